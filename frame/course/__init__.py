@@ -1,0 +1,1 @@
+"""Lesson scripts: their shape, their loader and checker, and the runner that plays them."""

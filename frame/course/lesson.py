@@ -1,0 +1,109 @@
+"""A lesson as values: what it teaches, its steps, and what has been taught before it."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from frame.practice.exercises import Exercise, Request
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A place in a lesson file: line and column from 1."""
+
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A sentence: the form to show and the form to speak."""
+
+    show: str
+    speak: str
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """A sentence alone; the learner goes on by touching it."""
+
+    line: Line
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """The frame is made to read `number`, with a sentence."""
+
+    number: int
+    line: Line | None
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One exercise: read, set, clear or work a sum, at the exercise's rung.
+
+    `answer` is the lesson's own word for what the frame must read at the end, where it gives one.
+    """
+
+    exercise: Exercise
+    line: Line | None
+    answer: int | None
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True)
+class Practise:
+    """A set of drawn exercises; it is passed with `right` of them done unaided."""
+
+    request: Request
+    right: int
+    line: Line | None
+    mark: Mark
+
+
+Step = Say | Show | Ask | Practise
+
+
+@dataclass(frozen=True, slots=True)
+class Lesson:
+    """A lesson script, loaded. `new` are the facts it teaches; `after` is the lesson before."""
+
+    id: str
+    title: str
+    after: str | None
+    rods: int
+    new: tuple[str, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A rod of the course: its id, the short name under the rod, and its lessons in order."""
+
+    id: str
+    title: str
+    lessons: tuple[Lesson, ...]
+
+
+def taught_until(lesson: Lesson, by_id: Mapping[str, Lesson]) -> frozenset[str]:
+    """The facts taught by a lesson and by every lesson it comes after."""
+    facts: set[str] = set()
+    seen: set[str] = set()
+    at: Lesson | None = lesson
+    while at is not None and at.id not in seen:
+        facts |= set(at.new)
+        seen.add(at.id)
+        at = by_id.get(at.after) if at.after else None
+    return frozenset(facts)
+
+
+def in_order(lessons: Sequence[Lesson]) -> tuple[Lesson, ...]:
+    """The lessons in the order their `after` gives, each as soon as the one before it."""
+    waiting, ordered = list(lessons), list[Lesson]()
+    seen: set[str | None] = {None}
+    while ready := next((one for one in waiting if one.after in seen), None):
+        waiting.remove(ready)
+        ordered.append(ready)
+        seen.add(ready.id)
+    return tuple(ordered)

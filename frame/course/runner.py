@@ -1,0 +1,235 @@
+"""Plays a lesson: what the learner does goes in, what there is to show comes out.
+
+No drawing, no clock, no words: a screen shows the state, and turns verdicts into sentences.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from enum import StrEnum
+from random import Random
+
+from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
+from frame.practice.exercises import Exercise, Kind, draw
+from frame.practice.rungs import Rung
+from frame.practice.work import Help, Work
+from frame.technique.beads import Frame, Stroke
+from frame.technique.judge import Strictness, Verdict
+from frame.technique.plan import USUAL, Conventions
+from frame.technique.reading import frame_of
+
+
+class Stage(StrEnum):
+    """What the lesson waits for."""
+
+    TELL = "tell"
+    """The learner reads or hears a sentence and goes on."""
+    DEMO = "demo"
+    """The tool moves beads: the screen plays one stroke after another."""
+    WORK = "work"
+    """The learner moves beads."""
+    ANSWER = "answer"
+    """The learner gives a number."""
+    DONE = "done"
+    """The exercise is done; the screen shows so and goes on."""
+    END = "end"
+    """The lesson is over."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a lesson stands: the step; within a set the exercise, the round of the set, and how
+    many exercises of the round were right unaided."""
+
+    step: int = 0
+    item: int = 0
+    round: int = 0
+    right: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """How one exercise went. `unaided` tells that no bead or answer was mended and no help
+    given; `slips` are the ids of what went wrong, in order."""
+
+    lesson: str
+    exercise: Exercise
+    unaided: bool
+    right: bool
+    helps: int
+    slips: tuple[str, ...]
+
+
+MOST_ROUNDS = 3
+
+
+@dataclass
+class Runner:
+    """One lesson under way. `seed` draws its exercises; `place` is where to begin.
+
+    A set that is not passed comes again with other numbers, led at first; after MOST_ROUNDS the
+    lesson goes on all the same, and `passed` tells.
+    """
+
+    lesson: Lesson
+    known: frozenset[str]
+    seed: int
+    conventions: Conventions = USUAL
+    strictness: Strictness = Strictness.BEADS
+    place: Place = Place()
+    stage: Stage = Stage.TELL
+    frame: Frame = field(init=False)
+    line: Line | None = None
+    work: Work | None = None
+    attempts: list[Attempt] = field(default_factory=list)
+    passed: bool = True
+
+    def __post_init__(self) -> None:
+        self.frame = Frame.cleared(self.lesson.rods)
+        self._enter()
+
+    @property
+    def total(self) -> int:
+        """How many things the lesson has, a set counted by its exercises."""
+        return sum(_size(step) for step in self.lesson.steps)
+
+    @property
+    def done(self) -> int:
+        """How many of them are done."""
+        before = sum(_size(step) for step in self.lesson.steps[: self.place.step])
+        if self.place.round:
+            return before + _size(self.lesson.steps[self.place.step]) - 1
+        return before + self.place.item
+
+    def go_on(self) -> None:
+        """Leave a sentence or a finished exercise."""
+        if self.stage is Stage.TELL:
+            self._next_step()
+        elif self.stage is Stage.DONE:
+            self._next_item()
+
+    def touch(self, stroke: Stroke) -> Verdict | None:
+        """The learner moves beads. The verdict, or None when nothing is asked."""
+        if self.stage is not Stage.WORK or self.work is None:
+            return None
+        verdict = self.work.touch(stroke)
+        self._look_at_work()
+        return verdict
+
+    def wipe(self, rods: Sequence[int]) -> bool:
+        """The learner wipes along the beam over these rods. Whether it did anything."""
+        if self.stage is not Stage.WORK or self.work is None:
+            return False
+        wiped = self.work.wipe(rods)
+        self._look_at_work()
+        return wiped
+
+    def answer(self, number: Decimal) -> bool:
+        """The learner gives a number. Whether it is right."""
+        if self.stage is not Stage.ANSWER or self.work is None:
+            return False
+        right = self.work.answer(number)
+        self._look_at_work()
+        return right
+
+    def say_done(self) -> bool:
+        """The learner says the work is done. Whether the frame reads what it should."""
+        if self.stage is not Stage.WORK or self.work is None:
+            return False
+        right = self.work.say_done()
+        self._look_at_work()
+        return right
+
+    def help(self) -> Help:
+        """The learner asks to be shown; each time a little more."""
+        return Help.NONE if self.work is None else self.work.more_help()
+
+    def undo(self) -> bool:
+        """Take the last right stroke back. Whether there was one."""
+        undone = self.stage is Stage.WORK and self.work is not None and self.work.undo()
+        if self.work is not None:
+            self.frame = self.work.frame
+        return undone
+
+    def play(self) -> Stroke | None:
+        """The next stroke of a demonstration, made on the frame; None when it is over."""
+        if self.stage is not Stage.DEMO or self.work is None:
+            return None
+        stroke = self.work.play()
+        self._look_at_work()
+        return stroke
+
+    def _enter(self) -> None:
+        """Begin the step at the place, or end the lesson."""
+        self.work = None
+        if self.place.step >= len(self.lesson.steps):
+            self.stage, self.line = Stage.END, None
+            return
+        step = self.lesson.steps[self.place.step]
+        self.line = step.line
+        if isinstance(step, Say):
+            self.stage = Stage.TELL
+        elif isinstance(step, Show):
+            self.stage = Stage.TELL
+            self.frame = frame_of(Decimal(step.number), self.lesson.rods)
+        elif isinstance(step, Ask):
+            self._begin(step.exercise)
+        else:
+            self._begin(self._item(step))
+
+    def _item(self, step: Practise) -> Exercise:
+        """The exercise at the place, from the set drawn for this round."""
+        random = Random(f"{self.seed} {self.place.step} {self.place.round}")
+        exercise = draw(step.request, random)[self.place.item]
+        again = self.place.round > 0 and self.place.item == 0 and not exercise.rung.is_unseen
+        return exercise.at(Rung.FOLLOW) if again else exercise
+
+    def _begin(self, exercise: Exercise) -> None:
+        self.work = Work.begin(exercise, self.conventions, self.strictness)
+        self.stage = Stage.WORK
+        self._look_at_work()
+
+    def _look_at_work(self) -> None:
+        """Take the frame and the stage from the work."""
+        work = self.work
+        if work is None:
+            return
+        self.frame = work.frame
+        if work.finished:
+            self.stage = Stage.DONE
+            self._record(work)
+        elif work.to_play:
+            self.stage = Stage.DEMO
+        else:
+            self.stage = Stage.ANSWER if work.exercise.kind is Kind.READ else Stage.WORK
+
+    def _record(self, work: Work) -> None:
+        attempt = Attempt(
+            self.lesson.id, work.exercise, work.unaided, work.right, work.helps, tuple(work.slips)
+        )
+        self.attempts.append(attempt)
+        self.place = replace(self.place, right=self.place.right + work.unaided)
+
+    def _next_item(self) -> None:
+        step = self.lesson.steps[self.place.step]
+        if not isinstance(step, Practise):
+            self._next_step()
+        elif self.place.item + 1 < step.request.count:
+            self.place = replace(self.place, item=self.place.item + 1)
+            self._enter()
+        elif self.place.right >= step.right:
+            self._next_step()
+        elif self.place.round + 1 < MOST_ROUNDS:
+            self.place = Place(self.place.step, 0, self.place.round + 1)
+            self._enter()
+        else:
+            self.passed = False
+            self._next_step()
+
+    def _next_step(self) -> None:
+        self.place = Place(self.place.step + 1)
+        self._enter()
+
+
+def _size(step: Say | Show | Ask | Practise) -> int:
+    return step.request.count if isinstance(step, Practise) else 1

@@ -1,0 +1,1 @@
+"""What this person can do: the local store of sittings and attempts."""

@@ -1,0 +1,1 @@
+"""What to work on: exercises drawn from taught facts. Pure and seeded."""

@@ -1,0 +1,212 @@
+"""One exercise under way: judged touches, help, demonstrations, and how it went."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from decimal import Decimal
+from enum import IntEnum
+
+from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.rungs import Rung
+from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.judge import Judge, Strictness, Verdict
+from frame.technique.plan import Conventions, Plan, Step
+from frame.technique.reading import read
+from frame.technique.slips import Slip
+
+WRONG_ANSWER = "wrong-answer"
+
+
+class Help(IntEnum):
+    """How much is shown: nothing, the rod, the rule, the very bead."""
+
+    NONE = 0
+    POINT = 1
+    TEACH = 2
+    SHOW = 3
+
+
+@dataclass
+class Work:
+    """An exercise under way. A covered frame keeps every bead until the learner is done."""
+
+    exercise: Exercise
+    plans: tuple[Plan, ...]
+    strictness: Strictness
+    frame: Frame
+    to_play: list[Stroke] = field(default_factory=list)
+    part: int = 0
+    judge: Judge | None = None
+    level: Help = Help.NONE
+    helps: int = 0
+    slips: list[str] = field(default_factory=list)
+    right: bool = False
+    finished: bool = False
+    verdict: Verdict | None = None
+    replaying: bool = False
+    _history: list[tuple[int, Judge]] = field(default_factory=list)
+    _misses_here: int = 0
+
+    @classmethod
+    def begin(cls, exercise: Exercise, conventions: Conventions, strictness: Strictness) -> "Work":
+        """The exercise with nothing done; what the tool does first waits in `to_play`."""
+        work = cls(exercise, plans_of(exercise, conventions), strictness, exercise.start)
+        if work.plans:
+            work.judge = work._judge_of(0)
+            strokes = [stroke for plan in work.plans for stroke in plan.strokes]
+            if exercise.rung is Rung.WATCH:
+                work.to_play = strokes
+            elif exercise.rung is Rung.FINISH:
+                work.to_play = strokes[: max(0, len(strokes) - exercise.last)]
+        return work
+
+    @property
+    def is_covered(self) -> bool:
+        """Whether beads stay where they are put until the learner says the work is done."""
+        return self.exercise.rung in (Rung.COVERED, Rung.NUMBER) and not self.replaying
+
+    @property
+    def is_lit(self) -> bool:
+        """Whether the next bead is shown."""
+        led = self.exercise.rung in (Rung.WATCH, Rung.FOLLOW)
+        return not self.to_play and (led or self.level is Help.SHOW) and not self.is_covered
+
+    @property
+    def next_moves(self) -> frozenset[BeadMove]:
+        """The moves the convention allows next."""
+        return self.judge.progress.allowed if self.judge else frozenset()
+
+    @property
+    def step(self) -> Step | None:
+        """The step of the plan under way."""
+        return self.judge.progress.step if self.judge else None
+
+    @property
+    def term(self) -> int:
+        """The index of the number being worked, within the exercise's sum."""
+        shown = 1 if self.exercise.kind is Kind.SUM and self.exercise.shows_start else 0
+        return min(self.part + shown, len(self.exercise.sum.terms) - 1)
+
+    @property
+    def unaided(self) -> bool:
+        """Whether it went right at once and without help."""
+        return self.right and not self.slips and not self.helps
+
+    def touch(self, stroke: Stroke) -> Verdict | None:
+        """Judge a stroke and make it, if it stays. None when no bead is asked for."""
+        if self.judge is None or self.finished or self.to_play:
+            return None
+        before = self.part, self.judge
+        verdict = self._past_omission(self.judge.judge(stroke), stroke)
+        self.verdict = verdict
+        if verdict.kept:
+            self._history.append(before)
+            self._advance(self.judge.after(verdict))
+            self.finished = self.right = self._is_whole and not self.is_covered
+        if verdict.is_right and verdict.kept:
+            self._misses_here, self.level = 0, Help.NONE
+        elif not verdict.is_right:
+            self._miss(verdict.slip)
+        return verdict
+
+    def wipe(self, rods: Sequence[int]) -> bool:
+        """Clear the rods, where clearing is asked for. Whether anything moved."""
+        if self.exercise.kind is not Kind.CLEAR or self.judge is None:
+            return False
+        moves = [move for move in self.judge.progress.left_in_plan if move.rod in rods]
+        for move in moves:
+            self.touch((move,))
+        return bool(moves)
+
+    def answer(self, number: Decimal) -> bool:
+        """Take a number for what the frame reads."""
+        wanted = read(self.exercise.start)
+        if number == wanted:
+            self.right = self.finished = True
+            return True
+        self.slips.append(WRONG_ANSWER)
+        self.level = Help(min(Help.SHOW, self.level + 1))
+        return False
+
+    def say_done(self) -> bool:
+        """The learner is done. On a covered frame what is missing is then played, in sight."""
+        if self.judge is None or self.finished:
+            return self.finished
+        self.right = self.frame == self.plans[-1].end
+        if self.is_covered and self.right:
+            self.finished = True
+        elif self.is_covered:
+            self._replay()
+        elif not self.right:
+            self._miss(self.judge.omission())
+        return self.right
+
+    def more_help(self) -> Help:
+        """A little more help: the rod, the rule, the bead. On a covered frame, a look."""
+        self.helps += 1
+        self.level = Help(min(Help.SHOW, self.level + 1))
+        return self.level
+
+    def undo(self) -> bool:
+        """Take the last stroke back. Whether there was one."""
+        if not self._history or self.finished:
+            return False
+        self.part, self.judge = self._history.pop()
+        self.frame = self.judge.frame
+        return True
+
+    def play(self) -> Stroke | None:
+        """Make the next stroke of a demonstration; after the last one the learner's turn comes."""
+        if not self.to_play or self.judge is None:
+            return None
+        stroke = self.to_play.pop(0)
+        self._advance(self.judge.after(self.judge.judge(stroke)))
+        if not self.to_play:
+            self.finished = self.replaying
+            if self.exercise.rung is Rung.WATCH:
+                self._from_start()
+        return stroke
+
+    def _from_start(self) -> None:
+        self.part, self.frame = 0, self.exercise.start
+        self.judge = self._judge_of(0)
+        self._history.clear()
+
+    def _replay(self) -> None:
+        """Show the whole work on a frame that is seen again."""
+        self.slips.append(self._omitted())
+        self.replaying = True
+        self._from_start()
+        self.to_play = [stroke for plan in self.plans for stroke in plan.strokes]
+
+    def _omitted(self) -> str:
+        slip = self.judge.omission() if self.judge else None
+        return slip or WRONG_ANSWER
+
+    def _judge_of(self, part: int) -> Judge:
+        return Judge.of(self.plans[part], self.strictness, keep_wrong=self.is_covered)
+
+    def _advance(self, judge: Judge) -> None:
+        """Go on with the judge; when its number is worked, with the next number."""
+        self.judge, self.frame = judge, judge.frame
+        while self.judge.finished and self.part + 1 < len(self.plans):
+            self.part += 1
+            self.judge = self._judge_of(self.part)
+
+    @property
+    def _is_whole(self) -> bool:
+        last = self.part + 1 == len(self.plans)
+        return self.judge is not None and last and self.judge.finished
+
+    def _past_omission(self, verdict: Verdict, stroke: Stroke) -> Verdict:
+        """A move that begins the next number shows what this number was left without."""
+        if verdict.is_right or self.judge is None or self.part + 1 >= len(self.plans):
+            return verdict
+        omitted = self.judge.omission()
+        begins_next = set(stroke) <= self.plans[self.part + 1].begin().allowed
+        return replace(verdict, slip=omitted) if omitted and begins_next else verdict
+
+    def _miss(self, slip: Slip | None) -> None:
+        self.slips.append(slip or WRONG_ANSWER)
+        self._misses_here += 1
+        if not self.is_covered:
+            self.level = Help.SHOW if self._misses_here > 1 else max(self.level, Help.POINT)

@@ -1,0 +1,84 @@
+"""A sum as people write it: "38 + 47 - 5"."""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from frame.technique.reading import NumberError, parse_number, plain
+
+MOST_CHARACTERS = 20_000
+
+
+class ExpressionError(ValueError):
+    """A text that is no sum. `where` is the column (from 1), with what was found and expected."""
+
+    def __init__(self, where: int, found: str, expected: str) -> None:
+        super().__init__(f"column {where}: found {found}; expected {expected}")
+        self.where, self.found, self.expected = where, found, expected
+
+
+@dataclass(frozen=True, slots=True)
+class Sum:
+    """A column of signed numbers. `str` and `parse_sum` are inverse."""
+
+    terms: tuple[Decimal, ...]
+
+    def __str__(self) -> str:
+        return sum_text(self.terms)
+
+    @property
+    def result(self) -> Decimal:
+        """What the column comes to."""
+        return sum(self.terms, Decimal(0))
+
+
+def sum_text(terms: Sequence[Decimal]) -> str:
+    """The column in one line.
+
+    >>> sum_text([Decimal(38), Decimal(-5)])
+    '38 - 5'
+    """
+    text = "-" if terms and terms[0] < 0 else ""
+    text += plain(abs(terms[0])) if terms else "0"
+    return text + "".join(f" {'-' if t < 0 else '+'} {plain(abs(t))}" for t in terms[1:])
+
+
+_TOKEN = re.compile(r"\s*([0-9.]+|\S)")
+_SIGNS = {"+": 1, "-": -1, "−": -1}
+
+
+def parse_sum(text: str) -> Sum:
+    """The sum written in `text`: numbers joined by + and -. Raises ExpressionError."""
+    if len(text) > MOST_CHARACTERS:
+        raise ExpressionError(1, f"{len(text)} characters", f"at most {MOST_CHARACTERS}")
+    tokens = [(match[1], match.start(1) + 1) for match in _TOKEN.finditer(text)]
+    terms: list[Decimal] = []
+    sign = 1
+    number_is_next = True
+    for token, column in tokens:
+        if (
+            number_is_next
+            and token in _SIGNS
+            and not terms
+            and sign == 1
+            and column == tokens[0][1]
+        ):
+            sign = _SIGNS[token]
+        elif number_is_next:
+            terms.append(sign * _number(token, column))
+            number_is_next = False
+        elif token in _SIGNS:
+            sign, number_is_next = _SIGNS[token], True
+        else:
+            raise ExpressionError(column, repr(token), "+ or -")
+    if number_is_next:
+        raise ExpressionError(len(text) + 1, "the end", "a number")
+    return Sum(tuple(terms))
+
+
+def _number(token: str, column: int) -> Decimal:
+    try:
+        return parse_number(token)
+    except NumberError:
+        raise ExpressionError(column, repr(token), "a number, such as 47 or 4.5") from None

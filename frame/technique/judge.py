@@ -1,0 +1,164 @@
+"""The judge: a frame, a plan and a bead move give a verdict."""
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.mend import shortest_mend
+from frame.technique.plan import Plan, Progress, Step, Technique
+from frame.technique.slips import Slip, slip_of_move, slip_of_omission
+
+
+class Strictness(StrEnum):
+    """What is asked: the answer alone, the right beads in any order, or the school's order."""
+
+    ANSWER = "answer"
+    BEADS = "beads"
+    ORDER = "order"
+
+
+class Judgement(StrEnum):
+    """The verdict in one word."""
+
+    RIGHT = "right"
+    OTHER_ORDER = "other order"
+    WRONG = "wrong"
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What the judge says of one stroke.
+
+    `slip` names what is wrong, or what was left out before a right move. `part` tells that the
+    move is a part of a longer stroke. `kept` tells whether the beads stay. `step` is the step
+    the verdict is about, `mend` the shortest moves from the frame with this stroke made to the
+    frame wanted at the end of that step. `progress` is what the next stroke is judged from.
+    """
+
+    judgement: Judgement
+    stroke: Stroke
+    slip: Slip | None
+    part: bool
+    kept: bool
+    step: Step | None
+    mend: Stroke
+    progress: Progress
+
+    @property
+    def is_right(self) -> bool:
+        """Whether the beads are right, in whatever order."""
+        return self.judgement is not Judgement.WRONG
+
+
+@dataclass(frozen=True, slots=True)
+class Judge:
+    """Judges strokes one after another. `keep_wrong` is for a covered frame, on which a wrong
+    bead stays where it was put; what follows is judged against the shortest mend."""
+
+    progress: Progress
+    strictness: Strictness = Strictness.BEADS
+    keep_wrong: bool = False
+    last: BeadMove | None = None
+
+    @classmethod
+    def of(
+        cls, plan: Plan, strictness: Strictness = Strictness.BEADS, keep_wrong: bool = False
+    ) -> "Judge":
+        """A judge at the start of a plan."""
+        return cls(plan.begin(), strictness, keep_wrong)
+
+    @property
+    def frame(self) -> Frame:
+        """The frame as it stands."""
+        return self.progress.frame
+
+    @property
+    def finished(self) -> bool:
+        """Whether the work is done: every move made or, asked for the answer only, it is shown."""
+        if self.strictness is Strictness.ANSWER and not self.progress.finished:
+            return self.progress.frame == self.progress.plan.end
+        return self.progress.finished
+
+    def judge(self, stroke: Stroke) -> Verdict:
+        """The verdict on a stroke: one move, or the two of a pinch in whichever order fits."""
+        verdict = self._in_order(stroke)
+        if len(stroke) == 2 and verdict.judgement is not Judgement.RIGHT:
+            turned = self._in_order((stroke[1], stroke[0]))
+            if turned.judgement is Judgement.RIGHT or not verdict.is_right:
+                verdict = replace(turned, stroke=stroke)
+        return verdict
+
+    def after(self, verdict: Verdict) -> "Judge":
+        """The judge for what follows a verdict."""
+        last = verdict.stroke[-1] if verdict.is_right and verdict.kept else self.last
+        return replace(self, progress=verdict.progress, last=last)
+
+    def omission(self) -> Slip | None:
+        """What the step under way was left without, asked when the learner says it is done."""
+        return slip_of_omission(self.progress)
+
+    def _in_order(self, stroke: Stroke) -> Verdict:
+        progress = self.progress
+        judgement, part, slip = Judgement.RIGHT, False, None
+        for move in stroke:
+            index = progress.find(move) if progress.frame.can(move) else None
+            if index is None:
+                return self._wrong(stroke, progress, move)
+            if move not in progress.allowed and index != progress.at:
+                judgement = Judgement.OTHER_ORDER
+                slip = slip or self._passed(progress, index)
+            part = part or move not in progress.remaining(index)
+            progress = progress.make(index, move)
+        kept = judgement is Judgement.RIGHT or self.strictness is not Strictness.ORDER
+        before = self.progress
+        return Verdict(
+            judgement, stroke, slip, part, kept, before.step, (), progress if kept else before
+        )
+
+    def _passed(self, progress: Progress, index: int) -> Slip | None:
+        """The slip of leaving the step under way for a later one."""
+        if progress.plan.step_of[index] == progress.step_index:
+            return None
+        return slip_of_omission(progress)
+
+    def _wrong(self, stroke: Stroke, progress: Progress, move: BeadMove) -> Verdict:
+        slip = slip_of_move(progress, move, self.last)
+        before = self.progress
+        possible = before.frame.can_all(stroke)
+        frame = before.frame.apply_all(stroke) if possible else before.frame
+        wanted = before.frame.apply_all(_beads_first(before))
+        mend = shortest_mend(frame, wanted)
+        kept = possible and (self.keep_wrong or self.strictness is Strictness.ANSWER)
+        after = _astray(before, frame, mend) if kept else before
+        return Verdict(Judgement.WRONG, stroke, slip, False, kept, before.step, mend, after)
+
+
+def _beads_first(progress: Progress) -> Stroke:
+    """What is left of the step under way, in an order the beads allow on the frame as it stands."""
+    frame, left, ordered = progress.frame, list(progress.left_in_step), []
+    while left:
+        move = next((m for m in left if frame.can(m)), None)
+        if move is None:
+            break
+        left.remove(move)
+        ordered.append(move)
+        frame = frame.apply(move)
+    return tuple(ordered)
+
+
+def _astray(progress: Progress, frame: Frame, mend: Stroke) -> Progress:
+    """The progress on a frame with a wrong bead kept: first the mend, then what is still left of
+    the steps to come."""
+    plan = progress.plan
+    under_way = progress.step or Step("", 0, 0, Technique.DIRECT, 0, ())
+    strokes = tuple((move,) for move in mend)
+    mending = under_way._replace(strokes=strokes, technique=Technique.DIRECT, ripple=0)
+    to_come = (
+        plan.steps[index]._replace(strokes=_left_of(progress, plan.span_of[index]))
+        for index in range(progress.step_index + 1, len(plan.steps))
+    )
+    return Plan(frame, (mending, *to_come), plan.result, plan.conventions).begin()
+
+
+def _left_of(progress: Progress, span: range) -> tuple[Stroke, ...]:
+    return tuple(left for index in span if (left := progress.remaining(index)))

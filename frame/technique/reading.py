@@ -1,0 +1,82 @@
+"""Between a frame and the exact decimal number it reads."""
+
+import re
+from decimal import Context, Decimal, localcontext
+
+from frame.technique.beads import MOST_RODS, Frame
+
+# Wide enough for any number on the widest frame with its borrowed one, so nothing is rounded.
+EXACT = Context(prec=2 * MOST_RODS + 6)
+
+_NUMBER = re.compile(r"\d+(\.\d+)?|\.\d+")
+
+
+class NumberError(ValueError):
+    """A text that is no plain number, or a number that does not fit the frame."""
+
+
+def parse_number(text: str) -> Decimal:
+    """The number written in plain digits with at most one point. Raises NumberError."""
+    if not (text.isascii() and _NUMBER.fullmatch(text)):
+        raise NumberError(f"no number: {text!r}; expected digits with at most one point")
+    return Decimal(text)
+
+
+def plain(number: Decimal) -> str:
+    """The number as plain text: ASCII minus, a point, no grouping, no trailing zeros.
+
+    >>> plain(Decimal("50.20"))
+    '50.2'
+    """
+    text = format(number, "f")
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def decimals(number: Decimal) -> int:
+    """How many digits the number has after the point."""
+    _, _, places = plain(number).partition(".")
+    return len(places)
+
+
+def whole_digits(number: Decimal) -> int:
+    """How many digits the number has before the point; 0 for a number below one."""
+    return len(plain(abs(number)).partition(".")[0].lstrip("0"))
+
+
+def read(frame: Frame, owed: int | None = None) -> Decimal:
+    """The number on the frame; with `owed`, less the 1 borrowed on that rod (10 ** owed).
+
+    >>> read(Frame("0502", 2))
+    Decimal('50.2')
+    """
+    with localcontext(EXACT):
+        shown = Decimal(frame.digits).scaleb(frame.lowest)
+        number = shown if owed is None else shown - Decimal(1).scaleb(owed)
+        return Decimal(plain(number))
+
+
+def frame_of(number: Decimal, rods: int, units: int | None = None) -> Frame:
+    """A frame of `rods` rods that reads `number` (not negative). Raises NumberError.
+
+    >>> frame_of(Decimal(38), 4).digits
+    '0038'
+    """
+    frame = Frame.cleared(rods, units)
+    if number < 0:
+        raise NumberError(f"{plain(number)} is below zero; a frame alone reads zero or more")
+    if whole_digits(number) > frame.highest + 1 or decimals(number) > -frame.lowest:
+        raise NumberError(f"{plain(number)} does not fit {rods} rods, unit rod {frame.units + 1}")
+    with localcontext(EXACT):
+        scaled = int(number.scaleb(-frame.lowest))
+    return Frame(str(scaled).zfill(rods), frame.units)
+
+
+def fitting_frame(number: Decimal, at_least: int = 1) -> Frame:
+    """The smallest frame of `at_least` rods or more that reads `number`. Raises NumberError."""
+    places = decimals(number)
+    rods = max(at_least, whole_digits(number) + places, places + 1)
+    if rods > MOST_RODS:
+        raise NumberError(f"{plain(number)} needs {rods} rods; a frame has at most {MOST_RODS}")
+    return frame_of(number, rods, rods - 1 - places)

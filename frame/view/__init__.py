@@ -1,0 +1,1 @@
+"""Points, pixels and sounds."""

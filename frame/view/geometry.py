@@ -1,0 +1,282 @@
+"""Where beads stand on a frame and on the screen.
+
+Frame units: the unit is one rod spacing, the same on both axes; the origin is the inner top
+left corner of the frame, so that rod `i` (counted from 0 at the left) spans x from i to i + 1.
+Every length of a layout is a whole number of pixels, so that equal things look equal.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from enum import IntEnum
+from itertools import pairwise
+from typing import NamedTuple
+
+from frame.technique.beads import Frame
+
+Point = tuple[float, float]
+"""x to the right and y down, in pixels or in frame units."""
+
+RodOffsets = tuple[float, float, float, float, float]
+"""Where the five beads of a rod stand, in bead heights from the upper end of their way.
+
+Heaven bead first: 0 at rest, 1 at the beam. Then the earth beads from the top: 0 on the
+beam's side, 1 at rest.
+"""
+
+SPACING_IN_BEAD_WIDTHS = 1.16
+BEAD_HEIGHT_IN_WIDTHS = 0.55
+NARROW_BEAD_HEIGHT_IN_WIDTHS = 0.8
+BORDER_IN_BEAD_HEIGHTS = 14 / 57
+BEAM_IN_BEAD_HEIGHTS = 10 / 57
+HEAVEN_DECK_BEADS = 2
+EARTH_DECK_BEADS = 5
+SMALLEST_SPACING = 6
+SMALLEST_BEAM = 4
+SMALLEST_BORDER = 4
+MARKS_FROM_CENTRE = 13
+
+
+class Bead(IntEnum):
+    """One bead of a rod; its value is its index in the rod's offsets."""
+
+    HEAVEN = 0
+    EARTH_1 = 1
+    EARTH_2 = 2
+    EARTH_3 = 3
+    EARTH_4 = 4
+
+    @property
+    def is_heaven(self) -> bool:
+        """Whether this is the heaven bead."""
+        return self is Bead.HEAVEN
+
+
+class Box(NamedTuple):
+    """An upright rectangle in pixels; a pygame Rect can be made of it."""
+
+    x: float
+    y: float
+    w: float
+    h: float
+
+    @property
+    def centre(self) -> Point:
+        """The point in its middle."""
+        return self.x + self.w / 2, self.y + self.h / 2
+
+    def holds(self, point: Point, reach: float = 0.0) -> bool:
+        """Whether the point lies in the box or less than `reach` pixels outside it."""
+        x, y = point
+        across = self.x - reach <= x < self.x + self.w + reach
+        return across and self.y - reach <= y < self.y + self.h + reach
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """Where all beads of a frame stand at one moment, rods from the left.
+
+    Offsets lie in 0..1 and those of the earth beads never fall from one bead to the next, so
+    no bead overlaps another or leaves the frame.
+    """
+
+    rods: tuple[RodOffsets, ...]
+
+    def is_possible(self) -> bool:
+        """Whether no bead overlaps another or leaves its deck."""
+        return all(map(_is_possible, self.rods))
+
+    def with_rod(self, index: int, offsets: RodOffsets) -> "Pose":
+        """The pose with other offsets on one rod."""
+        return Pose((*self.rods[:index], offsets, *self.rods[index + 1 :]))
+
+    def earth_up(self, index: int) -> int:
+        """How many earth beads of a rod stand nearer to the beam than to rest."""
+        return sum(offset < 0.5 for offset in self.rods[index][1:])
+
+
+def _is_possible(offsets: RodOffsets) -> bool:
+    heaven, *earth = offsets
+    return 0 <= heaven <= 1 and earth[0] >= 0 and earth == sorted(earth) and earth[-1] <= 1
+
+
+_OFFSETS_OF_DIGIT: tuple[RodOffsets, ...] = tuple(
+    (float(heaven), float(up < 1), float(up < 2), float(up < 3), float(up < 4))
+    for heaven, up in (divmod(digit, 5) for digit in range(10))
+)
+
+
+def pose_of(frame: Frame) -> Pose:
+    """The pose in which all beads of the frame stand still."""
+    return Pose(tuple(_OFFSETS_OF_DIGIT[int(digit)] for digit in frame.digits))
+
+
+def unit_marks(rods: int, units: int, every: int = 3) -> tuple[int, ...]:
+    """The indices of the rods with a unit mark on the beam, from the left.
+
+    Marks lie every third rod (or every fourth) outward from the centre rod on 13 rods and
+    more, from the rightmost rod on fewer. A unit rod (index `units`) other than the rightmost
+    is always marked: where it is not, all marks shift until it is. With an even number of
+    rods, the right one of the two in the middle counts as the centre.
+
+    >>> unit_marks(13, 12)
+    (0, 3, 6, 9, 12)
+    """
+    usual = rods // 2 if rods >= MARKS_FROM_CENTRE else rods - 1
+    start = usual if units == rods - 1 else units
+    return tuple(range(start % every, rods, every))
+
+
+def usual_units(rods: int, every: int = 3) -> int:
+    """The index of the rod that is the unit rod unless one is chosen: the rightmost marked."""
+    return unit_marks(rods, rods - 1, every)[-1]
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """A frame placed on the screen; all fields are whole pixels but `rods` and `units`.
+
+    `x`, `y` is the inner top left corner; `units` the index of the unit rod.
+    """
+
+    rods: int
+    units: int
+    x: int
+    y: int
+    spacing: int
+    bead_width: int
+    bead_height: int
+    border: int
+    beam: int
+
+    @classmethod
+    def fit(
+        cls, area: tuple[float, float, float, float], rods: int, units: int, narrow: bool = False
+    ) -> "Layout":
+        """The largest layout of a whole frame, border and all, in the middle of the area.
+
+        `area` is x, y, width, height in pixels; `narrow` beads are taller for their width,
+        which makes a frame of many rods less of a strip. In an area too small for any
+        frame the smallest one overlaps the area's edges.
+        """
+        x, y, width, height = area
+        spacing = _spacing_bound(width / rods, height, narrow)
+        layout = cls._of_spacing(rods, units, spacing, narrow)
+        while spacing > SMALLEST_SPACING and not layout._fits(width, height):
+            spacing -= 1
+            layout = cls._of_spacing(rods, units, spacing, narrow)
+        box = layout.frame_box
+        left = int(x + (width - box.w) / 2) + layout.border
+        top = int(y + (height - box.h) / 2) + layout.border
+        return replace(layout, x=left, y=top)
+
+    @classmethod
+    def _of_spacing(cls, rods: int, units: int, spacing: int, narrow: bool) -> "Layout":
+        width = _of_parity(spacing / SPACING_IN_BEAD_WIDTHS, spacing)
+        height = round(spacing * _bead_height(narrow))
+        beam = _of_parity(max(SMALLEST_BEAM, height * BEAM_IN_BEAD_HEIGHTS), spacing)
+        border = max(SMALLEST_BORDER, round(height * BORDER_IN_BEAD_HEIGHTS))
+        return cls(rods, units, 0, 0, spacing, width, height, border, beam)
+
+    def _fits(self, width: float, height: float) -> bool:
+        box = self.frame_box
+        return box.w <= width and box.h <= height
+
+    def to_pixels(self, point: Point) -> Point:
+        """The place on the screen of a point in frame units."""
+        return self.x + point[0] * self.spacing, self.y + point[1] * self.spacing
+
+    def to_frame(self, point: Point) -> Point:
+        """The point in frame units of a place on the screen; the inverse of `to_pixels`."""
+        return (point[0] - self.x) / self.spacing, (point[1] - self.y) / self.spacing
+
+    @property
+    def inner_box(self) -> Box:
+        """Both decks and the beam, without the border."""
+        decks = (HEAVEN_DECK_BEADS + EARTH_DECK_BEADS) * self.bead_height
+        return Box(self.x, self.y, self.rods * self.spacing, decks + self.beam)
+
+    @property
+    def frame_box(self) -> Box:
+        """The whole frame with its border."""
+        x, y, w, h = self.inner_box
+        return Box(x - self.border, y - self.border, w + 2 * self.border, h + 2 * self.border)
+
+    @property
+    def beam_box(self) -> Box:
+        """The beam, from border to border."""
+        top = self.y + HEAVEN_DECK_BEADS * self.bead_height
+        return Box(self.x, top, self.rods * self.spacing, self.beam)
+
+    def rod_box(self, index: int) -> Box:
+        """One rod's column in both decks, one rod spacing wide."""
+        inner = self.inner_box
+        return Box(self.x + index * self.spacing, self.y, self.spacing, inner.h)
+
+    def bead_box(self, index: int, bead: Bead, offset: float) -> Box:
+        """One bead's place; whole pixels whenever the offset is 0 or 1."""
+        top = self.y + offset * self.bead_height
+        if not bead.is_heaven:
+            beads_above = HEAVEN_DECK_BEADS + bead - Bead.EARTH_1
+            top += self.beam + beads_above * self.bead_height
+        left = self.x + index * self.spacing + (self.spacing - self.bead_width) // 2
+        return Box(left, top, self.bead_width, self.bead_height)
+
+    def bead_boxes(self, index: int, offsets: RodOffsets) -> Iterator[tuple[Bead, Box]]:
+        """The beads of one rod with their places, heaven bead first."""
+        return ((bead, self.bead_box(index, bead, offsets[bead])) for bead in Bead)
+
+    def rod_at(self, point: Point, reach: float = 0.0) -> int | None:
+        """The index of the rod under a place on the screen, or None off the frame.
+
+        The border belongs to the rods beside it, and so do `reach` pixels around it.
+        """
+        if not self.frame_box.holds(point, reach):
+            return None
+        return min(max(int((point[0] - self.x) // self.spacing), 0), self.rods - 1)
+
+    def is_heaven_deck(self, point: Point) -> bool:
+        """Whether a place on the screen lies above the middle of the beam."""
+        return point[1] < self.beam_box.centre[1]
+
+    def bead_at(self, point: Point, pose: Pose, reach: float = 0.0) -> tuple[int, Bead] | None:
+        """The rod index and bead whose hit cell holds a place on the screen, or None.
+
+        A hit cell is one rod spacing wide and takes the bead and half of the gap beside it;
+        the cells of a rod leave no hole, so a touch within the frame always means a bead.
+        """
+        index = self.rod_at(point, reach)
+        if index is None:
+            return None
+        if self.is_heaven_deck(point):
+            return index, Bead.HEAVEN
+        beads = list(self.bead_boxes(index, pose.rods[index]))[Bead.EARTH_1 :]
+        for (bead, box), (_, below) in pairwise(beads):
+            if point[1] < (box.y + box.h + below.y) / 2:
+                return index, bead
+        return index, Bead.EARTH_4
+
+    def on_beam(self, point: Point, reach: float = 0.0) -> bool:
+        """Whether a place on the screen lies on the beam or less than `reach` pixels off it."""
+        return self.beam_box.holds(point, reach)
+
+
+def _bead_height(narrow: bool) -> float:
+    """The height of a bead in frame units, before it is rounded to whole pixels."""
+    slimness = NARROW_BEAD_HEIGHT_IN_WIDTHS if narrow else BEAD_HEIGHT_IN_WIDTHS
+    return slimness / SPACING_IN_BEAD_WIDTHS
+
+
+def _spacing_bound(width: float, height: float, narrow: bool) -> int:
+    """A rod spacing that is not below the largest that fits a width for each rod and a height."""
+    decks = HEAVEN_DECK_BEADS + EARTH_DECK_BEADS
+    tallest = height / decks + 1
+    return max(SMALLEST_SPACING, int(min(width, tallest / _bead_height(narrow))))
+
+
+def _of_parity(length: float, other: int) -> int:
+    """The whole number nearest to a length that is even or odd as `other` is, at least 1.
+
+    Lengths that share a middle line must agree in this, or one is off by half a pixel.
+    """
+    parity = other % 2
+    return max(2 * round((length - parity) / 2) + parity, 1)

@@ -1,0 +1,257 @@
+"""Colours and type sizes by their roles; no other module knows a colour.
+
+Contrast follows the WCAG 2.2 formula: text in use holds 7:1, shapes that carry meaning 3:1.
+"""
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+Colour = tuple[int, int, int]
+"""Red, green and blue, 0 to 255."""
+
+TYPE_PERCENT = (2.2, 3.0, 4.5, 7.5, 12.0)
+"""The five type sizes, in percent of the window's height."""
+
+UNITS_IN_HEIGHT = 90
+CORNER_UNITS = 1.5
+TEXT = 7.0
+SHAPE = 3.0
+
+
+def unit(window_height: float) -> float:
+    """One unit of space in pixels: a ninetieth of the window's height."""
+    return window_height / UNITS_IN_HEIGHT
+
+
+def type_size(step: int, window_height: float, scale: float = 1.0) -> int:
+    """The type size of a step (0 the smallest to 4) in whole pixels, times a reader's scale."""
+    return max(1, round(TYPE_PERCENT[step] * window_height / 100 * scale))
+
+
+def contrast(one: Colour, other: Colour) -> float:
+    """The WCAG 2.2 contrast ratio of two colours, 1 to 21, in either order."""
+    darker, lighter = sorted((_luminance(one), _luminance(other)))
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def _luminance(colour: Colour) -> float:
+    red, green, blue = (_linear(channel / 255) for channel in colour)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def _linear(channel: float) -> float:
+    bent: float = ((channel + 0.055) / 1.055) ** 2.4
+    return channel / 12.92 if channel <= 0.04045 else bent
+
+
+def mixed(one: Colour, other: Colour, share: float) -> Colour:
+    """The colour a share (0 to 1) of the way from one to another."""
+    red, green, blue = (round(a + (b - a) * share) for a, b in zip(one, other, strict=True))
+    return red, green, blue
+
+
+class BeadColours(NamedTuple):
+    """A bead's three facets and its edge; the edge is what shows it against the field."""
+
+    face: Colour
+    upper: Colour
+    lower: Colour
+    edge: Colour
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """Every colour by its role.
+
+    `field` lies behind the beads, `field_covered`, `beam_covered` and `mark_covered` make up
+    a frame whose beads are not shown, and `trace` is a bead that shows there only while it
+    moves. `hint_ink` outlines a hint and draws its arrow; `hint_wash` lies behind a hinted
+    line of text. `button` and `button_ink` make the one filled button; `flash` and
+    `flash_ink` the ground and the numbers of flashed sums.
+    """
+
+    ground: Colour
+    ink: Colour
+    soft_ink: Colour
+    hairline: Colour
+    card: Colour
+    button: Colour
+    button_ink: Colour
+    flash: Colour
+    flash_ink: Colour
+    frame: Colour
+    field: Colour
+    beam: Colour
+    rod: Colour
+    mark: Colour
+    bead_used: BeadColours
+    bead_rest: BeadColours
+    hint: Colour
+    hint_ink: Colour
+    hint_wash: Colour
+    right: Colour
+    mending: Colour
+    focus: Colour
+    field_covered: Colour
+    beam_covered: Colour
+    mark_covered: Colour
+    trace: Colour
+
+    def bead(self, *, used: bool, tint: bool = True) -> BeadColours:
+        """The colours of a bead; without the tint all beads look as at rest."""
+        return self.bead_used if used and tint else self.bead_rest
+
+
+def _colour(code: str) -> Colour:
+    red, green, blue = bytes.fromhex(code)
+    return red, green, blue
+
+
+def _beads(face: str, upper: str, lower: str, edge: str) -> BeadColours:
+    return BeadColours(_colour(face), _colour(upper), _colour(lower), _colour(edge))
+
+
+LIGHT = Theme(
+    ground=_colour("FAF6EE"),
+    ink=_colour("1C2230"),
+    soft_ink=_colour("4E525C"),
+    hairline=_colour("DDD5C6"),
+    card=_colour("FFFFFF"),
+    button=_colour("1C2230"),
+    button_ink=_colour("FAF6EE"),
+    flash=_colour("1C2230"),
+    flash_ink=_colour("FAF6EE"),
+    frame=_colour("2E3442"),
+    field=_colour("FFFDF7"),
+    beam=_colour("2E3442"),
+    rod=_colour("8F8268"),
+    mark=_colour("FAF6EE"),
+    bead_used=_beads("2F6D80", "5898A8", "1F4E5E", "1F4E5E"),
+    bead_rest=_beads("C9D0CC", "E0E5E2", "A0AAA7", "7C8783"),
+    hint=_colour("E69F00"),
+    hint_ink=_colour("1C2230"),
+    hint_wash=_colour("FFF2D6"),
+    right=_colour("008060"),
+    mending=_colour("C04000"),
+    focus=_colour("1C2230"),
+    field_covered=_colour("F0EADF"),
+    beam_covered=_colour("DDD5C6"),
+    mark_covered=_colour("4E525C"),
+    trace=_colour("CDDBDB"),
+)
+
+DARK = Theme(
+    ground=_colour("161A22"),
+    ink=_colour("F2EDE2"),
+    soft_ink=_colour("B9B7B0"),
+    hairline=_colour("3A404C"),
+    card=_colour("202632"),
+    button=_colour("F2EDE2"),
+    button_ink=_colour("161A22"),
+    flash=_colour("0C0F15"),
+    flash_ink=_colour("F2EDE2"),
+    frame=_colour("77808F"),
+    field=_colour("10131A"),
+    beam=_colour("77808F"),
+    rod=_colour("8F8268"),
+    mark=_colour("10131A"),
+    bead_used=_beads("7CC4D6", "B4E2EC", "4FA0B4", "B4E2EC"),
+    bead_rest=_beads("39424B", "4A545E", "2A323A", "75808A"),
+    hint=_colour("F0B030"),
+    hint_ink=_colour("10131A"),
+    hint_wash=_colour("3A3018"),
+    right=_colour("2FB98D"),
+    mending=_colour("F07840"),
+    focus=_colour("F2EDE2"),
+    field_covered=_colour("202632"),
+    beam_covered=_colour("3A404C"),
+    mark_covered=_colour("B9B7B0"),
+    trace=_colour("33505A"),
+)
+
+HIGH_CONTRAST = Theme(
+    ground=_colour("FFFFFF"),
+    ink=_colour("000000"),
+    soft_ink=_colour("262626"),
+    hairline=_colour("767676"),
+    card=_colour("FFFFFF"),
+    button=_colour("000000"),
+    button_ink=_colour("FFFFFF"),
+    flash=_colour("000000"),
+    flash_ink=_colour("FFFFFF"),
+    frame=_colour("000000"),
+    field=_colour("FFFFFF"),
+    beam=_colour("000000"),
+    rod=_colour("595959"),
+    mark=_colour("FFFFFF"),
+    bead_used=_beads("0B4A63", "16627F", "04293A", "000000"),
+    bead_rest=_beads("F2F2F2", "FFFFFF", "D0D0D0", "262626"),
+    hint=_colour("FFB000"),
+    hint_ink=_colour("000000"),
+    hint_wash=_colour("FFF0C0"),
+    right=_colour("00674D"),
+    mending=_colour("A03000"),
+    focus=_colour("000000"),
+    field_covered=_colour("FFFFFF"),
+    beam_covered=_colour("767676"),
+    mark_covered=_colour("000000"),
+    trace=_colour("6F93A0"),
+)
+
+THEMES = {"light": LIGHT, "dark": DARK, "high-contrast": HIGH_CONTRAST}
+"""The themes by the names that settings use."""
+
+
+class Pair(NamedTuple):
+    """A foreground role that stands on a background role, and the contrast it must hold."""
+
+    foreground: str
+    background: str
+    minimum: float
+
+
+PAIRS = (
+    Pair("ink", "ground", TEXT),
+    Pair("ink", "card", TEXT),
+    Pair("ink", "hint_wash", TEXT),
+    Pair("soft_ink", "ground", TEXT),
+    Pair("soft_ink", "card", TEXT),
+    Pair("soft_ink", "hint_wash", TEXT),
+    Pair("button_ink", "button", TEXT),
+    Pair("flash_ink", "flash", TEXT),
+    Pair("button", "ground", SHAPE),
+    Pair("frame", "ground", SHAPE),
+    Pair("frame", "card", SHAPE),
+    Pair("frame", "field", SHAPE),
+    Pair("beam", "field", SHAPE),
+    Pair("rod", "field", SHAPE),
+    Pair("mark", "beam", SHAPE),
+    Pair("bead_used.face", "field", SHAPE),
+    Pair("bead_used.upper", "field", SHAPE),
+    Pair("bead_used.lower", "field", SHAPE),
+    Pair("bead_rest.edge", "field", SHAPE),
+    Pair("bead_rest.edge", "ground", SHAPE),
+    Pair("bead_used.face", "bead_rest.face", SHAPE),
+    Pair("hint_ink", "hint", SHAPE),
+    Pair("right", "ground", SHAPE),
+    Pair("right", "card", SHAPE),
+    Pair("right", "field", SHAPE),
+    Pair("mending", "ground", SHAPE),
+    Pair("mending", "card", SHAPE),
+    Pair("mending", "field", SHAPE),
+    Pair("focus", "ground", SHAPE),
+    Pair("focus", "card", SHAPE),
+    Pair("focus", "field", SHAPE),
+    Pair("mark_covered", "field_covered", SHAPE),
+    Pair("focus", "field_covered", SHAPE),
+    Pair("mending", "field_covered", SHAPE),
+)
+"""All pairs in use. Not among them, on purpose: `hairline`, `beam_covered` and `trace`."""
+
+
+def role(theme: Theme, name: str) -> Colour:
+    """The colour of a role, or of a facet as in `bead_used.upper`. Raises AttributeError."""
+    main, _, facet = name.partition(".")
+    value = getattr(theme, main)
+    colour: Colour = getattr(value, facet) if facet else value
+    return colour
