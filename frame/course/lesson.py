@@ -1,7 +1,7 @@
 """A lesson as values: what it teaches, its steps, and what has been taught before it."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from frame.practice.exercises import Exercise, Request
 
@@ -67,7 +67,10 @@ Step = Say | Show | Ask | Practise
 
 @dataclass(frozen=True, slots=True)
 class Lesson:
-    """A lesson script, loaded. `new` are the facts it teaches; `after` is the lesson before."""
+    """A lesson script, loaded. `new` are the facts it teaches; `after` is the lesson before.
+
+    `marks` are the places of the keys at its head and of each new fact.
+    """
 
     id: str
     title: str
@@ -75,6 +78,7 @@ class Lesson:
     rods: int
     new: tuple[str, ...]
     steps: tuple[Step, ...]
+    marks: Mapping[str, Mark] = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,6 +93,14 @@ class Pose:
         """How many earth beads of a rod stand nearer to the beam than to rest."""
         return sum(offset < 0.5 for offset in self.rods[index][1:])
 
+    def bead_to_touch(self, index: int, change: int) -> Bead:
+        """The bead of a rod that a finger touches for a change: it pushes the others along."""
+        if change in (5, -5):
+            return Bead.HEAVEN
+        up = self.earth_up(index)
+        place = up + change - 1 if change > 0 else up + change
+        return Bead(Bead.EARTH_1 + min(max(place, 0), 3))
+
 
 def _is_possible(offsets: RodOffsets) -> bool:
     heaven, *earth = offsets

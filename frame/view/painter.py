@@ -1,0 +1,251 @@
+"""Draws a frame on a given surface; the only module that draws beads.
+
+Works without a display. Shapes are painted at four times their size, shrunk smoothly and kept.
+"""
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from dataclasses import dataclass
+from math import hypot
+from typing import Literal
+
+import pygame
+
+from frame.technique.beads import BeadMove
+from frame.view.geometry import Bead, Box, Layout, Pose
+from frame.view.theme import BeadColours, Colour, Theme
+
+FADES = (1.0, 0.6, 0.3, 0.15)
+"""The opacities by which beads fade while a learner needs them less and less."""
+
+FINE = 4
+MOST_SPRITES = 160
+MOST_GROUNDS = 4
+
+Finger = Literal["thumb", "index"]
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Appearance:
+    """How much of a frame is drawn.
+
+    `marks` are the indices of the rods with a unit mark. Without `tint` beads in use look as
+    those at rest; `opacity` (0 to 1) makes all beads pale; `shown` limits the beads to those
+    rods. A `covered` frame is only a field with the unit marks; with `traces` a bead shows on
+    it while it is on its way.
+    """
+
+    marks: tuple[int, ...] = ()
+    tint: bool = True
+    opacity: float = 1.0
+    shown: frozenset[int] | None = None
+    covered: bool = False
+    traces: bool = False
+
+
+class _Kept:
+    """Surfaces by key; the one unused for longest goes when there are too many."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._surfaces: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
+
+    def get(self, key: Hashable, paint: Callable[[], pygame.Surface]) -> pygame.Surface:
+        surface = self._surfaces.pop(key, None) or paint()
+        self._surfaces[key] = surface
+        if len(self._surfaces) > self._most:
+            self._surfaces.popitem(last=False)
+        return surface
+
+
+class Painter:
+    """Draws frames in one theme. Every drawing answers the rectangle that it changed."""
+
+    def __init__(self, theme: Theme) -> None:
+        self.theme = theme
+        self._sprites = _Kept(MOST_SPRITES)
+        self._grounds = _Kept(MOST_GROUNDS)
+
+    def draw_frame(
+        self, surface: pygame.Surface, layout: Layout, pose: Pose, look: Appearance
+    ) -> pygame.Rect:
+        """Draws the whole frame with its beads in a pose."""
+        box = _rect(layout.frame_box)
+        surface.blit(self._ground(layout, look), box)
+        for index in range(layout.rods):
+            self._draw_beads(surface, layout, index, pose, look)
+        return box
+
+    def draw_rod(
+        self, surface: pygame.Surface, layout: Layout, index: int, pose: Pose, look: Appearance
+    ) -> pygame.Rect:
+        """Draws one rod anew, border to border, over all that was drawn on its column."""
+        whole, column = _rect(layout.frame_box), _rect(layout.rod_box(index))
+        column = pygame.Rect(column.x, whole.y, column.w, whole.h)
+        surface.blit(self._ground(layout, look), column, column.move(-whole.x, -whole.y))
+        self._draw_beads(surface, layout, index, pose, look)
+        return column
+
+    def draw_trace(
+        self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, offset: float
+    ) -> pygame.Rect:
+        """Draws one bead as a pale shape, as it shows on a covered frame while it moves."""
+        trace = BeadColours(*[self.theme.trace] * 4)
+        return self._blit_bead(surface, layout.bead_box(index, bead, offset), trace, 1.0)
+
+    def draw_hint(
+        self,
+        surface: pygame.Surface,
+        layout: Layout,
+        move: BeadMove,
+        pose: Pose,
+        finger: Finger,
+    ) -> pygame.Rect:
+        """Draws a badge with an arrow on the bead to touch for a move.
+
+        The badge of the index finger is round, that of the thumb a rounded square.
+        """
+        index = layout.units - move.rod
+        bead = pose.bead_to_touch(index, move.change)
+        box = layout.bead_box(index, bead, pose.rods[index][bead])
+        size = _badge_size(layout)
+        is_up = (move.change < 0) == move.is_heaven
+        at = _rect(_clamped(Box(*box.centre, 0, 0), size, layout.frame_box))
+        return surface.blit(self.badge(size, finger, is_up=is_up), at)
+
+    def badge(self, size: int, finger: Finger, *, is_up: bool) -> pygame.Surface:
+        """The badge that stands for a finger and a direction, `size` pixels wide and high."""
+        theme, key = self.theme, ("badge", size, finger, is_up)
+        return self._sprites.get(key, lambda: _paint_badge(size, finger, is_up, theme))
+
+    def bead(self, width: int, height: int, *, used: bool) -> pygame.Surface:
+        """A bead as a picture of its own, for progress strings."""
+        return self._bead(width, height, self.theme.bead(used=used), 1.0)
+
+    def draw_touched(
+        self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose
+    ) -> pygame.Rect:
+        """Draws an outline around a bead: a finger is on it."""
+        return self._draw_outline(surface, layout, index, bead, pose, self.theme.focus, False)
+
+    def draw_mending(
+        self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose
+    ) -> pygame.Rect:
+        """Draws a dashed outline around a bead: it needs mending."""
+        return self._draw_outline(surface, layout, index, bead, pose, self.theme.mending, True)
+
+    def draw_focus(self, surface: pygame.Surface, layout: Layout, index: int) -> pygame.Rect:
+        """Draws the focus ring around one rod, within its column."""
+        column = _rect(layout.rod_box(index))
+        width = max(2, (layout.spacing - layout.bead_width) // 2 - 1)
+        radius = max(width + 1, layout.border // 2)
+        self._fill_ring(surface, column, radius, width, self.theme.focus)
+        return column
+
+    def _draw_outline(
+        self,
+        surface: pygame.Surface,
+        layout: Layout,
+        index: int,
+        bead: Bead,
+        pose: Pose,
+        colour: Colour,
+        dashed: bool,
+    ) -> pygame.Rect:
+        box = _rect(layout.bead_box(index, bead, pose.rods[index][bead]))
+        thick = max(2, round(layout.bead_height / 16))
+        box.inflate_ip(thick, thick)
+        sprite = self._sprites.get(
+            ("outline", box.size, colour, dashed),
+            lambda: _paint_outline(box.w, box.h, thick, colour, dashed),
+        )
+        return surface.blit(sprite, box)
+
+    def _draw_beads(
+        self, surface: pygame.Surface, layout: Layout, index: int, pose: Pose, look: Appearance
+    ) -> None:
+        offsets = pose.rods[index]
+        if look.shown is not None and index not in look.shown:
+            return
+        for bead, box in layout.bead_boxes(index, offsets):
+            if not look.covered:
+                used = (offsets[bead] > 0.5) == bead.is_heaven
+                colours = self.theme.bead(used=used, tint=look.tint)
+                self._blit_bead(surface, box, colours, look.opacity)
+            elif look.traces and 0 < offsets[bead] < 1:
+                self.draw_trace(surface, layout, index, bead, offsets[bead])
+
+    def _blit_bead(
+        self, surface: pygame.Surface, box: Box, colours: BeadColours, opacity: float
+    ) -> pygame.Rect:
+        at = _rect(box)
+        return surface.blit(self._bead(at.w, at.h, colours, opacity), at)
+
+    def _bead(self, w: int, h: int, colours: BeadColours, opacity: float) -> pygame.Surface:
+        alpha = round(255 * opacity)
+        key = ("bead", w, h, colours, alpha)
+        return self._sprites.get(key, lambda: _paint_bead(w, h, colours, alpha))
+
+    def _ground(self, layout: Layout, look: Appearance) -> pygame.Surface:
+        size = (layout.rods, layout.spacing, layout.bead_height)
+        key = (size, look.marks, look.covered)
+        paint = self._paint_covered if look.covered else self._paint_ground
+        return self._grounds.get(key, lambda: paint(_at_origin(layout), look.marks))
+
+    def _paint_ground(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
+        theme, inner = self.theme, _rect(layout.inner_box)
+        ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
+        self._fill_rounded(ground, ground.get_rect(), round(layout.border * 0.85), theme.frame)
+        self._fill_rounded(ground, inner, round(layout.border * 0.3), theme.field)
+        width = _alike(max(1, round(layout.bead_width * 0.05)), layout.spacing)
+        for index in range(layout.rods):
+            middle = _rect(layout.rod_box(index))
+            ground.fill(theme.rod, middle.inflate(width - middle.w, 0))
+        ground.fill(theme.beam, _rect(layout.beam_box))
+        self._draw_marks(ground, layout, marks, 0.6, theme.mark)
+        return ground
+
+    def _paint_covered(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
+        theme, beam = self.theme, _rect(layout.beam_box)
+        ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
+        radius = round(layout.border * 1.2)
+        self._fill_rounded(ground, ground.get_rect(), radius, theme.field_covered)
+        thin = _alike(max(1, round(beam.h * 0.4)), beam.h)
+        ground.fill(theme.beam_covered, beam.inflate(0, thin - beam.h))
+        self._draw_marks(ground, layout, marks, 0.8, theme.mark_covered)
+        return ground
+
+    def _draw_marks(
+        self,
+        surface: pygame.Surface,
+        layout: Layout,
+        marks: tuple[int, ...],
+        share: float,
+        colour: Colour,
+    ) -> None:
+        size = _alike(max(2, round(layout.beam * share)), layout.beam)
+        disc = self._disc(size, colour)
+        for index in marks:
+            x, y = layout.rod_box(index).centre[0], layout.beam_box.centre[1]
+            surface.blit(disc, disc.get_rect(topleft=(x - size / 2, y - size / 2)))
+
+    def _disc(self, size: int, colour: Colour, hole: int = 0) -> pygame.Surface:
+        key = ("disc", size, colour, hole)
+        return self._sprites.get(key, lambda: _paint_disc(size, colour, hole))
+
+    def _fill_rounded(
+        self, surface: pygame.Surface, box: pygame.Rect, radius: int, colour: Colour
+    ) -> None:
+        surface.fill(colour, box.inflate(-2 * radius, 0))
+        surface.fill(colour, box.inflate(0, -2 * radius))
+        _blit_corners(surface, box, self._disc(2 * radius, colour))
+
+    def _fill_ring(
+        self, surface: pygame.Surface, box: pygame.Rect, radius: int, width: int, colour: Colour
+    ) -> None:
+        for side in (box.left, box.right - width):
+            surface.fill(colour, (side, box.top + radius, width, box.h - 2 * radius))
+        for side in (box.top, box.bottom - width):
+            surface.fill(colour, (box.left + radius, side, box.w - 2 * radius, width))
+        _blit_corners(surface, box, self._disc(2 * radius, colour, 2 * (radius - width)))
