@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from frame.language.lines import Line as Line
 from frame.practice.exercises import Exercise, Request
 
 
@@ -12,14 +13,6 @@ class Mark:
 
     line: int
     column: int
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A sentence: the form to show and the form to speak."""
-
-    show: str
-    speak: str
 
 
 @dataclass(frozen=True, slots=True)

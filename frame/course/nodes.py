@@ -7,6 +7,7 @@ one, so no value is constructed and no depth of nesting can exhaust the stack.
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Protocol
 
 import yaml
 
@@ -17,6 +18,7 @@ MOST_BYTES = 256 * 1024
 MOST_DEPTH = 20
 
 _FIRST = Mark(1, 1)
+_TAGGED = (yaml.ScalarEvent, yaml.CollectionStartEvent)
 _BREAK = re.compile(r"\r\n|\n|\r")
 # Everything YAML calls unprintable, and the breaks and marks an editor does not count as YAML does.
 _CONTROL = re.compile(
@@ -73,9 +75,8 @@ def read_nodes(content: str | bytes, report: Report) -> Node | None:
     try:
         return _Builder(report).build(_events(loader))
     except yaml.MarkedYAMLError as error:
-        place = error.problem_mark or error.context_mark or loader.get_mark()
-        detail = error.problem or error.context or ""
-        report.add(_mark(place), "syntax", detail=detail)
+        mark = error.problem_mark or error.context_mark
+        report.add(_mark(mark), "syntax", detail=error.problem or error.context or "")
     except (ValueError, OverflowError):
         # The scanner takes "\UFFFFFFFF" and endless version numbers for numbers it can turn.
         report.add(_mark(loader.get_mark()), "escape")
@@ -102,7 +103,9 @@ def _decoded(content: str | bytes, report: Report) -> str | None:
         # Where a byte order mark was cut off, the codec counts from behind it.
         whole = bytes(error.object)
         good = whole[: error.start].decode("utf-8")
-        report.add(place(good.removeprefix("\ufeff"), len(good)), "byte", byte=f"{whole[error.start]:02X}")
+        report.add(
+            place(good.removeprefix("\ufeff"), len(good)), "byte", byte=f"{whole[error.start]:02X}"
+        )
         return None
 
 
@@ -120,13 +123,18 @@ def place(text: str, index: int) -> Mark:
     return Mark(len(ends) + 1, len(before) - (ends[-1] if ends else 0) + 1)
 
 
-def _mark(mark: yaml.Mark) -> Mark:
-    return Mark(mark.line + 1, mark.column + 1)
+class _Placed(Protocol):
+    line: int
+    column: int
+
+
+def _mark(mark: _Placed | None) -> Mark:
+    return Mark(mark.line + 1, mark.column + 1) if mark else _FIRST
 
 
 def _events(loader: yaml.SafeLoader) -> Iterator[yaml.Event]:
     while loader.check_event():
-        yield loader.get_event()
+        yield loader.get_event()  # type: ignore[no-untyped-call]
 
 
 class _Open:
@@ -180,7 +188,7 @@ class _Builder:
             return True
         if event.anchor is not None:
             self.report.add(mark, "anchor", found=f"&{event.anchor}")
-        if event.tag is not None:
+        if isinstance(event, _TAGGED) and event.tag is not None:
             self.report.add(mark, "tag", found=event.tag)
         if isinstance(event, yaml.ScalarEvent):
             self._put(self._word(event, mark))
@@ -196,7 +204,7 @@ class _Builder:
         if control := _CONTROL.search(event.value):
             self.report.add(mark, "control", found=f"U+{ord(control[0]):04X}")
             return Refused(mark)
-        one_line = event.start_mark.line == event.end_mark.line
+        one_line = mark.line == _mark(event.end_mark).line
         return Word(event.value, mark, event.style is None and one_line)
 
     def _put(self, node: Node) -> None:

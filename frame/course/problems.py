@@ -58,7 +58,9 @@ class Report:
     def add_unknown(self, mark: Mark, code: str, found: str, choice: Collection[str]) -> None:
         """A word that is none of the choice is kept as a problem, with the nearest right word."""
         near = nearest(found, choice)
-        self.add(mark, code, found=found, choice=tuple(choice), **({"nearest": near} if near else {}))
+        self.add(
+            mark, code, found=found, choice=tuple(choice), **({"nearest": near} if near else {})
+        )
 
     def __bool__(self) -> bool:
         return bool(self._problems)

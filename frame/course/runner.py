@@ -104,7 +104,8 @@ class Runner:
     def go_on(self) -> None:
         """Leave a sentence or a finished exercise."""
         if self.stage is Stage.TELL:
-            self._next_step()
+            self.place = Place(self.place.step + 1)
+            self._enter()
         elif self.stage is Stage.DONE:
             self._next_item()
 
@@ -211,24 +212,35 @@ class Runner:
         self.place = replace(self.place, right=self.place.right + work.unaided)
 
     def _next_item(self) -> None:
-        step = self.lesson.steps[self.place.step]
-        if not isinstance(step, Practise):
-            self._next_step()
-        elif self.place.item + 1 < step.request.count:
-            self.place = replace(self.place, item=self.place.item + 1)
-            self._enter()
-        elif self.place.right >= step.right:
-            self._next_step()
-        elif self.place.round + 1 < MOST_ROUNDS:
-            self.place = Place(self.place.step, 0, self.place.round + 1)
-            self._enter()
-        else:
-            self.passed = False
-            self._next_step()
-
-    def _next_step(self) -> None:
-        self.place = Place(self.place.step + 1)
+        self.passed = self.passed and not self._gives_up
+        self.place = self._following
         self._enter()
+
+    @property
+    def _gives_up(self) -> bool:
+        """Whether a set ends here although it is not passed."""
+        step = self.lesson.steps[self.place.step]
+        return (
+            isinstance(step, Practise)
+            and self.place.item + 1 == step.request.count
+            and self.place.round + 1 == MOST_ROUNDS
+            and self.place.right < step.right
+        )
+
+    @property
+    def _following(self) -> Place:
+        """The place after the exercise at this one."""
+        step, place = self.lesson.steps[self.place.step], self.place
+        if isinstance(step, Practise) and place.item + 1 < step.request.count:
+            return replace(place, item=place.item + 1)
+        if isinstance(step, Practise) and place.right < step.right and not self._gives_up:
+            return Place(place.step, 0, place.round + 1)
+        return Place(place.step + 1)
+
+    @property
+    def upcoming(self) -> Place:
+        """Where to begin another day: at this place, or after it where its exercise is done."""
+        return self._following if self.stage is Stage.DONE else self.place
 
 
 def _size(step: Say | Show | Ask | Practise) -> int:

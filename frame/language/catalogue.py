@@ -83,7 +83,9 @@ def _filled(key: str, template: str, facts: Mapping[str, str]) -> str:
     try:
         return template.format(**facts)
     except (KeyError, IndexError) as error:
-        raise WordsError(f"{key}: {template!r} needs the fact {error}; given {sorted(facts)}") from None
+        given = ", ".join(sorted(facts)) or "none"
+        message = f"{key}: {template!r} needs the fact {error}; given: {given}"
+        raise WordsError(message) from None
 
 
 def load_words(path: Path) -> Words:

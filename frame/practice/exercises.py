@@ -111,7 +111,7 @@ class ExerciseError(ValueError):
     """No exercise was found that needs the fact and nothing untaught."""
 
 
-_TRIES = 3000
+_TRIES = 20_000
 
 
 def draw(request: Request, random: Random) -> tuple[Exercise, ...]:

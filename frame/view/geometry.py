@@ -139,6 +139,15 @@ def usual_units(rods: int, every: int = 3) -> int:
     return unit_marks(rods, rods - 1, every)[-1]
 
 
+def alike(length: float, other: int) -> int:
+    """The whole number nearest to a length that is even or odd as `other` is, not 0.
+
+    Lengths that share a middle line must agree in this, or one is off by half a pixel.
+    """
+    parity = other % 2
+    return max(2 * round((length - parity) / 2) + parity, 2 - parity)
+
+
 @dataclass(frozen=True, slots=True)
 class Layout:
     """A frame placed on the screen; all fields are whole pixels but `rods` and `units`.
@@ -179,9 +188,9 @@ class Layout:
 
     @classmethod
     def _of_spacing(cls, rods: int, units: int, spacing: int, narrow: bool) -> "Layout":
-        width = _of_parity(spacing / SPACING_IN_BEAD_WIDTHS, spacing)
+        width = alike(spacing / SPACING_IN_BEAD_WIDTHS, spacing)
         height = round(spacing * _bead_height(narrow))
-        beam = _of_parity(max(SMALLEST_BEAM, height * BEAM_IN_BEAD_HEIGHTS), spacing)
+        beam = alike(max(SMALLEST_BEAM, height * BEAM_IN_BEAD_HEIGHTS), spacing)
         border = max(SMALLEST_BORDER, round(height * BORDER_IN_BEAD_HEIGHTS))
         return cls(rods, units, 0, 0, spacing, width, height, border, beam)
 
@@ -279,12 +288,3 @@ def _spacing_bound(width: float, height: float, narrow: bool) -> int:
     decks = HEAVEN_DECK_BEADS + EARTH_DECK_BEADS
     tallest = height / decks + 1
     return max(SMALLEST_SPACING, int(min(width, tallest / _bead_height(narrow))))
-
-
-def _of_parity(length: float, other: int) -> int:
-    """The whole number nearest to a length that is even or odd as `other` is, at least 1.
-
-    Lengths that share a middle line must agree in this, or one is off by half a pixel.
-    """
-    parity = other % 2
-    return max(2 * round((length - parity) / 2) + parity, 1)

@@ -79,8 +79,7 @@ class _Touch:
     def speed(self) -> float:
         """How fast the finger went at last, in pixels a second, upwards negative."""
         (first, (_, above)), (last, (_, below)) = self.trail[0], self.trail[-1]
-        recent = 0 < last - first <= 2 * FLICK_WINDOW_SECONDS
-        return (below - above) / (last - first) if recent else 0.0
+        return (below - above) / (last - first) if last > first else 0.0
 
 
 class Hands:

@@ -1,29 +1,35 @@
 """Draws a frame on a given surface; the only module that draws beads.
 
-Works without a display. Shapes are painted at four times their size, shrunk smoothly and kept.
+Works without a display: it never converts a surface.
 """
 
-from collections import OrderedDict
-from collections.abc import Callable, Hashable
-from dataclasses import dataclass
-from math import hypot
-from typing import Literal
+from dataclasses import dataclass, replace
 
 import pygame
 
 from frame.technique.beads import BeadMove
-from frame.view.geometry import Bead, Box, Layout, Pose
+from frame.view.geometry import Bead, Box, Layout, Point, Pose, alike
+from frame.view.sprites import (
+    Finger,
+    Kept,
+    blit_corners,
+    paint_badge,
+    paint_bead,
+    paint_disc,
+    paint_outline,
+)
 from frame.view.theme import BeadColours, Colour, Theme
 
 FADES = (1.0, 0.6, 0.3, 0.15)
 """The opacities by which beads fade while a learner needs them less and less."""
 
-FINE = 4
 MOST_SPRITES = 160
 MOST_GROUNDS = 4
-
-Finger = Literal["thumb", "index"]
-Point = tuple[float, float]
+ROD_IN_BEAD_WIDTHS = 0.05
+CORNER_IN_BORDERS = 0.85
+INNER_CORNER_IN_BORDERS = 0.3
+BADGE_IN_BEAD_HEIGHTS = 0.62
+SMALLEST_BADGE = 16
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,28 +50,13 @@ class Appearance:
     traces: bool = False
 
 
-class _Kept:
-    """Surfaces by key; the one unused for longest goes when there are too many."""
-
-    def __init__(self, most: int) -> None:
-        self._most = most
-        self._surfaces: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
-
-    def get(self, key: Hashable, paint: Callable[[], pygame.Surface]) -> pygame.Surface:
-        surface = self._surfaces.pop(key, None) or paint()
-        self._surfaces[key] = surface
-        if len(self._surfaces) > self._most:
-            self._surfaces.popitem(last=False)
-        return surface
-
-
 class Painter:
     """Draws frames in one theme. Every drawing answers the rectangle that it changed."""
 
     def __init__(self, theme: Theme) -> None:
         self.theme = theme
-        self._sprites = _Kept(MOST_SPRITES)
-        self._grounds = _Kept(MOST_GROUNDS)
+        self._sprites = Kept(MOST_SPRITES)
+        self._grounds = Kept(MOST_GROUNDS)
 
     def draw_frame(
         self, surface: pygame.Surface, layout: Layout, pose: Pose, look: Appearance
@@ -109,15 +100,18 @@ class Painter:
         index = layout.units - move.rod
         bead = pose.bead_to_touch(index, move.change)
         box = layout.bead_box(index, bead, pose.rods[index][bead])
-        size = _badge_size(layout)
+        size = alike(max(SMALLEST_BADGE, box.h * BADGE_IN_BEAD_HEIGHTS), layout.spacing)
         is_up = (move.change < 0) == move.is_heaven
-        at = _rect(_clamped(Box(*box.centre, 0, 0), size, layout.frame_box))
+        at = pygame.Rect(0, 0, size, size).move(_corner(box.centre, size))
+        at.clamp_ip(_rect(layout.frame_box))
         return surface.blit(self.badge(size, finger, is_up=is_up), at)
 
     def badge(self, size: int, finger: Finger, *, is_up: bool) -> pygame.Surface:
         """The badge that stands for a finger and a direction, `size` pixels wide and high."""
         theme, key = self.theme, ("badge", size, finger, is_up)
-        return self._sprites.get(key, lambda: _paint_badge(size, finger, is_up, theme))
+        return self._sprites.get(
+            key, lambda: paint_badge(size, finger, is_up, theme.hint, theme.hint_ink)
+        )
 
     def bead(self, width: int, height: int, *, used: bool) -> pygame.Surface:
         """A bead as a picture of its own, for progress strings."""
@@ -138,8 +132,8 @@ class Painter:
     def draw_focus(self, surface: pygame.Surface, layout: Layout, index: int) -> pygame.Rect:
         """Draws the focus ring around one rod, within its column."""
         column = _rect(layout.rod_box(index))
-        width = max(2, (layout.spacing - layout.bead_width) // 2 - 1)
-        radius = max(width + 1, layout.border // 2)
+        width = max(2, round(layout.bead_height / 20))
+        radius = max(width + 1, _inner_corner_radius(layout))
         self._fill_ring(surface, column, radius, width, self.theme.focus)
         return column
 
@@ -154,11 +148,13 @@ class Painter:
         dashed: bool,
     ) -> pygame.Rect:
         box = _rect(layout.bead_box(index, bead, pose.rods[index][bead]))
-        thick = max(2, round(layout.bead_height / 16))
+        beside = (layout.spacing - layout.bead_width) // 2
+        thick = 2 * max(1, min(beside, max(2, round(layout.bead_height / 22))))
         box.inflate_ip(thick, thick)
+        colours = (colour, self.theme.field)
         sprite = self._sprites.get(
             ("outline", box.size, colour, dashed),
-            lambda: _paint_outline(box.w, box.h, thick, colour, dashed),
+            lambda: paint_outline(box.w, box.h, thick, colours, dashed),
         )
         return surface.blit(sprite, box)
 
@@ -183,9 +179,8 @@ class Painter:
         return surface.blit(self._bead(at.w, at.h, colours, opacity), at)
 
     def _bead(self, w: int, h: int, colours: BeadColours, opacity: float) -> pygame.Surface:
-        alpha = round(255 * opacity)
-        key = ("bead", w, h, colours, alpha)
-        return self._sprites.get(key, lambda: _paint_bead(w, h, colours, alpha))
+        key = ("bead", w, h, colours, opacity)
+        return self._sprites.get(key, lambda: paint_bead(w, h, colours, opacity))
 
     def _ground(self, layout: Layout, look: Appearance) -> pygame.Surface:
         size = (layout.rods, layout.spacing, layout.bead_height)
@@ -196,9 +191,13 @@ class Painter:
     def _paint_ground(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
         theme, inner = self.theme, _rect(layout.inner_box)
         ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
-        self._fill_rounded(ground, ground.get_rect(), round(layout.border * 0.85), theme.frame)
-        self._fill_rounded(ground, inner, round(layout.border * 0.3), theme.field)
-        width = _alike(max(1, round(layout.bead_width * 0.05)), layout.spacing)
+        self._fill_rounded(
+            ground, ground.get_rect(), round(layout.border * CORNER_IN_BORDERS), theme.frame
+        )
+        self._fill_rounded(
+            ground, inner, round(layout.border * INNER_CORNER_IN_BORDERS), theme.field
+        )
+        width = alike(max(1, round(layout.bead_width * ROD_IN_BEAD_WIDTHS)), layout.spacing)
         for index in range(layout.rods):
             middle = _rect(layout.rod_box(index))
             ground.fill(theme.rod, middle.inflate(width - middle.w, 0))
@@ -209,9 +208,9 @@ class Painter:
     def _paint_covered(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
         theme, beam = self.theme, _rect(layout.beam_box)
         ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
-        radius = round(layout.border * 1.2)
+        radius = _corner_radius(layout)
         self._fill_rounded(ground, ground.get_rect(), radius, theme.field_covered)
-        thin = _alike(max(1, round(beam.h * 0.4)), beam.h)
+        thin = alike(max(1, round(beam.h * 0.4)), beam.h)
         ground.fill(theme.beam_covered, beam.inflate(0, thin - beam.h))
         self._draw_marks(ground, layout, marks, 0.8, theme.mark_covered)
         return ground
@@ -224,22 +223,22 @@ class Painter:
         share: float,
         colour: Colour,
     ) -> None:
-        size = _alike(max(2, round(layout.beam * share)), layout.beam)
+        size = alike(max(2, round(layout.beam * share)), layout.beam)
         disc = self._disc(size, colour)
         for index in marks:
-            x, y = layout.rod_box(index).centre[0], layout.beam_box.centre[1]
-            surface.blit(disc, disc.get_rect(topleft=(x - size / 2, y - size / 2)))
+            middle = layout.rod_box(index).centre[0], layout.beam_box.centre[1]
+            surface.blit(disc, _corner(middle, size))
 
     def _disc(self, size: int, colour: Colour, hole: int = 0) -> pygame.Surface:
         key = ("disc", size, colour, hole)
-        return self._sprites.get(key, lambda: _paint_disc(size, colour, hole))
+        return self._sprites.get(key, lambda: paint_disc(size, colour, hole))
 
     def _fill_rounded(
         self, surface: pygame.Surface, box: pygame.Rect, radius: int, colour: Colour
     ) -> None:
         surface.fill(colour, box.inflate(-2 * radius, 0))
         surface.fill(colour, box.inflate(0, -2 * radius))
-        _blit_corners(surface, box, self._disc(2 * radius, colour))
+        blit_corners(surface, box, self._disc(2 * radius, colour))
 
     def _fill_ring(
         self, surface: pygame.Surface, box: pygame.Rect, radius: int, width: int, colour: Colour
@@ -248,4 +247,25 @@ class Painter:
             surface.fill(colour, (side, box.top + radius, width, box.h - 2 * radius))
         for side in (box.top, box.bottom - width):
             surface.fill(colour, (box.left + radius, side, box.w - 2 * radius, width))
-        _blit_corners(surface, box, self._disc(2 * radius, colour, 2 * (radius - width)))
+        blit_corners(surface, box, self._disc(2 * radius, colour, 2 * (radius - width)))
+
+
+def _rect(box: Box) -> pygame.Rect:
+    return pygame.Rect(*map(round, box))
+
+
+def _corner(centre: Point, size: int) -> tuple[int, int]:
+    """The top left corner of a square around a point."""
+    return round(centre[0] - size / 2), round(centre[1] - size / 2)
+
+
+def _at_origin(layout: Layout) -> Layout:
+    return replace(layout, x=layout.border, y=layout.border)
+
+
+def _corner_radius(layout: Layout) -> int:
+    return round(layout.border * CORNER_IN_BORDERS)
+
+
+def _inner_corner_radius(layout: Layout) -> int:
+    return round(layout.border * INNER_CORNER_IN_BORDERS)

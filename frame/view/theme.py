@@ -44,12 +44,6 @@ def _linear(channel: float) -> float:
     return channel / 12.92 if channel <= 0.04045 else bent
 
 
-def mixed(one: Colour, other: Colour, share: float) -> Colour:
-    """The colour a share (0 to 1) of the way from one to another."""
-    red, green, blue = (round(a + (b - a) * share) for a, b in zip(one, other, strict=True))
-    return red, green, blue
-
-
 class BeadColours(NamedTuple):
     """A bead's three facets and its edge; the edge is what shows it against the field."""
 
@@ -192,10 +186,10 @@ HIGH_CONTRAST = Theme(
     right=_colour("00674D"),
     mending=_colour("A03000"),
     focus=_colour("000000"),
-    field_covered=_colour("FFFFFF"),
+    field_covered=_colour("E6E6E6"),
     beam_covered=_colour("767676"),
     mark_covered=_colour("000000"),
-    trace=_colour("6F93A0"),
+    trace=_colour("557D8C"),
 )
 
 THEMES = {"light": LIGHT, "dark": DARK, "high-contrast": HIGH_CONTRAST}

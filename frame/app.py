@@ -1,0 +1,245 @@
+"""The window, the loop and the stack of screens.
+
+A screen asks for a change, and only the stack acts, between two frames. The loop waits for
+events, draws only what became stale, and never sleeps a frame away.
+"""
+
+import os
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pygame
+
+from frame.room import Room
+from frame.view.inputs import Closed, Input, Key, Resized, input_of
+
+SMALLEST = (800, 480)
+FRAMES_A_SECOND = 60
+
+
+class NoScreen(Exception):
+    """There is no screen to open a window on."""
+
+
+class Screen:
+    """One thing a person does. Screens read the room, paint themselves and ask for changes."""
+
+    def __init__(self, room: Room) -> None:
+        self.room = room
+        self.stale: list[pygame.Rect] = []
+        self.whole = True
+
+    def touch_up(self, place: pygame.Rect | None = None) -> None:
+        """Note that a place, or everything, must be painted again."""
+        if place is None:
+            self.whole = True
+        else:
+            self.stale.append(pygame.Rect(place))
+
+    def resumed(self, result: object) -> "Change | None":
+        """The screen above is gone; its result."""
+        return None
+
+    def resized(self, size: tuple[int, int]) -> None:
+        """The window has this size: lay everything out."""
+
+    def handle(self, event: Input) -> "Change | None":
+        """Take an input; perhaps ask for a change."""
+        return None
+
+    def advance(self, now: float) -> "Change | None":
+        """Let time pass up to `now` seconds; perhaps ask for a change."""
+        return None
+
+    def wakes_in(self, now: float) -> float | None:
+        """In how many seconds `advance` has something to do; 0 while beads move; None never."""
+        return None
+
+    def paint(self, surface: pygame.Surface) -> None:
+        """Paint everything within the surface's clip."""
+
+    def leave(self) -> None:
+        """The screen goes: keep what must be kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Push:
+    """Put a screen on top."""
+
+    screen: Screen
+
+
+@dataclass(frozen=True, slots=True)
+class Pop:
+    """Take the top screen away; the one below gets the result."""
+
+    result: object = None
+
+
+@dataclass(frozen=True, slots=True)
+class Replace:
+    """Put a screen in the place of the top one."""
+
+    screen: Screen
+
+
+@dataclass(frozen=True, slots=True)
+class Quit:
+    """Close the window."""
+
+
+Change = Push | Pop | Replace | Quit
+
+
+def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
+    """Open the window, or change it. Raises NoScreen where there is none.
+
+    SDL falls back to a driver without a screen when it finds none; asked for, it is honoured.
+    """
+    asked = os.environ.get("SDL_VIDEODRIVER")
+    if sys.platform in ("linux", "win32"):
+        # Without a graphics card the texture way costs 8 to 14 ms a picture at 1080p, the
+        # plain way 1 ms, and only the plain way can show a part of the window alone.
+        os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+    os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
+    os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")
+    try:
+        pygame.display.init()
+        if pygame.display.get_driver() in ("offscreen", "dummy", "evdev") and not asked:
+            raise NoScreen
+        if full:
+            return pygame.display.set_mode(pygame.display.get_desktop_sizes()[0], pygame.FULLSCREEN)
+        return pygame.display.set_mode(size, pygame.RESIZABLE)
+    except pygame.error as error:
+        raise NoScreen from error
+
+
+class App:
+    """The stack of screens on one window."""
+
+    def __init__(self, room: Room, window: pygame.Surface, first: Screen) -> None:
+        self.room = room
+        self.window = window
+        self.screens = [first]
+        self.windowed = window.get_size()
+        self.full = False
+        self.after_first_picture: Callable[[], None] | None = None
+        self._next_frame = 0.0
+        first.resized(window.get_size())
+
+    @property
+    def top(self) -> Screen:
+        """The screen that is seen."""
+        return self.screens[-1]
+
+    def run(self) -> None:
+        """Until the window is closed."""
+        self.draw()
+        if self.after_first_picture:
+            self.after_first_picture()
+        while self.screens:
+            self.turn(self.patience())
+
+    def patience(self) -> float | None:
+        """How many seconds to wait for an event before time must pass; None for ever."""
+        now = self.room.seconds()
+        wake = self.top.wakes_in(now)
+        if wake is None or wake > 0:
+            return wake
+        self._next_frame = max(self._next_frame + 1 / FRAMES_A_SECOND, now)
+        return self._next_frame - now
+
+    def turn(self, patience: float | None) -> None:
+        """One turn: wait for events at most `patience` seconds, take them, let time pass, draw."""
+        for event in _events(patience):
+            taken = input_of(event, self.window.get_size())
+            if taken is not None:
+                self._take(taken)
+            if not self.screens:
+                return
+        self._change(self.top.advance(self.room.seconds()))
+        if self.screens:
+            self.draw()
+
+    def draw(self) -> None:
+        """Paint what is stale on the top screen, and show it."""
+        top = self.top
+        places = [self.window.get_rect()] if top.whole else _merged(top.stale)
+        top.whole, top.stale = False, []
+        for place in places:
+            self.window.set_clip(place)
+            top.paint(self.window)
+        self.window.set_clip(None)
+        if places:
+            pygame.display.update(places)
+
+    def close(self) -> None:
+        """Let every screen keep what it must, top first."""
+        while self.screens:
+            self.screens.pop().leave()
+
+    def _take(self, event: Input) -> None:
+        if isinstance(event, Closed):
+            self.close()
+        elif isinstance(event, Resized):
+            self._resize()
+        elif isinstance(event, Key) and event.code == pygame.K_F11:
+            self._toggle_full()
+        elif isinstance(event, Key) and event.code == pygame.K_F2:
+            self.room.toggle_sound()
+        else:
+            self._change(self.top.handle(event))
+
+    def _resize(self) -> None:
+        self.window = pygame.display.get_surface()
+        for screen in self.screens:
+            screen.resized(self.window.get_size())
+        self.top.whole = True
+
+    def _toggle_full(self) -> None:
+        if not self.full:
+            self.windowed = self.window.get_size()
+        self.full = not self.full
+        self.window = open_window(self.windowed, self.full)
+        self._resize()
+
+    def _change(self, change: Change | None) -> None:
+        """Act on what a screen asked for."""
+        if isinstance(change, Quit):
+            self.close()
+        elif isinstance(change, Push):
+            self._put(change.screen)
+        elif isinstance(change, Replace):
+            self.screens.pop().leave()
+            self._put(change.screen)
+        elif isinstance(change, Pop):
+            self.screens.pop().leave()
+            if self.screens:
+                self.top.resized(self.window.get_size())
+                self.top.whole = True
+                self._change(self.top.resumed(change.result))
+
+    def _put(self, screen: Screen) -> None:
+        self.screens.append(screen)
+        screen.resized(self.window.get_size())
+        screen.whole = True
+
+
+def _events(patience: float | None) -> list[pygame.event.Event]:
+    """Everything that has happened, after waiting for it at most `patience` seconds."""
+    if patience is None:
+        first = pygame.event.wait()
+    else:
+        first = pygame.event.wait(max(1, round(patience * 1000)))
+    return [first, *pygame.event.get()]
+
+
+def _merged(places: list[pygame.Rect]) -> list[pygame.Rect]:
+    """The places with overlapping ones joined, so that nothing is painted twice."""
+    merged: list[pygame.Rect] = []
+    for place in places:
+        while (at := place.collidelist(merged)) >= 0:
+            place = place.union(merged.pop(at))
+        merged.append(place)
+    return merged

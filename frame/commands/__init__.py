@@ -1,0 +1,1 @@
+"""The commands that work without a window; `frame.cli` reads the arguments and picks one."""

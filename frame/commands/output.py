@@ -1,0 +1,71 @@
+"""What every command shares: refusals, and text, JSON and streams in and out."""
+
+import json
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any
+
+Json = dict[str, Any]
+
+
+class Refusal(Exception):
+    """Something the user must put right: where, what was found, what was expected."""
+
+    def __init__(self, where: str, found: str, expected: str) -> None:
+        super().__init__(f"{where}: found {found}; expected {expected}")
+        self.where, self.found, self.expected = where, found, expected
+
+    def at(self, where: str) -> "Refusal":
+        """The same refusal, its place within a larger one."""
+        return Refusal(f"{where}, {self.where}", self.found, self.expected)
+
+    @property
+    def shape(self) -> Json:
+        """The refusal as JSON."""
+        return {"error": {"where": self.where, "found": self.found, "expected": self.expected}}
+
+
+def prepare_output(is_json: bool) -> None:
+    """Standard output takes every character: JSON as UTF-8, text as far as it can show it."""
+    for stream in (sys.stdout, sys.stderr):
+        if reconfigure := getattr(stream, "reconfigure", None):
+            reconfigure(errors="backslashreplace", **({"encoding": "utf-8"} if is_json else {}))
+
+
+def write_json(value: Json) -> None:
+    """One JSON object goes out on one line, at once."""
+    print(json.dumps(value, ensure_ascii=False), flush=True)
+
+
+def stream(answer: Callable[[str], Json], line_name: Callable[[int], str]) -> int:
+    """Every line of standard input is answered by one JSON object on one line.
+
+    A refused line gives its error in its place and the rest goes on; 1 when there was one,
+    else 0. `line_name` names a line by its number from 1.
+    """
+    refused = 0
+    for number, line in enumerate(_lines(), 1):
+        try:
+            write_json(answer(line))
+        except Refusal as refusal:
+            write_json(refusal.at(line_name(number)).shape)
+            refused = 1
+    return refused
+
+
+def _lines() -> Iterator[str]:
+    """The lines of standard input; a byte that is no UTF-8 stays as a replacement mark."""
+    source = getattr(sys.stdin, "buffer", sys.stdin)
+    for line in source or ():
+        text = line.decode("utf-8", errors="replace") if isinstance(line, bytes) else line
+        yield text.rstrip("\r\n")
+
+
+def columns(rows: Sequence[tuple[str, ...]]) -> str:
+    """The rows as text, every column as wide as its widest entry."""
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    padded = (
+        "  ".join(entry.ljust(width) for entry, width in zip(row, widths, strict=True))
+        for row in rows
+    )
+    return "\n".join(line.rstrip() for line in padded)

@@ -1,0 +1,169 @@
+"""`picture`: the frame as a picture, or a film strip of a worked sum. Needs no screen."""
+
+from dataclasses import dataclass
+from math import ceil
+from pathlib import Path
+
+import pygame
+
+from frame.commands.output import Json, Refusal
+from frame.commands.working import parsed, planned
+from frame.language.catalogue import Words
+from frame.language.wording import operation_text, rule
+from frame.resources import ASSETS
+from frame.technique.beads import Frame
+from frame.technique.expression import Sum
+from frame.technique.plan import Conventions, Plan
+from frame.technique.reading import plain, read
+from frame.view.geometry import Layout, pose_of, unit_marks
+from frame.view.lettering import Lettering, grouped
+from frame.view.painter import Appearance, Painter
+from frame.view.theme import Theme
+
+NUMBER_SIZE = (1280, 480)
+CELL_SIZE = (640, 300)
+MOST_COLUMNS = 3
+MOST_CELLS = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One frame of a film strip: the beads and the two texts below them."""
+
+    frame: Frame
+    said: str
+    reading: str
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """How a picture looks: its size in pixels, None for the usual one, and its colours."""
+
+    theme: Theme
+    size: tuple[int, int] | None
+
+
+def picture(
+    text: str, path: Path, looks: Looks, rods: int | None, all_steps: bool, words: Words
+) -> Json:
+    """The number or the worked sum is painted into the file; what was painted. Raises Refusal.
+
+    A number gives its frame; a sum, or any work with `all_steps`, a film strip.
+    """
+    column = parsed(text, words)
+    plan = planned(column, Conventions(), rods, words)
+    if path.suffix.lower() != ".png":
+        raise Refusal(str(path), path.suffix or repr(""), words.text("cli.picture.a_png"))
+    if len(column.terms) == 1 and column.terms[0] >= 0 and not all_steps:
+        cells = film(plan, False, words)
+        surface = _number_picture(plan.end, looks)
+    else:
+        cells = film(plan, all_steps, words)
+        if len(cells) > MOST_CELLS:
+            found = words.text("cli.picture.frames", count=len(cells))
+            most = words.text("cli.picture.at_most", count=MOST_CELLS)
+            raise Refusal(words.text("cli.expression"), found, most)
+        surface = _strip_picture(column, plan, cells, looks)
+    _save(surface, path, words)
+    width, height = surface.get_size()
+    return {"file": str(path), "width": width, "height": height, "frames": len(cells)}
+
+
+def film(plan: Plan, all_steps: bool, words: Words) -> list[Cell]:
+    """A frame for each step; the digits set first share one, unless all steps are asked for."""
+    cells: list[Cell] = []
+    for step, frame in plan.frames():
+        reading = grouped(plain(read(frame, step.owed)))
+        is_set = step.operation.startswith("set ")
+        said = operation_text(step, words)
+        formula = rule(step, words)
+        if formula != said and (all_steps or not is_set):
+            said = f"{said}:  {formula}"
+        elif is_set and cells:
+            cells.pop()
+        cells.append(Cell(frame, said, reading))
+    return cells or [Cell(plan.start, "", grouped(plain(plan.result)))]
+
+
+def _number_picture(frame: Frame, looks: Looks) -> pygame.Surface:
+    size = looks.size or NUMBER_SIZE
+    surface = pygame.Surface(size)
+    surface.fill(looks.theme.ground)
+    margin = round(0.06 * min(size))
+    area = pygame.Rect((0, 0), size).inflate(-2 * margin, -2 * margin)
+    _draw_frame(surface, area, frame, Painter(looks.theme))
+    return surface
+
+
+def _strip_picture(column: Sum, plan: Plan, cells: list[Cell], looks: Looks) -> pygame.Surface:
+    """The cells row by row beneath the sum and its result."""
+    across, down = _grid(len(cells), looks.size)
+    size = looks.size or (across * CELL_SIZE[0], down * CELL_SIZE[1] + CELL_SIZE[1] // 4)
+    surface = pygame.Surface(size)
+    surface.fill(looks.theme.ground)
+    head = size[1] // (4 * down + 1)
+    lettering, painter = _lettering(), Painter(looks.theme)
+    result = "" if len(column.terms) == 1 else f" = {plain(plan.result)}"
+    title = f"{column}{result}".replace("-", "−")
+    box = pygame.Rect(0, 0, size[0], head).inflate(-head // 2, -head // 6)
+    lettering.draw(
+        surface, title, box, 3, looks.theme.ink, bold=True, align="centre", window=5 * head
+    )
+    width, height = size[0] // across, (size[1] - head) // down
+    for index, cell in enumerate(cells):
+        row, place = divmod(index, across)
+        area = pygame.Rect(place * width, head + row * height, width, height)
+        _draw_cell(surface, area, cell, painter, lettering)
+    return surface
+
+
+def _grid(cells: int, size: tuple[int, int] | None) -> tuple[int, int]:
+    """Columns and rows: at most three across, or in a given size those that fill it best."""
+    if size is None:
+        across = min(cells, MOST_COLUMNS)
+    else:
+        shape = CELL_SIZE[0] / CELL_SIZE[1]
+        across = max(
+            range(1, cells + 1),
+            key=lambda n: min(size[0] / n, size[1] / ceil(cells / n) * shape),
+        )
+    return across, ceil(cells / across)
+
+
+def _draw_cell(
+    surface: pygame.Surface, area: pygame.Rect, cell: Cell, painter: Painter, lettering: Lettering
+) -> None:
+    margin = area.h // 20
+    inner = area.inflate(-2 * margin, -2 * margin)
+    below = pygame.Rect(inner.x, inner.bottom - area.h // 5, inner.w, area.h // 5)
+    _draw_frame(
+        surface, pygame.Rect(inner.x, inner.y, inner.w, inner.h - below.h), cell.frame, painter
+    )
+    half = below.w * 2 // 3
+    left, right = below.copy(), below.copy()
+    left.w, right.w, right.x = half, below.w - half, below.x + half
+    theme, window = painter.theme, area.h * 2
+    lettering.draw(surface, cell.said, left, 2, theme.soft_ink, window=window)
+    lettering.draw(
+        surface, cell.reading, right, 2, theme.ink, bold=True, align="right", window=window
+    )
+
+
+def _draw_frame(surface: pygame.Surface, area: pygame.Rect, frame: Frame, painter: Painter) -> None:
+    rods = len(frame.digits)
+    layout = Layout.fit((area.x, area.y, area.w, area.h), rods, frame.units)
+    look = Appearance(marks=unit_marks(rods, frame.units))
+    painter.draw_frame(surface, layout, pose_of(frame), look)
+
+
+def _lettering() -> Lettering:
+    pygame.font.init()
+    return Lettering(ASSETS / "fonts")
+
+
+def _save(surface: pygame.Surface, path: Path, words: Words) -> None:
+    try:
+        pygame.image.save(surface, str(path))
+    except (OSError, pygame.error) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise Refusal(str(path), reason, words.text("cli.picture.writable")) from None

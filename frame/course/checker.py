@@ -1,0 +1,144 @@
+"""Checks a lesson by playing it: what its exercises need, end in, and let the learner practise."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import replace
+from decimal import Decimal
+from random import Random
+
+from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
+from frame.course.problems import Problem, Report
+from frame.practice.exercises import Exercise, ExerciseError, Kind, draw, plans_of
+from frame.practice.rungs import Rung
+from frame.technique.facts import ALL_FACTS
+from frame.technique.plan import Conventions
+from frame.technique.reading import plain
+
+SEEDS = (1, 2, 3)
+
+_FIRST = Mark(1, 1)
+
+
+def check_lesson(
+    lesson: Lesson,
+    name: str,
+    taught: frozenset[str],
+    others: Collection[str],
+    is_whole: bool = True,
+) -> tuple[Problem, ...]:
+    """Every problem in a lesson that could be loaded; none when it can be played as it stands.
+
+    `taught` are the facts of all lessons before it, `others` the ids of all other lessons. A
+    lesson of which a part could not be loaded is not whole: then nothing is said to be left out.
+    """
+    report = Report(name)
+    _check_head(lesson, taught, others, report)
+    play = _Play(lesson, taught | set(lesson.new), report)
+    for step in lesson.steps:
+        play.step(step)
+    if is_whole:
+        for fact in lesson.new:
+            if fact not in play.practised:
+                report.add(lesson.marks.get(fact, _FIRST), "never-practised", found=fact)
+    return report.problems
+
+
+def with_known(lesson: Lesson, known: frozenset[str]) -> Lesson:
+    """The lesson with drawn sets that may need every fact that is known by then."""
+    steps = tuple(_knowing(step, known) for step in lesson.steps)
+    return replace(lesson, steps=steps)
+
+
+def _knowing(step: Step, known: frozenset[str]) -> Step:
+    if isinstance(step, Practise):
+        return replace(step, request=replace(step.request, known=known))
+    return step
+
+
+def _check_head(
+    lesson: Lesson, taught: frozenset[str], others: Collection[str], report: Report
+) -> None:
+    if lesson.id in others:
+        report.add(lesson.marks.get("lesson", _FIRST), "id-taken", found=lesson.id)
+    if lesson.after == lesson.id:
+        report.add(lesson.marks.get("after", _FIRST), "after-itself", found=lesson.id)
+    elif lesson.after is not None and lesson.after not in others:
+        mark = lesson.marks.get("after", _FIRST)
+        report.add_unknown(mark, "after-unknown", lesson.after, sorted(others))
+    for fact in lesson.new:
+        if fact in taught:
+            report.add(lesson.marks.get(fact, _FIRST), "not-new", found=fact)
+
+
+class _Play:
+    """A lesson being played: what is known, and what the learner has practised so far."""
+
+    def __init__(self, lesson: Lesson, known: frozenset[str], report: Report) -> None:
+        self.rods = lesson.rods
+        self.known = known
+        self.report = report
+        self.practised: set[str] = set()
+        self.stopped_by: Mark | None = None
+
+    def step(self, step: Step) -> None:
+        """Play one step; what is wrong with it is reported."""
+        if self.stopped_by is not None:
+            self.report.add(step.mark, "unreachable-draw", line=self.stopped_by.line)
+            self.stopped_by = None
+        if isinstance(step, Show):
+            self._fits(step.number, step.mark)
+        elif isinstance(step, Ask):
+            self._ask(step)
+        elif isinstance(step, Practise):
+            self._practise(step)
+
+    def _fits(self, number: Decimal | int, mark: Mark) -> bool:
+        if 0 <= number < 10**self.rods:
+            return True
+        self.report.add(
+            mark, "fit", found=plain(Decimal(number)), most=10**self.rods - 1, rods=self.rods
+        )
+        return False
+
+    def _ask(self, ask: Ask) -> None:
+        exercise = ask.exercise
+        if not all(self._fits(number, ask.mark) for number in _readings(exercise)):
+            return
+        self._known(exercise.facts, str(exercise), ask.mark)
+        if exercise.rung is not Rung.WATCH:
+            self.practised |= exercise.facts
+        end = 0 if exercise.kind is Kind.CLEAR else int(exercise.sum.result)
+        if ask.answer is not None and ask.answer != end:
+            self.report.add(ask.mark, "answer", found=ask.answer, right=end)
+        if exercise.rung is Rung.FINISH:
+            strokes = sum(len(plan.strokes) for plan in plans_of(exercise, Conventions()))
+            if exercise.last > strokes:
+                self.report.add(ask.mark, "last", found=exercise.last, most=strokes)
+
+    def _known(self, facts: Iterable[str], needed_by: str, mark: Mark) -> bool:
+        """Whether all facts are known; those that are not are reported in the course's order."""
+        untaught = set(facts) - self.known
+        for fact in sorted(untaught, key=ALL_FACTS.index):
+            self.report.add(mark, "untaught", found=needed_by, fact=fact)
+        return not untaught
+
+    def _practise(self, step: Practise) -> None:
+        request = replace(step.request, known=self.known)
+        self.practised |= {*request.facts, *request.mix}
+        if not self._known((*request.facts, *request.mix), "practise", step.mark):
+            return
+        for seed in SEEDS:
+            try:
+                draw(request, Random(seed))
+            except ExerciseError as error:
+                self.report.add(step.mark, "undrawable", fact=str(error.args[0]))
+                self.stopped_by = step.mark
+                return
+
+
+def _readings(exercise: Exercise) -> tuple[Decimal, ...]:
+    """What the frame must read one after another as the exercise is worked."""
+    total, readings = Decimal(0), []
+    for term in exercise.sum.terms:
+        total += term
+        readings.append(total)
+    return tuple(readings)

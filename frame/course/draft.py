@@ -1,0 +1,178 @@
+"""A course in draft: its files read as far as they can be, and every problem in them."""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from frame.course.checker import check_lesson
+from frame.course.lesson import Lesson, Mark
+from frame.course.loader import load_unit, read_lesson
+from frame.course.nodes import MOST_BYTES
+from frame.course.problems import LessonError, Problem, Report
+
+UNIT_FILE = "unit.yaml"
+
+_FIRST = Mark(1, 1)
+
+
+class Follower(Protocol):
+    """What comes after something: a lesson, or its entry in an index."""
+
+    @property
+    def after(self) -> str | None:
+        """The id of the one before, or None."""
+
+
+@dataclass(frozen=True, slots=True)
+class Script:
+    """A lesson file as far as it could be read. `unit` is the name of its folder."""
+
+    path: Path
+    unit: str
+    lesson: Lesson | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A course as far as it could be read: unit ids and titles by folder, and the scripts."""
+
+    units: Mapping[str, tuple[str, str]]
+    scripts: tuple[Script, ...]
+    problems: tuple[Problem, ...]
+
+    @property
+    def lessons(self) -> tuple[Lesson, ...]:
+        """The lessons that could be read, in the order of their files."""
+        return tuple(script.lesson for script in self.scripts if script.lesson)
+
+    @property
+    def by_id(self) -> dict[str, Lesson]:
+        """The lessons by id; of two with the same id, the first."""
+        return {lesson.id: lesson for lesson in reversed(self.lessons)}
+
+
+def read_course(folder: Path) -> Draft:
+    """The course as far as it can be read, its chain of lessons checked but none played."""
+    units: dict[str, tuple[str, str]] = {}
+    scripts: list[Script] = []
+    problems: list[Problem] = []
+    for unit_file in sorted(folder.glob(f"*/{UNIT_FILE}"), key=_by_number):
+        try:
+            content = read_file(unit_file)
+            units[unit_file.parent.name] = load_unit(content, str(unit_file))
+        except LessonError as error:
+            problems += error.problems
+    for path in lesson_files(folder):
+        scripts.append(read_script(path))
+    if not scripts:
+        problems.append(Problem(str(folder), 1, 1, "no-lessons"))
+    draft = Draft(units, tuple(scripts), ())
+    problems += _unit_problems(draft, folder)
+    problems += _chain_problems(draft)
+    return Draft(units, draft.scripts, tuple(problems))
+
+
+def read_script(path: Path) -> Script:
+    """The lesson in a file as far as it can be read."""
+    try:
+        lesson, problems = read_lesson(read_file(path), str(path))
+    except LessonError as error:
+        lesson, problems = None, error.problems
+    return Script(path, path.parent.name, lesson, problems)
+
+
+def read_file(path: Path) -> bytes:
+    """The content of a file, cut where it is too long to be taken. Raises LessonError."""
+    try:
+        with path.open("rb") as stream:
+            return stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        report = Report(str(path))
+        report.add(_FIRST, "unreadable", reason=error.strerror or "")
+        raise LessonError(report.problems) from error
+
+
+def lesson_files(folder: Path) -> tuple[Path, ...]:
+    """The lesson files of a course, by the numbers before their names."""
+    found = (path for path in folder.glob("*/*.yaml") if path.name != UNIT_FILE)
+    return tuple(sorted(found, key=_by_number))
+
+
+def _by_number(path: Path) -> tuple[tuple[int, str], ...]:
+    return tuple(_numbered(name) for name in (path.parent.name, path.name))
+
+
+def _numbered(name: str) -> tuple[int, str]:
+    digits = re.match(r"[0-9]{1,9}", name)
+    return (int(digits[0]) if digits else 10**9, name)
+
+
+def every_problem(draft: Draft) -> tuple[Problem, ...]:
+    """The problems of a draft with those found in play, in the order of files and places."""
+    found = list(draft.problems)
+    ids = Counter(lesson.id for lesson in draft.lessons)
+    by_id = draft.by_id
+    for script in draft.scripts:
+        found += script.problems
+        if lesson := script.lesson:
+            others = set((ids - Counter([lesson.id])).keys())
+            taught = taught_before(lesson, by_id)
+            whole = not script.problems
+            found += check_lesson(lesson, str(script.path), taught, others, whole)
+    order = {str(script.path): at for at, script in enumerate(draft.scripts)}
+    return tuple(sorted(found, key=lambda p: (order.get(p.file, -1), p.line, p.column)))
+
+
+def taught_before(lesson: Lesson, by_id: Mapping[str, Lesson]) -> frozenset[str]:
+    """The facts taught by the lessons that a lesson comes after."""
+    before = (one for one in chain_of(lesson.after, by_id) if one != lesson.id)
+    return frozenset(fact for one in before for fact in by_id[one].new)
+
+
+def chain_of(lesson_id: str | None, by_id: Mapping[str, Follower]) -> tuple[str, ...]:
+    """A lesson's id and the ids of those it comes after, each once; unknown ids are left out."""
+    chain: dict[str, None] = {}
+    while lesson_id and lesson_id in by_id and lesson_id not in chain:
+        chain[lesson_id] = None
+        lesson_id = by_id[lesson_id].after
+    return tuple(chain)
+
+
+def _unit_problems(draft: Draft, folder: Path) -> Iterator[Problem]:
+    for name in dict.fromkeys(script.unit for script in draft.scripts):
+        unit_file = folder / name / UNIT_FILE
+        if name not in draft.units and not unit_file.exists():
+            yield Problem(str(unit_file), 1, 1, "unit-missing")
+    seen: set[str] = set()
+    for name, (unit, _) in draft.units.items():
+        if unit in seen:
+            yield Problem(str(folder / name / UNIT_FILE), 1, 1, "unit-taken", {"found": unit})
+        seen.add(unit)
+
+
+def _chain_problems(draft: Draft) -> Iterator[Problem]:
+    """Lessons besides the first that come after none, and rings of lessons."""
+    by_id = draft.by_id
+    known: set[str] = set()
+    for at, script in enumerate(draft.scripts):
+        lesson = script.lesson
+        if lesson is None:
+            continue
+        if lesson.after is None:
+            if at:
+                yield _at(script, "lesson", "after-missing")
+            continue
+        chain = chain_of(lesson.id, by_id)
+        last = by_id[chain[-1]].after
+        if last == lesson.id != lesson.after and not known & set(chain):
+            known |= set(chain)
+            yield _at(script, "after", "after-ring", ring=" - ".join(chain))
+
+
+def _at(script: Script, key: str, code: str, **facts: str) -> Problem:
+    mark = script.lesson.marks[key] if script.lesson else _FIRST
+    return Problem(str(script.path), mark.line, mark.column, code, dict(facts))

@@ -1,0 +1,190 @@
+"""Fields of a table in a lesson file: each taken as what the format asks, or reported."""
+
+import re
+from collections.abc import Collection, Sequence
+
+from frame.course.lesson import Line, Mark
+from frame.course.nodes import Listing, Node, Refused, Table, Word
+from frame.course.problems import Report
+from frame.technique.expression import ExpressionError, Sum, parse_sum
+from frame.technique.facts import ALL_FACTS
+
+MOST_IN_LINE = 90
+MOST_IN_SUM = 120
+MOST_IN_ID = 60
+
+_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+# A hyphen within a word is spoken as it is; any other is a minus.
+_UNSPEAKABLE = re.compile(r"[0-9+−=×÷]|(?<![^\W\d])-|-(?![^\W\d])")
+
+
+class Fields:
+    """The fields of one table. What is wrong with one is reported and it counts as absent."""
+
+    def __init__(self, table: Table, report: Report, known: Sequence[str]) -> None:
+        self.mark = table.mark
+        self.report = report
+        self._values = {key.text: value for key, value in table.pairs}
+        self._marks = {key.text: key.mark for key, _ in table.pairs}
+        for key, _ in table.pairs:
+            if key.text not in known:
+                report.add_unknown(key.mark, "unknown-key", key.text, known)
+
+    def __contains__(self, key: str) -> bool:
+        return key in self._values
+
+    def mark_of(self, key: str) -> Mark:
+        """The place of a key, or of the table where it has none such."""
+        return self._marks.get(key, self.mark)
+
+    def value_mark(self, key: str) -> Mark:
+        """The place of the value of a key that is there."""
+        return self._values[key].mark
+
+    def require(self, *keys: str) -> bool:
+        """Whether every key is there; each that is not is reported."""
+        missing = [key for key in keys if key not in self._values]
+        for key in missing:
+            self.report.add(self.mark, "missing-key", key=key)
+        return not missing
+
+    def word(self, key: str, wanted: str) -> Word | None:
+        """The value as a word that is not empty, or None."""
+        return self._word(self._values.get(key), wanted)
+
+    def text(self, key: str, most: int, wanted: str = "sentence") -> str | None:
+        """The value as a text of at most so many characters, or None."""
+        word = self.word(key, wanted)
+        if word is None:
+            return None
+        text = " ".join(word.text.split())
+        if len(text) > most:
+            self.report.add(word.mark, "long", count=len(text), most=most)
+        return text
+
+    def id(self, key: str) -> str | None:
+        """The value as an id, or None."""
+        word = self.word(key, "id")
+        if word is None:
+            return None
+        if len(word.text) > MOST_IN_ID or not _ID.fullmatch(word.text):
+            self.report.add(word.mark, "id", found=word.text)
+            return None
+        return word.text
+
+    def one_of(self, key: str, choice: Collection[str]) -> str | None:
+        """The value as one word of the choice, or None."""
+        word = self.word(key, "word")
+        return None if word is None else self._chosen(word, "unknown-word", choice)
+
+    def items(self, key: str, wanted: str, may_be_empty: bool = False) -> tuple[Node, ...]:
+        """The nodes of the list at a key; none where there is no list."""
+        listing = self._values.get(key)
+        if isinstance(listing, Listing) and (listing.items or may_be_empty):
+            return listing.items
+        if listing is not None:
+            report_kind(self.report, listing, wanted)
+        return ()
+
+    def table(self, key: str, known: Sequence[str]) -> "Fields | None":
+        """The fields of the table at a key, or None."""
+        return fields_of(self._values[key], self.report, known)
+
+    def facts(self, key: str, may_be_empty: bool = True) -> dict[str, Mark]:
+        """The facts in the list at a key, each with its place; none where there is no list."""
+        found: dict[str, Mark] = {}
+        for item in self.items(key, "facts", may_be_empty):
+            word = self._word(item, "fact")
+            if word is None or self._chosen(word, "unknown-fact", ALL_FACTS) is None:
+                continue
+            if word.text in found:
+                self.report.add(word.mark, "twice", found=word.text, line=found[word.text].line)
+            found.setdefault(word.text, word.mark)
+        return found
+
+    def number(self, key: str, least: int, most: int) -> int | None:
+        """The value as a whole number from `least` to `most`, or None."""
+        word = self.word(key, "number")
+        if word is None:
+            return None
+        digits = word.text
+        if not (digits.isascii() and digits.isdigit()):
+            self.report.add(word.mark, "number", found=digits)
+        elif digits != "0" and digits.startswith("0"):
+            plain = digits.lstrip("0") or "0"
+            self.report.add(word.mark, "zeros", found=digits, nearest=plain)
+        elif len(digits) > len(str(most)) or not least <= int(digits) <= most:
+            self.report.add(word.mark, "range", found=digits, least=least, most=most)
+        else:
+            return int(digits)
+        return None
+
+    def sum(self, key: str) -> Sum | None:
+        """The value as a sum of two or more whole numbers, or None."""
+        word = self.word(key, "sum")
+        if word is None:
+            return None
+        if len(word.text) > MOST_IN_SUM:
+            self.report.add(word.mark, "long", count=len(word.text), most=MOST_IN_SUM)
+            return None
+        try:
+            column = parse_sum(word.text)
+        except ExpressionError as error:
+            shift = error.where - 1 if word.is_plain else 0
+            mark = Mark(word.mark.line, word.mark.column + shift)
+            self.report.add(mark, "sum", found=word.text)
+            return None
+        if len(column.terms) < 2 or any(term != int(term) for term in column.terms):
+            self.report.add(word.mark, "sum", found=word.text)
+            return None
+        return column
+
+    def line(self) -> Line | None:
+        """The sentence of `say` and `speak`, or None where there is none."""
+        spoken = self.text("speak", 2 * MOST_IN_LINE)
+        if "say" not in self:
+            if "speak" in self:
+                self.report.add(self.mark_of("speak"), "speak-alone")
+            return None
+        shown = self.text("say", MOST_IN_LINE)
+        if shown is None:
+            return None
+        if "speak" not in self and (sign := _UNSPEAKABLE.search(shown)):
+            self.report.add(self.mark_of("say"), "speak", found=sign[0])
+        return Line(shown, spoken or shown)
+
+    def _word(self, node: Node | None, wanted: str) -> Word | None:
+        if node is None or isinstance(node, Refused):
+            return None
+        if isinstance(node, Word) and node.text.strip():
+            return node
+        report_kind(self.report, node, wanted)
+        return None
+
+    def _chosen(self, word: Word, code: str, choice: Collection[str]) -> str | None:
+        if word.text in choice:
+            return word.text
+        self.report.add_unknown(word.mark, code, word.text, choice)
+        return None
+
+
+def fields_of(node: Node, report: Report, known: Sequence[str]) -> Fields | None:
+    """The fields of a node that is a table, or None."""
+    if isinstance(node, Table):
+        return Fields(node, report, known)
+    report_kind(report, node, "table")
+    return None
+
+
+def report_kind(report: Report, node: Node, wanted: str) -> None:
+    """A node that is of another kind than the one wanted is reported; one refused is not."""
+    if not isinstance(node, Refused):
+        report.add(node.mark, "kind", kind=_kind(node), wanted=wanted)
+
+
+def _kind(node: Node) -> str:
+    if isinstance(node, Listing):
+        return "list" if node.items else "empty-list"
+    if isinstance(node, Table):
+        return "table"
+    return "words" if isinstance(node, Word) and node.text.strip() else "nothing"

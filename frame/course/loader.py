@@ -1,0 +1,207 @@
+"""YAML text to a lesson, or to every problem in it, each with its line and column."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from frame.course.fields import Fields, fields_of, report_kind
+from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show, Step
+from frame.course.nodes import Node, Table, read_nodes
+from frame.course.problems import LessonError, Problem, Report
+from frame.practice.exercises import Exercise, Kind, Request
+from frame.practice.rungs import Rung
+from frame.technique.expression import Sum
+
+MOST_IN_TITLE = 24
+MOST_RODS_IN_LESSON = 7
+MOST_STEPS = 100
+MOST_IN_SET = 50
+MOST_TERMS = 10
+MOST_STROKES = 50
+
+_MOST_NUMBER = 10**MOST_RODS_IN_LESSON - 1
+
+LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "steps")
+UNIT_KEYS = ("unit", "title")
+STEP_KEYS: Mapping[str, tuple[str, ...]] = {
+    "say": (),
+    "show": (),
+    "read": ("answer",),
+    "set": ("rung", "answer"),
+    "clear": ("rung", "answer"),
+    "watch": ("answer",),
+    "follow": ("answer",),
+    "finish": ("last", "answer"),
+    "sum": ("rung", "answer"),
+    "cover": (),
+    "practise": (),
+}
+PRACTISE_KEYS = ("facts", "mix", "count", "pass", "terms", "digits", "rung")
+
+RUNGS: Mapping[str, Rung] = {
+    rung.value: rung for rung in (Rung.FOLLOW, Rung.ALONE, Rung.PALE, Rung.TRACES, Rung.COVERED)
+}
+COVERS: Mapping[str, Rung] = {
+    **{rung.value: rung for rung in (Rung.PALE, Rung.TRACES, Rung.COVERED, Rung.ALONE)},
+    "number": Rung.NUMBER,
+}
+_LED = {"watch": Rung.WATCH, "follow": Rung.FOLLOW, "finish": Rung.FINISH}
+
+
+def load_lesson(content: str | bytes, name: str) -> Lesson:
+    """The lesson in the text of a file; `name` is the file's name in problems.
+
+    Raises LessonError with every problem of the text. What a drawn set may need is, until the
+    course is known, only what the lesson itself teaches.
+    """
+    lesson, problems = read_lesson(content, name)
+    if lesson is None or problems:
+        raise LessonError(problems)
+    return lesson
+
+
+def read_lesson(content: str | bytes, name: str) -> tuple[Lesson | None, tuple[Problem, ...]]:
+    """As much of a lesson as can be read, and the problems; None where it has not even an id."""
+    report = Report(name)
+    root = read_nodes(content, report)
+    lesson = None if root is None else _lesson(root, report)
+    return lesson, report.problems
+
+
+def load_unit(content: str | bytes, name: str) -> tuple[str, str]:
+    """The id and the title of a unit. Raises LessonError."""
+    report = Report(name)
+    root = read_nodes(content, report)
+    unit = title = None
+    if root is not None and (fields := fields_of(root, report, UNIT_KEYS)):
+        fields.require("unit", "title")
+        unit, title = fields.id("unit"), fields.text("title", MOST_IN_TITLE)
+    if report or unit is None or title is None:
+        raise LessonError(report.problems)
+    return unit, title
+
+
+def _lesson(root: Node, report: Report) -> Lesson | None:
+    fields = fields_of(root, report, LESSON_KEYS)
+    if fields is None:
+        return None
+    fields.require("lesson", "title", "steps")
+    lesson_id = fields.id("lesson")
+    title = fields.text("title", MOST_IN_TITLE)
+    after = fields.id("after")
+    rods = fields.number("rods", 1, MOST_RODS_IN_LESSON)
+    new = fields.facts("new")
+    steps = _Steps(report, rods or 1, frozenset(new)).read(fields.items("steps", "steps"))
+    if lesson_id is None:
+        return None
+    marks = {key: fields.mark_of(key) for key in LESSON_KEYS} | new
+    return Lesson(lesson_id, title or "", after, rods or 1, tuple(new), steps, marks)
+
+
+class _Steps:
+    """Reads the steps in order: the cover in force, and whether a step can still be reached."""
+
+    def __init__(self, report: Report, rods: int, new: frozenset[str]) -> None:
+        self.report = report
+        self.rods = rods
+        self.new = new
+        self.cover = Rung.ALONE
+        self.stopped_by: tuple[Mark, str] | None = None
+
+    def read(self, nodes: tuple[Node, ...]) -> tuple[Step, ...]:
+        """The steps that can be read."""
+        if len(nodes) > MOST_STEPS:
+            mark = nodes[MOST_STEPS].mark
+            self.report.add(mark, "steps", count=len(nodes), most=MOST_STEPS)
+        steps = map(self._step, nodes[:MOST_STEPS])
+        return tuple(step for step in steps if step)
+
+    def _step(self, node: Node) -> Step | None:
+        if not isinstance(node, Table) or not node.pairs:
+            report_kind(self.report, node, "step")
+            return None
+        first = node.pairs[0][0]
+        self._reach(first.mark)
+        if first.text not in STEP_KEYS:
+            self.report.add_unknown(first.mark, "unknown-step", first.text, tuple(STEP_KEYS))
+            return None
+        known = dict.fromkeys((first.text, *STEP_KEYS[first.text], "say", "speak"))
+        fields = Fields(node, self.report, tuple(known))
+        return self._named(first.text, fields, first.mark)
+
+    def _reach(self, mark: Mark) -> None:
+        """Report the first step after one that nobody comes past."""
+        if self.stopped_by is None:
+            return
+        (stop, why), self.stopped_by = self.stopped_by, None
+        self.report.add(mark, f"unreachable-{why}", line=stop.line)
+
+    def _named(self, name: str, fields: Fields, mark: Mark) -> Step | None:
+        line = fields.line()
+        if name == "say":
+            return Say(line, mark) if line else None
+        if name == "cover":
+            return self._cover(fields, line, mark)
+        if name == "practise":
+            return self._practise(fields, line, mark)
+        if name == "show":
+            number = fields.number("show", 0, _MOST_NUMBER)
+            return None if number is None else Show(number, line, mark)
+        exercise = self._exercise(name, fields)
+        answer = fields.number("answer", 0, _MOST_NUMBER)
+        return Ask(exercise, line, answer, mark) if exercise else None
+
+    def _cover(self, fields: Fields, line: Line | None, mark: Mark) -> Say | None:
+        cover = fields.one_of("cover", tuple(COVERS))
+        if cover:
+            self.cover = COVERS[cover]
+        if cover == "number":
+            self.stopped_by = (mark, "number")
+        return Say(line, mark) if line else None
+
+    def _rung(self, fields: Fields) -> Rung:
+        rung = fields.one_of("rung", tuple(RUNGS)) if "rung" in fields else None
+        return RUNGS[rung] if rung else self.cover
+
+    def _exercise(self, name: str, fields: Fields) -> Exercise | None:
+        if name in ("read", "set", "clear"):
+            number = fields.number(name, 0, _MOST_NUMBER)
+            rung = Rung.ALONE if name == "read" else self._rung(fields)
+            if number is None:
+                return None
+            return Exercise(Kind(name), Sum((Decimal(number),)), rung, self.rods)
+        last = fields.number("last", 1, MOST_STROKES) or 1
+        rung = _LED.get(name) or self._rung(fields)
+        column = fields.sum(name)
+        return Exercise(Kind.SUM, column, rung, self.rods, last) if column else None
+
+    def _practise(self, outer: Fields, line: Line | None, mark: Mark) -> Practise | None:
+        fields = outer.table("practise", PRACTISE_KEYS)
+        if fields is None:
+            return None
+        fields.require("facts", "count", "pass")
+        facts, mix = fields.facts("facts", may_be_empty=False), fields.facts("mix")
+        count = fields.number("count", 1, MOST_IN_SET)
+        right = fields.number("pass", 1, MOST_IN_SET)
+        terms = fields.number("terms", 2, MOST_TERMS) or 2
+        digits = fields.number("digits", 1, MOST_RODS_IN_LESSON) or 1
+        rung = self._rung(fields)
+        if digits > self.rods:
+            self.report.add(fields.value_mark("digits"), "digits", found=digits, rods=self.rods)
+        if count and right and right > count:
+            self.report.add(fields.value_mark("pass"), "pass", found=right, count=count)
+            self.stopped_by = (mark, "pass")
+        if not facts or not count or not right:
+            return None
+        request = Request(tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung)
+        if not self._is_one_kind(request, facts | mix):
+            return None
+        return Practise(request, right, line, mark)
+
+    def _is_one_kind(self, request: Request, marks: Mapping[str, Mark]) -> bool:
+        """Whether every fact of a set is asked in the same way as its first."""
+        first = request.facts[0]
+        for fact, mark in marks.items():
+            if Request((fact,), (), self.new, 1).kind is not request.kind:
+                self.report.add(mark, "mixed", found=fact, first=first)
+                return False
+        return True

@@ -1,0 +1,99 @@
+"""What all screens share: who is here, the words, the course, the brushes and the clocks."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from random import Random
+
+from frame.course.course import CourseIndex
+from frame.language.catalogue import Words
+from frame.language.wording import Age as Listener
+from frame.learner.settings import Age, Settings, Volume
+from frame.learner.store import Learner, LessonState, Store
+from frame.view.lettering import Lettering
+from frame.view.painter import Painter
+from frame.view.pictures import Pictures
+from frame.view.theme import THEMES, Theme
+from frame.view.voice import Silence, Sounds
+
+BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
+
+
+@dataclass
+class Room:
+    """Handed to every screen. `seconds` is a steady clock, `now` the time of day."""
+
+    words: Words
+    store: Store
+    course: CourseIndex
+    lettering: Lettering
+    pictures: Pictures
+    seconds: Callable[[], float]
+    now: Callable[[], datetime]
+    random: Random
+    sounds: Sounds = field(default_factory=Silence)
+    learner: Learner | None = None
+    sitting: str | None = None
+    settings: Settings = field(default_factory=Settings)
+    lessons: dict[str, LessonState] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.painter = Painter(self.theme)
+
+    @property
+    def theme(self) -> Theme:
+        """The colours in force."""
+        return THEMES[self.settings.look]
+
+    @property
+    def listener(self) -> Listener:
+        """For whom sentences are made."""
+        return Listener.YOUNG if self.settings.age is Age.YOUNG else Listener.OLDER
+
+    @property
+    def button_scale(self) -> float:
+        """How much larger buttons are for small hands."""
+        return BUTTON_SCALE[self.settings.age]
+
+    def enter(self, learner: Learner) -> None:
+        """Somebody sits down."""
+        self.leave()
+        self.learner = learner
+        self.sitting = self.store.begin_sitting(learner, self.now())
+        self.lessons = self.store.lessons(learner)
+        self._use(self.store.settings(learner))
+
+    def leave(self) -> None:
+        """Whoever is here stands up."""
+        if self.sitting is not None:
+            self.store.end_sitting(self.sitting, self.now())
+        self.learner, self.sitting, self.lessons = None, None, {}
+        self._use(Settings())
+
+    def set(self, **changes: object) -> None:
+        """Change settings and keep them."""
+        self._use(replace(self.settings, **changes))  # type: ignore[arg-type]
+        if self.learner is not None:
+            self.store.save_settings(self.learner, self.settings)
+
+    def toggle_sound(self) -> None:
+        """Sound off, or quietly on."""
+        off = self.settings.volume is Volume.OFF
+        self.set(volume=Volume.QUIET if off else Volume.OFF)
+
+    def hear(self, sounds: Sounds) -> None:
+        """Take the sounds into use, once there are any."""
+        self.sounds = sounds
+        sounds.set_volume(self.settings.volume)
+
+    def click(self, name: str = "click") -> None:
+        """Let a sound be heard, unless sound is off."""
+        if self.settings.volume is not Volume.OFF:
+            self.sounds.play(name)
+
+    def _use(self, settings: Settings) -> None:
+        if settings.look is not self.settings.look:
+            self.settings = settings
+            self.painter = Painter(self.theme)
+        self.settings = settings
+        self.sounds.set_volume(settings.volume)

@@ -1,0 +1,75 @@
+"""The sentence for what the learner just did."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.language.wording import Age, hint_line, omission_line, rule_line, verdict_line
+from frame.language.wording import Help as Level
+from frame.practice.work import Help, Work
+from frame.technique.judge import Judgement, Verdict
+from frame.technique.plan import Step, Technique
+from frame.technique.reading import read
+
+EXPLAIN_TIMES = 2
+"""How often the rule behind a right step is said while it is new."""
+
+_LEVELS = {Help.NONE: Level.POINT, Help.POINT: Level.POINT, Help.TEACH: Level.TEACH}
+
+
+@dataclass
+class Feedback:
+    """Makes the sentences; remembers which rules it has explained."""
+
+    words: Words
+    listener: Age
+    explained: Counter[str] = field(default_factory=Counter)
+
+    def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
+        """A slip, a remark, or a rule while it is new; None where nothing need be said."""
+        if not verdict.is_right and work.level is Help.SHOW:
+            return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
+        if verdict.judgement is not Judgement.RIGHT or verdict.part or verdict.slip:
+            return verdict_line(verdict, self.words, self.listener)
+        step = verdict.step
+        if step is not None and verdict.progress.step is not step:
+            return self._explanation(step)
+        return None
+
+    def _explanation(self, step: Step) -> Line | None:
+        rule = f"{step.change} {step.technique}"
+        self.explained[rule] += 1
+        if step.technique is Technique.DIRECT or self.explained[rule] > EXPLAIN_TIMES:
+            return None
+        return rule_line(step, self.words, self.listener)
+
+    def of_help(self, work: Work) -> Line | None:
+        """What is said when help is asked for."""
+        if work.judge is None:
+            return None
+        level = _LEVELS.get(work.level, Level.SHOW)
+        return hint_line(work.judge.progress, level, self.words, self.listener)
+
+    def of_waiting(self, work: Work) -> Line | None:
+        """What is said when nothing was touched for a while."""
+        if work.judge is None or work.is_covered:
+            return None
+        return hint_line(work.judge.progress, Level.POINT, self.words, self.listener)
+
+    def of_saying_done(self, work: Work) -> Line | None:
+        """What is said when the learner says the work is done and it is not."""
+        if work.replaying:
+            return self.words.line("lesson.replay")
+        slip = work.judge.omission() if work.judge else None
+        if slip is None or work.judge is None:
+            return self.of_waiting(work)
+        return omission_line(slip, work.judge.progress, self.words, self.listener)
+
+    def of_answer(self, number: Decimal, right: bool, work: Work) -> Line:
+        """What is said of a number given for what the frame reads."""
+        if right:
+            return self.words.line("lesson.right_answer", number=number)
+        key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
+        return self.words.line(key, number=read(work.exercise.start))

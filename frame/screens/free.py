@@ -1,0 +1,193 @@
+"""The free frame: any number of rods, nothing asked, nothing judged."""
+
+from dataclasses import replace
+
+import pygame
+
+from frame.app import Change
+from frame.room import Room
+from frame.screens.panel import Panel
+from frame.technique.addition import plan_set
+from frame.technique.beads import Frame, Stroke
+from frame.technique.reading import frame_of, plain, read, whole_digits
+from frame.view.bead_field import BeadField
+from frame.view.bead_keys import is_bead_key, stroke_of_key
+from frame.view.geometry import usual_units
+from frame.view.gestures import Strokes, Wipe
+from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
+from frame.view.lettering import grouped
+from frame.view.widgets import Brushes, Button
+
+MOST_FREE_RODS = 27
+
+
+class FreeFrame(Panel):
+    """A frame to try things on, with undo and redo."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.shows_reading = True
+        self.past: list[Frame] = []
+        self.future: list[Frame] = []
+        self.field = self._field_of(self._cleared(room.settings.free_rods))
+
+    def _cleared(self, rods: int) -> Frame:
+        return Frame.cleared(rods, usual_units(rods, self.room.settings.marks_every))
+
+    def _field_of(self, frame: Frame) -> BeadField:
+        settings = self.room.settings
+        field = BeadField(
+            self.room.painter, frame, self.rect(0, 0, 1, 1), settings.marks_every,
+            reduced=settings.reduced_motion,
+        )  # fmt: skip
+        field.appear(replace(field.look, tint=settings.bead_tint))
+        return field
+
+    def arrange(self) -> None:
+        """The frame, the reading above it, the buttons below."""
+        self.field.place(self.rect(5, 25, self.across - 10, 50))
+        words, wide = self.room.words, self.across - 10
+        entries = [
+            (words.text("free.undo"), self.undo), (words.text("free.redo"), self.redo),
+            (words.text("free.clear"), self.clear),
+            (words.text("free.reading_hide" if self.shows_reading else "free.reading_show"),
+             self._toggle_reading),
+        ]  # fmt: skip
+        x, share = 5.0, wide * 0.72 / len(entries)
+        for text, act in entries:
+            self.buttons.append(Button(self.rect(x, 79, share - 2, 8.5), act, text))
+            x += share
+        rest = 5 + wide - x
+        less = self.rect(x + rest * 0.04, 79, 8.5, 8.5)
+        more = self.rect(5 + wide - 8.5, 79, 8.5, 8.5)
+        self.rods_place = pygame.Rect(less.right, less.top, more.left - less.right, less.h)
+        if len(self.field.frame.digits) > 1:
+            self.buttons.append(Button(less, lambda: self._add_rods(-1), "−", step=2))
+        if len(self.field.frame.digits) < MOST_FREE_RODS:
+            self.buttons.append(Button(more, lambda: self._add_rods(1), "+", step=2))
+
+    def _add_rods(self, more: int) -> None:
+        """More rods or fewer, of the same number where it still fits."""
+        frame = self.field.frame
+        new = self._cleared(len(frame.digits) + more)
+        number = read(frame)
+        if number == number.to_integral_value() and whole_digits(number) <= new.highest + 1:
+            new = frame_of(number, len(new.digits), new.units)
+        self.past, self.future = [], []
+        self.field = self._field_of(new)
+        self.room.set(free_rods=len(new.digits))
+        self.rearrange()
+
+    def _toggle_reading(self) -> None:
+        self.shows_reading = not self.shows_reading
+        self.rearrange()
+
+    def handle(self, event: Input) -> Change | None:
+        """Touches move beads."""
+        now = self.room.seconds()
+        match event:
+            case Press(finger, at):
+                self.field.press(finger, at, now)
+            case Drag(finger, at):
+                self.field.drag(finger, at, now)
+            case Release(finger, at):
+                for done in self.field.release(finger, at, now):
+                    if isinstance(done, Strokes):
+                        self.move(done.stroke)
+                    elif isinstance(done, Wipe):
+                        self._wipe(done.rods)
+            case Lost():
+                self.field.cancel(now)
+            case Key() if self._take_key(event):
+                return None
+        self._stale_field()
+        return super().handle(event)
+
+    def _take_key(self, key: Key) -> bool:
+        if key.control and key.code == pygame.K_z:
+            self.redo() if key.shift else self.undo()
+        elif key.control and key.code == pygame.K_y:
+            self.redo()
+        elif key.code == pygame.K_DELETE:
+            self.clear()
+        elif self.focus is None and is_bead_key(key):
+            stroke = stroke_of_key(self.field, key)
+            if stroke is not None:
+                self.move(stroke)
+            self._stale_field()
+        else:
+            return False
+        return True
+
+    def move(self, stroke: Stroke) -> None:
+        """Beads move."""
+        if self.field.frame.can_all(stroke):
+            self._go_to(self.field.frame.apply_all(stroke))
+
+    def _wipe(self, rods: tuple[int, ...]) -> None:
+        frame = self.field.frame
+        for rod in rods:
+            frame = frame.with_digit(rod, 0)
+        self._go_to(frame)
+
+    def clear(self) -> None:
+        """All beads away from the beam."""
+        frame = self.field.frame
+        self._go_to(plan_set(frame, read(frame) * 0, self.room.settings.conventions).end)
+
+    def undo(self) -> None:
+        """The frame as it was before."""
+        if self.past:
+            self.future.append(self.field.frame)
+            self._show(self.past.pop())
+
+    def redo(self) -> None:
+        """The frame as it was before undoing."""
+        if self.future:
+            self.past.append(self.field.frame)
+            self._show(self.future.pop())
+
+    def _go_to(self, frame: Frame) -> None:
+        if frame != self.field.frame:
+            self.past.append(self.field.frame)
+            self.future = []
+            self._show(frame)
+
+    def _show(self, frame: Frame) -> None:
+        self.field.show(frame, self.room.seconds())
+        self.touch_up(self._reading_place)
+        self._stale_field()
+
+    @property
+    def _reading_place(self) -> pygame.Rect:
+        return self.rect(12, 2, self.across - 17, 22)
+
+    def advance(self, now: float) -> Change | None:
+        """Beads glide."""
+        self.field.advance(now)
+        if self.field.take_landed():
+            self.room.click()
+        self._stale_field()
+        return None
+
+    def wakes_in(self, now: float) -> float | None:
+        """At once while beads move."""
+        return 0 if self.field.is_moving else None
+
+    def _stale_field(self) -> None:
+        for place in self.field.stale:
+            self.touch_up(place)
+        self.field.stale = []
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The frame, and what it reads in digits and in words."""
+        self.field.paint(brushes.surface)
+        words, rods = self.room.words, len(self.field.frame.digits)
+        brushes.text(str(rods), self.rods_place, 1, align="centre", bold=True)
+        if not self.shows_reading:
+            return
+        number = read(self.field.frame)
+        place = self.rect(12, 2.5, self.across - 17, 12)
+        brushes.text(grouped(plain(number)), place, 3, bold=True, align="centre")
+        below = self.rect(12, 14.5, self.across - 17, 8)
+        brushes.text(words.number(number), below, 1, soft=True, align="centre")

@@ -1,0 +1,40 @@
+"""Keeps a lesson's attempts and place in the store, a step at a time."""
+
+from dataclasses import dataclass
+
+from frame.course.runner import Place, Runner, Stage
+from frame.learner.store import LessonState
+from frame.room import Room
+
+
+@dataclass
+class Keeping:
+    """What has been kept of one lesson so far."""
+
+    room: Room
+    runner: Runner
+    was_done: bool
+    since: float
+    attempts_kept: int = 0
+
+    def keep(self) -> None:
+        """Write what is new: attempts with their seconds, and where to begin another day."""
+        room, lesson = self.room, self.runner.lesson.id
+        fresh = self.runner.attempts[self.attempts_kept :]
+        state = self._state()
+        if room.learner is None or room.sitting is None:
+            return
+        if not fresh and room.lessons.get(lesson) == state:
+            return
+        now = room.seconds()
+        timed = dict.fromkeys(fresh, (now - self.since) / max(1, len(fresh)))
+        room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
+        room.lessons[lesson] = state
+        self.since = now
+        self.attempts_kept += len(fresh)
+
+    def _state(self) -> LessonState:
+        ended = self.runner.stage is Stage.END
+        place = Place() if ended else self.runner.upcoming
+        done = self.was_done or (ended and self.runner.passed)
+        return LessonState(self.runner.seed, place, done)

@@ -1,0 +1,262 @@
+"""A lesson under way: touches go to the runner, its state is shown and kept."""
+
+from decimal import Decimal
+
+from frame.app import Change, Pop, Replace
+from frame.course.course import load_one, taught
+from frame.course.runner import Place, Runner, Stage
+from frame.language.lines import Line
+from frame.practice.rungs import Rung
+from frame.room import Room
+from frame.screens import lesson_layout
+from frame.screens.feedback import Feedback
+from frame.screens.keeping import Keeping
+from frame.screens.panel import Panel
+from frame.screens.rung_look import look_of
+from frame.technique.beads import Stroke
+from frame.view.bead_field import BeadField
+from frame.view.gestures import Event, Strokes, Wipe
+from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
+from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
+from frame.view.widgets import Brushes
+
+PAUSE_AFTER_DONE = 1.2
+PAUSE_BEFORE_DEMO = 0.7
+IDLE_SECONDS = 10.0
+MOST_DIGITS = 4
+
+
+class LessonScreen(Panel):
+    """One lesson, from where the learner left it."""
+
+    def __init__(self, room: Room, lesson_id: str) -> None:
+        super().__init__(room)
+        lesson = load_one(room.course, lesson_id)
+        state = room.lessons.get(lesson_id)
+        begun = state is not None and state.place != Place()
+        self.runner = Runner(
+            lesson,
+            taught(room.course, lesson_id),
+            state.seed if state and begun else room.random.randrange(2**31),
+            room.settings.conventions,
+            room.settings.strictness,
+            state.place if state and begun else Place(),
+        )
+        was_done = state is not None and state.done
+        self.keeping = Keeping(room, self.runner, was_done, room.seconds())
+        self.feedback = Feedback(room.words, room.listener)
+        self.field = BeadField(
+            room.painter,
+            self.runner.frame,
+            self.rect(0, 0, 1, 1),
+            room.settings.marks_every,
+            reduced=room.settings.reduced_motion,
+        )
+        self.typed = ""
+        self.said: Line | None = None
+        self.due: float | None = room.seconds() + PAUSE_BEFORE_DEMO
+        self.idle_at: float | None = None
+        self.looking = False
+        self.pale_done = 0
+        self._stage_shown: object = None
+
+    def arrange(self) -> None:
+        """Lay out for what the lesson waits for."""
+        lesson_layout.arrange(self)
+        self._sync(self.room.seconds())
+
+    def handle(self, event: Input) -> Change | None:
+        """Touches on the frame are judged; the rest is for the buttons."""
+        now = self.room.seconds()
+        self.idle_at = now + IDLE_SECONDS
+        self._handle_on_frame(event, now)
+        self._stale_field()
+        if isinstance(event, Key) and lesson_layout.take_key(self, event):
+            return None
+        return super().handle(event)
+
+    def _handle_on_frame(self, event: Input, now: float) -> None:
+        match event:
+            case Press(finger, at) if self.runner.stage is Stage.WORK:
+                self.field.press(finger, at, now)
+            case Drag(finger, at):
+                self.field.drag(finger, at, now)
+            case Release(finger, at):
+                for done in self.field.release(finger, at, now):
+                    self._take(done, now)
+            case Lost():
+                self.field.cancel(now)
+
+    def _take(self, event: Event, now: float) -> None:
+        """A stroke or a wipe on the frame."""
+        if isinstance(event, Strokes):
+            self.touch(event.stroke)
+        elif isinstance(event, Wipe) and self.runner.wipe(event.rods):
+            self._show(now)
+
+    def touch(self, stroke: Stroke) -> None:
+        """The learner makes a stroke."""
+        work, now = self.runner.work, self.room.seconds()
+        covered = work is not None and work.is_covered
+        verdict = self.runner.touch(stroke)
+        if verdict is None or work is None:
+            return
+        self.looking = False
+        if covered:
+            self.room.click()
+        else:
+            self.said = self.feedback.of_verdict(verdict, work)
+            self.field.mend(None if verdict.kept else stroke[0])
+        if not verdict.kept:
+            self.field.bounce(stroke, now)
+        self._show(now)
+
+    def _show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
+        """Let the beads go where the runner has them, and show its state."""
+        if self.field.frame != self.runner.frame:
+            self.field.show(self.runner.frame, now, seconds)
+        self._sync(now)
+
+    def say_done(self) -> None:
+        """The learner says the work is done."""
+        work, now = self.runner.work, self.room.seconds()
+        if work is not None and not self.runner.say_done():
+            self.said = self.feedback.of_saying_done(work)
+            self.due = now + PAUSE_AFTER_DONE
+        self._show(now)
+
+    def show_me(self) -> None:
+        """A little more help; on an unseen frame a look."""
+        work = self.runner.work
+        if work is not None:
+            self.runner.help()
+            self.looking = True
+            self.said = self.feedback.of_help(work)
+            self._sync(self.room.seconds())
+
+    def undo(self) -> None:
+        """The last right stroke goes back."""
+        if self.runner.undo():
+            self.said = None
+            self._show(self.room.seconds())
+
+    def type_digit(self, digit: str) -> None:
+        """A digit key; `<` takes the last one away."""
+        self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[:MOST_DIGITS]
+        self.touch_up()
+
+    def answer(self) -> None:
+        """The typed number is the answer."""
+        work = self.runner.work
+        if work is not None and self.typed:
+            number = Decimal(self.typed)
+            right = self.runner.answer(number)
+            self.said = self.feedback.of_answer(number, right, work)
+            self.typed = ""
+            self._sync(self.room.seconds())
+
+    def go_on(self) -> None:
+        """Leave a sentence, or what is done."""
+        now = self.room.seconds()
+        self.runner.go_on()
+        self.said, self.typed, self.looking = None, "", False
+        self.field.mend(None)
+        self.due = now + PAUSE_BEFORE_DEMO
+        self._show(now)
+
+    def next_lesson(self) -> Change:
+        """Home, and from there to the next lesson."""
+        return Pop("next")
+
+    def once_more(self) -> Change:
+        """The same lesson from its start, with other numbers."""
+        return Replace(LessonScreen(self.room, self.runner.lesson.id))
+
+    def advance(self, now: float) -> Change | None:
+        """Beads glide, demonstrations are played, what is done is kept and left."""
+        self.field.advance(now)
+        if self.field.take_landed():
+            self.room.click()
+        self._stale_field()
+        if self.field.is_moving:
+            return None
+        self.keeping.keep()
+        if self.due is not None and now >= self.due:
+            self.due = None
+            self._fall_due(now)
+        if self.idle_at is not None and now >= self.idle_at:
+            self.idle_at = None
+            self._point()
+        return None
+
+    def _fall_due(self, now: float) -> None:
+        if self.runner.stage is Stage.DEMO:
+            self.runner.play()
+            self.due = now + SHOW_SECONDS + PAUSE_BEFORE_DEMO
+            self._show(now, SHOW_SECONDS)
+        elif self.runner.stage is Stage.DONE:
+            self.go_on()
+
+    def _point(self) -> None:
+        """Nothing was touched for a while: say where to look, once. It counts as no help."""
+        work = self.runner.work
+        if self.runner.stage is Stage.WORK and work is not None:
+            self.said = self.feedback.of_waiting(work)
+            self.touch_up()
+
+    def wakes_in(self, now: float) -> float | None:
+        """At once while beads move; else when something falls due."""
+        if self.field.is_moving:
+            return 0
+        times = [time for time in (self.due, self.idle_at) if time is not None]
+        return max(0.001, min(times) - now) if times else None
+
+    def _sync(self, now: float) -> None:
+        """Show the runner's state."""
+        runner, work = self.runner, self.runner.work
+        shown = (runner.stage, runner.place, work is not None and work.is_covered)
+        if shown != self._stage_shown:
+            self._stage_shown = shown
+            self._enter_stage(now)
+            self.rearrange()
+            return
+        self.field.hint(self._hinted())
+        look, blind = look_of(
+            work, runner.stage, self.room.settings, looking=self.looking, pale_done=self.pale_done
+        )
+        self.field.appear(look, blind=blind)
+        self.touch_up()
+
+    def _hinted(self) -> Stroke:
+        """The moves with a badge: what is played next, or what help shows."""
+        work = self.runner.work
+        if work is None:
+            return ()
+        if self.runner.stage is Stage.DEMO:
+            return work.to_play[0]
+        lit = self.runner.stage is Stage.WORK and work.is_lit
+        return tuple(work.next_moves) if lit else ()
+
+    def _enter_stage(self, now: float) -> None:
+        if self.runner.stage is Stage.DONE:
+            self.due = now + PAUSE_AFTER_DONE
+            self.field.mend(None)
+            attempt = self.runner.attempts[-1]
+            self.pale_done += attempt.exercise.rung is Rung.PALE
+            if attempt.right:
+                self.room.click("right")
+        elif self.runner.stage is Stage.DEMO:
+            self.due = now + PAUSE_BEFORE_DEMO
+
+    def leave(self) -> None:
+        """Keep where the lesson stands."""
+        self.keeping.keep()
+
+    def _stale_field(self) -> None:
+        for place in self.field.stale:
+            self.touch_up(place)
+        self.field.stale = []
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The sum, the sentence, the frame, the card, the string of progress."""
+        lesson_layout.paint(self, brushes)

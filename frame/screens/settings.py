@@ -1,0 +1,173 @@
+"""Settings, for grown-ups: how it looks and sounds, and what the school does."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pygame
+
+from frame.app import Change, Pop
+from frame.learner.settings import Age, Look, Volume
+from frame.room import Room
+from frame.screens.panel import Panel
+from frame.technique.judge import Strictness
+from frame.technique.plan import Carry, Remove
+from frame.view.widgets import Brushes, Button, Style
+
+_ON_OFF = (("settings.on", True), ("settings.off", False))
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One setting: its name, the words for it, and each choice with its words."""
+
+    name: str
+    key: str
+    choices: tuple[tuple[str, object], ...]
+
+
+ROWS = (
+    Row("age", "settings.age", (
+        ("who.age_young", Age.YOUNG), ("who.age_middle", Age.MIDDLE),
+        ("who.age_older", Age.OLDER))),
+    Row("look", "settings.theme", (
+        ("settings.theme_light", Look.LIGHT), ("settings.theme_dark", Look.DARK),
+        ("settings.theme_high_contrast", Look.HIGH_CONTRAST))),
+    Row("volume", "settings.sound", (
+        ("settings.off", Volume.OFF), ("settings.volume_quiet", Volume.QUIET),
+        ("settings.volume_normal", Volume.NORMAL))),
+    Row("reduced_motion", "settings.reduced_motion", _ON_OFF),
+    Row("bead_tint", "settings.bead_tint", _ON_OFF),
+    Row("place_names", "settings.place_names", _ON_OFF),
+    Row("left_handed", "settings.left_handed", _ON_OFF),
+    Row("strictness", "settings.strictness", (
+        ("settings.strictness_answer", Strictness.ANSWER),
+        ("settings.strictness_beads", Strictness.BEADS),
+        ("settings.strictness_order", Strictness.ORDER))),
+    Row("carry", "settings.carry", (
+        ("settings.carry_last", Carry.LAST), ("settings.carry_first", Carry.FIRST))),
+    Row("remove", "settings.remove", (
+        ("settings.remove_run", Remove.RUN), ("settings.remove_pinch", Remove.PINCH))),
+    Row("marks_every", "settings.unit_marks", (
+        ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
+    Row("all_open", "settings.all_open", _ON_OFF),
+)  # fmt: skip
+"""Every setting in the order shown."""
+
+_ROWS_A_PAGE = 6
+
+
+class SettingsScreen(Panel):
+    """Rows of choices, a page at a time, and the place where a learner is removed."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.page = 0
+        self.asks = False
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are; the last one is about the learner."""
+        return -(-len(ROWS) // _ROWS_A_PAGE) + 1
+
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The rows on the page shown."""
+        first = self.page * _ROWS_A_PAGE
+        return ROWS[first : first + _ROWS_A_PAGE]
+
+    def arrange(self) -> None:
+        """A row of choices for each setting, and the way to the other pages."""
+        for index, row in enumerate(self.rows):
+            self._arrange_row(row, self._row_place(index))
+        if not self.rows:
+            self._arrange_learner()
+        width = (self.across - 24) / self.pages - 2
+        for page in range(self.pages):
+            place = self.rect(12 + page * (width + 2), 80, width, 6.5)
+            text = self.room.words.text(f"settings.page_{page + 1}")
+            act = self._turner(page)
+            chosen = page == self.page
+            self.buttons.append(Button(place, act, text, style=Style.CHOICE, step=0, chosen=chosen))
+
+    def _turner(self, page: int) -> Callable[[], None]:
+        def turn() -> None:
+            self.page, self.asks = page, False
+            self.rearrange()
+
+        return turn
+
+    def _row_place(self, index: int) -> pygame.Rect:
+        return self.rect(12, 16 + index * 10.3, self.across - 24, 8)
+
+    def _arrange_row(self, row: Row, place: pygame.Rect) -> None:
+        gap = round(self.unit)
+        choices = pygame.Rect(place.left + round(place.w * 0.32), place.top, 0, place.h)
+        choices.w = place.right - choices.left
+        width = (choices.w - 2 * gap) // 3
+        for index, (key, value) in enumerate(row.choices):
+            at = pygame.Rect(choices.left + index * (width + gap), place.top, width, place.h)
+            chosen = getattr(self.room.settings, row.name) == value
+            self.buttons.append(
+                Button(
+                    at, self._setter(row.name, value), self.room.words.text(key),
+                    style=Style.CHOICE, step=0, chosen=chosen, bold=chosen,
+                )
+            )  # fmt: skip
+
+    def _setter(self, name: str, value: object) -> Callable[[], None]:
+        def change() -> None:
+            self.room.set(**{name: value})
+            self.rearrange()
+
+        return change
+
+    def _arrange_learner(self) -> None:
+        words, learner = self.room.words, self.room.learner
+        if learner is None:
+            return
+        ask = self.rect(12, 34, (self.across - 24) * 0.5, 9)
+        if not self.asks:
+            text = words.text("who.remove", name=learner.nickname)
+            self.buttons.append(Button(ask, self._ask, text))
+            return
+        half = (self.across - 26) / 2
+        keep = self.rect(12, 46, half, 9)
+        remove = self.rect(14 + half, 46, half, 9)
+        self.buttons.append(Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN))
+        self.buttons.append(Button(remove, self._remove, words.text("who.remove_yes")))
+
+    def _ask(self) -> None:
+        self.asks = True
+        self.rearrange()
+
+    def _keep(self) -> None:
+        self.asks = False
+        self.rearrange()
+
+    def _remove(self) -> Change | None:
+        learner = self.room.learner
+        if learner is None:
+            return None
+        self.room.leave()
+        self.room.store.remove_learner(learner)
+        return Pop()
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title and the names of the settings."""
+        words = self.room.words
+        title = self.rect(12, 4, self.across - 24, 8)
+        brushes.text(words.text("settings.title"), title, 2, bold=True)
+        for index, row in enumerate(self.rows):
+            place = self._row_place(index)
+            label = pygame.Rect(place.left, place.top, round(place.w * 0.3), place.h)
+            brushes.text(words.text(row.key), label, 1)
+        learner = self.room.learner
+        if not self.rows and learner is not None:
+            self._paint_learner(brushes)
+
+    def _paint_learner(self, brushes: Brushes) -> None:
+        learner, words = self.room.learner, self.room.words
+        assert learner is not None
+        key = "who.remove_ask" if self.asks else "settings.kept_here"
+        text = words.text(key, name=learner.nickname)
+        brushes.text(text, self.rect(12, 17, self.across - 24, 14), 1)

@@ -1,0 +1,65 @@
+"""Puts the window together: words, store, course, clocks; then who is here."""
+
+import time
+from datetime import UTC, datetime
+from pathlib import Path
+from random import SystemRandom
+
+import platformdirs
+import pygame
+
+from frame.app import App, open_window
+from frame.course.course import index
+from frame.language.catalogue import load_words
+from frame.learner.store import Store
+from frame.resources import ASSETS, LESSONS
+from frame.room import Room
+from frame.screens.who import Who
+from frame.view.lettering import Lettering
+from frame.view.pictures import Pictures
+from frame.view.voice import open_sounds
+
+USUAL_SIZE = (1280, 720)
+STORE_NAME = "learners.sqlite"
+
+
+def data_folder() -> Path:
+    """The folder of this user in which the tool keeps its file."""
+    return Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
+
+
+def build_room(folder: Path, fonts: Lettering | None = None) -> Room:
+    """The room with everything in it. Raises StoreError."""
+    pygame.font.init()
+    return Room(
+        words=load_words(ASSETS / "words" / "en.toml"),
+        store=Store(folder / STORE_NAME),
+        course=index(LESSONS, folder / "course.json"),
+        lettering=fonts or Lettering(ASSETS / "fonts"),
+        pictures=Pictures(ASSETS / "pictures"),
+        seconds=time.perf_counter,
+        now=lambda: datetime.now(UTC),
+        random=SystemRandom(),
+    )
+
+
+def build_app(folder: Path, size: tuple[int, int] = USUAL_SIZE) -> App:
+    """The window with its first screen. Raises NoScreen and StoreError."""
+    window = open_window(size)
+    room = build_room(folder)
+    pygame.display.set_caption(room.words.text("app.title"))
+    app = App(room, window, Who(room))
+    app.after_first_picture = lambda: room.hear(open_sounds(ASSETS / "sounds"))
+    return app
+
+
+def run() -> None:
+    """Open the window and stay until it is closed."""
+    app = build_app(data_folder())
+    try:
+        app.run()
+    finally:
+        app.close()
+        app.room.leave()
+        app.room.store.close()
+        pygame.quit()

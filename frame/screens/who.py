@@ -1,0 +1,114 @@
+"""Who is here: a picture each, no reading needed."""
+
+import math
+
+import pygame
+
+from frame.app import Change, Push
+from frame.learner.store import Learner
+from frame.room import Room
+from frame.screens.home import Home
+from frame.screens.panel import Panel
+from frame.view.widgets import Brushes, Button, Style
+
+ANIMALS = (
+    "otter", "seal", "gull", "crab", "heron", "fox",
+    "hare", "owl", "turtle", "whale", "cat", "hedgehog",
+)  # fmt: skip
+
+
+class Who(Panel):
+    """The portraits of everybody who learns here, and one place for a new face."""
+
+    goes_back = False
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.choosing = not room.store.learners()
+        self.page = 0
+
+    def resumed(self, result: object) -> Change | None:
+        """Nobody is here again."""
+        self.room.leave()
+        self.choosing = not self.room.store.learners()
+        self.rearrange()
+        return None
+
+    def arrange(self) -> None:
+        """A portrait each; while choosing, one for each animal."""
+        if self.choosing:
+            names = self.room.words.listed("who.animals")
+            faces = [
+                (animal, name, lambda animal=animal, name=name: self._welcome(animal, name))
+                for animal, name in zip(ANIMALS, names, strict=True)
+            ]
+            self._grid(faces)
+            if self.room.store.learners():
+                self._sign_button("back", self._stop_choosing, self.rect(1.5, 3, 8, 8))
+            return
+        learners = self.room.store.learners()
+        self._grid(
+            [(one.picture, one.nickname, lambda one=one: self._enter(one)) for one in learners],
+            extra=True,
+        )
+
+    def _grid(self, faces: list, extra: bool = False) -> None:  # type: ignore[type-arg]
+        """Portraits in rows, the last place for a newcomer."""
+        count = len(faces) + extra
+        area = self.rect(6, 20, self.across - 12, 64)
+        columns = max(1, min(count, round(math.sqrt(count * area.w / area.h * 0.9))))
+        rows = math.ceil(count / columns)
+        cell_w = min(area.w / columns, self.unit * 34)
+        cell_h = min(area.h / rows, self.unit * 34)
+        size = min(cell_w, cell_h - self.unit * 3) - self.unit * 2
+        left = area.centerx - cell_w * columns / 2
+        top = area.centery - cell_h * rows / 2
+        for index in range(count):
+            row, column = divmod(index, columns)
+            place = pygame.Rect(0, 0, round(size), round(size + self.unit * 4))
+            place.center = (
+                round(left + cell_w * (column + 0.5)), round(top + cell_h * (row + 0.5)),
+            )  # fmt: skip
+            if index < len(faces):
+                picture, name, act = faces[index]
+                self.buttons.append(Button(place, act, name, picture=picture, style=Style.PORTRAIT))
+            else:
+                square = pygame.Rect(place.left, place.top, place.w, place.w)
+                square.inflate_ip(-round(self.unit * 6), -round(self.unit * 6))
+                self._sign_button("plus", self._choose, square, Style.PLAIN)
+
+    def _sign_button(self, sign, act, place, style=Style.SIGN) -> None:  # type: ignore[no-untyped-def]
+        self.buttons.append(Button(place, act, sign=sign, style=style))
+
+    def _choose(self) -> None:
+        self.choosing = True
+        self.rearrange()
+
+    def _stop_choosing(self) -> None:
+        self.choosing = False
+        self.rearrange()
+
+    def _welcome(self, animal: str, name: str) -> Change:
+        names = [one.nickname for one in self.room.store.learners()]
+        number = 2
+        nickname = name
+        while nickname in names:
+            nickname = f"{name} {number}"
+            number += 1
+        return self._enter(self.room.store.add_learner(nickname, animal, self.room.now()))
+
+    def _enter(self, learner: Learner) -> Change:
+        self.room.enter(learner)
+        return Push(Home(self.room))
+
+    def back(self) -> Change | None:
+        """Esc leaves the choice of a face; it never closes the window."""
+        if self.choosing and self.room.store.learners():
+            self._stop_choosing()
+        return None
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The question."""
+        title = self.rect(12, 6, self.across - 24, 10)
+        key = "who.choose_picture" if self.choosing else "who.title"
+        brushes.text(self.room.words.text(key), title, 3, bold=True, align="centre")

@@ -1,0 +1,243 @@
+"""A frame on the screen that can be touched: layout, pose, glides, hints and focus together."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+import pygame
+
+from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.fingers import finger_of
+from frame.view.geometry import Layout, Point, Pose, pose_of, unit_marks
+from frame.view.gestures import Event, Hands, Settles, Strokes
+from frame.view.motion import MOVE_SECONDS, RETURN_SECONDS, Glide
+from frame.view.painter import Appearance, Painter
+
+_PRESSED = 0.12
+
+
+@dataclass
+class BeadField:
+    """One frame on the screen. Times are seconds on the caller's clock.
+
+    `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
+    bead with a dashed outline, `focus` the place number of the rod with the focus ring.
+    """
+
+    painter: Painter
+    frame: Frame
+    area: pygame.Rect
+    marks_every: int = 3
+    look: Appearance = field(default_factory=Appearance)
+    hints: tuple[BeadMove, ...] = ()
+    mending: BeadMove | None = None
+    focus: int | None = None
+    reduced: bool = False
+    stale: list[pygame.Rect] = field(default_factory=list)
+    landed: int = 0
+    _glides: list[Glide] = field(default_factory=list)
+    _pose: Pose = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.layout = self._fit()
+        self.hands = Hands(self.layout, self.frame)
+        self._pose = pose_of(self.frame)
+
+    def _fit(self) -> Layout:
+        rods = len(self.frame.digits)
+        marks = unit_marks(rods, self.frame.units, self.marks_every)
+        self.look = replace(self.look, marks=marks)
+        return Layout.fit(tuple(self.area), rods, self.frame.units)
+
+    @property
+    def box(self) -> pygame.Rect:
+        """Where the frame lies, border and all."""
+        return pygame.Rect(*map(round, self.layout.frame_box))
+
+    @property
+    def is_moving(self) -> bool:
+        """Whether beads are on their way."""
+        return bool(self._glides)
+
+    def place(self, area: pygame.Rect) -> None:
+        """Lay the frame out in another area; beads on their way arrive at once."""
+        self.area = area
+        self.layout = self._fit()
+        self.hands.layout = self.layout
+        self._glides.clear()
+        self._pose = pose_of(self.frame)
+
+    def show(self, frame: Frame, now: float, seconds: float = MOVE_SECONDS) -> None:
+        """Let the beads glide to another frame."""
+        if len(frame.digits) != len(self.frame.digits) or frame.units != self.frame.units:
+            self.frame = frame
+            self.hands.frame = frame
+            self.place(self.area)
+            self._mark(range(self.layout.rods))
+            return
+        self.frame = frame
+        self.hands.frame = frame
+        self._glides = [self._glide(self.pose, pose_of(frame), now, seconds)]
+
+    def bounce(self, stroke: Stroke, now: float) -> None:
+        """Let a wrong stroke be seen, and glide back."""
+        away = self.frame.apply_all(stroke) if self.frame.can_all(stroke) else self.frame
+        there = pose_of(away)
+        out = self._glide(self.pose, there, now, MOVE_SECONDS)
+        back = self._glide(there, pose_of(self.frame), now + out.seconds, RETURN_SECONDS)
+        self._glides = [out, back]
+
+    def _glide(self, start: Pose, end: Pose, began: float, seconds: float) -> Glide:
+        return Glide(start, end, began, 0.0 if self.reduced else seconds)
+
+    @property
+    def pose(self) -> Pose:
+        """Where the beads stand as last drawn."""
+        return self._pose
+
+    def advance(self, now: float) -> None:
+        """Let the beads move on to where they are at `now`."""
+        if not self._glides:
+            return
+        while self._glides and self._glides[0].done(now):
+            self._set_pose(self._glides.pop(0).end)
+            self.landed += 1
+        if self._glides:
+            self._set_pose(self._glides[0].pose(now))
+
+    def take_landed(self) -> int:
+        """How many glides have ended since this was last asked: each is a click."""
+        landed, self.landed = self.landed, 0
+        return landed
+
+    def _set_pose(self, pose: Pose) -> None:
+        changed = [
+            index
+            for index, (old, new) in enumerate(zip(self._pose.rods, pose.rods, strict=True))
+            if old != new
+        ]
+        self._pose = pose
+        self._mark(changed)
+
+    def _mark(self, indices: Iterable[int]) -> None:
+        """Note that these rods must be painted anew."""
+        box = self.box
+        for index in indices:
+            x, _, w, _ = self.layout.rod_box(index)
+            self.stale.append(pygame.Rect(round(x), box.y, round(w), box.h))
+
+    def mark_rods(self, rods: Iterable[int]) -> None:
+        """Note that the rods of these place numbers must be painted anew."""
+        indices = (self.layout.units - rod for rod in rods)
+        self._mark(index for index in indices if 0 <= index < self.layout.rods)
+
+    def hint(self, moves: Iterable[BeadMove]) -> None:
+        """Put badges on the beads of these moves, in the place of all others."""
+        moves = tuple(sorted(moves))
+        if moves != self.hints:
+            self.mark_rods(move.rod for move in (*self.hints, *moves))
+            self.hints = moves
+
+    def mend(self, move: BeadMove | None) -> None:
+        """Outline the bead of a move that needs mending, or none."""
+        if move != self.mending:
+            self.mark_rods(one.rod for one in (self.mending, move) if one)
+            self.mending = move
+
+    def focus_on(self, rod: int | None) -> None:
+        """Put the focus ring around a rod, or take it away."""
+        if rod != self.focus:
+            self.mark_rods(one for one in (self.focus, rod) if one is not None)
+            self.focus = rod
+
+    def appear(self, look: Appearance, *, blind: bool = False) -> None:
+        """Change how much of the frame is seen; `blind` reads strokes without looking at beads."""
+        look = replace(look, marks=self.look.marks)
+        self.hands.blind = blind
+        if look != self.look:
+            self.look = look
+            self.stale.append(self.box)
+
+    def press(self, finger: int, at: Point, now: float) -> bool:
+        """A finger comes down. Whether it is on the frame."""
+        if self.hands.layout.rod_at(at) is None:
+            return False
+        self._around_touch(lambda: self.hands.press(finger, at, now))
+        return True
+
+    def drag(self, finger: int, at: Point, now: float) -> None:
+        """A finger moves; beads follow."""
+        self._around_touch(lambda: self.hands.drag(finger, at, now))
+
+    def release(self, finger: int, at: Point, now: float) -> list[Event]:
+        """A finger goes up: what it did."""
+        events = self._around_touch(lambda: self.hands.release(finger, at, now))
+        for event in events:
+            if isinstance(event, Strokes | Settles) and not self.hands.blind:
+                self._set_pose(event.pose)
+            if isinstance(event, Settles):
+                self._glides = [self._glide(event.pose, pose_of(self.frame), now, MOVE_SECONDS)]
+        return events
+
+    def cancel(self, now: float) -> None:
+        """Forget the fingers; beads that were dragged go back."""
+        self._around_touch(lambda: self.hands.cancel() or [])
+        self._glides = [self._glide(self.pose, pose_of(self.frame), now, MOVE_SECONDS)]
+
+    def _around_touch(self, act) -> list[Event]:  # type: ignore[no-untyped-def]
+        """Do something with the hands, and mark the rods that look different for it."""
+        before = self.hands.touched
+        events: list[Event] = act() or []
+        after = self.hands.touched
+        if before != after:
+            self._mark(touched[0] for touched in (before, after) if touched)
+        if after and not self._glides and not self.hands.blind:
+            self._set_pose(self.hands.pose)
+        return events
+
+    def paint(self, surface: pygame.Surface) -> None:
+        """Paint what lies within the surface's clip."""
+        clip = surface.get_clip()
+        if not clip.colliderect(self.box):
+            return
+        seen = self._rods_in(clip)
+        if self.look.shown is not None:
+            seen &= self.look.shown
+        look = replace(self.look, shown=seen)
+        self.painter.draw_frame(surface, self.layout, self._pose, look)
+        if not self.look.covered:
+            self._paint_touched(surface)
+            self._paint_hints(surface)
+        if self.focus is not None:
+            self.painter.draw_focus(surface, self.layout, self.layout.units - self.focus)
+
+    def _rods_in(self, clip: pygame.Rect) -> frozenset[int]:
+        first = (clip.left - self.layout.x) // self.layout.spacing
+        last = (clip.right - 1 - self.layout.x) // self.layout.spacing
+        return frozenset(range(max(first, 0), min(last, self.layout.rods - 1) + 1))
+
+    def _paint_touched(self, surface: pygame.Surface) -> None:
+        touched = self.hands.touched
+        if touched:
+            self.painter.draw_touched(surface, self.layout, *touched, self._pose)
+        if self.mending:
+            index = self.layout.units - self.mending.rod
+            bead = self._pose.bead_to_touch(index, self.mending.change)
+            self.painter.draw_mending(surface, self.layout, index, bead, self._pose)
+
+    def _paint_hints(self, surface: pygame.Surface) -> None:
+        for move in self.hints:
+            self.painter.draw_hint(surface, self.layout, move, self._pose, finger_of(move))
+
+    def rod_places(self) -> Sequence[tuple[int, int]]:
+        """Each rod's place number and the middle of its column in pixels, from the left."""
+        return [
+            (self.layout.units - index, round(self.layout.rod_box(index).centre[0]))
+            for index in range(self.layout.rods)
+        ]
+
+    def keyed_stroke(self, change: int) -> Stroke | None:
+        """The stroke for a change on the rod in focus, or None when its beads do not allow it."""
+        if self.focus is None:
+            return None
+        move = BeadMove(self.focus, change)
+        return (move,) if self.frame.can(move) or self.hands.blind else None

@@ -1,0 +1,99 @@
+"""Window events as the few inputs that screens understand."""
+
+from dataclasses import dataclass
+
+import pygame
+
+from frame.view.geometry import Point
+
+MOUSE = -1
+"""The finger id of the mouse."""
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """A finger or the mouse button goes down; the place is in pixels."""
+
+    finger: int
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Drag:
+    """A finger that is down moves."""
+
+    finger: int
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Release:
+    """A finger or the mouse button goes up."""
+
+    finger: int
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key goes down: pygame's key code, and whether shift or control is held."""
+
+    code: int
+    shift: bool = False
+    control: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """The window lost the hand: fingers that were down are forgotten."""
+
+
+@dataclass(frozen=True, slots=True)
+class Resized:
+    """The window has another size, or must be drawn again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """The window is to close."""
+
+
+Input = Press | Drag | Release | Key | Lost | Resized | Closed
+
+_FINGERS = {
+    pygame.FINGERDOWN: Press,
+    pygame.FINGERMOTION: Drag,
+    pygame.FINGERUP: Release,
+}
+_REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
+
+
+def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
+    """The input behind an event in a window of `size`, or None for one that means nothing.
+
+    A touch screen also makes mouse events up; they are left out, or a tap would move a bead
+    twice. Only the left mouse button counts, and a key held down counts once.
+    """
+    if event.type in _FINGERS:
+        at = (event.x * size[0], event.y * size[1])
+        return _FINGERS[event.type](event.finger_id, at)
+    if event.type in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION):
+        return _mouse(event)
+    if event.type == pygame.KEYDOWN:
+        held = bool(event.mod & pygame.KMOD_SHIFT), bool(event.mod & pygame.KMOD_CTRL)
+        return Key(event.key, *held)
+    if event.type == pygame.WINDOWFOCUSLOST:
+        return Lost()
+    if event.type in _REDRAW:
+        return Resized()
+    return Closed() if event.type == pygame.QUIT else None
+
+
+def _mouse(event: pygame.event.Event) -> Input | None:
+    if getattr(event, "touch", False):
+        return None
+    if event.type == pygame.MOUSEMOTION:
+        return Drag(MOUSE, event.pos) if event.buttons[0] else None
+    if event.button != pygame.BUTTON_LEFT:
+        return None
+    return (Press if event.type == pygame.MOUSEBUTTONDOWN else Release)(MOUSE, event.pos)

@@ -1,0 +1,166 @@
+"""The few controls: button, card, progress string, tick."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum, auto
+
+import pygame
+
+from frame.view.lettering import Lettering
+from frame.view.painter import Painter
+from frame.view.pictures import Pictures
+from frame.view.theme import CORNER_UNITS, Colour, Theme, unit
+
+
+class Style(Enum):
+    """How a button looks: the one main thing to do, any other, or a sign alone."""
+
+    MAIN = auto()
+    PLAIN = auto()
+    SIGN = auto()
+    CHOICE = auto()
+    PORTRAIT = auto()
+
+
+@dataclass
+class Button:
+    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures."""
+
+    place: pygame.Rect
+    act: Callable[[], object]
+    text: str = ""
+    sign: str = ""
+    picture: str = ""
+    style: Style = Style.PLAIN
+    step: int = 1
+    chosen: bool = False
+    bold: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Brushes:
+    """What widgets are painted with, on one surface."""
+
+    surface: pygame.Surface
+    theme: Theme
+    lettering: Lettering
+    pictures: Pictures
+    painter: Painter
+
+    @property
+    def unit(self) -> float:
+        """One unit of space in pixels."""
+        return unit(self.surface.get_height())
+
+    def needs(self, place: pygame.Rect) -> bool:
+        """Whether anything of a place is to be painted."""
+        return bool(self.surface.get_clip().colliderect(place))
+
+    def text(
+        self, text: str, place: pygame.Rect, step: int, *, soft: bool = False, bold: bool = False,
+        align: str = "left", colour: Colour | None = None,
+    ) -> pygame.Rect:  # fmt: skip
+        """Write text in a place, wrapped and if need be smaller."""
+        usual = self.theme.soft_ink if soft else self.theme.ink
+        return self.lettering.draw(
+            self.surface, text, place, step, colour or usual, bold=bold, align=align
+        )
+
+    def box(self, place: pygame.Rect, colour: Colour, edge: Colour | None = None) -> None:
+        """A box with round corners, filled, with an edge if one is asked for."""
+        radius = round(self.unit * CORNER_UNITS)
+        pygame.draw.rect(self.surface, edge or colour, place, border_radius=radius)
+        if edge is not None:
+            thick = max(2, round(self.unit / 4))
+            inner = place.inflate(-2 * thick, -2 * thick)
+            pygame.draw.rect(self.surface, colour, inner, border_radius=max(1, radius - thick))
+
+    def ring(self, place: pygame.Rect) -> None:
+        """The focus ring around a place."""
+        thick = max(2, round(self.unit / 3))
+        around = place.inflate(4 * thick, 4 * thick)
+        radius = round(self.unit * CORNER_UNITS) + 2 * thick
+        pygame.draw.rect(self.surface, self.theme.focus, around, thick, border_radius=radius)
+
+
+def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:
+    """The place a button takes together with its focus ring."""
+    thick = max(2, round(unit(window_height) / 3))
+    return place.inflate(4 * thick + 2, 4 * thick + 2)
+
+
+def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bool) -> None:
+    """Paint a button; a pressed one sinks by a hair."""
+    if not brushes.needs(focus_reach(button.place, brushes.surface.get_height())):
+        return
+    theme = brushes.theme
+    sunk = max(1, round(brushes.unit / 4)) if pressed else 0
+    place = button.place.move(0, sunk)
+    filled = button.style is Style.MAIN or (button.style is Style.CHOICE and button.chosen)
+    ink = theme.button_ink if filled else theme.ink
+    if filled:
+        brushes.box(place, theme.button)
+    elif button.style is Style.PLAIN:
+        brushes.box(place, theme.ground, theme.ink)
+    elif button.style is Style.CHOICE:
+        brushes.box(place, theme.ground, theme.hairline)
+    if button.style is Style.PORTRAIT:
+        _paint_portrait(brushes, button, place)
+    else:
+        _paint_label(brushes, button, place, ink)
+    if focused:
+        brushes.ring(button.place)
+
+
+def _paint_portrait(brushes: Brushes, button: Button, place: pygame.Rect) -> None:
+    size = min(place.w, place.h - round(brushes.unit * 6) if button.text else place.h)
+    if button.chosen:
+        brushes.box(place, brushes.theme.hint_wash, brushes.theme.ink)
+        size -= round(2 * brushes.unit)
+    top = place.top + (round(brushes.unit) if button.chosen else 0)
+    picture = brushes.pictures.get(button.picture, size)
+    brushes.surface.blit(picture, (place.centerx - size // 2, top))
+    below = pygame.Rect(place.left, top + size, place.w, place.bottom - top - size)
+    if button.text:
+        brushes.text(button.text, below, button.step, align="centre", bold=button.bold)
+
+
+def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:
+    padding = round(brushes.unit * 1.2)
+    room = place.inflate(-2 * padding, -padding)
+    if not button.sign:
+        brushes.text(button.text, room, button.step, align="centre", bold=button.bold, colour=ink)
+        return
+    size = round(min(room.h, room.w, brushes.unit * 6))
+    picture = brushes.pictures.get(f"icon-{button.sign}", size, ink)
+    if not button.text:
+        brushes.surface.blit(picture, picture.get_rect(center=place.center))
+        return
+    at = picture.get_rect(midleft=room.midleft)
+    brushes.surface.blit(picture, at)
+    beside = pygame.Rect(at.right + padding, room.top, room.right - at.right - padding, room.h)
+    brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
+
+
+def paint_string(brushes: Brushes, place: pygame.Rect, done: int, total: int) -> None:
+    """Progress as beads on a rod: those done are in use."""
+    if not total or not brushes.needs(place):
+        return
+    spacing = min(place.w / total, place.h * 2.1)
+    width = max(4, round(min(spacing * 0.72, place.h * 1.4)))
+    height = max(3, round(width * 0.72))
+    rod = pygame.Rect(place.left, 0, round(spacing * total), max(2, height // 8))
+    rod.centery = place.centery
+    brushes.surface.fill(brushes.theme.rod, rod)
+    for index in range(total):
+        picture = brushes.painter.bead(width, height, used=index < done)
+        middle = (place.left + spacing * (index + 0.5), place.centery)
+        brushes.surface.blit(picture, picture.get_rect(center=middle))
+
+
+def paint_tick(brushes: Brushes, place: pygame.Rect) -> None:
+    """A tick in the colour of right, for a shape and not for text."""
+    if brushes.needs(place):
+        size = min(place.size)
+        picture = brushes.pictures.get("icon-tick", size, brushes.theme.right)
+        brushes.surface.blit(picture, picture.get_rect(center=place.center))

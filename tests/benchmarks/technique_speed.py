@@ -1,0 +1,115 @@
+"""Prints how fast plans are made and replayed, and how long a verdict takes.
+
+Run it by hand: python tests/benchmarks/technique_speed.py
+The ratios tell more than the figures, which depend on the computer.
+"""
+
+import random
+import time
+from collections.abc import Callable
+from decimal import Decimal
+
+from frame.technique.addition import plan_sum
+from frame.technique.beads import BeadMove, Frame
+from frame.technique.judge import Judge, Judgement
+from frame.technique.plan import Plan
+
+LENGTHS = (7, 14, 28)
+TERMS = 10
+ROUNDS = 7
+WANTED_DIGITS = 100_000
+WANTED_MICROSECONDS = 20
+
+
+def columns(digits: int, count: int = 60) -> list[list[Decimal]]:
+    """Columns of ten numbers with that many digits each."""
+    rng = random.Random(digits)
+    low, high = 10 ** (digits - 1), 10**digits
+    return [[Decimal(rng.randrange(low, high)) for _ in range(TERMS)] for _ in range(count)]
+
+
+def best_seconds(work: Callable[[], object]) -> float:
+    """The shortest of some runs."""
+    times = []
+    for _ in range(ROUNDS):
+        start = time.perf_counter()
+        work()
+        times.append(time.perf_counter() - start)
+    return min(times)
+
+
+def replay(plan: Plan) -> Frame:
+    """The frame after every move, each of them checked."""
+    frame = plan.start
+    for stroke in plan.strokes:
+        for move in stroke:
+            frame = frame.apply(move)
+    return frame
+
+
+def planning_rates(digits: int) -> tuple[float, float]:
+    """Digits a second: planned, and planned and replayed."""
+    work = columns(digits)
+    worked = len(work) * TERMS * digits
+    planned = best_seconds(lambda: [plan_sum(terms) for terms in work])
+    both = best_seconds(lambda: [replay(plan_sum(terms)) for terms in work])
+    return worked / planned, worked / both
+
+
+def judge_in_order(plan: Plan) -> Judge:
+    judge = Judge.of(plan)
+    for stroke in plan.strokes:
+        for move in stroke:
+            judge = judge.after(judge.judge((move,)))
+    return judge
+
+
+def verdict_microseconds(digits: int) -> dict[Judgement, float]:
+    """Microseconds for one verdict of each kind; the right one with the step to the next judge."""
+    plans = [plan_sum(terms) for terms in columns(digits, 10)]
+    moves = sum(len(stroke) for plan in plans for stroke in plan.strokes)
+    seconds = {Judgement.RIGHT: best_seconds(lambda: [judge_in_order(p) for p in plans]) / moves}
+    for kind in (Judgement.OTHER_ORDER, Judgement.WRONG):
+        asked = [(judge, move) for plan in plans for judge, move in examples(plan, kind)]
+        spent = best_seconds(lambda asked=asked: [judge.judge((move,)) for judge, move in asked])
+        seconds[kind] = spent / len(asked)
+    return {kind: spent * 1e6 for kind, spent in seconds.items()}
+
+
+def examples(plan: Plan, kind: Judgement) -> list[tuple[Judge, BeadMove]]:
+    """Judges along the plan, each with a move that gets that verdict."""
+    rng = random.Random(1)
+    judge, found = Judge.of(plan), []
+    for move in [move for stroke in plan.strokes for move in stroke]:
+        for _ in range(20):
+            change = rng.choice((-5, -4, -3, -2, -1, 1, 2, 3, 4, 5))
+            tried = BeadMove(rng.randrange(len(plan.start.digits)), change)
+            if judge.judge((tried,)).judgement is kind:
+                found.append((judge, tried))
+                break
+        judge = judge.after(judge.judge((move,)))
+    return found
+
+
+def main() -> None:
+    """Print the table."""
+    first: dict[str, float] = {}
+    for digits in LENGTHS:
+        planned, both = planning_rates(digits)
+        first.setdefault("planned", planned)
+        first.setdefault("both", both)
+        print(
+            f"{digits:2d} digits: planned {planned:9,.0f} digits/s ({planned / first['planned']:.2f})"
+            f"   planned and replayed {both:9,.0f} ({both / first['both']:.2f},"
+            f" {both / WANTED_DIGITS:.1f} of what is wanted)"
+        )
+        for kind, spent in verdict_microseconds(digits).items():
+            base = first.setdefault(kind, spent)
+            print(
+                f"           {kind:11} {spent:6.1f} us a verdict ({spent / base:.2f},"
+                f" {spent / WANTED_MICROSECONDS:.2f} of what is allowed)"
+            )
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,251 @@
+"""What is said of moves and verdicts: short, spoken in words, about the bead."""
+
+import re
+from collections.abc import Iterator
+from random import Random
+
+import pytest
+
+from frame.language.catalogue import load_words
+from frame.language.lines import Line
+from frame.language.wording import (
+    Age,
+    Help,
+    finger_text,
+    hint_line,
+    move_text,
+    omission_line,
+    rule,
+    rule_line,
+    rule_parts,
+    stroke_text,
+    verdict_line,
+)
+from frame.resources import ASSETS
+from frame.technique.addition import plan_sum
+from frame.technique.beads import BeadMove, parse_move, parse_stroke
+from frame.technique.expression import parse_sum
+from frame.technique.judge import Judge, Strictness, Verdict
+from frame.technique.plan import Carry, Conventions, Plan, Progress, Step, Technique, parse_strokes
+from frame.technique.slips import Slip
+
+WORDS = load_words(ASSETS / "words" / "en.toml")
+MOST_WORDS = {Age.YOUNG: 8, Age.OLDER: 14}
+UNFIT = re.compile(
+    r"\b(wrong|careless|easy|easily|quick|clever|friends?|bad|stupid|you are)\b", re.I
+)
+
+
+def plan(text: str, carry: Carry = Carry.LAST) -> Plan:
+    return plan_sum(parse_sum(text).terms, Conventions(carry))
+
+
+def last_step(text: str, carry: Carry = Carry.LAST) -> Step:
+    return plan(text, carry).steps[-1]
+
+
+def verdict_on(text: str, moves: str, strictness: Strictness = Strictness.BEADS) -> Verdict:
+    """The verdict on the last of the moves."""
+    judge = Judge.of(plan(text), strictness)
+    for stroke in parse_strokes(moves):
+        verdict = judge.judge(stroke)
+        judge = judge.after(verdict)
+    return verdict
+
+
+def assert_fit(line: Line, age: Age) -> None:
+    assert len(line.speak.split()) <= MOST_WORDS[age], line
+    assert not UNFIT.search(line.show + " " + line.speak), line
+    assert re.fullmatch(r"[A-Za-z,.:?'\- ]+", line.speak), f"digits or signs spoken: {line}"
+    assert line.show and line.show[0] == line.show[0].upper()
+    assert "  " not in line.show and "{" not in line.show
+
+
+# The forms of the rules, worked out by hand from the complements of five and of ten.
+@pytest.mark.parametrize(
+    ("text", "formula"),
+    [
+        ("0 + 2", "+2"),
+        ("4 - 2", "−2"),
+        ("4 + 3", "+3 = +5 −2"),
+        ("5 - 4", "−4 = −5 +1"),
+        ("8 + 7", "+7 = −3 +10"),
+        ("12 - 8", "−8 = −10 +2"),
+        ("5 + 6", "+6 = +1 −5 +10"),
+        ("12 - 6", "−6 = −10 +5 −1"),
+        ("99 + 1", "+1 = −9 +10"),
+    ],
+)
+def test_a_rule_is_a_formula(text: str, formula: str) -> None:
+    assert rule(last_step(text), WORDS) == formula
+
+
+def test_carry_first_puts_the_ten_first() -> None:
+    assert rule(last_step("8 + 7", Carry.FIRST), WORDS) == "+7 = +10 −3"
+
+
+def test_a_borrow_beyond_the_number_names_its_size() -> None:
+    borrow = plan("0 - 95").steps[0]
+    assert rule(borrow, WORDS) == "borrow 100"
+    spoken = rule_line(borrow, WORDS, Age.OLDER).speak
+    assert spoken == "Borrow one hundred beyond the number."
+
+
+@pytest.mark.parametrize("first", range(10))
+@pytest.mark.parametrize("sign", "+-")
+def test_the_parts_of_a_rule_add_up_and_are_the_beads_moved(first: int, sign: str) -> None:
+    for digit in range(1, 10):
+        step = last_step(f"1{first} {sign} {digit}")
+        parts = rule_parts(step)
+        assert sum(parts) == step.change
+        scaled = [move.change * 10 ** (move.rod - step.rod) for move in step.moves]
+        if step.technique in (Technique.FIVE, Technique.TEN_FIVE):
+            within = [part for part in parts if abs(part) < 10]
+            assert sorted(within) == sorted(move.change for move in step.moves if move.rod == 0)
+        assert sum(scaled) == sum(parts)
+
+
+def test_a_rule_in_a_sentence() -> None:
+    step = last_step("4 + 3")
+    assert rule_line(step, WORDS, Age.YOUNG) == Line("Five in, two out.", "Five in, two out.")
+    assert rule_line(step, WORDS, Age.OLDER) == Line(
+        "+5, −2 makes +3.", "plus five, minus two makes plus three."
+    )
+
+
+@pytest.mark.parametrize(
+    ("move", "text", "finger"),
+    [
+        ("0:+5", "Five bead down", "index finger"),
+        ("0:-5", "Five bead up", "index finger"),
+        ("0:+2", "Two ones up", "thumb"),
+        ("0:-1", "One bead down", "index finger"),
+        ("1:+2", "Two beads up on the tens", "thumb"),
+        ("-1:-5", "Five bead up on the tenths", "index finger"),
+    ],
+)
+def test_a_move_in_words(move: str, text: str, finger: str) -> None:
+    assert move_text(parse_move(move), WORDS) == text
+    assert finger_text(parse_move(move), WORDS) == finger
+
+
+def test_a_pinch_names_the_rod_once() -> None:
+    said = stroke_text(parse_stroke("1:+2&1:+5"), WORDS)
+    assert said == "Two beads up and five bead down on the tens"
+
+
+def test_right_is_praised_by_the_rule() -> None:
+    verdict = verdict_on("4 + 3", "0:+4 0:+5 0:-2")
+    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Five in, two out."
+    assert verdict_line(verdict, WORDS, Age.OLDER) == Line(
+        "Yes: +5, −2 makes +3.", "Yes: plus five, minus two makes plus three."
+    )
+
+
+def test_right_within_a_step_names_the_move() -> None:
+    verdict = verdict_on("4 + 3", "0:+4 0:+5")
+    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Five bead down."
+
+
+def test_a_part_of_a_stroke_says_how_many_are_to_come() -> None:
+    verdict = verdict_on("4 + 3", "0:+1")
+    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Three more up."
+    assert verdict_line(verdict, WORDS, Age.OLDER).show == "Yes. One stroke does it: three more up."
+
+
+def test_another_order_is_right_where_it_is_kept_and_led_where_it_is_not() -> None:
+    kept = verdict_on("8 + 7", "0:+3 0:+5 1:+1")
+    assert verdict_line(kept, WORDS, Age.YOUNG).show == "Yes. Same beads, another order."
+    put_back = verdict_on("8 + 7", "0:+3&0:+5 1:+1", Strictness.ORDER)
+    assert verdict_line(put_back, WORDS, Age.YOUNG).show == "Same beads. Now the ones."
+    assert verdict_line(put_back, WORDS, Age.OLDER).show == (
+        "Same beads, another order. Next: three ones down."
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "moves", "slip", "said"),
+    [
+        ("1 + 4", "0:+1 0:+5 0:-1 1:+1", Slip.EXTRA_MOVE, "That bead stays where it is."),
+        ("2 + 4", "0:+2 0:+5 0:-2", Slip.WRONG_COUNT, "Count the beads on this rod."),
+        ("4 + 3", "0:+4 0:+5 0:-3", Slip.WRONG_PARTNER, "Partners of five: 3 and 2."),
+        ("9 + 4", "0:+4&0:+5 0:-4", Slip.WRONG_PARTNER, "Partners of ten: 4 and 6."),
+    ],
+)
+def test_a_slip_is_named_with_the_next_act(text: str, moves: str, slip: Slip, said: str) -> None:
+    verdict = verdict_on(text, moves)
+    assert verdict.slip is slip
+    line = verdict_line(verdict, WORDS, Age.OLDER)
+    assert line.show.startswith(said)
+    if verdict.progress.left_in_plan:
+        assert "Next:" in line.show
+
+
+EVERY_SUM = (
+    "4 + 3", "5 - 3", "8 + 7", "12 - 8", "6 + 7", "5 + 8", "12 - 6", "14 - 7", "44 + 8", "95 + 7",
+    "53 - 8", "99 + 1", "100 - 1", "38 + 47", "0 - 95 + 118", "0 - 5 - 95", "45.7 + 4.5",
+    "22.3 - 2.8", "9 + 1", "5000000 - 400000", "123456789012 + 987654321098", "1 - 0.000001",
+    "499999 + 1", "7 + 9 - 8",
+)  # fmt: skip
+
+
+def moves_near(progress: Progress) -> list[BeadMove]:
+    """The moves on the rods of the step under way and beside them."""
+    step = progress.step
+    middle = step.rod if step else 0
+    changes = (1, 2, 3, 4, 5, -1, -2, -3, -4, -5)
+    return [BeadMove(middle + off, change) for off in (-1, 0, 1, 2) for change in changes]
+
+
+def walks() -> Iterator[tuple[Judge, Verdict]]:
+    """Verdicts on every near move at every point of a random working of every sum."""
+    random = Random(5)
+    for text in EVERY_SUM:
+        for strictness in Strictness:
+            judge = Judge.of(plan(text), strictness, keep_wrong=strictness is Strictness.BEADS)
+            for _ in range(14):
+                near = moves_near(judge.progress)
+                for move in random.sample(near, 14):
+                    yield judge, judge.judge((move,))
+                left = judge.progress.left_in_plan
+                if not left:
+                    break
+                turn = random.random()
+                move = random.choice(left if turn < 0.3 else left[:1] if turn < 0.9 else near)
+                judge = judge.after(judge.judge((move,)))
+                yield judge, judge.judge((random.choice(near),))
+
+
+def test_every_verdict_is_said_fitly() -> None:
+    slips, judgements = set(), set()
+    for judge, verdict in walks():
+        slips.add(verdict.slip)
+        judgements.add(verdict.judgement)
+        for age in Age:
+            assert_fit(verdict_line(verdict, WORDS, age), age)
+            omitted = judge.omission()
+            if omitted:
+                slips.add(omitted)
+                assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
+            for level in Help:
+                assert_fit(hint_line(judge.progress, level, WORDS, age), age)
+    assert slips == {None, *Slip}
+    assert len(judgements) == 3
+
+
+def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
+    """The same sentence for any slip, on rods whose names are three words long."""
+    progress = plan("499999499999 + 1").begin()
+    for slip in Slip:
+        for age in Age:
+            assert_fit(omission_line(slip, progress, WORDS, age), age)
+
+
+def test_help_says_more_at_each_level() -> None:
+    progress = plan("34 + 23").begin()
+    progress = progress.make(0, BeadMove(1, 3)).make(1, BeadMove(0, 4))
+    young = [hint_line(progress, level, WORDS, Age.YOUNG).show for level in Help]
+    assert young == ["Look at this rod.", "Five in, three out.", "Watch. Now you."]
+    assert hint_line(progress, Help.POINT, WORDS, Age.OLDER).show == (
+        "Look at the tens rod. What is missing?"
+    )

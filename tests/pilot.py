@@ -1,0 +1,103 @@
+"""Works the real window without a screen: posts real events and hands the time in."""
+
+from datetime import UTC, datetime
+from random import Random
+
+import pygame
+
+from frame.app import App
+from frame.course.course import index
+from frame.language.catalogue import load_words
+from frame.learner.store import Store
+from frame.resources import ASSETS, LESSONS
+from frame.room import Room
+from frame.screens.who import Who
+from frame.view.lettering import Lettering
+from frame.view.pictures import Pictures
+
+
+class Pilot:
+    """An app on SDL's dummy driver; `texts` are all texts of the last whole picture."""
+
+    def __init__(self, folder, size=(1280, 720), seed=1):
+        pygame.display.quit()
+        pygame.display.init()
+        pygame.font.init()
+        self.clock = 100.0
+        self.texts = []
+        self.room = Room(
+            words=load_words(ASSETS / "words" / "en.toml"),
+            store=Store(folder / "learners.sqlite"),
+            course=index(LESSONS, folder / "course.json"),
+            lettering=Lettering(ASSETS / "fonts", lambda *seen: self.texts.append(seen)),
+            pictures=Pictures(ASSETS / "pictures"),
+            seconds=lambda: self.clock,
+            now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
+            random=Random(seed),
+        )
+        window = pygame.display.set_mode(size, pygame.RESIZABLE)
+        self.app = App(self.room, window, Who(self.room))
+        self.app.draw()
+
+    @property
+    def screen(self):
+        return self.app.top
+
+    def post(self, kind, **facts):
+        pygame.event.post(pygame.event.Event(kind, facts))
+        self.app.turn(0)
+
+    def tap(self, at):
+        at = tuple(map(round, at))
+        self.post(pygame.MOUSEBUTTONDOWN, pos=at, button=1, touch=False)
+        self.post(pygame.MOUSEBUTTONUP, pos=at, button=1, touch=False)
+
+    def drag(self, start, end, steps=5):
+        self.post(pygame.MOUSEBUTTONDOWN, pos=tuple(map(round, start)), button=1, touch=False)
+        for step in range(1, steps + 1):
+            self.wait(0.03, turns=1)
+            share = step / steps
+            at = tuple(round(a + (b - a) * share) for a, b in zip(start, end, strict=True))
+            self.post(pygame.MOUSEMOTION, pos=at, rel=(0, 0), buttons=(1, 0, 0), touch=False)
+        self.post(pygame.MOUSEBUTTONUP, pos=tuple(map(round, end)), button=1, touch=False)
+
+    def key(self, code, mod=0):
+        self.post(pygame.KEYDOWN, key=code, mod=mod, unicode="", scancode=0)
+
+    def wait(self, seconds, turns=20):
+        for _ in range(turns):
+            self.clock += seconds / turns
+            self.app._change(self.app.top.advance(self.clock))
+            self.app.draw()
+
+    def press(self, text):
+        """Touch the button with this text or sign or picture."""
+        for button in self.screen.buttons:
+            if text in (button.text, button.sign, button.picture):
+                return self.tap(button.place.center)
+        raise LookupError(f"no button {text!r}; there are {[b.text or b.sign for b in self.screen.buttons]}")
+
+    def move(self, move):
+        """Tap the bead that makes this move on the screen's frame."""
+        field = self.screen.field
+        column = field.layout.units - move.rod
+        bead = field.pose.bead_to_touch(column, move.change)
+        self.tap(field.layout.bead_box(column, bead, field.pose.rods[column][bead]).centre)
+
+    def repaint(self):
+        """All texts of the screen, painted anew: (text, place) pairs."""
+        self.texts.clear()
+        self.app.top.touch_up()
+        self.app.draw()
+        return list(self.texts)
+
+    def picture(self, path):
+        self.repaint()
+        pygame.image.save(self.app.window, str(path))
+
+    def close(self):
+        self.app.close()
+        self.room.leave()
+        self.room.store.close()
+
+

@@ -1,0 +1,172 @@
+"""Slips are named as a tutor would name them."""
+
+import random
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal
+from itertools import product
+
+import pytest
+from truth_tables import rows
+
+from frame.technique.addition import plan_on, plan_sum
+from frame.technique.beads import BeadMove, Frame, parse_move
+from frame.technique.expression import parse_sum
+from frame.technique.judge import Judge, Judgement
+from frame.technique.plan import Plan, Step, Technique, parse_strokes
+from frame.technique.slips import Slip
+
+TABLE = rows("slips.txt", 5)
+TENS = (Technique.TEN, Technique.TEN_FIVE)
+
+
+def first_number_set(expression: str) -> Judge:
+    plan = plan_sum(parse_sum(expression).terms)
+    setting = [step for step in plan.steps if step.operation.startswith("set ")]
+    return played(Judge.of(plan), [move for step in setting for move in step.moves])
+
+
+def played(judge: Judge, moves: list[BeadMove]) -> Judge:
+    for move in moves:
+        verdict = judge.judge((move,))
+        assert verdict.is_right, f"{move} is no right move here"
+        judge = judge.after(verdict)
+    return judge
+
+
+@pytest.mark.parametrize(("expression", "before", "move", "slip", "why"), TABLE)
+def test_a_slip_is_named_as_a_tutor_would(
+    expression: str, before: str, move: str, slip: str, why: str
+) -> None:
+    judge = first_number_set(expression)
+    made = [] if before == "." else [m for s in parse_strokes(before) for m in s]
+    judge = played(judge, made)
+    named = judge.omission() if move == "end" else judge.judge((parse_move(move),)).slip
+    assert named == slip, why
+
+
+def test_every_slip_of_the_catalogue_has_its_cases() -> None:
+    cases = Counter(row[3] for row in TABLE)
+    assert {slip: cases[slip] for slip in Slip if cases[slip] < 4} == {}
+    assert set(cases) <= set(Slip)
+
+
+def facts(technique: tuple[Technique, ...]) -> Iterator[tuple[Plan, Step]]:
+    """Each fact worked through one of the techniques, beside a tens rod that shows 2."""
+    for digit, number, sign in product(range(10), range(1, 10), (1, -1)):
+        plan = plan_on(Frame(f"02{digit}", 2), Decimal(sign * number))
+        (step,) = plan.steps
+        if step.technique in technique:
+            yield plan, step
+
+
+def own(step: Step) -> list[BeadMove]:
+    return [move for move in step.moves if move.rod == step.rod]
+
+
+def over(step: Step) -> list[BeadMove]:
+    return [move for move in step.moves if move.rod != step.rod]
+
+
+def test_the_tens_left_out_are_named_in_all_90_facts() -> None:
+    count = 0
+    for plan, step in facts(TENS):
+        judge = played(Judge.of(plan), own(step))
+        wanted = Slip.CARRY_FORGOTTEN if step.change > 0 else Slip.BORROW_FORGOTTEN
+        assert judge.omission() is wanted
+        count += 1
+    assert count == 90
+
+
+def test_the_tens_alone_are_named_in_all_90_facts() -> None:
+    for plan, step in facts(TENS):
+        judge = played(Judge.of(plan), over(step))
+        adding = step.change > 0
+        wanted = Slip.CARRIED_WITHOUT_PARTNER if adding else Slip.BORROWED_WITHOUT_PARTNER
+        assert judge.omission() is wanted
+
+
+def test_the_five_alone_is_named_in_all_20_facts() -> None:
+    count = 0
+    for plan, step in facts((Technique.FIVE,)):
+        heaven = [move for move in step.moves if move.is_heaven]
+        assert played(Judge.of(plan), heaven).omission() is Slip.PARTNER_OF_FIVE_LEFT
+        count += 1
+    assert count == 20
+
+
+def test_the_number_for_its_partner_is_named_in_all_20_facts() -> None:
+    """The five is made, then the number itself for its partner; seen at once or at the end."""
+    for plan, step in facts((Technique.FIVE,)):
+        heaven = [move for move in step.moves if move.is_heaven]
+        (earth,) = [move for move in step.moves if not move.is_heaven]
+        judge = played(Judge.of(plan), heaven)
+        number = BeadMove(earth.rod, step.digit if earth.change > 0 else -step.digit)
+        if not judge.frame.can(number):
+            continue
+        verdict = judge.judge((number,))
+        slip = judge.after(verdict).omission() if verdict.is_right else verdict.slip
+        assert slip is Slip.WRONG_PARTNER, f"{plan.start} {step.change:+d}"
+
+
+def test_the_partner_of_ten_tried_straight_is_named_in_all_20_facts() -> None:
+    for plan, step in facts((Technique.TEN_FIVE,)):
+        adding = step.change > 0
+        judge = played(Judge.of(plan), [] if adding else over(step))
+        partner = 10 - step.digit
+        verdict = judge.judge((BeadMove(step.rod, -partner if adding else partner),))
+        assert verdict.judgement is Judgement.WRONG
+        assert verdict.slip is Slip.INNER_FIVE_MISSED
+
+
+def test_the_number_itself_where_no_beads_are_is_counting_past() -> None:
+    """In facts of five and ten an earth number itself, or the heaven bead, does not fit."""
+    for plan, step in facts((Technique.FIVE, Technique.TEN)):
+        move = BeadMove(step.rod, step.change)
+        if step.digit <= 5:
+            assert Judge.of(plan).judge((move,)).slip is Slip.COUNTED_PAST, (plan.start, move)
+
+
+def test_what_is_left_of_a_step_is_named_at_the_first_move_past_it_and_at_the_end() -> None:
+    rng = random.Random(21)
+    seen = 0
+    for _ in range(250):
+        plan = plan_sum([Decimal(rng.randrange(1, 10**6)) for _ in range(3)], at_least=3)
+        index = rng.randrange(len(plan.steps))
+        judge = Judge.of(plan)
+        for step in plan.steps[:index]:
+            judge = played(judge, list(step.moves))
+        seen += leave_each_move_out(judge, plan.steps[index], plan.steps[index + 1 :])
+    assert seen > 300
+
+
+def leave_each_move_out(judge: Judge, step: Step, coming: tuple[Step, ...]) -> int:
+    """How many omissions were seen when each move of a step in turn was left out."""
+    seen = 0
+    for left_out in step.moves if len(step.moves) > 1 else ():
+        here = judge
+        for move in step.moves:
+            if move != left_out and here.frame.can(move):
+                here = here.after(here.judge((move,)))
+        if here.progress.left_in_step != (left_out,):
+            continue
+        slip = here.omission()
+        assert slip is not None
+        seen += 1
+        past = [m for s in coming for m in s.moves if here.frame.can(m) and m.rod < step.rod - 1]
+        if past and here.progress.find(past[0]) is not None:
+            verdict = here.judge((past[0],))
+            assert verdict.judgement is Judgement.OTHER_ORDER
+            assert verdict.slip is slip
+    return seen
+
+
+def test_a_step_not_begun_is_no_omission() -> None:
+    rng = random.Random(22)
+    for _ in range(100):
+        plan = plan_sum([Decimal(rng.randrange(1, 10**4)) for _ in range(3)], at_least=3)
+        judge = Judge.of(plan)
+        for step in plan.steps:
+            assert judge.omission() is None
+            judge = played(judge, list(step.moves))
+        assert judge.omission() is None

@@ -1,0 +1,232 @@
+"""The shape of the program: which way imports go, what stays out of it, how long things are."""
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+import frame
+
+PACKAGE = Path(frame.__file__).parent
+MOST_LINES_OF_A_FUNCTION = 45
+MOST_LINES_OF_A_FILE = 300
+
+# A module may import only from groups above its own and, within its group, from lines above.
+# Modules on one line know nothing of one another. Screens may call one another, but not in a ring.
+ORDER: dict[str, list[str]] = {
+    "resources": ["resources"],
+    "technique": [
+        "beads",
+        "reading",
+        "plan",
+        "fingers",
+        "addition",
+        "multiplication division roots",
+        "expression",
+        "facts",
+        "mend",
+        "slips",
+        "judge",
+    ],
+    "language": ["lines numbers", "catalogue", "wording"],
+    "practice": ["rungs", "exercises", "work papers", "cues"],
+    "course": [
+        "lesson",
+        "problems",
+        "nodes",
+        "fields",
+        "checker loader",
+        "draft",
+        "course",
+        "runner",
+    ],
+    "learner": ["settings mastery", "store", "reports"],
+    "view": [
+        "geometry theme voice",
+        "gestures motion inputs",
+        "sprites lettering pictures",
+        "painter",
+        "bead_field widgets",
+        "bead_keys",
+    ],
+    "room": ["room"],
+    "app": ["app"],
+    "screens": [],
+    "measuring": ["measuring"],
+    "commands": ["output", "working", "explain judging lessons measure picture"],
+    "cli": ["cli"],
+    "__main__": ["__main__"],
+}
+
+
+def full_name(group: str, module: str) -> str:
+    return f"frame.{group}" if ORDER[group] == [module] else f"frame.{group}.{module}"
+
+
+PLACES = {
+    full_name(name, module): (group, line)
+    for group, (name, lines) in enumerate(ORDER.items())
+    for line, modules in enumerate(lines)
+    for module in modules.split()
+}
+WITHOUT_PYGAME = ("technique", "language", "practice", "course", "learner")
+NETWORK = {
+    "aiohttp",
+    "ftplib",
+    "http",
+    "httpx",
+    "imaplib",
+    "nntplib",
+    "poplib",
+    "requests",
+    "smtplib",
+    "socket",
+    "socketserver",
+    "ssl",
+    "telnetlib",
+    "urllib.request",
+    "urllib3",
+    "webbrowser",
+    "websockets",
+    "xmlrpc",
+}
+STREAMS = {"open_connection", "start_server", "open_unix_connection", "start_unix_server"}
+
+
+def module_name(path: Path) -> str:
+    parts = ("frame", *path.relative_to(PACKAGE).with_suffix("").parts)
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+MODULES = {module_name(path): path for path in sorted(PACKAGE.rglob("*.py"))}
+TREES = {name: ast.parse(path.read_text("utf-8")) for name, path in MODULES.items()}
+
+
+def is_package(name: str) -> bool:
+    return MODULES[name].name == "__init__.py"
+
+
+def imported(name: str) -> Iterator[str]:
+    """The full names of all that a module imports, wherever in it the import stands."""
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield from (f"{origin(name, node)}.{alias.name}" for alias in node.names)
+
+
+def origin(name: str, node: ast.ImportFrom) -> str:
+    """The absolute name behind `from`, dots resolved."""
+    if not node.level:
+        return node.module or ""
+    parts = name.split(".")
+    kept = parts[: len(parts) - node.level + is_package(name)]
+    return ".".join([*kept, *filter(None, [node.module])])
+
+
+def our_module(target: str) -> str | None:
+    """The module of ours that an imported name lies in, or None."""
+    while target and target not in MODULES:
+        target = target.rpartition(".")[0]
+    return None if target in ("", "frame") else target
+
+
+def place(module: str) -> tuple[int, int] | None:
+    """Group and line of a module; a package stands at the top of its group."""
+    _, group, *rest = module.split(".")
+    if group in ORDER and (group == "screens" or (is_package(module) and not rest)):
+        return list(ORDER).index(group), -1
+    return PLACES.get(module)
+
+
+def is_screen(name: str) -> bool:
+    return name.startswith("frame.screens")
+
+
+def ours_imported_by(name: str) -> set[str]:
+    return {target for target in map(our_module, imported(name)) if target and target != name}
+
+
+@pytest.mark.parametrize("name", [name for name in MODULES if name != "frame"])
+def test_imports_go_one_way(name: str) -> None:
+    here = place(name)
+    assert here is not None, f"{name} is new: give it its place in ORDER, in {Path(__file__).name}"
+    for target in ours_imported_by(name):
+        there = place(target)
+        assert there is not None, f"{target} is new: give it its place in ORDER"
+        among_screens = is_screen(name) and is_screen(target)
+        assert there < here or among_screens, f"{name} imports {target}, which lies below it"
+
+
+def imported_to_run(name: str) -> set[str]:
+    """Modules of ours imported at the top of a module, so not those for type checkers alone."""
+    top = ast.Module([n for n in TREES[name].body if not isinstance(n, ast.If)], [])
+    inside = [node for node in top.body if isinstance(node, ast.ImportFrom)]
+    names = (f"{origin(name, node)}.{alias.name}" for node in inside for alias in node.names)
+    return {target for target in map(our_module, names) if target and target != name}
+
+
+def test_screens_do_not_need_one_another_in_a_ring() -> None:
+    needed = {name: imported_to_run(name) for name in MODULES if is_screen(name)}
+    TopologicalSorter(needed).prepare()
+
+
+def modules_of(*groups: str) -> list[str]:
+    return [m for m in MODULES if m.split(".")[1:2] and m.split(".")[1] in groups]
+
+
+def loaded_by(*groups: str) -> set[str]:
+    """The names of all modules that a fresh Python holds after importing the groups."""
+    path = f"import sys; sys.path.insert(0, {str(PACKAGE.parent)!r})"
+    imports = [f"import {module}" for module in modules_of(*groups)]
+    run = [sys.executable, "-I", "-c", "\n".join([path, *imports, "print(*sys.modules)"])]
+    done = subprocess.run(run, capture_output=True, text=True, check=True, timeout=60)
+    return set(done.stdout.split())
+
+
+def loaded_bare() -> set[str]:
+    return loaded_by("no such group")
+
+
+def test_the_model_needs_no_pygame() -> None:
+    names = loaded_by(*WITHOUT_PYGAME)
+    assert "frame.technique.judge" in names
+    assert not {name for name in names if name.split(".")[0] == "pygame"}
+
+
+def test_the_technique_needs_only_the_standard_library() -> None:
+    new = loaded_by("technique") - loaded_bare()
+    roots = {name.split(".")[0] for name in new}
+    assert "frame" in roots
+    assert roots - sys.stdlib_module_names - {"frame"} == set()
+
+
+def is_network(name: str) -> bool:
+    return any(name == module or name.startswith(f"{module}.") for module in NETWORK)
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_no_module_names_the_network(name: str) -> None:
+    assert [target for target in imported(name) if is_network(target)] == []
+    attributes = {n.attr for n in ast.walk(TREES[name]) if isinstance(n, ast.Attribute)}
+    names = {target.rpartition(".")[2] for target in imported(name)}
+    assert (attributes | names) & STREAMS == set()
+
+
+def test_the_model_loads_no_network_at_run_time() -> None:
+    new = loaded_by(*WITHOUT_PYGAME) - loaded_bare()
+    assert sorted(filter(is_network, new)) == []
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_functions_and_files_are_short(name: str) -> None:
+    lines = len(MODULES[name].read_text("utf-8").splitlines())
+    assert lines <= MOST_LINES_OF_A_FILE, f"{name} has {lines} lines"
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            length = (node.end_lineno or node.lineno) - node.lineno + 1
+            assert length <= MOST_LINES_OF_A_FUNCTION, f"{name}.{node.name}: {length} lines"
