@@ -104,11 +104,15 @@ def _ways(asked: argparse.Namespace) -> Conventions:
 
 def _judge(asked: argparse.Namespace, words: Words) -> int:
     judging = Judging(_ways(asked), Strictness(asked.strict), asked.rods, words)
-    if asked.sum != "-" and not asked.moves:
+    if (asked.sum == "-") == bool(asked.moves):
+        found, expected = (
+            ("moves_beside", "from_input") if asked.moves else ("no_moves", "some_moves")
+        )
         raise Refusal(
-            words.text("cli.command_line"), words.text("cli.judge.no_moves"),
-            words.text("cli.judge.some_moves"),
-        )  # fmt: skip
+            words.text("cli.command_line"),
+            words.text(f"cli.judge.{found}"),
+            words.text(f"cli.judge.{expected}"),
+        )
     return judging.run(asked.sum, " ".join(asked.moves), asked.json)
 
 
@@ -135,12 +139,17 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
 def _window(words: Words) -> int:
     _silence_pygame()
     from frame.app import NoScreen
+    from frame.course.problems import LessonError
+    from frame.learner.store import StoreError
     from frame.screens.start import run
 
     try:
         run()
     except NoScreen:
         print(words.text("cli.no_screen"), file=sys.stderr)
+        return PROBLEMS
+    except (LessonError, StoreError) as error:
+        print(f"bead-frame: {error}", file=sys.stderr)
         return PROBLEMS
     return OK
 

@@ -1,5 +1,6 @@
 """`lessons`: the course, and the problems of lesson scripts."""
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -56,7 +57,7 @@ def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> i
     Raises Refusal for a path that is no file.
     """
     for path in paths:
-        if not path.is_file():
+        if not os.path.isfile(path):  # Unlike Path.is_file, also for a name too long.
             expected = words.text("cli.lessons.a_file")
             raise Refusal(str(path), words.text("cli.lessons.no_file"), expected)
     try:

@@ -24,6 +24,7 @@ NUMBER_SIZE = (1280, 480)
 CELL_SIZE = (640, 300)
 MOST_COLUMNS = 3
 MOST_CELLS = 120
+SMALLEST_CELL = (240, 100)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ def picture(
             found = words.text("cli.picture.frames", count=len(cells))
             most = words.text("cli.picture.at_most", count=MOST_CELLS)
             raise Refusal(words.text("cli.expression"), found, most)
-        surface = _strip_picture(column, plan, cells, looks)
+        surface = _strip_picture(column, plan, cells, looks, words)
     _save(surface, path, words)
     width, height = surface.get_size()
     return {"file": str(path), "width": width, "height": height, "frames": len(cells)}
@@ -95,13 +96,19 @@ def _number_picture(frame: Frame, looks: Looks) -> pygame.Surface:
     return surface
 
 
-def _strip_picture(column: Sum, plan: Plan, cells: list[Cell], looks: Looks) -> pygame.Surface:
+def _strip_picture(
+    column: Sum, plan: Plan, cells: list[Cell], looks: Looks, words: Words
+) -> pygame.Surface:
     """The cells row by row beneath the sum and its result."""
     across, down = _grid(len(cells), looks.size)
     size = looks.size or (across * CELL_SIZE[0], down * CELL_SIZE[1] + CELL_SIZE[1] // 4)
+    head = size[1] // (4 * down + 1)
+    width, height = size[0] // across, (size[1] - head) // down
+    if width < SMALLEST_CELL[0] or height < SMALLEST_CELL[1]:
+        found = f"{size[0]}x{size[1]}"
+        raise Refusal("--size", found, words.text("cli.picture.larger", count=len(cells)))
     surface = pygame.Surface(size)
     surface.fill(looks.theme.ground)
-    head = size[1] // (4 * down + 1)
     lettering, painter = _lettering(), Painter(looks.theme)
     result = "" if len(column.terms) == 1 else f" = {plain(plan.result)}"
     title = f"{column}{result}".replace("-", "−")
@@ -109,7 +116,6 @@ def _strip_picture(column: Sum, plan: Plan, cells: list[Cell], looks: Looks) -> 
     lettering.draw(
         surface, title, box, 3, looks.theme.ink, bold=True, align="centre", window=5 * head
     )
-    width, height = size[0] // across, (size[1] - head) // down
     for index, cell in enumerate(cells):
         row, place = divmod(index, across)
         area = pygame.Rect(place * width, head + row * height, width, height)
@@ -135,13 +141,15 @@ def _draw_cell(
 ) -> None:
     margin = area.h // 20
     inner = area.inflate(-2 * margin, -2 * margin)
-    below = pygame.Rect(inner.x, inner.bottom - area.h // 5, inner.w, area.h // 5)
-    _draw_frame(
-        surface, pygame.Rect(inner.x, inner.y, inner.w, inner.h - below.h), cell.frame, painter
-    )
-    half = below.w * 2 // 3
+    above, below = inner.copy(), inner.copy()
+    below.h = area.h // 5
+    above.h -= below.h
+    frame = _draw_frame(surface, above, cell.frame, painter)
+    below.w = max(frame.w, inner.w * 5 // 8)
+    below.centerx, below.bottom = inner.centerx, inner.bottom
     left, right = below.copy(), below.copy()
-    left.w, right.w, right.x = half, below.w - half, below.x + half
+    left.w, right.w = below.w * 2 // 3, below.w // 3
+    right.right = below.right
     theme, window = painter.theme, area.h * 2
     lettering.draw(surface, cell.said, left, 2, theme.soft_ink, window=window)
     lettering.draw(
@@ -149,11 +157,13 @@ def _draw_cell(
     )
 
 
-def _draw_frame(surface: pygame.Surface, area: pygame.Rect, frame: Frame, painter: Painter) -> None:
+def _draw_frame(
+    surface: pygame.Surface, area: pygame.Rect, frame: Frame, painter: Painter
+) -> pygame.Rect:
     rods = len(frame.digits)
     layout = Layout.fit((area.x, area.y, area.w, area.h), rods, frame.units)
     look = Appearance(marks=unit_marks(rods, frame.units))
-    painter.draw_frame(surface, layout, pose_of(frame), look)
+    return painter.draw_frame(surface, layout, pose_of(frame), look)
 
 
 def _lettering() -> Lettering:

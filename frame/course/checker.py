@@ -103,7 +103,8 @@ class _Play:
         exercise = ask.exercise
         if not all(self._fits(number, ask.mark) for number in _readings(exercise)):
             return
-        self._known(exercise.facts, str(exercise), ask.mark)
+        for fact in self._untaught(exercise.facts):
+            self.report.add(ask.mark, "untaught", found=str(exercise), fact=fact)
         if exercise.rung is not Rung.WATCH:
             self.practised |= exercise.facts
         end = 0 if exercise.kind is Kind.CLEAR else int(exercise.sum.result)
@@ -114,17 +115,17 @@ class _Play:
             if exercise.last > strokes:
                 self.report.add(ask.mark, "last", found=exercise.last, most=strokes)
 
-    def _known(self, facts: Iterable[str], needed_by: str, mark: Mark) -> bool:
-        """Whether all facts are known; those that are not are reported in the course's order."""
-        untaught = set(facts) - self.known
-        for fact in sorted(untaught, key=ALL_FACTS.index):
-            self.report.add(mark, "untaught", found=needed_by, fact=fact)
-        return not untaught
+    def _untaught(self, facts: Iterable[str]) -> list[str]:
+        """Those of the facts that are not known, in the order of all facts."""
+        return sorted(set(facts) - self.known, key=ALL_FACTS.index)
 
     def _practise(self, step: Practise) -> None:
         request = replace(step.request, known=self.known)
-        self.practised |= {*request.facts, *request.mix}
-        if not self._known((*request.facts, *request.mix), "practise", step.mark):
+        facts = {*request.facts, *request.mix}
+        self.practised |= facts
+        if untaught := self._untaught(facts):
+            for fact in untaught:
+                self.report.add(step.mark, "untaught-set", fact=fact)
             return
         for seed in SEEDS:
             try:

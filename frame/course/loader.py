@@ -1,6 +1,7 @@
 """YAML text to a lesson, or to every problem in it, each with its line and column."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 
 from frame.course.fields import Fields, fields_of, report_kind
@@ -35,6 +36,7 @@ STEP_KEYS: Mapping[str, tuple[str, ...]] = {
     "cover": (),
     "practise": (),
 }
+_WORK = frozenset(STEP_KEYS) - {"say"}
 PRACTISE_KEYS = ("facts", "mix", "count", "pass", "terms", "digits", "rung")
 
 RUNGS: Mapping[str, Rung] = {
@@ -119,8 +121,12 @@ class _Steps:
         if not isinstance(node, Table) or not node.pairs:
             report_kind(self.report, node, "step")
             return None
-        first = node.pairs[0][0]
+        first, *others = (key for key, _ in node.pairs)
         self._reach(first.mark)
+        late = next((key for key in others if key.text in _WORK), None)
+        if late and first.text not in _WORK:
+            self.report.add(late.mark, "step-late", found=late.text, first=first.text)
+            return None
         if first.text not in STEP_KEYS:
             self.report.add_unknown(first.mark, "unknown-step", first.text, tuple(STEP_KEYS))
             return None
@@ -193,6 +199,8 @@ class _Steps:
         if not facts or not count or not right:
             return None
         request = Request(tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung)
+        if request.kind is Kind.READ:
+            request = replace(request, rung=Rung.ALONE)  # What is to be read must be seen.
         if not self._is_one_kind(request, facts | mix):
             return None
         return Practise(request, right, line, mark)

@@ -7,6 +7,7 @@ one, so no value is constructed and no depth of nesting can exhaust the stack.
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import islice
 from typing import Protocol
 
 import yaml
@@ -17,6 +18,7 @@ from frame.course.problems import Report
 MOST_BYTES = 256 * 1024
 MOST_DEPTH = 20
 
+_MOST_CONTROLS = 20
 _FIRST = Mark(1, 1)
 _TAGGED = (yaml.ScalarEvent, yaml.CollectionStartEvent)
 _BREAK = re.compile(r"\r\n|\n|\r")
@@ -110,8 +112,8 @@ def _decoded(content: str | bytes, report: Report) -> str | None:
 
 
 def _is_clean(text: str, report: Report) -> bool:
-    """Whether the text has no control characters; they are reported."""
-    for match in _CONTROL.finditer(text):
+    """Whether the text has no control characters; the first few are reported."""
+    for match in islice(_CONTROL.finditer(text), _MOST_CONTROLS):
         report.add(place(text, match.start()), "control", found=f"U+{ord(match[0]):04X}")
     return not report
 

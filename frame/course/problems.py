@@ -48,19 +48,23 @@ class Report:
         self._problems: list[Problem] = []
         self._more = 0
 
+    @property
+    def is_full(self) -> bool:
+        """Whether further problems are only counted."""
+        return len(self._problems) >= MOST_PROBLEMS
+
     def add(self, mark: Mark, code: str, **facts: Fact) -> None:
         """A problem is kept."""
-        if len(self._problems) >= MOST_PROBLEMS:
+        if self.is_full:
             self._more += 1
             return
         self._problems.append(Problem(self.file, mark.line, mark.column, code, facts))
 
     def add_unknown(self, mark: Mark, code: str, found: str, choice: Collection[str]) -> None:
         """A word that is none of the choice is kept as a problem, with the nearest right word."""
-        near = nearest(found, choice)
-        self.add(
-            mark, code, found=found, choice=tuple(choice), **({"nearest": near} if near else {})
-        )
+        near = None if self.is_full else nearest(found, choice)
+        facts: dict[str, Fact] = {"nearest": near} if near else {}
+        self.add(mark, code, found=found, choice=tuple(choice), **facts)
 
     def __bool__(self) -> bool:
         return bool(self._problems)

@@ -30,7 +30,7 @@ def _key(
     if name == "ok":
         return Button(place, done, sign="tick", style=Style.MAIN)
     if name == "<":
-        return Button(place, lambda: press("<"), sign="undo")
+        return Button(place, lambda: press("<"), sign="erase")
     return Button(place, lambda: press(name), name, step=2)
 
 

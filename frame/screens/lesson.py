@@ -8,9 +8,10 @@ from frame.course.runner import Place, Runner, Stage
 from frame.language.lines import Line
 from frame.practice.rungs import Rung
 from frame.room import Room
-from frame.screens import lesson_layout
 from frame.screens.feedback import Feedback
 from frame.screens.keeping import Keeping
+from frame.screens.lesson_layout import arrange, places_of, take_key
+from frame.screens.lesson_painting import paint
 from frame.screens.panel import Panel
 from frame.screens.rung_look import look_of
 from frame.technique.beads import Stroke
@@ -62,7 +63,7 @@ class LessonScreen(Panel):
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""
-        lesson_layout.arrange(self)
+        arrange(self)
         self._sync(self.room.seconds())
 
     def handle(self, event: Input) -> Change | None:
@@ -71,7 +72,7 @@ class LessonScreen(Panel):
         self.idle_at = now + IDLE_SECONDS
         self._handle_on_frame(event, now)
         self._stale_field()
-        if isinstance(event, Key) and lesson_layout.take_key(self, event):
+        if isinstance(event, Key) and take_key(self, event):
             return None
         return super().handle(event)
 
@@ -143,7 +144,7 @@ class LessonScreen(Panel):
     def type_digit(self, digit: str) -> None:
         """A digit key; `<` takes the last one away."""
         self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[:MOST_DIGITS]
-        self.touch_up()
+        self.touch_up(places_of(self).side)
 
     def answer(self) -> None:
         """The typed number is the answer."""
@@ -202,7 +203,7 @@ class LessonScreen(Panel):
         work = self.runner.work
         if self.runner.stage is Stage.WORK and work is not None:
             self.said = self.feedback.of_waiting(work)
-            self.touch_up()
+            self.touch_up(places_of(self).line)
 
     def wakes_in(self, now: float) -> float | None:
         """At once while beads move; else when something falls due."""
@@ -225,7 +226,9 @@ class LessonScreen(Panel):
             work, runner.stage, self.room.settings, looking=self.looking, pale_done=self.pale_done
         )
         self.field.appear(look, blind=blind)
-        self.touch_up()
+        self._stale_field()
+        for place in places_of(self).changing:
+            self.touch_up(place)
 
     def _hinted(self) -> Stroke:
         """The moves with a badge: what is played next, or what help shows."""
@@ -259,4 +262,4 @@ class LessonScreen(Panel):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The sum, the sentence, the frame, the card, the string of progress."""
-        lesson_layout.paint(self, brushes)
+        paint(self, brushes)

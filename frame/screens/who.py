@@ -56,11 +56,11 @@ class Who(Panel):
         """Portraits in rows, the last place for a newcomer."""
         count = len(faces) + extra
         area = self.rect(6, 20, self.across - 12, 64)
-        columns = max(1, min(count, round(math.sqrt(count * area.w / area.h * 0.9))))
+        columns = max(range(1, count + 1), key=lambda n: self._portrait(area, count, n))
         rows = math.ceil(count / columns)
         cell_w = min(area.w / columns, self.unit * 34)
         cell_h = min(area.h / rows, self.unit * 34)
-        size = min(cell_w, cell_h - self.unit * 3) - self.unit * 2
+        size = self._portrait(area, count, columns)
         left = area.centerx - cell_w * columns / 2
         top = area.centery - cell_h * rows / 2
         for index in range(count):
@@ -76,6 +76,12 @@ class Who(Panel):
                 square = pygame.Rect(place.left, place.top, place.w, place.w)
                 square.inflate_ip(-round(self.unit * 6), -round(self.unit * 6))
                 self._sign_button("plus", self._choose, square, Style.PLAIN)
+
+    def _portrait(self, area: pygame.Rect, count: int, columns: int) -> float:
+        """How large portraits are with so many abreast."""
+        rows = math.ceil(count / columns)
+        cell = min(area.w / columns, area.h / rows - 5 * self.unit, 30 * self.unit)
+        return cell - 2 * self.unit
 
     def _sign_button(self, sign, act, place, style=Style.SIGN) -> None:  # type: ignore[no-untyped-def]
         self.buttons.append(Button(place, act, sign=sign, style=style))

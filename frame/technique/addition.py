@@ -105,7 +105,7 @@ class _Hand:
         with localcontext(EXACT):
             scaled = int(term.scaleb(self.places))
         setting = first and scaled >= 0
-        text = plain(abs(term))
+        text = plain(term.copy_abs())
         operation = f"set {text}" if setting else f"{'+' if scaled >= 0 else '-'}{text}"
         if self.owed is not None:
             self._raise_owed(self.owed, self.value + scaled)

@@ -3,9 +3,9 @@
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import Decimal, localcontext
 
-from frame.technique.reading import NumberError, parse_number, plain
+from frame.technique.reading import EXACT, NumberError, parse_number, plain
 
 MOST_CHARACTERS = 20_000
 
@@ -30,7 +30,8 @@ class Sum:
     @property
     def result(self) -> Decimal:
         """What the column comes to."""
-        return sum(self.terms, Decimal(0))
+        with localcontext(EXACT):
+            return sum(self.terms, Decimal(0))
 
 
 def sum_text(terms: Sequence[Decimal]) -> str:
@@ -40,8 +41,8 @@ def sum_text(terms: Sequence[Decimal]) -> str:
     '38 - 5'
     """
     text = "-" if terms and terms[0] < 0 else ""
-    text += plain(abs(terms[0])) if terms else "0"
-    return text + "".join(f" {'-' if t < 0 else '+'} {plain(abs(t))}" for t in terms[1:])
+    text += plain(terms[0].copy_abs()) if terms else "0"
+    return text + "".join(f" {'-' if t < 0 else '+'} {plain(t.copy_abs())}" for t in terms[1:])
 
 
 _TOKEN = re.compile(r"\s*([0-9.]+|\S)")
@@ -66,7 +67,8 @@ def parse_sum(text: str) -> Sum:
         ):
             sign = _SIGNS[token]
         elif number_is_next:
-            terms.append(sign * _number(token, column))
+            number = _number(token, column)
+            terms.append(number if sign > 0 else number.copy_negate())
             number_is_next = False
         elif token in _SIGNS:
             sign, number_is_next = _SIGNS[token], True

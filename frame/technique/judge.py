@@ -90,7 +90,10 @@ class Judge:
 
     def after(self, verdict: Verdict) -> "Judge":
         """The judge for what follows a verdict."""
-        last = verdict.stroke[-1] if verdict.is_right and verdict.kept else self.last
+        made = verdict.is_right and verdict.kept
+        last = verdict.stroke[-1] if made else self.last
+        if made and _begins_number(verdict):
+            last = None
         return replace(self, progress=verdict.progress, last=last)
 
     def omission(self) -> Slip | None:
@@ -126,35 +129,43 @@ class Judge:
         before = self.progress
         possible = before.frame.can_all(stroke)
         frame = before.frame.apply_all(stroke) if possible else before.frame
-        wanted = before.frame.apply_all(_beads_first(before))
+        wanted, is_natural = _end_of_step(before)
         mend = shortest_mend(frame, wanted)
         kept = possible and (self.keep_wrong or self.strictness is Strictness.ANSWER)
-        after = _astray(before, frame, mend) if kept else before
+        after = _astray(before, frame, mend, is_natural) if kept else before
         return Verdict(Judgement.WRONG, stroke, slip, False, kept, before.step, mend, after)
 
 
-def _beads_first(progress: Progress) -> Stroke:
-    """What is left of the step under way, in an order the beads allow on the frame as it stands."""
-    frame, left, ordered = progress.frame, list(progress.left_in_step), []
-    while left:
-        move = next((m for m in left if frame.can(m)), None)
-        if move is None:
-            break
-        left.remove(move)
-        ordered.append(move)
-        frame = frame.apply(move)
-    return tuple(ordered)
+def _begins_number(verdict: Verdict) -> bool:
+    """Whether another number is to be worked after the move: then it can't be taken for undone."""
+    done, to_come = verdict.step, verdict.progress.step
+    return done is not None and to_come is not None and done.operation != to_come.operation
 
 
-def _astray(progress: Progress, frame: Frame, mend: Stroke) -> Progress:
-    """The progress on a frame with a wrong bead kept: first the mend, then what is still left of
-    the steps to come."""
+def _end_of_step(progress: Progress) -> tuple[Frame, bool]:
+    """The frame wanted at the end of the step under way, and whether it is the plan's own.
+
+    It has what later moves were made out of turn. Where those stand in the way of what is left,
+    it is the plan's own frame, as if nothing later had been made.
+    """
+    frame, left = progress.frame, progress.left_in_step
+    to_make = progress.left_in_plan if progress.has_gone_ahead else left
+    if frame.can_all(to_make):
+        return frame.apply_all(left), False
+    return list(progress.plan.frames())[progress.step_index][1], True
+
+
+def _astray(progress: Progress, frame: Frame, mend: Stroke, is_natural: bool) -> Progress:
+    """The progress on a frame with a wrong bead kept: first the mend, then the steps to come,
+    whole when the mend leads to the plan's own frame, else what is left of them."""
     plan = progress.plan
     under_way = progress.step or Step("", 0, 0, Technique.DIRECT, 0, ())
     strokes = tuple((move,) for move in mend)
     mending = under_way._replace(strokes=strokes, technique=Technique.DIRECT, ripple=0)
     to_come = (
-        plan.steps[index]._replace(strokes=_left_of(progress, plan.span_of[index]))
+        plan.steps[index]
+        if is_natural
+        else plan.steps[index]._replace(strokes=_left_of(progress, plan.span_of[index]))
         for index in range(progress.step_index + 1, len(plan.steps))
     )
     return Plan(frame, (mending, *to_come), plan.result, plan.conventions).begin()

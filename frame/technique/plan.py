@@ -210,6 +210,12 @@ class Progress:
         indices = range(self.at, len(self.plan.strokes))
         return tuple(move for index in indices for move in self.remaining(index))
 
+    @property
+    def has_gone_ahead(self) -> bool:
+        """Whether moves of steps after the one under way were made out of turn."""
+        index = self.step_index
+        return any(self.plan.step_of[stroke] > index for stroke in self.left)
+
     def find(self, move: BeadMove) -> int | None:
         """The first stroke of which `move` makes all or a part, or None."""
         indices = self.plan.places.get(_place(move), ())

@@ -42,7 +42,7 @@ def decimals(number: Decimal) -> int:
 
 def whole_digits(number: Decimal) -> int:
     """How many digits the number has before the point; 0 for a number below one."""
-    return len(plain(abs(number)).partition(".")[0].lstrip("0"))
+    return len(plain(number.copy_abs()).partition(".")[0].lstrip("0"))
 
 
 def read(frame: Frame, owed: int | None = None) -> Decimal:

@@ -1,7 +1,8 @@
 """The catalogue of slips: the kinds of wrong bead, each a question about the step under way.
 
-Signatures collide, so the catalogue has an order and the first slip that fits is named. Slips of
-commission are seen in a move; slips of omission at the first move past them, or at the end.
+Signatures collide, so the questions have an order and the first that fits names the slip; some
+slips answer two questions. Slips of commission are seen in a move; slips of omission at the
+first move past them, or at the end.
 """
 
 from collections.abc import Callable
@@ -12,7 +13,7 @@ from frame.technique.plan import Progress, Step, Technique
 
 
 class Slip(StrEnum):
-    """What went wrong with a bead, in the catalogue's order."""
+    """What went wrong with a bead. The ids are stable: logs and lessons use them."""
 
     TOO_EARLY = "too-early"
     EXTRA_MOVE = "extra-move"
@@ -59,8 +60,12 @@ def slip_of_omission(progress: Progress) -> Slip | None:
 
 
 def _made(step: Step, left: Stroke) -> Stroke:
-    """The moves of a step of which something has been made."""
-    return tuple(move for move in step.moves if move not in left)
+    """What has been made of a step's moves; of a move made in part, that part."""
+    return tuple(
+        BeadMove(move.rod, made)
+        for move in step.moves
+        if (made := move.change - sum(m.change for m in left if _same_deck(m, move)))
+    )
 
 
 def _same_deck(one: BeadMove, other: BeadMove) -> bool:
@@ -69,6 +74,20 @@ def _same_deck(one: BeadMove, other: BeadMove) -> bool:
 
 def _same_way(one: BeadMove, other: BeadMove) -> bool:
     return _same_deck(one, other) and one.change * other.change > 0
+
+
+def _tries_straight(progress: Progress, move: BeadMove, last: BeadMove | None) -> bool:
+    """The number itself, on its rod, where there are no beads for it."""
+    step = progress.step
+    is_number = step is not None and move == (step.rod, step.change)
+    return is_number and not progress.frame.can(move)
+
+
+def _on_rod_apart(progress: Progress, move: BeadMove, last: BeadMove | None) -> bool:
+    """A right move of this step, on a rod that the step does not touch."""
+    step = progress.step
+    apart = step is not None and move.rod not in {m.rod for m in step.moves}
+    return apart and any(m.change == move.change for m in progress.left_in_step)
 
 
 def _too_early(progress: Progress, move: BeadMove, last: BeadMove | None) -> bool:
@@ -94,9 +113,12 @@ def _misses_inner_five(progress: Progress, move: BeadMove, last: BeadMove | None
         return False
     if move.rod != step.rod or move.is_heaven:
         return False
-    inner = next(m for m in step.moves if m.rod == step.rod and not m.is_heaven)
+    left = progress.left_in_step
+    inner = next((m for m in step.moves if _same_deck(m, move)), None)
+    if inner is None or inner not in left:
+        return False
     straight = move.change * inner.change < 0
-    return inner in progress.left_in_step and (straight or move.beads == 5 - inner.beads)
+    return straight or move.beads == 5 - inner.beads
 
 
 def _takes_wrong_partner(progress: Progress, move: BeadMove, last: BeadMove | None) -> bool:
@@ -163,12 +185,14 @@ def _in_wrong_deck(progress: Progress, move: BeadMove, last: BeadMove | None) ->
 
 _Commission = Callable[[Progress, BeadMove, BeadMove | None], bool]
 _COMMISSIONS: tuple[tuple[Slip, _Commission], ...] = (
+    (Slip.COUNTED_PAST, _tries_straight),
     (Slip.TOO_EARLY, _too_early),
     (Slip.EXTRA_MOVE, _undoes),
     (Slip.INNER_FIVE_MISSED, _misses_inner_five),
     (Slip.WRONG_PARTNER, _takes_wrong_partner),
     (Slip.WRONG_COUNT, _counts_wrong),
     (Slip.WRONG_WAY, _goes_wrong_way),
+    (Slip.WRONG_ROD, _on_rod_apart),
     (Slip.COUNTED_PAST, _counts_past),
     (Slip.WRONG_ROD, _on_wrong_rod),
     (Slip.WRONG_DECK, _in_wrong_deck),
@@ -228,6 +252,17 @@ def _lacks_partner_of_five(step: Step, made: Stroke, left: Stroke) -> bool:
     )
 
 
+def _stops_at_number(step: Step, made: Stroke, left: Stroke) -> bool:
+    """Of a partner's beads only as many moved as the number itself has."""
+    return any(
+        m.beads == 5 - (m.beads + rest.beads)
+        and (_is_partner_of_five(step, m) or _is_partner_of_ten(step, m))
+        for m in made
+        for rest in left
+        if not m.is_heaven and _same_deck(m, rest)
+    )
+
+
 def _falls_short(step: Step, made: Stroke, left: Stroke) -> bool:
     return bool(_split(step, left)[0])
 
@@ -240,6 +275,7 @@ _OMISSIONS: tuple[tuple[Slip, _Omission], ...] = (
     (Slip.BORROW_FORGOTTEN, _carry_lacks(adding=False)),
     (Slip.CARRIED_WITHOUT_PARTNER, _partner_lacks(adding=True)),
     (Slip.BORROWED_WITHOUT_PARTNER, _partner_lacks(adding=False)),
+    (Slip.WRONG_PARTNER, _stops_at_number),
     (Slip.FIVES_PARTNER_FOR_TENS, _lacks_heaven_of_ten),
     (Slip.PARTNER_OF_FIVE_LEFT, _lacks_partner_of_five),
     (Slip.WRONG_COUNT, _falls_short),

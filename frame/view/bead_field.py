@@ -87,7 +87,12 @@ class BeadField:
         self._glides = [out, back]
 
     def _glide(self, start: Pose, end: Pose, began: float, seconds: float) -> Glide:
-        return Glide(start, end, began, 0.0 if self.reduced else seconds)
+        return Glide(start, end, began, 0.0 if self._is_still else seconds)
+
+    @property
+    def _is_still(self) -> bool:
+        """Whether beads jump: with reduced motion, unless a trace is all there is to see."""
+        return self.reduced and not self.look.traces
 
     @property
     def pose(self) -> Pose:

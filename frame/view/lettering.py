@@ -54,7 +54,7 @@ class Lettering:
         self, text: str, pixels: int, size: tuple[float, float], bold: bool = False
     ) -> tuple[int, list[str]]:
         """The size, `pixels` or smaller, at which the text fits, and its lines there."""
-        for smaller in range(pixels, max(8, round(pixels * _SMALLEST_SHARE)) - 1, -1):
+        for smaller in range(pixels, max(1, round(pixels * _SMALLEST_SHARE)) - 1, -1):
             lines = self.wrapped(text, smaller, size[0], bold)
             widest = max(self.width(line, smaller, bold) for line in lines)
             if widest <= size[0] and self.height(smaller) * len(lines) <= size[1]:

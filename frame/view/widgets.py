@@ -9,7 +9,7 @@ import pygame
 from frame.view.lettering import Lettering
 from frame.view.painter import Painter
 from frame.view.pictures import Pictures
-from frame.view.theme import CORNER_UNITS, Colour, Theme, unit
+from frame.view.theme import CORNER_UNITS, Colour, Theme, type_size, unit
 
 
 class Style(Enum):
@@ -136,7 +136,9 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
     if not button.text:
         brushes.surface.blit(picture, picture.get_rect(center=place.center))
         return
-    at = picture.get_rect(midleft=room.midleft)
+    step = type_size(button.step, brushes.surface.get_height())
+    wide = size + padding + brushes.lettering.width(button.text, step, button.bold)
+    at = picture.get_rect(midleft=(max(room.left, room.centerx - wide // 2), room.centery))
     brushes.surface.blit(picture, at)
     beside = pygame.Rect(at.right + padding, room.top, room.right - at.right - padding, room.h)
     brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)

@@ -8,6 +8,7 @@ import random
 import time
 from collections.abc import Callable
 from decimal import Decimal
+from functools import partial
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
@@ -71,9 +72,13 @@ def verdict_microseconds(digits: int) -> dict[Judgement, float]:
     seconds = {Judgement.RIGHT: best_seconds(lambda: [judge_in_order(p) for p in plans]) / moves}
     for kind in (Judgement.OTHER_ORDER, Judgement.WRONG):
         asked = [(judge, move) for plan in plans for judge, move in examples(plan, kind)]
-        spent = best_seconds(lambda asked=asked: [judge.judge((move,)) for judge, move in asked])
-        seconds[kind] = spent / len(asked)
+        seconds[kind] = best_seconds(partial(judge_all, asked)) / len(asked)
     return {kind: spent * 1e6 for kind, spent in seconds.items()}
+
+
+def judge_all(asked: list[tuple[Judge, BeadMove]]) -> None:
+    for judge, move in asked:
+        judge.judge((move,))
 
 
 def examples(plan: Plan, kind: Judgement) -> list[tuple[Judge, BeadMove]]:
@@ -98,15 +103,16 @@ def main() -> None:
         planned, both = planning_rates(digits)
         first.setdefault("planned", planned)
         first.setdefault("both", both)
+        print(f"{digits} digits")
+        print(f"  planned      {planned:9,.0f} digits/s ({planned / first['planned']:.2f})")
         print(
-            f"{digits:2d} digits: planned {planned:9,.0f} digits/s ({planned / first['planned']:.2f})"
-            f"   planned and replayed {both:9,.0f} ({both / first['both']:.2f},"
+            f"  and replayed {both:9,.0f} digits/s ({both / first['both']:.2f},"
             f" {both / WANTED_DIGITS:.1f} of what is wanted)"
         )
         for kind, spent in verdict_microseconds(digits).items():
             base = first.setdefault(kind, spent)
             print(
-                f"           {kind:11} {spent:6.1f} us a verdict ({spent / base:.2f},"
+                f"  {kind:12} {spent:9.1f} us a verdict ({spent / base:.2f},"
                 f" {spent / WANTED_MICROSECONDS:.2f} of what is allowed)"
             )
 

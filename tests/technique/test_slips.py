@@ -140,6 +140,13 @@ def test_what_is_left_of_a_step_is_named_at_the_first_move_past_it_and_at_the_en
     assert seen > 300
 
 
+def first_move_past(judge: Judge, step: Step, coming: tuple[Step, ...]) -> BeadMove | None:
+    """The first possible move of the steps to come that is on no rod of the step."""
+    rods = {move.rod for move in step.moves}
+    moves = (move for later in coming for move in later.moves)
+    return next((m for m in moves if m.rod not in rods and judge.frame.can(m)), None)
+
+
 def leave_each_move_out(judge: Judge, step: Step, coming: tuple[Step, ...]) -> int:
     """How many omissions were seen when each move of a step in turn was left out."""
     seen = 0
@@ -153,9 +160,9 @@ def leave_each_move_out(judge: Judge, step: Step, coming: tuple[Step, ...]) -> i
         slip = here.omission()
         assert slip is not None
         seen += 1
-        past = [m for s in coming for m in s.moves if here.frame.can(m) and m.rod < step.rod - 1]
-        if past and here.progress.find(past[0]) is not None:
-            verdict = here.judge((past[0],))
+        past = first_move_past(here, step, coming)
+        if past:
+            verdict = here.judge((past,))
             assert verdict.judgement is Judgement.OTHER_ORDER
             assert verdict.slip is slip
     return seen

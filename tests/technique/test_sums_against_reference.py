@@ -5,6 +5,8 @@ from decimal import Decimal, localcontext
 from itertools import product
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from reference_hand import Hand, Worked
 
 from frame.technique.addition import plan_sum
@@ -102,6 +104,14 @@ def test_random_columns_match_the_second_hand() -> None:
 @pytest.mark.proof
 def test_many_random_columns_match_the_second_hand() -> None:
     check_random(seed=2, count=100_000)
+
+
+@given(
+    st.lists(st.integers(-(10**14) + 1, 10**14 - 1), min_size=1, max_size=15),
+    st.sampled_from(CONVENTIONS),
+)
+def test_columns_of_fourteen_digits(numbers: list[int], conventions: Conventions) -> None:
+    check([Decimal(number) for number in numbers], 0, conventions)
 
 
 @pytest.mark.parametrize("conventions", CONVENTIONS, ids=str)

@@ -1,0 +1,170 @@
+"""Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pygame
+
+from frame.course.runner import Stage
+from frame.language.lines import Line
+from frame.language.wording import finger_text, move_text, rule
+from frame.learner.settings import Age
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.work import Help, Work
+from frame.screens.lesson_layout import Places, places_of
+from frame.technique.beads import BeadMove
+from frame.technique.fingers import finger_of
+from frame.technique.reading import plain
+from frame.view.lettering import grouped
+from frame.view.theme import type_size
+from frame.view.widgets import Brushes, paint_string, paint_tick
+
+if TYPE_CHECKING:
+    from frame.screens.lesson import LessonScreen
+
+_MOST_ROWS = 4
+_MOST_NAMED_RODS = 7
+_YOUNG_TEXT = 1.25
+
+
+def paint(screen: LessonScreen, brushes: Brushes) -> None:
+    """Paint all but the buttons."""
+    places = places_of(screen)
+    _paint_header(screen, brushes, places)
+    screen.field.paint(brushes.surface)
+    _paint_place_names(screen, brushes)
+    _paint_side(screen, brushes, places.side)
+    _paint_progress(screen, brushes, places)
+
+
+def _paint_header(screen: LessonScreen, brushes: Brushes, places: Places) -> None:
+    work = screen.runner.work
+    if work is not None and work.exercise.kind is Kind.SUM:
+        _paint_sum(brushes, places.sum, work.exercise, work.term)
+    elif work is not None and work.exercise.kind is Kind.SET:
+        brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
+    else:
+        brushes.text(screen.runner.lesson.title, places.sum, 2, bold=True)
+    line = _line(screen)
+    if line is not None:
+        scale = _YOUNG_TEXT if screen.room.settings.age is Age.YOUNG else 1.0
+        colour = brushes.theme.ink if screen.said else brushes.theme.soft_ink
+        brushes.lettering.draw(brushes.surface, line.show, places.line, 1, colour, scale=scale)
+
+
+def _line(screen: LessonScreen) -> Line | None:
+    """The sentence to show: what was just said, the lesson's own, or the last word."""
+    if screen.runner.stage is Stage.END:
+        key = "lesson.passed" if screen.runner.passed else "lesson.another_day"
+        return screen.room.words.line(key)
+    return screen.said or screen.runner.line
+
+
+def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int) -> None:
+    """The column in one line; the number being worked is dark, the others soft."""
+    parts = [
+        (f"{'−' if one < 0 else '+'} " if index else "") + grouped(plain(abs(one)))
+        for index, one in enumerate(exercise.sum.terms)
+    ]
+    usual = type_size(3, brushes.surface.get_height())
+    pixels = usual
+    while pixels > 8 and _width(brushes, parts, pixels) > place.w:
+        pixels -= 1
+    left = float(place.left)
+    for index, part in enumerate(parts):
+        width = brushes.lettering.width(part, pixels, bold=True)
+        cell = pygame.Rect(round(left), place.top, width + 2, place.h)
+        colour = brushes.theme.ink if index == term else brushes.theme.soft_ink
+        brushes.lettering.draw(
+            brushes.surface, part, cell, 3, colour, bold=True, scale=pixels / usual
+        )
+        left += width + pixels * 0.35
+
+
+def _width(brushes: Brushes, parts: list[str], pixels: int) -> float:
+    return sum(brushes.lettering.width(part, pixels, True) + pixels * 0.35 for part in parts)
+
+
+def _paint_place_names(screen: LessonScreen, brushes: Brushes) -> None:
+    field = screen.field
+    if not screen.room.settings.place_names or len(field.frame.digits) > _MOST_NAMED_RODS:
+        return
+    top = field.box.bottom + round(0.5 * screen.unit)
+    for rod, middle in field.rod_places():
+        place = pygame.Rect(0, top, field.layout.spacing, round(4 * screen.unit))
+        place.centerx = middle
+        brushes.text(grouped(str(10**rod)), place, 0, soft=True, align="centre")
+
+
+def _paint_progress(screen: LessonScreen, brushes: Brushes, places: Places) -> None:
+    runner = screen.runner
+    paint_string(brushes, places.string, runner.done, runner.total)
+    count = min(runner.done + 1, runner.total)
+    text = screen.room.words.text("lesson.step_count", done=count, all=runner.total)
+    brushes.text(text, places.count, 0, soft=True, align="right")
+
+
+def _paint_side(screen: LessonScreen, brushes: Brushes, side: pygame.Rect) -> None:
+    runner, work = screen.runner, screen.runner.work
+    if not brushes.needs(side):
+        return
+    if runner.stage is Stage.ANSWER:
+        box = pygame.Rect(side.left, side.top, side.w, round(10.5 * screen.unit))
+        brushes.box(box, brushes.theme.card, brushes.theme.hairline)
+        brushes.text(screen.typed or "?", box, 3, bold=True, align="centre")
+    elif runner.stage is Stage.DONE and runner.attempts[-1].right:
+        middle = screen.rect(0, 0, 16, 16)
+        middle.center = side.centerx, round(side.top + side.h * 0.36)
+        paint_tick(brushes, middle)
+    elif work is not None and _shows_card(work):
+        _paint_card(screen, brushes, side, work)
+
+
+def _shows_card(work: Work) -> bool:
+    """The rule and its moves are seen while the tool leads, and when asked for."""
+    if work.step is None or work.exercise.kind in (Kind.READ, Kind.CLEAR):
+        return False
+    led = work.exercise.rung.is_led or work.replaying
+    return led or work.level >= Help.TEACH
+
+
+def _paint_card(screen: LessonScreen, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
+    """The rule as a formula, and its moves; those made are soft, the next is lit."""
+    step, one = work.step, screen.unit
+    if step is None or work.judge is None:
+        return
+    left = work.judge.progress.left_in_step
+    moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
+    row = round(7.2 * one)
+    box = pygame.Rect(side.left, side.top, side.w, round(12 * one) + row * len(moves))
+    brushes.box(box, brushes.theme.card, brushes.theme.hairline)
+    inner = box.inflate(-round(6 * one), 0)
+    head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
+    brushes.text(rule(step, screen.room.words), head, 2, bold=True)
+    below = head.bottom + round(1.5 * one)
+    line = pygame.Rect(inner.left, head.bottom, inner.w, max(1, round(one / 5)))
+    brushes.surface.fill(brushes.theme.hairline, line)
+    for index, move in enumerate(moves):
+        place = pygame.Rect(inner.left, below + index * row, inner.w, row)
+        _paint_move(screen, brushes, place, move, to_come=move in left, lit=move in work.next_moves)
+
+
+def _paint_move(
+    screen: LessonScreen, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
+    lit: bool,
+) -> None:  # fmt: skip
+    words, one = screen.room.words, screen.unit
+    if lit:
+        around = place.inflate(round(3 * one), -round(0.6 * one))
+        brushes.box(around, brushes.theme.hint_wash)
+    is_up = (move.change < 0) == move.is_heaven
+    badge = brushes.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
+    at = badge.get_rect(midleft=place.midleft)
+    brushes.surface.blit(badge, at)
+    finger = pygame.Rect(0, place.top, round(place.w * 0.26), place.h)
+    finger.right = place.right
+    text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
+    text.w = finger.left - text.left - round(one)
+    brushes.text(move_text(move, words), text, 1, bold=lit, soft=not to_come)
+    brushes.text(finger_text(move, words), finger, 0, soft=True, align="right")

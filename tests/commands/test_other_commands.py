@@ -1,0 +1,112 @@
+"""`lessons`, `picture` and `measure`, through the command line's one door."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from frame.cli import main
+from frame.technique.facts import ALL_FACTS
+
+ROOT = Path(__file__).resolve().parents[2]
+
+Capture = pytest.CaptureFixture[str]
+Ask = Callable[..., Any]
+
+
+def test_lessons_lists_the_course(asked: Ask, capsys: Capture) -> None:
+    units = asked("lessons")["units"]
+    lessons = [lesson for unit in units for lesson in unit["lessons"]]
+    assert [list(unit) for unit in units] == [["id", "title", "lessons"]] * len(units)
+    assert set(lessons[0]) == {"id", "title", "after", "new"}
+    assert lessons[0]["after"] is None
+    assert {fact for lesson in lessons for fact in lesson["new"]} <= set(ALL_FACTS)
+    assert main(["lessons"]) == 0
+    text = capsys.readouterr().out
+    assert all(lesson["id"] in text and lesson["title"] in text for lesson in lessons)
+
+
+def test_a_clean_script_has_no_problems(asked: Ask) -> None:
+    script = next((ROOT / "lessons").glob("*/1-*.yaml"))
+    unit = script.with_name("unit.yaml")
+    answer = asked("lessons", "--check", str(script), str(unit))
+    assert answer == {"problems": []}
+
+
+def test_problems_are_placed(asked: Ask, capsys: Capture, tmp_path: Path) -> None:
+    script = tmp_path / "mine.yaml"
+    script.write_text("lesson: mine\ntitle: Mine\nsteps:\n  - sum: 1 + 1\n    answer: 3\n")
+    empty = tmp_path / "empty.yaml"
+    empty.write_bytes(b"")
+    problems = asked("lessons", "--check", str(script), str(empty), status=1)["problems"]
+    places = [(Path(p["file"]).name, p["line"], p["column"]) for p in problems]
+    assert places == [("mine.yaml", 4, 5), ("empty.yaml", 1, 1)]
+    assert main(["lessons", "--check", str(script)]) == 1
+    assert capsys.readouterr().out.startswith(f"{script}:4:5: ")
+
+
+def size_of(path: Path) -> tuple[int, int]:
+    """The size that a PNG file tells (PNG specification, IHDR chunk)."""
+    head = path.read_bytes()[:24]
+    assert head[:8] == b"\x89PNG\r\n\x1a\n"
+    return int.from_bytes(head[16:20], "big"), int.from_bytes(head[20:24], "big")
+
+
+def test_a_number_is_one_frame(asked: Ask, tmp_path: Path) -> None:
+    path = tmp_path / "frame.png"
+    answer = asked("picture", "1234", str(path), "--size", "640x240")
+    assert answer == {"file": str(path), "width": 640, "height": 240, "frames": 1}
+    assert size_of(path) == (640, 240)
+
+
+@pytest.mark.parametrize(
+    ("text", "options", "frames"),
+    [
+        ("38 + 47", [], 3),
+        ("38 + 47", ["--steps"], 4),
+        ("38", ["--steps"], 2),
+        ("0 - 95 + 118", [], 7),
+        ("0 + 0", [], 1),
+        ("-5", ["--rods", "5"], 2),
+    ],
+)
+def test_a_sum_is_a_film_strip(
+    asked: Ask, tmp_path: Path, text: str, options: list[str], frames: int
+) -> None:
+    path = tmp_path / "strip.png"
+    answer = asked("picture", text, str(path), *options)
+    assert answer["frames"] == frames
+    assert size_of(path) == (answer["width"], answer["height"])
+
+
+def test_pictures_of_other_numbers_and_themes_differ(asked: Ask, tmp_path: Path) -> None:
+    seen = set()
+    for number in ("5", "6"):
+        for theme in ("light", "dark", "high-contrast"):
+            path = tmp_path / f"{number}-{theme}.png"
+            asked("picture", number, str(path), "--theme", theme, "--size", "320x160")
+            seen.add(path.read_bytes())
+    assert len(seen) == 6
+
+
+def test_a_strip_without_end_is_refused(asked: Ask, tmp_path: Path) -> None:
+    text = " + ".join(["1"] * 300)
+    error = asked("picture", text, str(tmp_path / "x.png"), status=2)["error"]
+    assert "300 frames" in error["found"]
+
+
+def test_measure_tells_what_was_measured_and_null_for_the_rest(
+    asked: Ask, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
+    answer = asked("measure")
+    assert set(answer) == {
+        "screen", "flash", "touch_ms", "start_ms", "memory_mb", "idle_cpu_percent", "technique",
+    }  # fmt: skip
+    assert answer["flash"] is None and answer["screen"] is None and answer["touch_ms"] is None
+    assert answer["start_ms"] > 1
+    assert answer["technique"]["verdict_us"] > 0
+    assert [speed["digits"] for speed in answer["technique"]["speeds"]] == [14, 28]
+    assert main(["measure"]) == 0
+    assert "not measured" in capsys.readouterr().out
