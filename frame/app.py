@@ -155,10 +155,10 @@ class App:
         for event in _events(patience):
             taken = input_of(event, self.window.get_size())
             if taken is not None:
-                self._take(taken)
+                self._take_input(taken)
             if not self.screens:
                 return
-        self._change(self.top.advance(self.room.seconds()))
+        self.take(self.top.advance(self.room.seconds()))
         if self.screens:
             self.draw()
 
@@ -179,7 +179,7 @@ class App:
         while self.screens:
             self.screens.pop().leave()
 
-    def _take(self, event: Input) -> None:
+    def _take_input(self, event: Input) -> None:
         if isinstance(event, Closed):
             self.close()
         elif isinstance(event, Resized):
@@ -189,7 +189,7 @@ class App:
         elif isinstance(event, Key) and event.code == pygame.K_F2:
             self.room.toggle_sound()
         else:
-            self._change(self.top.handle(event))
+            self.take(self.top.handle(event))
 
     def _resize(self) -> None:
         self.window = pygame.display.get_surface()
@@ -204,7 +204,7 @@ class App:
         self.window = open_window(self.windowed, self.full)
         self._resize()
 
-    def _change(self, change: Change | None) -> None:
+    def take(self, change: Change | None) -> None:
         """Act on what a screen asked for."""
         if isinstance(change, Quit):
             self.close()
@@ -218,7 +218,7 @@ class App:
             if self.screens:
                 self.top.resized(self.window.get_size())
                 self.top.whole = True
-                self._change(self.top.resumed(change.result))
+                self.take(self.top.resumed(change.result))
 
     def _put(self, screen: Screen) -> None:
         self.screens.append(screen)

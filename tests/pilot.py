@@ -67,7 +67,7 @@ class Pilot:
     def wait(self, seconds, turns=20):
         for _ in range(turns):
             self.clock += seconds / turns
-            self.app._change(self.app.top.advance(self.clock))
+            self.app.take(self.app.top.advance(self.clock))
             self.app.draw()
 
     def press(self, text):

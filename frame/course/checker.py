@@ -7,7 +7,7 @@ from random import Random
 
 from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
 from frame.course.problems import Problem, Report
-from frame.practice.exercises import Exercise, ExerciseError, Kind, draw, plans_of
+from frame.practice.exercises import Exercise, ExerciseError, Kind, Request, draw, plans_of
 from frame.practice.rungs import Rung
 from frame.technique.facts import ALL_FACTS
 from frame.technique.plan import Conventions
@@ -127,13 +127,20 @@ class _Play:
             for fact in untaught:
                 self.report.add(step.mark, "untaught-set", fact=fact)
             return
-        for seed in SEEDS:
-            try:
-                draw(request, Random(seed))
-            except ExerciseError as error:
-                self.report.add(step.mark, "undrawable", fact=str(error.args[0]))
+        for fact in sorted(facts, key=ALL_FACTS.index):
+            if not _is_drawable(replace(request, facts=(fact,), mix=(), count=1)):
+                self.report.add(step.mark, "undrawable", fact=fact)
                 self.stopped_by = step.mark
-                return
+
+
+def _is_drawable(request: Request) -> bool:
+    """Whether the set can be drawn with every seed tried."""
+    try:
+        for seed in SEEDS:
+            draw(request, Random(seed))
+    except ExerciseError:
+        return False
+    return True
 
 
 def _readings(exercise: Exercise) -> tuple[Decimal, ...]:

@@ -9,8 +9,8 @@ import os
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from functools import cached_property
+from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
 from frame.course.checker import check_lesson, with_known
 from frame.course.draft import (
@@ -177,20 +177,18 @@ def _stamps(folder: Path) -> Stamps:
 
 
 def _read_cache(folder: Path, cache_file: Path, stamps: Stamps) -> CourseIndex | None:
-    """The index in the cache, or None when it is stale or cannot be understood."""
+    """The index in the cache, or None when it is stale, damaged or not to be read."""
     try:
-        kept = json.loads(cache_file.read_bytes())
-        if kept["version"] != _VERSION or kept["folder"] != str(folder):
-            return None
-        if {path: (size, time) for path, (size, time) in kept["stamps"].items()} != stamps:
-            return None
-        return _index_of(folder, kept)
-    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
-        # A file of any content: no JSON, too deep, or values of another shape.
+        digest, _, body = cache_file.read_bytes().partition(b"\n")
+    except OSError:
         return None
-
-
-def _index_of(folder: Path, kept: Mapping[str, Any]) -> CourseIndex:
+    if digest != _digest(body):
+        return None
+    kept = json.loads(body)
+    if kept["version"] != _VERSION or kept["folder"] != str(folder):
+        return None
+    if {path: tuple(stamp) for path, stamp in kept["stamps"].items()} != stamps:
+        return None
     units = tuple(UnitEntry(**unit) for unit in kept["units"])
     lessons = tuple(LessonEntry(**{**one, "new": tuple(one["new"])}) for one in kept["lessons"])
     return CourseIndex(folder, units, lessons)
@@ -205,10 +203,15 @@ def _write_cache(course: CourseIndex, cache_file: Path, stamps: Stamps) -> None:
         "units": [asdict(unit) for unit in course.units],
         "lessons": [asdict(lesson) for lesson in course.lessons],
     }
+    body = json.dumps(content).encode()
     fresh = cache_file.with_name(f"{cache_file.name}.{os.getpid()}")
     try:
         cache_file.parent.mkdir(parents=True, exist_ok=True)
-        fresh.write_text(json.dumps(content), encoding="utf-8")
+        fresh.write_bytes(_digest(body) + b"\n" + body)
         fresh.replace(cache_file)
     except OSError:
         return
+
+
+def _digest(body: bytes) -> bytes:
+    return sha256(body).hexdigest().encode()

@@ -158,13 +158,15 @@ def _chain_problems(draft: Draft) -> Iterator[Problem]:
     """Lessons besides the first that come after none, and rings of lessons."""
     by_id = draft.by_id
     known: set[str] = set()
-    for at, script in enumerate(draft.scripts):
+    has_first = False
+    for script in draft.scripts:
         lesson = script.lesson
         if lesson is None:
             continue
         if lesson.after is None:
-            if at:
+            if has_first:
                 yield _at(script, "lesson", "after-missing")
+            has_first = True
             continue
         chain = chain_of(lesson.id, by_id)
         last = by_id[chain[-1]].after

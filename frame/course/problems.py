@@ -20,9 +20,9 @@ _LONGEST_SHOWN = 60
 class Problem:
     """One thing wrong with a file, at a line and column from 1.
 
-    `code` names the kind of problem; `facts` are the values its wording needs. The facts `found`
-    and `wanted` of the code `kind` are names of kinds; a tuple is a choice of words; `nearest`
-    is the right word that comes closest to what was found.
+    `code` names the kind of problem; `facts` are the values its wording needs. The facts `kind`
+    and `wanted` are names of kinds of values; a tuple is a choice of words; `nearest` is the
+    right word that comes closest to what was found.
     """
 
     file: str

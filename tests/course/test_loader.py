@@ -4,10 +4,10 @@ import re
 from pathlib import Path
 
 import pytest
-from mutations import mutated
-from samples import BROKEN, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
+from lesson_mutations import mutated
+from lesson_samples import BROKEN, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
 
-from frame.course.lesson import Ask, Practise, Say, Show
+from frame.course.lesson import Ask, Practise, Show
 from frame.course.loader import load_lesson, load_unit, read_lesson
 from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, problem_text
@@ -91,9 +91,9 @@ def test_a_plain_word_stays_as_it_is_written(word: str) -> None:
 )  # fmt: skip
 def test_signs_and_digits_need_a_spoken_form(shown: str, needs: bool) -> None:
     text = NETS.replace("Two nets dry in the sun.", f"'{shown}'")
-    assert [one.code for one in problems_of(text, taught=frozenset())] == ["speak"] * needs
+    assert [one.code for one in read_lesson(text, "x.yaml")[1]] == ["speak"] * needs
     spoken = text.replace(f"'{shown}'\n", f"'{shown}'\n    speak: Nets.\n")
-    assert problems_of(spoken, taught=frozenset()) == ()
+    assert read_lesson(spoken, "x.yaml")[1] == ()
 
 
 def test_a_file_too_large_is_named_so() -> None:

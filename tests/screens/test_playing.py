@@ -27,7 +27,7 @@ def pilot(tmp_path):
 
 
 def open_lesson(pilot, lesson_id):
-    pilot.app._change(Push(LessonScreen(pilot.room, lesson_id)))
+    pilot.app.take(Push(LessonScreen(pilot.room, lesson_id)))
 
 
 def do_right(pilot):

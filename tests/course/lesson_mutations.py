@@ -2,7 +2,7 @@
 
 from random import Random
 
-from samples import SAMPLES
+from lesson_samples import SAMPLES
 
 _PIECES = (
     "\ufeff", "\u2028", "\x85", "\x00", "\x1b", "é", "−", "💡", "\u202e", "\t", "\r", "\r\n", "٣",
