@@ -7,12 +7,13 @@ events, draws only what became stale, and never sleeps a frame away.
 import os
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import pygame
 
 from frame.room import Room
 from frame.view.inputs import Closed, Input, Key, Resized, input_of
+from frame.view.waiting import next_events
 
 SMALLEST = (800, 480)
 FRAMES_A_SECOND = 60
@@ -63,29 +64,25 @@ class Screen:
         """The screen goes: keep what must be kept."""
 
 
-@dataclass(frozen=True, slots=True)
-class Push:
+class Push(NamedTuple):
     """Put a screen on top."""
 
     screen: Screen
 
 
-@dataclass(frozen=True, slots=True)
-class Pop:
+class Pop(NamedTuple):
     """Take the top screen away; the one below gets the result."""
 
     result: object = None
 
 
-@dataclass(frozen=True, slots=True)
-class Replace:
+class Replace(NamedTuple):
     """Put a screen in the place of the top one."""
 
     screen: Screen
 
 
-@dataclass(frozen=True, slots=True)
-class Quit:
+class Quit(NamedTuple):
     """Close the window."""
 
 
@@ -152,7 +149,7 @@ class App:
 
     def turn(self, patience: float | None) -> None:
         """One turn: wait for events at most `patience` seconds, take them, let time pass, draw."""
-        for event in _events(patience):
+        for event in next_events(patience):
             taken = input_of(event, self.window.get_size())
             if taken is not None:
                 self._take_input(taken)
@@ -224,15 +221,6 @@ class App:
         self.screens.append(screen)
         screen.resized(self.window.get_size())
         screen.whole = True
-
-
-def _events(patience: float | None) -> list[pygame.event.Event]:
-    """Everything that has happened, after waiting for it at most `patience` seconds."""
-    if patience is None:
-        first = pygame.event.wait()
-    else:
-        first = pygame.event.wait(max(1, round(patience * 1000)))
-    return [first, *pygame.event.get()]
 
 
 def _merged(places: list[pygame.Rect]) -> list[pygame.Rect]:

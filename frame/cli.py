@@ -1,70 +1,43 @@
-"""The command line: the window, and the same work without one."""
+"""The command line: the window without arguments, the commands with some."""
 
-import argparse
 import contextlib
 import os
-import re
 import sys
-import time
 import warnings
-from collections.abc import Callable, Sequence
-from pathlib import Path
-from typing import NoReturn
+from collections.abc import Sequence
 
-from frame import __version__
-from frame.commands.explain import explain
-from frame.commands.judging import Judging
-from frame.commands.output import Refusal, prepare_output, write_json
 from frame.language.catalogue import Words, WordsError, load_words
-from frame.resources import ASSETS, LESSONS
-from frame.technique.beads import MOST_RODS
-from frame.technique.judge import Strictness
-from frame.technique.plan import Carry, Conventions, Remove
+from frame.resources import ASSETS
 
 OK, PROBLEMS, WRONG_USE, INTERRUPTED = 0, 1, 2, 130
 
-_THEMES = ("light", "dark", "high-contrast")
-_NUMBER_WITH_MINUS = re.compile(r"-[\d.]")
-_SIZE = re.compile(r"([0-9]{2,4})x([0-9]{2,4})")
-SMALLEST_SIDE, LARGEST_SIDE = 64, 8192
+# pygame warns of how it imports itself, which is not for the user.
+warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Does what the arguments ask; the exit status: 0 done, 1 problems found, 2 wrong use."""
-    arguments = [_with_true_minus(one) for one in (sys.argv[1:] if argv is None else argv)]
-    is_json = "--json" in arguments
-    prepare_output(is_json or "-" in arguments)
+    arguments = list(sys.argv[1:] if argv is None else argv)
     try:
         words = load_words(ASSETS / "words" / "en.toml")
     except WordsError as error:
         print(f"bead-frame: {error}", file=sys.stderr)
         return PROBLEMS
     try:
-        return _answer(arguments, is_json, words)
+        return _command(arguments, words) if arguments else _window(words)
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as error:
         return _stopped(error)
 
 
-def _answer(arguments: list[str], is_json: bool, words: Words) -> int:
-    try:
-        status = _run(arguments, words)
-    except Refusal as refusal:
-        if is_json:
-            write_json(refusal.shape)
-        else:
-            facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
-            print(words.text("cli.refusal", **facts), file=sys.stderr)
-        status = WRONG_USE
-    if sys.stdout:
-        sys.stdout.flush()
-    return status
+def _command(arguments: list[str], words: Words) -> int:
+    # The window opens sooner when the commands are not loaded for it.
+    from frame.commands.output import prepare_output
+    from frame.commands.running import answer
 
-
-def _with_true_minus(argument: str) -> str:
-    """A number that begins with a minus must not look like an option."""
-    return "−" + argument[1:] if _NUMBER_WITH_MINUS.match(argument) else argument
+    prepare_output("--json" in arguments or "-" in arguments)
+    return answer(arguments, words)
 
 
 def _stopped(error: OSError) -> int:
@@ -77,67 +50,7 @@ def _stopped(error: OSError) -> int:
     return PROBLEMS
 
 
-def _run(arguments: list[str], words: Words) -> int:
-    try:
-        asked = _parser(words).parse_args(arguments)
-    except SystemExit:  # Only --help and --version end so; errors are refusals.
-        return OK
-    match asked.command:
-        case "explain":
-            return explain(asked.sum, _ways(asked), asked.rods, asked.json, words)
-        case "judge":
-            return _judge(asked, words)
-        case "lessons":
-            return _lessons(asked, words)
-        case "picture":
-            return _picture(asked, words)
-        case "measure":
-            from frame.commands.measure import show_figures
-
-            return show_figures(time.perf_counter, asked.json, words)
-    return _window(words)
-
-
-def _ways(asked: argparse.Namespace) -> Conventions:
-    return Conventions(Carry(asked.carry), Remove(asked.remove))
-
-
-def _judge(asked: argparse.Namespace, words: Words) -> int:
-    judging = Judging(_ways(asked), Strictness(asked.strict), asked.rods, words)
-    if (asked.sum == "-") == bool(asked.moves):
-        found, expected = (
-            ("moves_beside", "from_input") if asked.moves else ("no_moves", "some_moves")
-        )
-        raise Refusal(
-            words.text("cli.command_line"),
-            words.text(f"cli.judge.{found}"),
-            words.text(f"cli.judge.{expected}"),
-        )
-    return judging.run(asked.sum, " ".join(asked.moves), asked.json)
-
-
-def _lessons(asked: argparse.Namespace, words: Words) -> int:
-    from frame.commands.lessons import check, show_course
-
-    if asked.check is None:
-        return show_course(LESSONS, asked.json, words)
-    return check(asked.check, LESSONS, asked.json, words)
-
-
-def _picture(asked: argparse.Namespace, words: Words) -> int:
-    _silence_pygame()
-    from frame.commands.picture import Looks, picture
-    from frame.view.theme import THEMES
-
-    looks = Looks(THEMES[asked.theme], asked.size)
-    shape = picture(asked.sum, asked.file, looks, asked.rods, asked.steps, words)
-    if asked.json:
-        write_json(shape)
-    return OK
-
-
 def _window(words: Words) -> int:
-    _silence_pygame()
     from frame.app import NoScreen
     from frame.course.problems import LessonError
     from frame.learner.store import StoreError
@@ -152,135 +65,6 @@ def _window(words: Words) -> int:
         print(f"bead-frame: {error}", file=sys.stderr)
         return PROBLEMS
     return OK
-
-
-def _silence_pygame() -> None:
-    """pygame greets on standard output and warns of its own imports; neither is for the user."""
-    os.environ.setdefault("PYGAME_HIDE_SUPPORT_PROMPT", "1")
-    warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
-
-
-class _Parser(argparse.ArgumentParser):
-    """An argument parser whose errors are refusals."""
-
-    where = ""
-
-    def error(self, message: str) -> NoReturn:
-        """Raises Refusal."""
-        usage = " ".join(self.format_usage().split()[1:])
-        raise Refusal(self.where, message, usage)
-
-
-def _parser(words: Words) -> argparse.ArgumentParser:
-    _Parser.where = words.text("cli.command_line")
-    parser = _Parser(
-        prog="bead-frame",
-        description=words.text("cli.help.about"),
-        epilog=words.text("cli.help.examples"),
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    parser.add_argument("--version", action="version", version=f"bead-frame {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar=words.text("cli.help.command"))
-
-    def command(name: str, key: str) -> argparse.ArgumentParser:
-        return commands.add_parser(
-            name,
-            help=words.text(f"cli.help.{key}"),
-            description=words.text(f"cli.help.{key}"),
-            epilog=words.text(f"cli.help.{key}_examples"),
-            formatter_class=argparse.RawDescriptionHelpFormatter,
-            allow_abbrev=False,
-        )
-
-    _add_explain(command("explain", "explain"), words)
-    _add_judge(command("judge", "judge"), words)
-    _add_lessons(command("lessons", "lessons"), words)
-    _add_picture(command("picture", "picture"), words)
-    _add_json(command("measure", "measure"), words)
-    return parser
-
-
-def _add_explain(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
-    _add_ways(parser, words)
-
-
-def _add_judge(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
-    parser.add_argument("moves", metavar="MOVES", nargs="*", help=words.text("cli.help.moves"))
-    _add_choice(parser, "--strict", Strictness, Strictness.BEADS, words)
-    _add_ways(parser, words)
-
-
-def _add_lessons(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument(
-        "--check", metavar="FILE", nargs="+", type=Path, help=words.text("cli.help.check")
-    )
-    _add_json(parser, words)
-
-
-def _add_picture(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_number"))
-    parser.add_argument("file", metavar="FILE.png", type=Path, help=words.text("cli.help.png"))
-    parser.add_argument(
-        "--size", metavar="WxH", type=_size(words), help=words.text("cli.help.size")
-    )
-    parser.add_argument(
-        "--theme", choices=_THEMES, default="light", help=words.text("cli.help.theme")
-    )
-    parser.add_argument("--steps", action="store_true", help=words.text("cli.help.steps"))
-    _add_rods(parser, words)
-    _add_json(parser, words)
-
-
-def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:
-    """The school's ways, the rods and --json."""
-    _add_choice(parser, "--carry", Carry, Carry.LAST, words)
-    _add_choice(parser, "--remove", Remove, Remove.RUN, words)
-    _add_rods(parser, words)
-    _add_json(parser, words)
-
-
-def _add_choice(
-    parser: argparse.ArgumentParser,
-    option: str,
-    choice: type[Carry] | type[Remove] | type[Strictness],
-    usual: Carry | Remove | Strictness,
-    words: Words,
-) -> None:
-    parser.add_argument(
-        option, choices=[str(one) for one in choice], default=str(usual),
-        metavar="|".join(choice), help=words.text(f"cli.help.{option[2:]}"),
-    )  # fmt: skip
-
-
-def _add_rods(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("--rods", metavar="N", type=_rods(words), help=words.text("cli.help.rods"))
-
-
-def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("--json", action="store_true", help=words.text("cli.help.json"))
-
-
-def _rods(words: Words) -> Callable[[str], int]:
-    def rods(text: str) -> int:
-        if not text.isascii() or not text.isdigit() or not 1 <= int(text[:9]) <= MOST_RODS:
-            raise argparse.ArgumentTypeError(words.text("cli.bad_rods", found=repr(text)))
-        return int(text)
-
-    return rods
-
-
-def _size(words: Words) -> Callable[[str], tuple[int, int]]:
-    def size(text: str) -> tuple[int, int]:
-        match = _SIZE.fullmatch(text)
-        width, height = (int(match[1]), int(match[2])) if match else (0, 0)
-        if not SMALLEST_SIDE <= min(width, height) <= max(width, height) <= LARGEST_SIDE:
-            raise argparse.ArgumentTypeError(words.text("cli.bad_size", found=repr(text)))
-        return width, height
-
-    return size
 
 
 if __name__ == "__main__":

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from functools import cached_property
 from random import Random
+from typing import TYPE_CHECKING
 
-from frame.course.course import CourseIndex
 from frame.language.catalogue import Words
 from frame.language.wording import Age as Listener
 from frame.learner.settings import Age, Settings, Volume
@@ -16,16 +17,20 @@ from frame.view.pictures import Pictures
 from frame.view.theme import THEMES, Theme
 from frame.view.voice import Silence, Sounds
 
+if TYPE_CHECKING:
+    from frame.course.course import CourseIndex
+
 BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 
 
 @dataclass
 class Room:
-    """Handed to every screen. `seconds` is a steady clock, `now` the time of day."""
+    """Handed to every screen. `seconds` is a steady clock, `now` the time of day; the course is
+    loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
     store: Store
-    course: CourseIndex
+    load_course: Callable[[], "CourseIndex"]
     lettering: Lettering
     pictures: Pictures
     seconds: Callable[[], float]
@@ -39,6 +44,11 @@ class Room:
 
     def __post_init__(self) -> None:
         self.painter = Painter(self.theme)
+
+    @cached_property
+    def course(self) -> "CourseIndex":
+        """The units and lessons."""
+        return self.load_course()
 
     @property
     def theme(self) -> Theme:

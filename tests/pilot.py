@@ -28,7 +28,7 @@ class Pilot:
         self.room = Room(
             words=load_words(ASSETS / "words" / "en.toml"),
             store=Store(folder / "learners.sqlite"),
-            course=index(LESSONS, folder / "course.json"),
+            load_course=lambda: index(LESSONS, folder / "course.json"),
             lettering=Lettering(ASSETS / "fonts", lambda *seen: self.texts.append(seen)),
             pictures=Pictures(ASSETS / "pictures"),
             seconds=lambda: self.clock,
@@ -75,7 +75,8 @@ class Pilot:
         for button in self.screen.buttons:
             if text in (button.text, button.sign, button.picture):
                 return self.tap(button.place.center)
-        raise LookupError(f"no button {text!r}; there are {[b.text or b.sign for b in self.screen.buttons]}")
+        there = [button.text or button.sign for button in self.screen.buttons]
+        raise LookupError(f"no button {text!r}; there are {there}")
 
     def move(self, move):
         """Tap the bead that makes this move on the screen's frame."""

@@ -35,7 +35,7 @@ ORDER: dict[str, list[str]] = {
     "language": ["lines numbers", "catalogue", "wording"],
     "practice": ["rungs", "exercises", "work papers", "cues"],
     "course": [
-        "lesson",
+        "lesson attempts",
         "problems",
         "nodes",
         "fields",
@@ -46,7 +46,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "learner": ["settings mastery", "store", "reports"],
     "view": [
-        "geometry theme voice",
+        "geometry theme voice waiting",
         "gestures motion inputs",
         "sprites lettering pictures",
         "painter",
@@ -57,7 +57,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens": [],
     "measuring": ["measuring"],
-    "commands": ["output", "working", "explain judging lessons measure picture"],
+    "commands": ["output", "working", "explain judging lessons measure picture", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

@@ -9,6 +9,7 @@ from decimal import Decimal
 from enum import StrEnum
 from random import Random
 
+from frame.course.attempts import Attempt, Place
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
 from frame.practice.exercises import Exercise, Kind, draw
 from frame.practice.rungs import Rung
@@ -36,30 +37,6 @@ class Stage(StrEnum):
     """The lesson is over."""
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
-    """Where a lesson stands: the step; within a set the exercise, the round of the set, and how
-    many exercises of the round were right unaided."""
-
-    step: int = 0
-    item: int = 0
-    round: int = 0
-    right: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """How one exercise went. `unaided` tells that no bead or answer was mended and no help
-    given; `slips` are the ids of what went wrong, in order."""
-
-    lesson: str
-    exercise: Exercise
-    unaided: bool
-    right: bool
-    helps: int
-    slips: tuple[str, ...]
-
-
 MOST_ROUNDS = 3
 
 
@@ -76,7 +53,7 @@ class Runner:
     seed: int
     conventions: Conventions = USUAL
     strictness: Strictness = Strictness.BEADS
-    place: Place = Place()
+    place: Place = field(default_factory=Place)
     stage: Stage = Stage.TELL
     frame: Frame = field(init=False)
     line: Line | None = None

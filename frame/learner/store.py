@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from frame.course.runner import Attempt, Place
+from frame.course.attempts import Attempt, Place
 from frame.learner.settings import Settings, settings_from, settings_to
 
 SCHEMA = 1

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from frame.course.runner import Place, Runner, Stage
+from frame.course.attempts import Place
+from frame.course.runner import Runner, Stage
 from frame.learner.store import LessonState
 from frame.room import Room
 

@@ -3,8 +3,9 @@
 from decimal import Decimal
 
 from frame.app import Change, Pop, Replace
+from frame.course.attempts import Place
 from frame.course.course import load_one, taught
-from frame.course.runner import Place, Runner, Stage
+from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
 from frame.practice.rungs import Rung
 from frame.room import Room

@@ -4,12 +4,12 @@ import time
 from datetime import UTC, datetime
 from pathlib import Path
 from random import SystemRandom
+from typing import TYPE_CHECKING
 
 import platformdirs
 import pygame
 
 from frame.app import App, open_window
-from frame.course.course import index
 from frame.language.catalogue import load_words
 from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS
@@ -18,6 +18,9 @@ from frame.screens.who import Who
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.voice import open_sounds
+
+if TYPE_CHECKING:
+    from frame.course.course import CourseIndex
 
 USUAL_SIZE = (1280, 720)
 STORE_NAME = "learners.sqlite"
@@ -34,7 +37,7 @@ def build_room(folder: Path, fonts: Lettering | None = None) -> Room:
     return Room(
         words=load_words(ASSETS / "words" / "en.toml"),
         store=Store(folder / STORE_NAME),
-        course=index(LESSONS, folder / "course.json"),
+        load_course=lambda: _course(folder),
         lettering=fonts or Lettering(ASSETS / "fonts"),
         pictures=Pictures(ASSETS / "pictures"),
         seconds=time.perf_counter,
@@ -43,14 +46,27 @@ def build_room(folder: Path, fonts: Lettering | None = None) -> Room:
     )
 
 
+def _course(folder: Path) -> "CourseIndex":
+    # The lesson loader and its YAML take a while to import, and nobody needs them to be greeted.
+    from frame.course.course import index
+
+    return index(LESSONS, folder / "course.json")
+
+
 def build_app(folder: Path, size: tuple[int, int] = USUAL_SIZE) -> App:
     """The window with its first screen. Raises NoScreen and StoreError."""
     window = open_window(size)
     room = build_room(folder)
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
-    app.after_first_picture = lambda: room.hear(open_sounds(ASSETS / "sounds"))
+    app.after_first_picture = lambda: _after_first_picture(room)
     return app
+
+
+def _after_first_picture(room: Room) -> None:
+    """What takes a while, and is needed only after somebody was greeted."""
+    room.hear(open_sounds(ASSETS / "sounds"))
+    room.course  # noqa: B018
 
 
 def run() -> None:

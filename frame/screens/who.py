@@ -7,7 +7,6 @@ import pygame
 from frame.app import Change, Push
 from frame.learner.store import Learner
 from frame.room import Room
-from frame.screens.home import Home
 from frame.screens.panel import Panel
 from frame.view.widgets import Brushes, Button, Style
 
@@ -104,6 +103,9 @@ class Who(Panel):
         return self._enter(self.room.store.add_learner(nickname, animal, self.room.now()))
 
     def _enter(self, learner: Learner) -> Change:
+        # Home brings the course with it, and faces must be seen before that is loaded.
+        from frame.screens.home import Home
+
         self.room.enter(learner)
         return Push(Home(self.room))
 

@@ -31,6 +31,7 @@ pygame.display.flip()
 """
 _OURS = """
 import sys
+import frame.cli
 from pathlib import Path
 from frame.screens.start import build_app
 app = build_app(Path(sys.argv[1]))

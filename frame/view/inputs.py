@@ -1,6 +1,6 @@
 """Window events as the few inputs that screens understand."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import pygame
 
@@ -10,32 +10,28 @@ MOUSE = -1
 """The finger id of the mouse."""
 
 
-@dataclass(frozen=True, slots=True)
-class Press:
+class Press(NamedTuple):
     """A finger or the mouse button goes down; the place is in pixels."""
 
     finger: int
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Drag:
+class Drag(NamedTuple):
     """A finger that is down moves."""
 
     finger: int
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Release:
+class Release(NamedTuple):
     """A finger or the mouse button goes up."""
 
     finger: int
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(NamedTuple):
     """A key goes down: pygame's key code, and whether shift or control is held."""
 
     code: int
@@ -43,18 +39,15 @@ class Key:
     control: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Lost:
+class Lost(NamedTuple):
     """The window lost the hand: fingers that were down are forgotten."""
 
 
-@dataclass(frozen=True, slots=True)
-class Resized:
+class Resized(NamedTuple):
     """The window has another size, or must be drawn again."""
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
+class Closed(NamedTuple):
     """The window is to close."""
 
 

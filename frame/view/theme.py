@@ -3,7 +3,6 @@
 Contrast follows the WCAG 2.2 formula: text in use holds 7:1, shapes that carry meaning 3:1.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 Colour = tuple[int, int, int]
@@ -53,8 +52,7 @@ class BeadColours(NamedTuple):
     edge: Colour
 
 
-@dataclass(frozen=True, slots=True)
-class Theme:
+class Theme(NamedTuple):
     """Every colour by its role.
 
     `field` lies behind the beads, `field_covered`, `beam_covered` and `mark_covered` make up

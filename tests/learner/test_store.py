@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import pytest
 
-from frame.course.runner import Attempt, Place
+from frame.course.attempts import Attempt, Place
 from frame.learner.settings import Age, Settings, Volume, settings_from, settings_to
 from frame.learner.store import LessonState, Store, StoreError
 from frame.practice.exercises import Exercise, Kind
@@ -98,7 +98,7 @@ KILLED = """
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from frame.course.runner import Place
+from frame.course.attempts import Place
 from frame.learner.store import LessonState, Store
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))

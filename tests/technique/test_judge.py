@@ -6,32 +6,19 @@ from decimal import Decimal
 from itertools import product
 
 import pytest
-from reference_hand import Beads
+from random_hands import CHANGES, CONVENTIONS, any_possible, beads_allow, random_plan
 
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Judge, Judgement, Strictness, Verdict
 from frame.technique.mend import shortest_mend
-from frame.technique.plan import Carry, Conventions, Plan, Remove
+from frame.technique.plan import Conventions, Plan
 from frame.technique.slips import Slip
-
-CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
-CONVENTIONS = [Conventions(carry, remove) for carry, remove in product(Carry, Remove)]
-
-
-def random_plan(rng: random.Random, terms: int = 6, digits: int = 5) -> Plan:
-    numbers = [rng.randrange(10 ** rng.randint(1, digits)) for _ in range(rng.randint(2, terms))]
-    column = [Decimal(numbers[0]), *(rng.choice([1, -1]) * Decimal(n) for n in numbers[1:])]
-    return plan_sum(column, rng.choice(CONVENTIONS), at_least=3)
 
 
 def one_rod_plans(left: int) -> Iterator[Plan]:
     for digit, number, sign in product(range(10), range(1, 10), (1, -1)):
         yield plan_on(Frame(f"0{left}{digit}", 2), Decimal(sign * number))
-
-
-def beads_allow(frame: Frame, move: BeadMove) -> bool:
-    return frame.has(move.rod) and Beads(frame.digit(move.rod)).allows(move.change)
 
 
 def covers(wanted: BeadMove, move: BeadMove) -> bool:
@@ -80,21 +67,6 @@ def test_pinches_made_at_once_are_right(strictness: Strictness) -> None:
             assert (verdict.slip, verdict.mend, verdict.part) == (None, (), False)
             judge = judge.after(verdict)
         assert judge.finished
-
-
-def any_possible(rng: random.Random, judge: Judge) -> BeadMove:
-    """Some move left that the beads allow; a part of one where none is possible as a whole."""
-    left = list(judge.progress.left_in_plan)
-    rng.shuffle(left)
-    for move in left:
-        if beads_allow(judge.frame, move):
-            return move
-    for move in left:
-        if not move.is_heaven:
-            one = BeadMove(move.rod, 1 if move.change > 0 else -1)
-            if beads_allow(judge.frame, one):
-                return one
-    raise AssertionError(f"no way on: {judge.progress.left_in_plan} on {judge.frame}")
 
 
 def test_a_hand_in_any_possible_order_is_never_wrong() -> None:
@@ -232,93 +204,6 @@ def test_the_answer_alone_is_finished_when_it_is_shown() -> None:
             judge = judge.after(verdict)
         assert judge.frame == plan.end
         assert judge.finished
-
-
-PRESS_RODS = (-1, 0, 0, 0, 1, 1, 2, 3)
-
-
-def random_stroke(rng: random.Random) -> Stroke:
-    rod = rng.choice(PRESS_RODS)
-    if rng.random() < 0.1:
-        pair = (BeadMove(rod, rng.choice((5, -5))), BeadMove(rod, rng.choice(CHANGES[1:-1])))
-        return pair if rng.random() < 0.5 else pair[::-1]
-    return (BeadMove(rod, rng.choice(CHANGES)),)
-
-
-def next_stroke(rng: random.Random, judge: Judge) -> Stroke:
-    """Mostly what is left, in no order; sometimes anything at all."""
-    left = judge.progress.left_in_plan
-    if left and rng.random() < 0.6:
-        return (rng.choice(left[:4]),)
-    return random_stroke(rng)
-
-
-def check_press(judge: Judge, stroke: Stroke, verdict: Verdict) -> None:
-    assert set(verdict.progress.frame.digits) <= set("0123456789")
-    assert verdict.progress.frame.units == judge.frame.units
-    wrong = verdict.judgement is Judgement.WRONG
-    assert verdict.slip is not None or not wrong
-    if not verdict.kept:
-        assert judge.after(verdict) == judge
-        return
-    assert verdict.progress.frame == judge.frame.apply_all(in_bead_order(judge.frame, stroke))
-
-
-def in_bead_order(frame: Frame, stroke: Stroke) -> Stroke:
-    return stroke if frame.can(stroke[0]) else stroke[::-1]
-
-
-def check_way_home(judge: Judge, plan: Plan) -> None:
-    """Doing what is left, in its order or as the beads allow, shows the right result."""
-    rng = random.Random(0)
-    for _ in range(200):
-        if judge.progress.finished:
-            break
-        verdict = judge.judge((any_possible(rng, judge),))
-        assert verdict.is_right
-        judge = judge.after(replace_order(judge, verdict))
-    assert judge.finished
-    assert judge.frame == plan.end
-
-
-def replace_order(judge: Judge, verdict: Verdict) -> Verdict:
-    """Under `order`, what was put back is done in turn."""
-    if verdict.kept:
-        return verdict
-    return judge.judge(judge.progress.left_in_step[:1])
-
-
-def press(seed: int, presses: int, strictness: Strictness, keep_wrong: bool) -> None:
-    rng = random.Random(seed)
-    while presses > 0:
-        plan = random_plan(rng, terms=4, digits=3)
-        judge = Judge.of(plan, strictness, keep_wrong)
-        for _ in range(30):
-            stroke = next_stroke(rng, judge)
-            verdict = judge.judge(stroke)
-            check_press(judge, stroke, verdict)
-            judge = judge.after(verdict)
-            judge.omission()
-        presses -= 30
-        check_way_home(judge, plan)
-
-
-PRESSED = list(product([Strictness.ANSWER, Strictness.BEADS, Strictness.ORDER], [True, False]))
-
-
-@pytest.mark.parametrize(("strictness", "keep_wrong"), PRESSED)
-def test_random_presses_leave_a_lawful_frame_and_a_way_home(
-    strictness: Strictness, keep_wrong: bool
-) -> None:
-    press(18, 10_000 // len(PRESSED), strictness, keep_wrong)
-
-
-@pytest.mark.proof
-@pytest.mark.parametrize(("strictness", "keep_wrong"), PRESSED)
-def test_many_random_presses_leave_a_lawful_frame_and_a_way_home(
-    strictness: Strictness, keep_wrong: bool
-) -> None:
-    press(19, 200_000 // len(PRESSED), strictness, keep_wrong)
 
 
 def test_a_bead_kept_wrong_names_its_slip_and_the_way_back() -> None:

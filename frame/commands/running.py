@@ -1,0 +1,232 @@
+"""The commands: what the arguments ask, answered as text or JSON."""
+
+import argparse
+import re
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import NoReturn
+
+from frame import __version__
+from frame.commands.explain import explain
+from frame.commands.judging import Judging
+from frame.commands.output import Refusal, write_json
+from frame.language.catalogue import Words
+from frame.resources import LESSONS
+from frame.technique.beads import MOST_RODS
+from frame.technique.judge import Strictness
+from frame.technique.plan import Carry, Conventions, Remove
+
+OK, WRONG_USE = 0, 2
+
+_THEMES = ("light", "dark", "high-contrast")
+_NUMBER_WITH_MINUS = re.compile(r"-[\d.]")
+_SIZE = re.compile(r"([0-9]{2,4})x([0-9]{2,4})")
+SMALLEST_SIDE, LARGEST_SIDE = 64, 8192
+
+
+def answer(given: list[str], words: Words) -> int:
+    """Do what the arguments ask; the exit status."""
+    arguments = [_with_true_minus(one) for one in given]
+    is_json = "--json" in arguments
+    try:
+        status = _run(arguments, words)
+    except Refusal as refusal:
+        if is_json:
+            write_json(refusal.shape)
+        else:
+            facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
+            print(words.text("cli.refusal", **facts), file=sys.stderr)
+        status = WRONG_USE
+    if sys.stdout:
+        sys.stdout.flush()
+    return status
+
+
+def _with_true_minus(argument: str) -> str:
+    """A number that begins with a minus must not look like an option."""
+    return "−" + argument[1:] if _NUMBER_WITH_MINUS.match(argument) else argument
+
+
+def _run(arguments: list[str], words: Words) -> int:
+    try:
+        asked = _parser(words).parse_args(arguments)
+    except SystemExit:  # Only --help and --version end so; errors are refusals.
+        return OK
+    match asked.command:
+        case "explain":
+            return explain(asked.sum, _ways(asked), asked.rods, asked.json, words)
+        case "judge":
+            return _judge(asked, words)
+        case "lessons":
+            return _lessons(asked, words)
+        case "picture":
+            return _picture(asked, words)
+        case "measure":
+            from frame.commands.measure import show_figures
+
+            return show_figures(time.perf_counter, asked.json, words)
+    raise AssertionError(f"{asked.command} has no answer")
+
+
+def _ways(asked: argparse.Namespace) -> Conventions:
+    return Conventions(Carry(asked.carry), Remove(asked.remove))
+
+
+def _judge(asked: argparse.Namespace, words: Words) -> int:
+    judging = Judging(_ways(asked), Strictness(asked.strict), asked.rods, words)
+    if (asked.sum == "-") == bool(asked.moves):
+        found, expected = (
+            ("moves_beside", "from_input") if asked.moves else ("no_moves", "some_moves")
+        )
+        raise Refusal(
+            words.text("cli.command_line"),
+            words.text(f"cli.judge.{found}"),
+            words.text(f"cli.judge.{expected}"),
+        )
+    return judging.run(asked.sum, " ".join(asked.moves), asked.json)
+
+
+def _lessons(asked: argparse.Namespace, words: Words) -> int:
+    from frame.commands.lessons import check, show_course
+
+    if asked.check is None:
+        return show_course(LESSONS, asked.json, words)
+    return check(asked.check, LESSONS, asked.json, words)
+
+
+def _picture(asked: argparse.Namespace, words: Words) -> int:
+    from frame.commands.picture import Looks, picture
+    from frame.view.theme import THEMES
+
+    looks = Looks(THEMES[asked.theme], asked.size)
+    shape = picture(asked.sum, asked.file, looks, asked.rods, asked.steps, words)
+    if asked.json:
+        write_json(shape)
+    return OK
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser whose errors are refusals."""
+
+    where = ""
+
+    def error(self, message: str) -> NoReturn:
+        """Raises Refusal."""
+        usage = " ".join(self.format_usage().split()[1:])
+        raise Refusal(self.where, message, usage)
+
+
+def _parser(words: Words) -> argparse.ArgumentParser:
+    _Parser.where = words.text("cli.command_line")
+    parser = _Parser(
+        prog="bead-frame",
+        description=words.text("cli.help.about"),
+        epilog=words.text("cli.help.examples"),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"bead-frame {__version__}")
+    commands = parser.add_subparsers(
+        dest="command", metavar=words.text("cli.help.command"), required=True
+    )
+
+    def command(name: str, key: str) -> argparse.ArgumentParser:
+        return commands.add_parser(
+            name,
+            help=words.text(f"cli.help.{key}"),
+            description=words.text(f"cli.help.{key}"),
+            epilog=words.text(f"cli.help.{key}_examples"),
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+
+    _add_explain(command("explain", "explain"), words)
+    _add_judge(command("judge", "judge"), words)
+    _add_lessons(command("lessons", "lessons"), words)
+    _add_picture(command("picture", "picture"), words)
+    _add_json(command("measure", "measure"), words)
+    return parser
+
+
+def _add_explain(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
+    _add_ways(parser, words)
+
+
+def _add_judge(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
+    parser.add_argument("moves", metavar="MOVES", nargs="*", help=words.text("cli.help.moves"))
+    _add_choice(parser, "--strict", Strictness, Strictness.BEADS, words)
+    _add_ways(parser, words)
+
+
+def _add_lessons(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument(
+        "--check", metavar="FILE", nargs="+", type=Path, help=words.text("cli.help.check")
+    )
+    _add_json(parser, words)
+
+
+def _add_picture(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_number"))
+    parser.add_argument("file", metavar="FILE.png", type=Path, help=words.text("cli.help.png"))
+    parser.add_argument(
+        "--size", metavar="WxH", type=_size(words), help=words.text("cli.help.size")
+    )
+    parser.add_argument(
+        "--theme", choices=_THEMES, default="light", help=words.text("cli.help.theme")
+    )
+    parser.add_argument("--steps", action="store_true", help=words.text("cli.help.steps"))
+    _add_rods(parser, words)
+    _add_json(parser, words)
+
+
+def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:
+    """The school's ways, the rods and --json."""
+    _add_choice(parser, "--carry", Carry, Carry.LAST, words)
+    _add_choice(parser, "--remove", Remove, Remove.RUN, words)
+    _add_rods(parser, words)
+    _add_json(parser, words)
+
+
+def _add_choice(
+    parser: argparse.ArgumentParser,
+    option: str,
+    choice: type[Carry] | type[Remove] | type[Strictness],
+    usual: Carry | Remove | Strictness,
+    words: Words,
+) -> None:
+    parser.add_argument(
+        option, choices=[str(one) for one in choice], default=str(usual),
+        metavar="|".join(choice), help=words.text(f"cli.help.{option[2:]}"),
+    )  # fmt: skip
+
+
+def _add_rods(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("--rods", metavar="N", type=_rods(words), help=words.text("cli.help.rods"))
+
+
+def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("--json", action="store_true", help=words.text("cli.help.json"))
+
+
+def _rods(words: Words) -> Callable[[str], int]:
+    def rods(text: str) -> int:
+        if not text.isascii() or not text.isdigit() or not 1 <= int(text[:9]) <= MOST_RODS:
+            raise argparse.ArgumentTypeError(words.text("cli.bad_rods", found=repr(text)))
+        return int(text)
+
+    return rods
+
+
+def _size(words: Words) -> Callable[[str], tuple[int, int]]:
+    def size(text: str) -> tuple[int, int]:
+        match = _SIZE.fullmatch(text)
+        width, height = (int(match[1]), int(match[2])) if match else (0, 0)
+        if not SMALLEST_SIDE <= min(width, height) <= max(width, height) <= LARGEST_SIDE:
+            raise argparse.ArgumentTypeError(words.text("cli.bad_size", found=repr(text)))
+        return width, height
+
+    return size

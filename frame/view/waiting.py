@@ -1,0 +1,44 @@
+"""Waiting for events without asking for them again and again.
+
+pygame's own wait looks for an event every millisecond, which costs about 2 % of a core for a
+still picture. SDL's wait sleeps until the system has one; it is in the library pygame has loaded.
+"""
+
+import ctypes
+import sys
+from collections.abc import Callable
+
+import pygame
+
+Waiter = Callable[[int], object]
+"""Waits at most so many milliseconds, -1 for ever."""
+
+
+def _find_waiter() -> Waiter:
+    """SDL's own wait where it can be reached, else pygame's."""
+    try:
+        name = "SDL2.dll" if sys.platform == "win32" else pygame.base.__file__
+        wait = ctypes.CDLL(name).SDL_WaitEventTimeout
+    except (OSError, AttributeError):
+        return _ask_again_and_again
+    wait.argtypes, wait.restype = [ctypes.c_void_p, ctypes.c_int], ctypes.c_int
+    return lambda milliseconds: wait(None, milliseconds)
+
+
+def _ask_again_and_again(milliseconds: int) -> None:
+    event = pygame.event.wait(max(0, milliseconds))
+    if event.type != pygame.NOEVENT:
+        pygame.event.post(event)
+
+
+_wait = _find_waiter()
+
+
+def next_events(patience: float | None) -> list[pygame.event.Event]:
+    """Everything that has happened, after waiting for it at most `patience` seconds, or for
+    ever."""
+    waiting = pygame.event.get()
+    if not waiting and patience != 0:
+        _wait(-1 if patience is None else max(1, round(patience * 1000)))
+        waiting = pygame.event.get()
+    return waiting
