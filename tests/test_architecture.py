@@ -30,6 +30,8 @@ ORDER: dict[str, list[str]] = {
         "facts",
         "mend",
         "slips",
+        "omissions",
+        "commissions",
         "judge",
     ],
     "language": ["lines numbers", "catalogue", "wording"],

@@ -1,7 +1,7 @@
 """One exercise under way: judged touches, help, demonstrations, and how it went."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import IntEnum
 
@@ -203,7 +203,7 @@ class Work:
             return verdict
         omitted = self.judge.omission()
         begins_next = set(stroke) <= self.plans[self.part + 1].begin().allowed
-        return replace(verdict, slip=omitted) if omitted and begins_next else verdict
+        return verdict._replace(slip=omitted) if omitted and begins_next else verdict
 
     def _miss(self, slip: Slip | None) -> None:
         self.slips.append(slip or WRONG_ANSWER)

@@ -167,14 +167,20 @@ class Frame:
         at = self.units - move.rod
         return 0 <= at < len(self.digits) and (self.digits[at], move.change) in _AFTER
 
+    def after_all(self, moves: Stroke) -> "Frame | None":
+        """The frame after all the moves, in their order; None when the beads do not allow it."""
+        digits = self.digits
+        for rod, change in moves:
+            at = self.units - rod
+            after = _AFTER.get((digits[at], change)) if 0 <= at < len(digits) else None
+            if after is None:
+                return None
+            digits = digits[:at] + after + digits[at + 1 :]
+        return Frame(digits, self.units)
+
     def can_all(self, moves: Stroke) -> bool:
         """Whether the beads allow all the moves, one after another."""
-        frame = self
-        for move in moves:
-            if not frame.can(move):
-                return False
-            frame = frame.apply(move)
-        return True
+        return self.after_all(moves) is not None
 
     def apply(self, move: BeadMove) -> "Frame":
         """The frame after the move. Raises IllegalMove when its beads do not allow it."""
@@ -185,10 +191,12 @@ class Frame:
         return Frame(digits[:at] + after + digits[at + 1 :], self.units)
 
     def apply_all(self, moves: Stroke) -> "Frame":
-        """The frame after all the moves, in their order."""
-        frame = self
-        for move in moves:
-            frame = frame.apply(move)
+        """The frame after all the moves, in their order. Raises IllegalMove."""
+        frame = self.after_all(moves)
+        if frame is None:
+            frame = self
+            for move in moves:
+                frame = frame.apply(move)
         return frame
 
     def with_digit(self, rod: int, digit: int) -> "Frame":

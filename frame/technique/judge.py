@@ -1,12 +1,14 @@
 """The judge: a frame, a plan and a bead move give a verdict."""
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
+from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.commissions import slip_of_move
 from frame.technique.mend import shortest_mend
+from frame.technique.omissions import slip_of_omission
 from frame.technique.plan import Plan, Progress, Step, Technique
-from frame.technique.slips import Slip, slip_of_move, slip_of_omission
+from frame.technique.slips import Slip
 
 
 class Strictness(StrEnum):
@@ -25,8 +27,7 @@ class Judgement(StrEnum):
     WRONG = "wrong"
 
 
-@dataclass(frozen=True, slots=True)
-class Verdict:
+class Verdict(NamedTuple):
     """What the judge says of one stroke.
 
     `slip` names what is wrong, or what was left out before a right move. `part` tells that the
@@ -50,8 +51,7 @@ class Verdict:
         return self.judgement is not Judgement.WRONG
 
 
-@dataclass(frozen=True, slots=True)
-class Judge:
+class Judge(NamedTuple):
     """Judges strokes one after another. `keep_wrong` is for a covered frame, on which a wrong
     bead stays where it was put; what follows is judged against the shortest mend."""
 
@@ -59,6 +59,7 @@ class Judge:
     strictness: Strictness = Strictness.BEADS
     keep_wrong: bool = False
     last: BeadMove | None = None
+    named: frozenset[int] = frozenset()
 
     @classmethod
     def of(
@@ -82,10 +83,10 @@ class Judge:
     def judge(self, stroke: Stroke) -> Verdict:
         """The verdict on a stroke: one move, or the two of a pinch in whichever order fits."""
         verdict = self._in_order(stroke)
-        if len(stroke) == 2 and verdict.judgement is not Judgement.RIGHT:
+        if len(stroke) == 2 and stroke[1] in self.progress.allowed:
             turned = self._in_order((stroke[1], stroke[0]))
-            if turned.judgement is Judgement.RIGHT or not verdict.is_right:
-                verdict = replace(turned, stroke=stroke)
+            if turned.judgement is Judgement.RIGHT:
+                return turned._replace(stroke=stroke)
         return verdict
 
     def after(self, verdict: Verdict) -> "Judge":
@@ -94,7 +95,10 @@ class Judge:
         last = verdict.stroke[-1] if made else self.last
         if made and _begins_number(verdict):
             last = None
-        return replace(self, progress=verdict.progress, last=last)
+        named = self.named
+        if verdict.slip is not None and made:
+            named = named | {self.progress.step_index}
+        return Judge(verdict.progress, self.strictness, self.keep_wrong, last, named)
 
     def omission(self) -> Slip | None:
         """What the step under way was left without, asked when the learner says it is done."""
@@ -107,7 +111,7 @@ class Judge:
             index = progress.find(move) if progress.frame.can(move) else None
             if index is None:
                 return self._wrong(stroke, progress, move)
-            if move not in progress.allowed and index != progress.at:
+            if index != progress.at and move not in progress.allowed:
                 judgement = Judgement.OTHER_ORDER
                 slip = slip or self._passed(progress, index)
             part = part or move not in progress.remaining(index)
@@ -119,19 +123,20 @@ class Judge:
         )
 
     def _passed(self, progress: Progress, index: int) -> Slip | None:
-        """The slip of leaving the step under way for a later one."""
-        if progress.plan.step_of[index] == progress.step_index:
+        """The slip of leaving the step under way for a later one; named once for a step."""
+        here = progress.step_index
+        if progress.plan.step_of[index] == here or here in self.named:
             return None
         return slip_of_omission(progress)
 
     def _wrong(self, stroke: Stroke, progress: Progress, move: BeadMove) -> Verdict:
         slip = slip_of_move(progress, move, self.last)
         before = self.progress
-        possible = before.frame.can_all(stroke)
-        frame = before.frame.apply_all(stroke) if possible else before.frame
+        moved = before.frame.after_all(stroke)
+        frame = moved or before.frame
         wanted, is_natural = _end_of_step(before)
         mend = shortest_mend(frame, wanted)
-        kept = possible and (self.keep_wrong or self.strictness is Strictness.ANSWER)
+        kept = moved is not None and (self.keep_wrong or self.strictness is Strictness.ANSWER)
         after = _astray(before, frame, mend, is_natural) if kept else before
         return Verdict(Judgement.WRONG, stroke, slip, False, kept, before.step, mend, after)
 
@@ -149,8 +154,9 @@ def _end_of_step(progress: Progress) -> tuple[Frame, bool]:
     it is the plan's own frame, as if nothing later had been made.
     """
     frame, left = progress.frame, progress.left_in_step
-    to_make = progress.left_in_plan if progress.has_gone_ahead else left
-    if frame.can_all(to_make):
+    if not progress.has_gone_ahead and (end := frame.after_all(left)):
+        return end, False
+    if progress.has_gone_ahead and frame.can_all(progress.left_in_plan):
         return frame.apply_all(left), False
     return list(progress.plan.frames())[progress.step_index][1], True
 

@@ -14,23 +14,22 @@ def shortest_mend(wrong: Frame, wanted: Frame) -> Stroke:
     A bead move touches one rod alone, so the shortest way on each rod makes the shortest way on
     the frame. The two frames have the same rods.
     """
-    moves: list[BeadMove] = []
-    for at, (old, new) in enumerate(zip(wrong.digits, wanted.digits, strict=True)):
-        if old != new:
-            rod = wrong.units - at
-            moves += (BeadMove(rod, change) for change in _search(int(old), int(new)))
-    return tuple(moves)
+    pairs = enumerate(zip(wrong.digits, wanted.digits, strict=True))
+    unlike = [(wrong.units - at, old, new) for at, (old, new) in pairs if old != new]
+    return tuple(
+        [BeadMove(rod, change) for rod, old, new in unlike for change in _search(old, new)]
+    )
 
 
 @lru_cache(maxsize=100)
-def _search(digit: int, wanted: int) -> tuple[int, ...]:
+def _search(digit: str, wanted: str) -> tuple[int, ...]:
     """Breadth first over the ten states of a rod."""
-    start = Frame(str(digit), 0)
+    start = Frame(digit, 0)
     ways: dict[Frame, tuple[int, ...]] = {start: ()}
     queue = deque([start])
     while queue:
         frame = queue.popleft()
-        if frame.digit(0) == wanted:
+        if frame.digits == wanted:
             return ways[frame]
         for change in _CHANGES:
             move = BeadMove(0, change)

@@ -2,10 +2,11 @@
 
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
+from types import MappingProxyType
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame, Stroke, parse_stroke, stroke_text
@@ -116,13 +117,14 @@ class Plan:
         return tuple(spans)
 
     @cached_property
-    def places(self) -> Mapping[tuple[int, bool, bool], tuple[int, ...]]:
-        """Where the strokes are that move a deck of a rod up or down in value."""
-        found: dict[tuple[int, bool, bool], list[int]] = {}
+    def places(self) -> Mapping[BeadMove, tuple[int, ...]]:
+        """For each bead move, the strokes of which it makes all or a part."""
+        found: dict[BeadMove, list[int]] = {}
         for index, stroke in enumerate(self.strokes):
             for move in stroke:
-                found.setdefault(_place(move), []).append(index)
-        return {place: tuple(indices) for place, indices in found.items()}
+                for part in _parts(move):
+                    found.setdefault(part, []).append(index)
+        return {part: tuple(indices) for part, indices in found.items()}
 
     @cached_property
     def end(self) -> Frame:
@@ -150,17 +152,23 @@ def parse_strokes(text: str) -> tuple[Stroke, ...]:
     return tuple(map(parse_stroke, text.split()))
 
 
-def _place(move: BeadMove) -> tuple[int, bool, bool]:
-    return move.rod, move.is_heaven, move.change > 0
+def _parts(move: BeadMove) -> Stroke:
+    """The moves that make all or a part of one: three beads can move one, two or three at once."""
+    if move.is_heaven:
+        return (move,)
+    sign = 1 if move.change > 0 else -1
+    return tuple(BeadMove(move.rod, sign * beads) for beads in range(1, move.beads + 1))
 
 
 def _covers(left: BeadMove, move: BeadMove) -> bool:
     """Whether `move` makes all or a part of what is `left`."""
-    return _place(left) == _place(move) and abs(move.change) <= abs(left.change)
+    if left == move:
+        return True
+    is_same_deck = left.rod == move.rod and left.is_heaven == move.is_heaven
+    return is_same_deck and 0 < move.change / left.change <= 1
 
 
-@dataclass(frozen=True, slots=True)
-class Progress:
+class Progress(NamedTuple):
     """How far a plan is done: the frame now, the first stroke not finished, and what is left of
     strokes that were begun or made out of turn.
 
@@ -170,7 +178,7 @@ class Progress:
     plan: Plan
     frame: Frame
     at: int = 0
-    left: Mapping[int, Stroke] = field(default_factory=dict)
+    left: Mapping[int, Stroke] = MappingProxyType({})
 
     @property
     def finished(self) -> bool:
@@ -193,8 +201,15 @@ class Progress:
 
     @property
     def allowed(self) -> frozenset[BeadMove]:
-        """The moves the convention allows next: iterate it, count it, ask `move in it`."""
-        return frozenset(() if self.finished else self.remaining(self.at))
+        """The moves the convention allows next: iterate it, count it, ask `move in it`.
+
+        Where moves made out of turn stand in their way, it is the first later moves that the
+        beads allow.
+        """
+        for index in range(self.at, len(self.plan.strokes)):
+            if possible := frozenset(filter(self.frame.can, self.remaining(index))):
+                return possible
+        return frozenset()
 
     @property
     def left_in_step(self) -> Stroke:
@@ -202,7 +217,8 @@ class Progress:
         if self.finished:
             return ()
         span = self.plan.span_of[self.plan.step_of[self.at]]
-        return tuple(move for index in span for move in self.remaining(index))
+        first = max(span.start, self.at)
+        return tuple([move for index in range(first, span.stop) for move in self.remaining(index)])
 
     @property
     def left_in_plan(self) -> Stroke:
@@ -218,7 +234,7 @@ class Progress:
 
     def find(self, move: BeadMove) -> int | None:
         """The first stroke of which `move` makes all or a part, or None."""
-        indices = self.plan.places.get(_place(move), ())
+        indices = self.plan.places.get(move, ())
         for index in indices[bisect_left(indices, self.at) :]:
             if any(_covers(left, move) for left in self.remaining(index)):
                 return index

@@ -1,0 +1,139 @@
+"""Slips of omission: what a step was left without, seen at the first move past it or at the end.
+
+The questions have an order, and the first that fits names the slip.
+"""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from frame.technique.beads import BeadMove, Stroke
+from frame.technique.plan import Progress, Step, Technique
+from frame.technique.slips import Slip, is_partner, same_deck
+
+
+class Lack(NamedTuple):
+    """A step left half done: what was made of it and what is left, on its own rod and on those
+    of its carry or borrow. Of a move made in part, each part is where it belongs."""
+
+    step: Step
+    own_made: Stroke
+    own_left: Stroke
+    over_made: Stroke
+    over_left: Stroke
+
+    @property
+    def is_through_ten(self) -> bool:
+        """Whether the step carries or borrows."""
+        return self.step.technique in (Technique.TEN, Technique.TEN_FIVE)
+
+    @property
+    def is_adding(self) -> bool:
+        """Whether the number is added."""
+        return self.step.change > 0
+
+
+def slip_of_omission(progress: Progress) -> Slip | None:
+    """What the step under way still lacks, named; None when it has not begun or lacks nothing."""
+    step = progress.step
+    if step is None:
+        return None
+    left = progress.left_in_step
+    if left == step.moves:
+        return None
+    lack = _lack(step, left)
+    for slip, fits in _OMISSIONS:
+        if fits(lack):
+            return slip
+    return None
+
+
+def _lack(step: Step, left: Stroke) -> Lack:
+    own_made: list[BeadMove] = []
+    over_made: list[BeadMove] = []
+    for move in step.moves:
+        made = move.change - sum([m.change for m in left if same_deck(m, move)])
+        if made:
+            (own_made if move.rod == step.rod else over_made).append(BeadMove(move.rod, made))
+    own_left = tuple([m for m in left if m.rod == step.rod])
+    over_left = tuple([m for m in left if m.rod != step.rod])
+    return Lack(step, tuple(own_made), own_left, tuple(over_made), over_left)
+
+
+def _stops_ripple(lack: Lack) -> bool:
+    return lack.step.ripple > 0 and bool(lack.over_made) and bool(lack.over_left)
+
+
+def _lacks_carry(lack: Lack) -> bool:
+    own_done = bool(lack.own_made) and not lack.own_left
+    return lack.is_through_ten and own_done and bool(lack.over_left) and not lack.over_made
+
+
+def _forgets_carry(lack: Lack) -> bool:
+    return lack.is_adding and _lacks_carry(lack)
+
+
+def _forgets_borrow(lack: Lack) -> bool:
+    return not lack.is_adding and _lacks_carry(lack)
+
+
+def _lacks_partner(lack: Lack) -> bool:
+    over_done = bool(lack.over_made) and not lack.over_left
+    return lack.is_through_ten and over_done and not lack.own_made
+
+
+def _carries_alone(lack: Lack) -> bool:
+    return lack.is_adding and _lacks_partner(lack)
+
+
+def _borrows_alone(lack: Lack) -> bool:
+    return not lack.is_adding and _lacks_partner(lack)
+
+
+def _lacks_inner_five(lack: Lack) -> bool:
+    """The partner of ten goes through the five, and only a part of it moved."""
+    half = bool(lack.own_made) and bool(lack.own_left)
+    return lack.step.technique is Technique.TEN_FIVE and half
+
+
+def _stops_at_number(lack: Lack) -> bool:
+    """Of a partner's beads only as many moved as the number itself has."""
+    return any(
+        m.beads == 5 - (m.beads + rest.beads) and is_partner(lack.step, m)
+        for m in (*lack.own_made, *lack.over_made)
+        for rest in (*lack.own_left, *lack.over_left)
+        if not m.is_heaven and same_deck(m, rest)
+    )
+
+
+def _lacks_heaven_of_ten(lack: Lack) -> bool:
+    """Of the partner of ten only the earth beads moved, which are the partner of five."""
+    earth_made = bool(lack.own_made) and not any(m.is_heaven for m in lack.own_made)
+    heaven_left = bool(lack.own_left) and all(m.is_heaven for m in lack.own_left)
+    return lack.step.technique is Technique.TEN and earth_made and heaven_left
+
+
+def _lacks_half_of_pair(lack: Lack) -> bool:
+    """One half of a pair that works against itself moved; the other did not."""
+    return any(
+        m.rod == rest.rod and m.is_heaven != rest.is_heaven and m.change * rest.change < 0
+        for m in (*lack.own_made, *lack.over_made)
+        for rest in (*lack.own_left, *lack.over_left)
+    )
+
+
+def _falls_short(lack: Lack) -> bool:
+    return bool(lack.own_left)
+
+
+_OMISSIONS: tuple[tuple[Slip, Callable[[Lack], bool]], ...] = (
+    (Slip.INNER_FIVE_MISSED, _lacks_inner_five),
+    (Slip.RIPPLE_STOPPED, _stops_ripple),
+    (Slip.CARRY_FORGOTTEN, _forgets_carry),
+    (Slip.BORROW_FORGOTTEN, _forgets_borrow),
+    (Slip.CARRIED_WITHOUT_PARTNER, _carries_alone),
+    (Slip.BORROWED_WITHOUT_PARTNER, _borrows_alone),
+    (Slip.WRONG_PARTNER, _stops_at_number),
+    (Slip.FIVES_PARTNER_FOR_TENS, _lacks_heaven_of_ten),
+    (Slip.PARTNER_OF_FIVE_LEFT, _lacks_half_of_pair),
+    (Slip.WRONG_COUNT, _falls_short),
+)
