@@ -95,12 +95,7 @@ def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
     SDL falls back to a driver without a screen when it finds none; asked for, it is honoured.
     """
     asked = os.environ.get("SDL_VIDEODRIVER")
-    if sys.platform in ("linux", "win32"):
-        # Without a graphics card the texture way costs 8 to 14 ms a picture at 1080p, the
-        # plain way 1 ms, and only the plain way can show a part of the window alone.
-        os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
-    os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
-    os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")
+    _advise_sdl()
     try:
         pygame.display.init()
         if pygame.display.get_driver() in ("offscreen", "dummy", "evdev") and not asked:
@@ -110,6 +105,19 @@ def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
         return pygame.display.set_mode(size, pygame.RESIZABLE)
     except pygame.error as error:
         raise NoScreen from error
+
+
+def _advise_sdl() -> None:
+    """What SDL is told before it opens a window, unless the user has told it otherwise."""
+    if sys.platform in ("linux", "win32"):
+        # Without a graphics card the texture way costs 8 to 14 ms a picture at 1080p, the
+        # plain way 1 ms, and only the plain way can show a part of the window alone.
+        os.environ.setdefault("SDL_FRAMEBUFFER_ACCELERATION", "0")
+    if sys.platform == "linux" and not os.environ.get("XDG_RUNTIME_DIR"):
+        # Wayland can't work then, and its library would complain about it to the user.
+        os.environ.setdefault("SDL_VIDEODRIVER", "x11,kmsdrm")
+    os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
+    os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")
 
 
 class App:

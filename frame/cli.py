@@ -19,7 +19,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Does what the arguments ask; the exit status: 0 done, 1 problems found, 2 wrong use."""
     arguments = list(sys.argv[1:] if argv is None else argv)
     try:
-        words = load_words(ASSETS / "words" / "en.toml")
+        words = english()
     except WordsError as error:
         print(f"bead-frame: {error}", file=sys.stderr)
         return PROBLEMS
@@ -29,6 +29,11 @@ def main(argv: Sequence[str] | None = None) -> int:
         return INTERRUPTED
     except OSError as error:
         return _stopped(error)
+
+
+def english() -> Words:
+    """The words of the one language there is. Raises WordsError."""
+    return load_words(ASSETS / "words" / "en.toml")
 
 
 def _command(arguments: list[str], words: Words) -> int:
@@ -52,17 +57,24 @@ def _stopped(error: OSError) -> int:
 
 def _window(words: Words) -> int:
     from frame.app import NoScreen
-    from frame.course.problems import LessonError
+    from frame.course.problems import LessonError, problem_text, read_words
     from frame.learner.store import StoreError
     from frame.screens.start import run
 
     try:
-        run()
+        run(words)
     except NoScreen:
         print(words.text("cli.no_screen"), file=sys.stderr)
         return PROBLEMS
-    except (LessonError, StoreError) as error:
-        print(f"bead-frame: {error}", file=sys.stderr)
+    except StoreError as error:
+        facts = {"path": str(error.where), "found": error.found}
+        newer, unusable = "cli.store_newer", "cli.store_unusable"
+        print(words.text(newer if error.is_newer else unusable, **facts), file=sys.stderr)
+        return PROBLEMS
+    except LessonError as error:
+        problem_words = read_words(ASSETS / "words" / "problems.en.toml")
+        for problem in error.problems:
+            print(problem_text(problem, problem_words), file=sys.stderr)
         return PROBLEMS
     return OK
 

@@ -8,24 +8,23 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from frame.language.catalogue import Words
-from frame.language.wording import Age as Listener
 from frame.learner.settings import Age, Settings, Volume
 from frame.learner.store import Learner, LessonState, Store
 from frame.view.lettering import Lettering
-from frame.view.painter import Painter
 from frame.view.pictures import Pictures
 from frame.view.theme import THEMES, Theme
 from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
+    from frame.view.painter import Painter
 
 BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 
 
 @dataclass
 class Room:
-    """Handed to every screen. `seconds` is a steady clock, `now` the time of day; the course is
+    """Handed to every screen. `seconds` is a steady clock, `now` the time of day. The course is
     loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
@@ -41,9 +40,7 @@ class Room:
     sitting: str | None = None
     settings: Settings = field(default_factory=Settings)
     lessons: dict[str, LessonState] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        self.painter = Painter(self.theme)
+    _painter: "Painter | None" = None
 
     @cached_property
     def course(self) -> "CourseIndex":
@@ -56,9 +53,14 @@ class Room:
         return THEMES[self.settings.look]
 
     @property
-    def listener(self) -> Listener:
-        """For whom sentences are made."""
-        return Listener.YOUNG if self.settings.age is Age.YOUNG else Listener.OLDER
+    def painter(self) -> "Painter":
+        """What draws beads, in the colours in force."""
+        # Faces are seen before any bead is, and sooner without what draws beads.
+        from frame.view.painter import Painter
+
+        if self._painter is None or self._painter.theme is not self.theme:
+            self._painter = Painter(self.theme)
+        return self._painter
 
     @property
     def button_scale(self) -> float:
@@ -102,8 +104,5 @@ class Room:
             self.sounds.play(name)
 
     def _use(self, settings: Settings) -> None:
-        if settings.look is not self.settings.look:
-            self.settings = settings
-            self.painter = Painter(self.theme)
         self.settings = settings
         self.sounds.set_volume(settings.volume)

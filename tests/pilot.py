@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 from random import Random
 
 import pygame
+from sight import WatchedLettering
 
 from frame.app import App
 from frame.course.course import index
@@ -12,24 +13,22 @@ from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
 from frame.screens.who import Who
-from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 
 
 class Pilot:
-    """An app on SDL's dummy driver; `texts` are all texts of the last whole picture."""
+    """An app on SDL's dummy driver. Its lettering keeps every text with its place."""
 
     def __init__(self, folder, size=(1280, 720), seed=1):
         pygame.display.quit()
         pygame.display.init()
         pygame.font.init()
         self.clock = 100.0
-        self.texts = []
         self.room = Room(
             words=load_words(ASSETS / "words" / "en.toml"),
             store=Store(folder / "learners.sqlite"),
             load_course=lambda: index(LESSONS, folder / "course.json"),
-            lettering=Lettering(ASSETS / "fonts", lambda *seen: self.texts.append(seen)),
+            lettering=WatchedLettering(ASSETS / "fonts"),
             pictures=Pictures(ASSETS / "pictures"),
             seconds=lambda: self.clock,
             now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
@@ -87,10 +86,10 @@ class Pilot:
 
     def repaint(self):
         """All texts of the screen, painted anew: (text, place) pairs."""
-        self.texts.clear()
+        self.room.lettering.written.clear()
         self.app.top.touch_up()
         self.app.draw()
-        return list(self.texts)
+        return [line for one in self.room.lettering.written for line in one.lines]
 
     def picture(self, path):
         self.repaint()
@@ -100,5 +99,3 @@ class Pilot:
         self.app.close()
         self.room.leave()
         self.room.store.close()
-
-

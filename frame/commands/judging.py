@@ -17,8 +17,8 @@ from frame.technique.beads import (
     parse_stroke,
     stroke_text,
 )
-from frame.technique.judge import Judge, Strictness
-from frame.technique.plan import Conventions, Progress
+from frame.technique.judge import Judge
+from frame.technique.plan import Conventions, Progress, Strictness
 from frame.technique.reading import plain, read
 
 _EVERY_MOVE = [

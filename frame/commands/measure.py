@@ -1,31 +1,41 @@
-"""`measure`: what this computer really does, as text or JSON."""
+"""`measure`: what this computer and its screen really do, as text or JSON."""
 
+from frame.app import NoScreen
 from frame.commands.output import Json, columns, write_json
 from frame.language.catalogue import Words
 from frame.measuring import Clock, Figures, measure
+from frame.screens.window_figures import WindowFigures, measure_window
 
 SECONDS_EACH = 0.3
 
 
 def show_figures(clock: Clock, is_json: bool, words: Words) -> int:
     """The figures go to standard output; 0."""
-    figures = measure(clock, SECONDS_EACH)
+    figures, window = measure(clock, SECONDS_EACH), window_or_none(words)
     if is_json:
-        write_json(figures_shape(figures))
+        write_json(figures_shape(figures, window))
     else:
-        print(_table(figures, words))
+        print(_table(figures, window, words))
     return 0
 
 
-def figures_shape(figures: Figures) -> Json:
+def window_or_none(words: Words) -> WindowFigures | None:
+    """The window's figures, or None where there is no screen."""
+    try:
+        return measure_window(words)
+    except NoScreen:
+        return None
+
+
+def figures_shape(figures: Figures, window: WindowFigures | None) -> Json:
     """The figures as JSON; what was not measured is null."""
     return {
-        "screen": None,
+        "screen": _screen_shape(window) if window else None,
         "flash": None,
-        "touch_ms": None,
-        "start_ms": figures.start_ms,
+        "touch_ms": {"median": window.touch_median, "p99": window.touch_p99} if window else None,
+        "start_ms": window.start if window else figures.start_ms,
         "memory_mb": figures.memory_mb,
-        "idle_cpu_percent": None,
+        "idle_cpu_percent": window.idle_cpu_percent if window else None,
         "technique": {
             "speeds": [
                 {
@@ -40,27 +50,49 @@ def figures_shape(figures: Figures) -> Json:
     }
 
 
-def _table(figures: Figures, words: Words) -> str:
-    rows = []
-    for speed in figures.speeds:
-        rows.append(
-            (
-                words.text("cli.measure.speed", digits=speed.digits),
-                words.text(
-                    "cli.measure.per_second",
-                    planned=f"{speed.planned_per_s:,}",
-                    replayed=f"{speed.replayed_per_s:,}",
-                ),
-            )
-        )
+def _screen_shape(window: WindowFigures) -> Json:
+    return {
+        "driver": window.driver,
+        "width": window.size[0],
+        "height": window.size[1],
+        "frame_ms": {"median": window.frame_median, "p99": window.frame_p99},
+        "bare_window_start_ms": window.bare,
+    }
+
+
+def _table(figures: Figures, window: WindowFigures | None, words: Words) -> str:
     unknown = words.text("cli.measure.not_measured")
-    memory = "" if figures.memory_mb is None else f"{figures.memory_mb} MB"
+    rows = [
+        (
+            words.text("cli.measure.speed", digits=speed.digits),
+            words.text(
+                "cli.measure.per_second",
+                planned=f"{speed.planned_per_s:,}",
+                replayed=f"{speed.replayed_per_s:,}",
+            ),
+        )
+        for speed in figures.speeds
+    ]
+    memory = unknown if figures.memory_mb is None else f"{figures.memory_mb} MB"
     rows += [
         (words.text("cli.measure.verdict"), f"{figures.verdict_us} µs"),
         (words.text("cli.measure.start"), f"{figures.start_ms} ms"),
-        (words.text("cli.measure.memory"), memory or unknown),
-        (words.text("cli.measure.screen"), unknown),
-        (words.text("cli.measure.touch"), unknown),
-        (words.text("cli.measure.flash"), unknown),
+        (words.text("cli.measure.memory"), memory),
     ]
-    return columns(rows)
+    rows += _window_rows(window, words) if window else [(words.text("cli.measure.screen"), unknown)]
+    return columns([*rows, (words.text("cli.measure.flash"), unknown)])
+
+
+def _window_rows(window: WindowFigures, words: Words) -> list[tuple[str, str]]:
+    def spread(median: float, p99: float) -> str:
+        return words.text("cli.measure.spread", median=str(median), p99=str(p99))
+
+    size = f"{window.size[0]}x{window.size[1]} ({window.driver})"
+    beside = words.text("cli.measure.beside", ours=str(window.start), bare=str(window.bare))
+    return [
+        (words.text("cli.measure.screen"), size),
+        (words.text("cli.measure.touch"), spread(window.touch_median, window.touch_p99)),
+        (words.text("cli.measure.glide"), spread(window.frame_median, window.frame_p99)),
+        (words.text("cli.measure.idle"), f"{window.idle_cpu_percent} %"),
+        (words.text("cli.measure.window_start"), beside),
+    ]

@@ -15,8 +15,7 @@ from frame.commands.output import Refusal, write_json
 from frame.language.catalogue import Words
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
-from frame.technique.judge import Strictness
-from frame.technique.plan import Carry, Conventions, Remove
+from frame.technique.plan import Carry, Conventions, Remove, Strictness
 
 OK, WRONG_USE = 0, 2
 

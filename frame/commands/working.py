@@ -4,11 +4,11 @@ from frame.commands.output import Refusal
 from frame.language.catalogue import Words
 from frame.technique.addition import plan_sum
 from frame.technique.beads import MOST_RODS
-from frame.technique.expression import ExpressionError, Sum, parse_sum
+from frame.technique.expression import MOST_CHARACTERS, Expected, ExpressionError, Sum, parse_sum
 from frame.technique.plan import Conventions, Plan
-from frame.technique.reading import NumberError, decimals, whole_digits
+from frame.technique.reading import RodsError, decimals, whole_digits
 
-_OTHER_OPERATIONS = ("'×'", "'÷'", "'*'", "'/'", "'x'", "'X'", "':'", "'√'", "'·'")
+_OTHER_OPERATIONS = frozenset("×÷*/xX:√·")
 
 
 def parsed(text: str, words: Words) -> Sum:
@@ -17,9 +17,7 @@ def parsed(text: str, words: Words) -> Sum:
         column = parse_sum(text)
     except ExpressionError as error:
         where = words.text("cli.column", number=error.where)
-        other = error.found in _OTHER_OPERATIONS
-        expected = words.text("cli.only_sums") if other else error.expected
-        raise Refusal(where, error.found, expected) from None
+        raise Refusal(where, _found(error, words), _expected(error, words)) from None
     digits = max(whole_digits(term) + decimals(term) for term in column.terms)
     if digits > MOST_RODS:
         found = words.text("cli.number_of_digits", count=digits)
@@ -27,9 +25,26 @@ def parsed(text: str, words: Words) -> Sum:
     return column
 
 
+def _found(error: ExpressionError, words: Words) -> str:
+    if error.expected is Expected.SHORTER:
+        return words.text("cli.characters", count=int(error.found))
+    return repr(error.found) if error.found else words.text("cli.the_end")
+
+
+def _expected(error: ExpressionError, words: Words) -> str:
+    if error.expected is Expected.SHORTER:
+        return words.text("cli.at_most_characters", count=MOST_CHARACTERS)
+    if error.found in _OTHER_OPERATIONS:
+        return words.text("cli.only_sums")
+    if error.expected is Expected.NUMBER:
+        return words.text("cli.a_number")
+    return words.text("cli.a_operation")
+
+
 def planned(column: Sum, conventions: Conventions, rods: int | None, words: Words) -> Plan:
     """The plan for the sum on a cleared frame. Raises Refusal when it does not fit."""
     try:
         return plan_sum(column.terms, conventions, rods)
-    except NumberError as error:
-        raise Refusal(words.text("cli.expression"), str(error), words.text("cli.fitting")) from None
+    except RodsError as error:
+        found = words.text("cli.needs_rods", needed=error.needed, most=error.most)
+        raise Refusal(words.text("cli.expression"), found, words.text("cli.fitting")) from None

@@ -15,8 +15,8 @@ from frame.practice.exercises import Exercise, Kind, draw
 from frame.practice.rungs import Rung
 from frame.practice.work import Help, Work
 from frame.technique.beads import Frame, Stroke
-from frame.technique.judge import Strictness, Verdict
-from frame.technique.plan import USUAL, Conventions
+from frame.technique.judge import Verdict
+from frame.technique.plan import USUAL, Conventions, Strictness
 from frame.technique.reading import frame_of
 
 

@@ -5,8 +5,7 @@ from dataclasses import asdict, dataclass, fields
 from enum import StrEnum
 from typing import Any
 
-from frame.technique.judge import Strictness
-from frame.technique.plan import Carry, Conventions, Remove
+from frame.technique.plan import Carry, Conventions, Remove, Strictness
 
 
 class Age(StrEnum):

@@ -35,11 +35,12 @@ CREATE INDEX sitting_by_learner ON sitting (learner);
 
 
 class StoreError(Exception):
-    """The file can't be used: where, what was found, what was expected."""
+    """The file can't be used: where it is and what was found; `is_newer` when it was written by
+    a newer version of the tool, else it can't be read or written."""
 
-    def __init__(self, where: Path, found: str, expected: str) -> None:
-        super().__init__(f"{where}: found {found}; expected {expected}")
-        self.where, self.found, self.expected = where, found, expected
+    def __init__(self, where: Path, found: str, is_newer: bool = False) -> None:
+        super().__init__(f"{where}: {found}")
+        self.where, self.found, self.is_newer = where, found, is_newer
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ class Store:
             path.parent.mkdir(parents=True, exist_ok=True)
             self._database = self._open()
         except (OSError, sqlite3.Error) as error:
-            raise StoreError(path, str(error), "a file that can be written") from error
+            raise StoreError(path, str(error)) from error
 
     def _open(self) -> sqlite3.Connection:
         try:
@@ -101,7 +102,7 @@ class Store:
             raise sqlite3.DatabaseError("damaged")
         version = database.execute("PRAGMA user_version").fetchone()[0]
         if version > SCHEMA:
-            raise StoreError(self.path, f"version {version}", f"version {SCHEMA} or older")
+            raise StoreError(self.path, str(version), is_newer=True)
         if version < 1:
             database.executescript(f"BEGIN; {_CREATE} PRAGMA user_version = {SCHEMA}; COMMIT;")
 

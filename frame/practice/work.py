@@ -8,8 +8,8 @@ from enum import IntEnum
 from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove, Frame, Stroke
-from frame.technique.judge import Judge, Strictness, Verdict
-from frame.technique.plan import Conventions, Plan, Step
+from frame.technique.judge import Judge, Verdict
+from frame.technique.plan import Conventions, Plan, Step, Strictness
 from frame.technique.reading import read
 from frame.technique.slips import Slip
 

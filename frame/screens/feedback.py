@@ -6,8 +6,10 @@ from decimal import Decimal
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
-from frame.language.wording import Age, hint_line, omission_line, rule_line, verdict_line
+from frame.language.wording import Age as Listener
 from frame.language.wording import Help as Level
+from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
+from frame.learner.settings import Age
 from frame.practice.work import Help, Work
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
@@ -19,12 +21,17 @@ EXPLAIN_TIMES = 2
 _LEVELS = {Help.NONE: Level.POINT, Help.POINT: Level.POINT, Help.TEACH: Level.TEACH}
 
 
+def listener_of(age: Age) -> Listener:
+    """For whom sentences are made, by the age band."""
+    return Listener.YOUNG if age is Age.YOUNG else Listener.OLDER
+
+
 @dataclass
 class Feedback:
     """Makes the sentences; remembers which rules it has explained."""
 
     words: Words
-    listener: Age
+    listener: Listener
     explained: Counter[str] = field(default_factory=Counter)
 
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:

@@ -9,7 +9,7 @@ from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
 from frame.practice.rungs import Rung
 from frame.room import Room
-from frame.screens.feedback import Feedback
+from frame.screens.feedback import Feedback, listener_of
 from frame.screens.keeping import Keeping
 from frame.screens.lesson_layout import arrange, places_of, take_key
 from frame.screens.lesson_painting import paint
@@ -46,7 +46,7 @@ class LessonScreen(Panel):
         )
         was_done = state is not None and state.done
         self.keeping = Keeping(room, self.runner, was_done, room.seconds())
-        self.feedback = Feedback(room.words, room.listener)
+        self.feedback = Feedback(room.words, listener_of(room.settings.age))
         self.field = BeadField(
             room.painter,
             self.runner.frame,

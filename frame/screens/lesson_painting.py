@@ -99,7 +99,7 @@ def _paint_place_names(screen: LessonScreen, brushes: Brushes) -> None:
 
 def _paint_progress(screen: LessonScreen, brushes: Brushes, places: Places) -> None:
     runner = screen.runner
-    paint_string(brushes, places.string, runner.done, runner.total)
+    paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
     count = min(runner.done + 1, runner.total)
     text = screen.room.words.text("lesson.step_count", done=count, all=runner.total)
     brushes.text(text, places.count, 0, soft=True, align="right")
@@ -132,12 +132,15 @@ def _shows_card(work: Work) -> bool:
 def _paint_card(screen: LessonScreen, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
     """The rule as a formula, and its moves; those made are soft, the next is lit."""
     step, one = work.step, screen.unit
-    if step is None or work.judge is None:
+    if step is None or work.judge is None or not step.moves:
         return
     left = work.judge.progress.left_in_step
     moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
-    row = round(7.2 * one)
-    box = pygame.Rect(side.left, side.top, side.w, round(12 * one) + row * len(moves))
+    head_height = round(12 * one)
+    free = min(button.place.top for button in screen.buttons[1:]) if screen.buttons[1:] else side.bottom
+    most = (free - round(2 * one) - side.top - head_height) // len(moves)
+    row = min(round(7.2 * one), most)
+    box = pygame.Rect(side.left, side.top, side.w, head_height + row * len(moves))
     brushes.box(box, brushes.theme.card, brushes.theme.hairline)
     inner = box.inflate(-round(6 * one), 0)
     head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
@@ -159,7 +162,7 @@ def _paint_move(
         around = place.inflate(round(3 * one), -round(0.6 * one))
         brushes.box(around, brushes.theme.hint_wash)
     is_up = (move.change < 0) == move.is_heaven
-    badge = brushes.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
+    badge = screen.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
     finger = pygame.Rect(0, place.top, round(place.w * 0.26), place.h)

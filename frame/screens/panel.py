@@ -65,7 +65,7 @@ class Panel(Screen):
     def brushes(self, surface: pygame.Surface) -> Brushes:
         """What to paint with."""
         room = self.room
-        return Brushes(surface, room.theme, room.lettering, room.pictures, room.painter)
+        return Brushes(surface, room.theme, room.lettering, room.pictures)
 
     def paint(self, surface: pygame.Surface) -> None:
         """Paint the ground, the buttons and the rest."""

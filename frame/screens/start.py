@@ -10,7 +10,7 @@ import platformdirs
 import pygame
 
 from frame.app import App, open_window
-from frame.language.catalogue import load_words
+from frame.language.catalogue import Words
 from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
@@ -31,14 +31,14 @@ def data_folder() -> Path:
     return Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
 
 
-def build_room(folder: Path, fonts: Lettering | None = None) -> Room:
+def build_room(folder: Path, words: Words) -> Room:
     """The room with everything in it. Raises StoreError."""
     pygame.font.init()
     return Room(
-        words=load_words(ASSETS / "words" / "en.toml"),
+        words=words,
         store=Store(folder / STORE_NAME),
         load_course=lambda: _course(folder),
-        lettering=fonts or Lettering(ASSETS / "fonts"),
+        lettering=Lettering(ASSETS / "fonts"),
         pictures=Pictures(ASSETS / "pictures"),
         seconds=time.perf_counter,
         now=lambda: datetime.now(UTC),
@@ -53,10 +53,10 @@ def _course(folder: Path) -> "CourseIndex":
     return index(LESSONS, folder / "course.json")
 
 
-def build_app(folder: Path, size: tuple[int, int] = USUAL_SIZE) -> App:
+def build_app(folder: Path, words: Words, size: tuple[int, int] = USUAL_SIZE) -> App:
     """The window with its first screen. Raises NoScreen and StoreError."""
     window = open_window(size)
-    room = build_room(folder)
+    room = build_room(folder, words)
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
     app.after_first_picture = lambda: _after_first_picture(room)
@@ -69,9 +69,9 @@ def _after_first_picture(room: Room) -> None:
     room.course  # noqa: B018
 
 
-def run() -> None:
+def run(words: Words) -> None:
     """Open the window and stay until it is closed."""
-    app = build_app(data_folder())
+    app = build_app(data_folder(), words)
     try:
         app.run()
     finally:

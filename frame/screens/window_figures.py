@@ -11,6 +11,7 @@ from statistics import median, quantiles
 import pygame
 
 from frame.app import App, Push
+from frame.language.catalogue import Words
 from frame.learner.settings import Settings
 from frame.screens.free import FreeFrame
 from frame.screens.start import build_app
@@ -31,10 +32,11 @@ pygame.display.flip()
 """
 _OURS = """
 import sys
-import frame.cli
 from pathlib import Path
-from frame.screens.start import build_app
-app = build_app(Path(sys.argv[1]))
+from frame.cli import english
+from frame.screens.start import build_app, data_folder
+data_folder()
+app = build_app(Path(sys.argv[1]), english())
 app.draw()
 """
 
@@ -56,10 +58,10 @@ class WindowFigures:
     bare: float
 
 
-def measure_window(size: tuple[int, int] = SIZE) -> WindowFigures:
+def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
     """Open the window and measure it. Raises NoScreen."""
     with tempfile.TemporaryDirectory() as folder:
-        app = build_app(Path(folder), size)
+        app = build_app(Path(folder), words, size)
         try:
             touches, frames = _touches(app)
             idle = _idle_percent(app)

@@ -11,7 +11,7 @@ from functools import lru_cache
 from frame.technique.beads import MOST_RODS, Frame, Stroke
 from frame.technique.fingers import needs_five, strokes_on
 from frame.technique.plan import USUAL, Carry, Conventions, Plan, Step, Technique
-from frame.technique.reading import EXACT, NumberError, decimals, plain
+from frame.technique.reading import EXACT, NumberError, RodsError, decimals, plain
 
 USUAL_RODS = 13
 
@@ -93,7 +93,7 @@ class _Hand:
         size = max(needed, at_least) if rods is None else rods
         if needed > size or size > MOST_RODS:
             most = MOST_RODS if rods is None else rods
-            raise NumberError(f"the work needs {needed} rods; the frame has at most {most}")
+            raise RodsError(needed, most)
         shown = "".join(map(str, reversed(self.start))).zfill(size)
         with localcontext(EXACT):
             result = Decimal(self.value).scaleb(-self.places)

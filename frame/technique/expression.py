@@ -4,17 +4,27 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
+from enum import StrEnum
 
 from frame.technique.reading import EXACT, NumberError, parse_number, plain
 
 MOST_CHARACTERS = 20_000
 
 
-class ExpressionError(ValueError):
-    """A text that is no sum. `where` is the column (from 1), with what was found and expected."""
+class Expected(StrEnum):
+    """What should have stood where a text stops being a sum."""
 
-    def __init__(self, where: int, found: str, expected: str) -> None:
-        super().__init__(f"column {where}: found {found}; expected {expected}")
+    NUMBER = "number"
+    OPERATION = "operation"
+    SHORTER = "shorter"
+
+
+class ExpressionError(ValueError):
+    """A text that is no sum: the column (from 1), the text found there (empty at the end; for
+    SHORTER the number of characters), and what was expected."""
+
+    def __init__(self, where: int, found: str, expected: Expected) -> None:
+        super().__init__(f"column {where}: found {found!r}; expected {expected}")
         self.where, self.found, self.expected = where, found, expected
 
 
@@ -52,7 +62,7 @@ _SIGNS = {"+": 1, "-": -1, "−": -1}
 def parse_sum(text: str) -> Sum:
     """The sum written in `text`: numbers joined by + and -. Raises ExpressionError."""
     if len(text) > MOST_CHARACTERS:
-        raise ExpressionError(1, f"{len(text)} characters", f"at most {MOST_CHARACTERS}")
+        raise ExpressionError(1, str(len(text)), Expected.SHORTER)
     tokens = [(match[1], match.start(1) + 1) for match in _TOKEN.finditer(text)]
     terms: list[Decimal] = []
     sign = 1
@@ -73,9 +83,9 @@ def parse_sum(text: str) -> Sum:
         elif token in _SIGNS:
             sign, number_is_next = _SIGNS[token], True
         else:
-            raise ExpressionError(column, repr(token), "+ or -")
+            raise ExpressionError(column, token, Expected.OPERATION)
     if number_is_next:
-        raise ExpressionError(len(text) + 1, "the end", "a number")
+        raise ExpressionError(len(text) + 1, "", Expected.NUMBER)
     return Sum(tuple(terms))
 
 
@@ -83,4 +93,4 @@ def _number(token: str, column: int) -> Decimal:
     try:
         return parse_number(token)
     except NumberError:
-        raise ExpressionError(column, repr(token), "a number, such as 47 or 4.5") from None
+        raise ExpressionError(column, token, Expected.NUMBER) from None

@@ -7,16 +7,8 @@ from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.commissions import slip_of_move
 from frame.technique.mend import shortest_mend
 from frame.technique.omissions import slip_of_omission
-from frame.technique.plan import Plan, Progress, Step, Technique
+from frame.technique.plan import Plan, Progress, Step, Strictness, Technique
 from frame.technique.slips import Slip
-
-
-class Strictness(StrEnum):
-    """What is asked: the answer alone, the right beads in any order, or the school's order."""
-
-    ANSWER = "answer"
-    BEADS = "beads"
-    ORDER = "order"
 
 
 class Judgement(StrEnum):

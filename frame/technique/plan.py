@@ -37,6 +37,14 @@ class Remove(StrEnum):
     PINCH = "pinch"
 
 
+class Strictness(StrEnum):
+    """What is asked: the answer alone, the right beads in any order, or the school's order."""
+
+    ANSWER = "answer"
+    BEADS = "beads"
+    ORDER = "order"
+
+
 class Layout(StrEnum):
     """Which operands of a product are set on the frame."""
 
@@ -115,6 +123,17 @@ class Plan:
             spans.append(range(first, first + len(step.strokes)))
             first += len(step.strokes)
         return tuple(spans)
+
+    @cached_property
+    def rest_of_step(self) -> tuple[Stroke, ...]:
+        """For each stroke, the moves from it to the end of its step."""
+        rests: list[Stroke] = []
+        for step in reversed(self.steps):
+            rest: Stroke = ()
+            for stroke in reversed(step.strokes):
+                rest = stroke + rest
+                rests.append(rest)
+        return tuple(reversed(rests))
 
     @cached_property
     def places(self) -> Mapping[BeadMove, tuple[int, ...]]:
@@ -216,6 +235,8 @@ class Progress(NamedTuple):
         """What is left of the step under way, in order."""
         if self.finished:
             return ()
+        if not self.left:
+            return self.plan.rest_of_step[self.at]
         span = self.plan.span_of[self.plan.step_of[self.at]]
         first = max(span.start, self.at)
         return tuple([move for index in range(first, span.stop) for move in self.remaining(index)])

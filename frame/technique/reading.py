@@ -15,6 +15,14 @@ class NumberError(ValueError):
     """A text that is no plain number, or a number that does not fit the frame."""
 
 
+class RodsError(NumberError):
+    """Work that needs more rods than there are."""
+
+    def __init__(self, needed: int, most: int) -> None:
+        super().__init__(f"the work needs {needed} rods; there are at most {most}")
+        self.needed, self.most = needed, most
+
+
 def parse_number(text: str) -> Decimal:
     """The number written in plain digits with at most one point. Raises NumberError."""
     if not (text.isascii() and _NUMBER.fullmatch(text)):

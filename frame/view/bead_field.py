@@ -65,6 +65,7 @@ class BeadField:
         self.hands.layout = self.layout
         self._glides.clear()
         self._pose = pose_of(self.frame)
+        self.painter.prepare(self.layout)
 
     def show(self, frame: Frame, now: float, seconds: float = MOVE_SECONDS) -> None:
         """Let the beads glide to another frame."""

@@ -1,10 +1,13 @@
 """Window events as the few inputs that screens understand."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 import pygame
 
-from frame.view.geometry import Point
+if TYPE_CHECKING:
+    from frame.view.geometry import Point
 
 MOUSE = -1
 """The finger id of the mouse."""

@@ -78,6 +78,13 @@ class Painter:
         self._draw_beads(surface, layout, index, pose, look)
         return column
 
+    def prepare(self, layout: Layout) -> None:
+        """Paints ahead what the first touch on a frame will need, so that it is seen at once."""
+        scratch = pygame.Surface((1, 1))
+        rest = Pose(((0.0, 1.0, 1.0, 1.0, 1.0),) * layout.rods)
+        self.draw_touched(scratch, layout, 0, Bead.HEAVEN, rest)
+        self.draw_mending(scratch, layout, 0, Bead.HEAVEN, rest)
+
     def draw_trace(
         self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, offset: float
     ) -> pygame.Rect:

@@ -3,13 +3,16 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum, auto
+from typing import TYPE_CHECKING
 
 import pygame
 
 from frame.view.lettering import Lettering
-from frame.view.painter import Painter
 from frame.view.pictures import Pictures
 from frame.view.theme import CORNER_UNITS, Colour, Theme, type_size, unit
+
+if TYPE_CHECKING:
+    from frame.view.painter import Painter
 
 
 class Style(Enum):
@@ -45,7 +48,6 @@ class Brushes:
     theme: Theme
     lettering: Lettering
     pictures: Pictures
-    painter: Painter
 
     @property
     def unit(self) -> float:
@@ -144,7 +146,9 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
     brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
 
 
-def paint_string(brushes: Brushes, place: pygame.Rect, done: int, total: int) -> None:
+def paint_string(
+    brushes: Brushes, painter: "Painter", place: pygame.Rect, done: int, total: int
+) -> None:
     """Progress as beads on a rod: those done are in use."""
     if not total or not brushes.needs(place):
         return
@@ -155,7 +159,7 @@ def paint_string(brushes: Brushes, place: pygame.Rect, done: int, total: int) ->
     rod.centery = place.centery
     brushes.surface.fill(brushes.theme.rod, rod)
     for index in range(total):
-        picture = brushes.painter.bead(width, height, used=index < done)
+        picture = painter.bead(width, height, used=index < done)
         middle = (place.left + spacing * (index + 0.5), place.centery)
         brushes.surface.blit(picture, picture.get_rect(center=middle))
 

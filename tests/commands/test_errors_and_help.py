@@ -170,7 +170,7 @@ def test_no_screen_is_said_in_one_line_that_names_what_works(
     start = pytest.importorskip("frame.screens.start")
     from frame.app import NoScreen
 
-    def run() -> None:
+    def run(words: object) -> None:
         raise NoScreen
 
     monkeypatch.setattr(start, "run", run)

@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from frame.app import NoScreen
 from frame.cli import main
 from frame.technique.facts import ALL_FACTS
 
@@ -96,17 +97,37 @@ def test_a_strip_without_end_is_refused(asked: Ask, tmp_path: Path) -> None:
     assert "300 frames" in error["found"]
 
 
-def test_measure_tells_what_was_measured_and_null_for_the_rest(
-    asked: Ask, capsys: Capture, monkeypatch: pytest.MonkeyPatch
-) -> None:
+@pytest.fixture
+def short_measuring(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
+    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1)):
+        monkeypatch.setattr(f"frame.screens.window_figures.{name}", value)
+
+
+@pytest.mark.usefixtures("short_measuring")
+def test_measure_tells_what_was_measured_and_null_for_the_rest(asked: Ask) -> None:
     answer = asked("measure")
     assert set(answer) == {
         "screen", "flash", "touch_ms", "start_ms", "memory_mb", "idle_cpu_percent", "technique",
     }  # fmt: skip
-    assert answer["flash"] is None and answer["screen"] is None and answer["touch_ms"] is None
+    assert answer["flash"] is None
+    assert answer["screen"]["driver"] == "dummy"
+    assert 0 < answer["touch_ms"]["median"] <= answer["touch_ms"]["p99"]
     assert answer["start_ms"] > 1
     assert answer["technique"]["verdict_us"] > 0
     assert [speed["digits"] for speed in answer["technique"]["speeds"]] == [14, 28]
+
+
+@pytest.mark.usefixtures("short_measuring")
+def test_measure_without_a_screen(
+    asked: Ask, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def none(words: object) -> None:
+        raise NoScreen
+
+    monkeypatch.setattr("frame.commands.measure.measure_window", none)
+    answer = asked("measure")
+    assert answer["screen"] is None and answer["touch_ms"] is None
+    assert answer["start_ms"] > 1
     assert main(["measure"]) == 0
     assert "not measured" in capsys.readouterr().out

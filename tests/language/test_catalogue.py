@@ -1,6 +1,7 @@
 """The words file: its forms, its errors, and that code and file name the same keys."""
 
 import ast
+from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 
@@ -16,10 +17,8 @@ WORDS = load_words(ASSETS / "words" / "en.toml")
 # Sections whose keys are put together in code, or read by it as a whole.
 FAMILIES = (
     "number.", "place.", "move.", "finger.", "rule.", "operation.", "verdict.", "slip.", "hint.",
-    "cli.help.", "cli.explain.", "cli.judge.",
+    "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
 )  # fmt: skip
-# Sections that belong to screens: a key there may wait for its screen.
-SCREENS = ("who.", "home.", "lesson.", "free.", "settings.", "app.")
 
 
 def words_of(tmp_path: Path, text: str) -> Words:
@@ -28,32 +27,37 @@ def words_of(tmp_path: Path, text: str) -> Words:
     return load_words(path)
 
 
-def literal_keys() -> dict[str, str]:
+def asked_keys() -> dict[str, str]:
     """Every literal key that the source asks words for, with where it does."""
     found = {}
-    for path in sorted((ROOT / "frame").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if (
-                isinstance(node, ast.Call)
-                and isinstance(node.func, ast.Attribute)
-                and node.func.attr in ("text", "line", "listed")
-                and ast.unparse(node.func.value).rpartition(".")[2] == "words"
-                and node.args
-                and isinstance(node.args[0], ast.Constant)
-                and isinstance(node.args[0].value, str)
-            ):
-                found[node.args[0].value] = f"{path.name}:{node.lineno}"
+    for path, node in source_nodes():
+        if (
+            isinstance(node, ast.Call)
+            and isinstance(node.func, ast.Attribute)
+            and node.func.attr in ("text", "line", "listed")
+            and ast.unparse(node.func.value).rpartition(".")[2] == "words"
+            and node.args
+            and isinstance(node.args[0], ast.Constant)
+            and isinstance(node.args[0].value, str)
+        ):
+            found[node.args[0].value] = f"{path.name}:{node.lineno}"
     return found
 
 
+def source_nodes() -> Iterator[tuple[Path, ast.AST]]:
+    for path in sorted((ROOT / "frame").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            yield path, node
+
+
 def test_every_key_in_the_source_is_in_the_file() -> None:
-    missing = {key: at for key, at in literal_keys().items() if key not in WORDS.keys}
+    missing = {key: at for key, at in asked_keys().items() if key not in WORDS.keys}
     assert not missing
 
 
 def test_every_key_in_the_file_is_used_or_of_a_family() -> None:
-    used = literal_keys()
-    idle = [key for key in WORDS.keys if key not in used and not key.startswith(FAMILIES + SCREENS)]
+    texts = {node.value for _, node in source_nodes() if isinstance(node, ast.Constant)}
+    idle = [key for key in WORDS.keys if key not in texts and not key.startswith(FAMILIES)]
     assert not idle
 
 
@@ -69,8 +73,8 @@ def test_a_table_of_show_and_speak_is_one_sentence(tmp_path: Path) -> None:
 
 
 def test_a_number_is_shown_in_digits_and_spoken_in_words() -> None:
-    line = WORDS.line("lesson.set", number=Decimal("-50.2"))
-    assert line == Line("Set −50.2.", "Set minus fifty point two.")
+    line = WORDS.line("lesson.it_reads", number=Decimal("-50.2"))
+    assert line == Line("The frame reads −50.2.", "The frame reads minus fifty point two.")
 
 
 def test_a_sentence_fills_a_place_in_both_forms(tmp_path: Path) -> None:
@@ -88,8 +92,8 @@ def test_an_unknown_key_names_the_nearest() -> None:
 
 
 def test_a_missing_fact_is_named() -> None:
-    with pytest.raises(WordsError, match=r"home\.greeting.*'name'.*given: title"):
-        WORDS.text("home.greeting", title="x")
+    with pytest.raises(WordsError, match=r"home\.go_on.*'title'.*given: name"):
+        WORDS.text("home.go_on", name="x")
 
 
 @pytest.mark.parametrize("text", ["[a", "[a]\nb = 3", "\xff".encode("latin-1").decode("latin-1")])

@@ -25,8 +25,17 @@ from frame.resources import ASSETS
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, parse_move, parse_stroke
 from frame.technique.expression import parse_sum
-from frame.technique.judge import Judge, Strictness, Verdict
-from frame.technique.plan import Carry, Conventions, Plan, Progress, Step, Technique, parse_strokes
+from frame.technique.judge import Judge, Verdict
+from frame.technique.plan import (
+    Carry,
+    Conventions,
+    Plan,
+    Progress,
+    Step,
+    Strictness,
+    Technique,
+    parse_strokes,
+)
 from frame.technique.slips import Slip
 
 WORDS = load_words(ASSETS / "words" / "en.toml")

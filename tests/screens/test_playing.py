@@ -12,7 +12,7 @@ from frame.practice.exercises import Kind
 from frame.resources import LESSONS
 from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
-from frame.technique.judge import Strictness
+from frame.technique.plan import Strictness
 
 LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
 MOST_TURNS = 1500

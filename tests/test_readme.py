@@ -1,0 +1,303 @@
+"""The README tells the truth: its examples are run, its tables and links looked up."""
+
+import io
+import json
+import re
+import shlex
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pygame
+import pytest
+
+from frame.cli import main
+from frame.course.course import index
+from frame.course.loader import COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
+from frame.resources import LESSONS
+from frame.technique.facts import ALL_FACTS
+from frame.technique.slips import Slip
+
+ROOT = Path(__file__).resolve().parents[1]
+README = (ROOT / "README.md").read_text("utf-8")
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
+COMMANDS = ("explain", "judge", "lessons", "picture", "measure")
+PICTURE_WIDTH = 960
+
+ELSEWHERE = "..."
+"""Stands in an example for lines, or for the rest of a list, that the README leaves out."""
+
+CONSTANTS = {
+    "F11": ["F11"], "F2": ["F2"], "Esc": ["ESCAPE"], "Tab": ["TAB"], "Space": ["SPACE"],
+    "Enter": ["RETURN", "KP_ENTER"], "Left": ["LEFT"], "Right": ["RIGHT"], "Up": ["UP"],
+    "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
+    "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
+}  # fmt: skip
+"""The pygame constants behind the names of keys."""
+
+
+class Fence(NamedTuple):
+    """A block of code, with the comment on the line before it."""
+
+    comment: str
+    language: str
+    text: str
+
+
+class Example(NamedTuple):
+    """A command line of the README and the output it shows."""
+
+    command: str
+    output: str
+    figures_differ: bool
+
+    @property
+    def answers_json(self) -> bool:
+        return "--json" in self.command or self.command.endswith(" -")
+
+
+def fences() -> Iterator[Fence]:
+    pattern = r"^(?:<!-- ([^\n]*) -->\n)?```(\w+)\n(.*?)^```$"
+    for match in re.finditer(pattern, README, re.MULTILINE | re.DOTALL):
+        yield Fence(match[1] or "", match[2], match[3])
+
+
+def examples() -> Iterator[Example]:
+    for fence in fences():
+        if fence.language == "console":
+            for part in fence.text.split("$ ")[1:]:
+                command, _, output = part.partition("\n")
+                yield Example(command, output, fence.comment == "figures differ")
+
+
+def table(head: str) -> list[list[str]]:
+    """The rows of the table whose head line begins so, each as its cells."""
+    lines = README[README.index(f"| {head} |") :].splitlines()
+    rows = [line.strip("|").split("|") for line in lines[2 : lines.index("")]]
+    return [[cell.strip() for cell in row] for row in rows]
+
+
+def ids(text: str) -> list[str]:
+    """What stands between backticks."""
+    return re.findall(r"`([^`]+)`", text)
+
+
+def prose() -> str:
+    """The README without its blocks of code."""
+    return re.sub(r"^```.*?^```$", "", README, flags=re.MULTILINE | re.DOTALL)
+
+
+EXAMPLES = list(examples())
+
+
+@pytest.fixture
+def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """An empty folder with the files that the README shows, and in it the work is done."""
+    monkeypatch.chdir(tmp_path)
+    for fence in fences():
+        if fence.comment.startswith("file: "):
+            name = fence.comment.removeprefix("file: ")
+            (tmp_path / name).write_text(fence.text, encoding="utf-8")
+    return tmp_path
+
+
+def run(command: str, monkeypatch: pytest.MonkeyPatch) -> int:
+    """Do what a command line says, fed by `printf` where that stands before a bar."""
+    fed, _, asked = command.rpartition(" | ")
+    if fed:
+        program, text = shlex.split(fed)
+        assert program == "printf"
+        given = text.replace("\\n", "\n").replace("\\t", "\t").encode()
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(given)))
+    program, *arguments = shlex.split(asked)
+    assert program == "bead-frame"
+    return main(arguments)
+
+
+def objects(text: str) -> Iterator[Any]:
+    """The JSON values one after another in a text, `...` standing for itself."""
+    text = text.replace(ELSEWHERE, json.dumps(ELSEWHERE)).strip()
+    while text:
+        value, end = json.JSONDecoder().raw_decode(text)
+        yield value
+        text = text[end:].strip()
+
+
+def is_shape(shown: Any, real: Any, figures_differ: bool) -> bool:
+    """Whether a real JSON value is the one shown, but for what the README leaves out."""
+    if isinstance(shown, list) and isinstance(real, list):
+        if shown[-1:] == [ELSEWHERE]:
+            shown = shown[:-1]
+            real = real[: len(shown)]
+        pairs = zip(shown, real, strict=False)
+        return len(shown) == len(real) and all(is_shape(a, b, figures_differ) for a, b in pairs)
+    if isinstance(shown, dict) and isinstance(real, dict):
+        return list(shown) == list(real) and all(
+            is_shape(shown[key], real[key], figures_differ) for key in shown
+        )
+    is_figure = isinstance(real, int | float | None)
+    return bool(shown == real or (figures_differ and is_figure))
+
+
+def is_text(shown: str, real: str, figures_differ: bool) -> bool:
+    """Whether the real lines are those shown, but for what the README leaves out."""
+    if figures_differ:
+        shown, real = (
+            re.sub(r" +", " ", re.sub(r"[\d.,]+( MB)?|not measured", "#", text))
+            for text in (shown, real)
+        )
+    pattern = re.escape(shown).replace(re.escape(f"{ELSEWHERE}\n"), r"(.*\n)*?")
+    return re.fullmatch(pattern, real) is not None
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda example: example.command)
+def test_the_example_gives_the_output_shown(
+    example: Example,
+    files: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    run(example.command, monkeypatch)
+    out, err = capsys.readouterr()
+    assert err == ""
+    if example.answers_json:
+        shown, real = list(objects(example.output)), list(objects(out))
+        assert is_shape(shown, real, example.figures_differ), out
+    else:
+        assert is_text(example.output, out, example.figures_differ), out
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_has_an_example_and_an_example_of_its_json(command: str) -> None:
+    of_command = [one for one in EXAMPLES if f"bead-frame {command}" in one.command]
+    assert any("--json" in one.command for one in of_command)
+    assert command == "picture" or any("--json" not in one.command for one in of_command)
+
+
+def test_the_comparison_of_examples_can_fail() -> None:
+    assert is_shape({"a": [1, ELSEWHERE]}, {"a": [1, 2, 3]}, False)
+    assert not is_shape({"a": [1, ELSEWHERE]}, {"a": [2, 2]}, False)
+    assert not is_shape({"a": 1}, {"a": 2}, False)
+    assert not is_shape({"a": 1, "b": 2}, {"a": 1}, True)
+    assert is_text("one\n...\nfour\n", "one\ntwo\nthree\nfour\n", False)
+    assert not is_text("one\n...\nfour\n", "one\ntwo\n", False)
+    assert not is_text("start 1.5 ms\n", "stop 2.5 ms\n", True)
+
+
+def test_the_lesson_shown_can_go_into_the_course(
+    files: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["lessons", "--check", "my-lesson.yaml"]) == 0
+    assert main(["lessons", "--check", "broken.yaml"]) == 1
+
+
+def commands_in_shell() -> list[str]:
+    return [fence.text.strip() for fence in fences() if fence.language in ("sh", "bat")]
+
+
+def test_one_line_runs_the_tool_and_one_the_tests_on_each_system() -> None:
+    assert len(commands_in_shell()) == 4
+    for line in commands_in_shell():
+        environment, install, work = line.replace("\\", "/").split(" && ")
+        assert environment.endswith("-m venv .venv")
+        extra = re.fullmatch(
+            r"\.venv/\w+/python -m pip install -q -e ['\"]?\.(?:\[(\w+)\])?['\"]?", install
+        )
+        assert extra
+        assert extra[1] is None or extra[1] in PROJECT["optional-dependencies"]
+        program = r"\.venv/\w+/python -m pytest" if extra[1] == "test" else r"\.venv/\w+/bead-frame"
+        assert re.fullmatch(program, work)
+
+
+def test_the_programs_that_the_commands_start_are_installed_by_them() -> None:
+    assert PROJECT["scripts"]["bead-frame"] == "frame.cli:main"
+    tests_need = " ".join(PROJECT["optional-dependencies"]["test"])
+    assert all(package in tests_need for package in ("pytest", "hypothesis", "hatchling"))
+
+
+def test_the_test_command_is_marked_for_the_workshop() -> None:
+    (marked,) = [fence for fence in fences() if fence.comment == "test command"]
+    assert marked.language == "sh"
+    assert marked.text.strip().endswith("-m pytest")
+
+
+def links() -> list[str]:
+    return [link for link in re.findall(r"\]\(([^)\s]+)\)", README) if "://" not in link]
+
+
+def slug(heading: str) -> str:
+    """The name under which a heading can be linked to."""
+    return re.sub(r"[^\w -]", "", heading).strip().lower().replace(" ", "-")
+
+
+@pytest.mark.parametrize("link", links())
+def test_the_link_leads_somewhere(link: str) -> None:
+    if link.startswith("#"):
+        headings = re.findall(r"^#+ (.*)$", prose(), re.MULTILINE)
+        assert link[1:] in map(slug, headings)
+    else:
+        assert (ROOT / link).exists()
+
+
+def test_every_picture_of_the_readme_is_shown_and_fits_the_page() -> None:
+    shown = {link for link in links() if link.startswith("assets/readme/")}
+    kept = {path.relative_to(ROOT).as_posix() for path in (ROOT / "assets/readme").iterdir()}
+    assert shown == kept
+    widths = {pygame.image.load(str(ROOT / name)).get_width() for name in kept}
+    assert widths == {PICTURE_WIDTH}
+
+
+def test_the_options_named_exist(capsys: pytest.CaptureFixture[str]) -> None:
+    named = set(re.findall(r"--[a-z]+", README))
+    for arguments in ([], *([command] for command in COMMANDS)):
+        main([*arguments, "--help"])
+    assert named <= set(re.findall(r"--[a-z]+", capsys.readouterr().out))
+
+
+def keys_named() -> set[str]:
+    """The keys of the table, without Shift and Ctrl, which are held with others."""
+    names = ", ".join(row[0] for row in table("key | does"))
+    return {name.split("+")[-1] for name in names.split(", ")}
+
+
+def keys_in_code() -> set[str]:
+    sources = [path.read_text("utf-8") for path in (ROOT / "frame").rglob("*.py")]
+    return {name for source in sources for name in re.findall(r"pygame\.K_(\w+)", source)}
+
+
+def test_the_keys_named_are_those_the_window_knows() -> None:
+    assert {constant for name in keys_named() for constant in CONSTANTS[name]} == keys_in_code()
+
+
+def test_the_slips_named_are_those_of_the_catalogue() -> None:
+    assert [ids(row[0])[0] for row in table("id | what happened")] == list(Slip)
+
+
+def test_the_lesson_format_is_that_of_the_loader() -> None:
+    assert [ids(row[0])[0] for row in table("key | what it holds")] == list(LESSON_KEYS)
+    steps = {ids(row[0])[0]: tuple(ids(row[2])) for row in table("step | what happens")}
+    assert steps == {**STEP_KEYS, "practise": ()}
+    within = README[README.index("Within `practise`") :]
+    assert re.findall(r"^\| `(\w+)` \|", within.split("The facts:")[0], re.M) == list(PRACTISE_KEYS)
+    (cover,) = [row for row in table("step | what happens") if row[0] == "`cover`"]
+    assert set(ids(cover[1])) == set(COVERS)
+    told = README[README.index("`rung` says") :].split("\n\n")[0]
+    assert set(ids(told)) == {"rung", *RUNGS}
+
+
+def test_the_facts_named_are_all_there_are() -> None:
+    named: list[str] = []
+    for row in table("facts | what is known"):
+        for part in row[0].split(", "):
+            first, *last = ids(part)
+            named += ALL_FACTS[ALL_FACTS.index(first) : ALL_FACTS.index((last or [first])[0]) + 1]
+    assert sorted(named) == sorted(ALL_FACTS)
+
+
+def test_the_course_has_as_many_lessons_as_are_promised() -> None:
+    assert f"A course of {len(index(LESSONS, None).lessons)} lessons" in " ".join(README.split())
+
+
+def test_no_badge_and_no_picture_from_elsewhere() -> None:
+    assert not re.search(r"!\[[^\]]*\]\(https?:", README)
