@@ -6,12 +6,15 @@ from random import Random
 import pygame
 from sight import WatchedLettering
 
-from frame.app import App
+from frame.app import App, Push
+from frame.course.attempts import Place
 from frame.course.course import index
 from frame.language.catalogue import load_words
-from frame.learner.store import Store
+from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
+from frame.screens.free import FreeFrame
+from frame.screens.lesson import LessonScreen
 from frame.screens.who import Who
 from frame.view.pictures import Pictures
 
@@ -60,6 +63,19 @@ class Pilot:
             self.post(pygame.MOUSEMOTION, pos=at, rel=(0, 0), buttons=(1, 0, 0), touch=False)
         self.post(pygame.MOUSEBUTTONUP, pos=tuple(map(round, end)), button=1, touch=False)
 
+    def finger(self, kind, finger, at):
+        """An event of a touch screen, which gives places as shares of the window."""
+        width, height = self.app.window.get_size()
+        self.post(kind, finger_id=finger, touch_id=1, x=at[0] / width, y=at[1] / height, dx=0, dy=0)
+
+    def finger_tap(self, at, finger=7):
+        """A touch as SDL reports it: its own events, and mouse events made up from them."""
+        place = {"pos": tuple(map(round, at)), "button": 1, "touch": True}
+        self.finger(pygame.FINGERDOWN, finger, at)
+        self.post(pygame.MOUSEBUTTONDOWN, **place)
+        self.finger(pygame.FINGERUP, finger, at)
+        self.post(pygame.MOUSEBUTTONUP, **place)
+
     def key(self, code, mod=0):
         self.post(pygame.KEYDOWN, key=code, mod=mod, unicode="", scancode=0)
 
@@ -77,12 +93,45 @@ class Pilot:
         there = [button.text or button.sign for button in self.screen.buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
+    def bead_at(self, rod, change):
+        """Where the bead is that a finger touches for a change on a rod."""
+        field = self.screen.field
+        column = field.layout.units - rod
+        bead = field.pose.bead_to_touch(column, change)
+        return field.layout.bead_box(column, bead, field.pose.rods[column][bead]).centre
+
     def move(self, move):
         """Tap the bead that makes this move on the screen's frame."""
-        field = self.screen.field
-        column = field.layout.units - move.rod
-        bead = field.pose.bead_to_touch(column, move.change)
-        self.tap(field.layout.bead_box(column, bead, field.pose.rods[column][bead]).centre)
+        self.tap(self.bead_at(move.rod, move.change))
+
+    def wipe(self):
+        """Pass the mouse along the whole beam."""
+        beam, inner = self.screen.field.layout.beam_box, self.screen.field.layout.inner_box
+        y = beam.centre[1]
+        self.drag((inner.x + 2, y), (inner.x + inner.w - 2, y), 8)
+        self.wait(0.4, 4)
+
+    def open(self, lesson_id, step=0, seed=7):
+        """Open a lesson at one of its steps."""
+        self.room.lessons[lesson_id] = LessonState(seed, Place(step), False)
+        self.app.take(Push(LessonScreen(self.room, lesson_id)))
+        self.app.draw()
+
+    def open_free(self, rods=13):
+        """Open a free frame."""
+        self.room.set(free_rods=rods)
+        self.app.take(Push(FreeFrame(self.room)))
+        self.app.draw()
+
+    def resize(self, size):
+        """The window gets another size."""
+        pygame.display.set_mode(size, pygame.RESIZABLE)
+        self.post(pygame.WINDOWSIZECHANGED, x=size[0], y=size[1])
+
+    def pixels(self, place=None):
+        """The colours of the window, or of a place in it, as it is seen now."""
+        window = self.app.window
+        return pygame.image.tobytes(window.subsurface(place) if place else window, "RGB")
 
     def repaint(self):
         """All texts of the screen, painted anew: (text, place) pairs."""

@@ -15,8 +15,9 @@ ROOT = Path(__file__).resolve().parents[1]
 FIRST_PICTURE = """
 import pathlib, sys
 import frame
+from frame.cli import english
 from frame.screens.start import build_app
-app = build_app(pathlib.Path(sys.argv[1]))
+app = build_app(pathlib.Path(sys.argv[1]), english())
 app.draw()
 app.after_first_picture()
 colours = {tuple(app.window.get_at((x, y))) for x in range(0, 1280, 8) for y in range(0, 720, 8)}

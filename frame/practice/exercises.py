@@ -112,6 +112,8 @@ class ExerciseError(ValueError):
 
 
 _TRIES = 20_000
+_MOST_AGAIN = 12
+"""After so many that came just before, one of them comes again: there are hardly any others."""
 
 
 def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
@@ -137,17 +139,19 @@ def _targets(request: Request, random: Random) -> Iterator[str]:
 def _draw_one(
     request: Request, wanted: str, recent: Sequence[Exercise], random: Random
 ) -> Exercise:
-    fitting = None
+    again: list[Exercise] = []
     for _ in range(_TRIES):
         exercise = Exercise(request.kind, _any_sum(request, random), request.rung, request.rods)
         if not _fits(exercise, wanted, request.known):
             continue
         if exercise.sum not in [one.sum for one in recent]:
             return exercise
-        fitting = exercise
-    if fitting is None:
+        again.append(exercise)
+        if len(again) == _MOST_AGAIN:
+            break
+    if not again:
         raise ExerciseError(wanted)
-    return fitting
+    return again[-1]
 
 
 def _any_sum(request: Request, random: Random) -> Sum:

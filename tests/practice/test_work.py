@@ -1,0 +1,163 @@
+"""One exercise under way, at every rung."""
+
+from decimal import Decimal
+from random import Random
+
+import pytest
+
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.rungs import Rung
+from frame.practice.work import WRONG_ANSWER, Help, Work
+from frame.technique.beads import parse_stroke
+from frame.technique.expression import parse_sum
+from frame.technique.judge import Judgement
+from frame.technique.plan import USUAL, Strictness, parse_strokes
+from frame.technique.slips import Slip
+
+
+def begin(text, rung=Rung.ALONE, rods=2, strictness=Strictness.BEADS, **more):
+    kind = more.pop("kind", Kind.SUM)
+    return Work.begin(Exercise(kind, parse_sum(text), rung, rods, **more), USUAL, strictness)
+
+
+def play(work, moves):
+    return [work.touch(stroke) for stroke in parse_strokes(moves)]
+
+
+def test_alone_the_learner_sets_the_first_number_and_works():
+    work = begin("8 + 7")
+    verdicts = play(work, "0:+3&0:+5 0:-3 1:+1")
+    assert all(verdict.judgement is Judgement.RIGHT for verdict in verdicts)
+    assert work.finished and work.right and work.unaided
+    assert work.frame.digits == "15"
+
+
+def test_following_the_first_number_stands_there_and_the_next_bead_is_lit():
+    work = begin("8 + 7", Rung.FOLLOW)
+    assert work.frame.digits == "08" and work.is_lit
+    assert {str(move) for move in work.next_moves} == {"0:-3"}
+
+
+def test_watching_is_played_and_then_repeated():
+    work = begin("4 + 3", Rung.WATCH)
+    assert work.touch(parse_stroke("0:+5")) is None
+    while work.to_play:
+        work.play()
+    assert not work.finished and work.frame.digits == "04" and work.is_lit
+    play(work, "0:+5 0:-2")
+    assert work.finished and work.right
+
+
+@pytest.mark.parametrize("last", [1, 2, 3])
+def test_finishing_leaves_the_last_strokes_to_the_learner(last):
+    work = begin("95 + 7", Rung.FINISH, rods=3, last=last)
+    while work.to_play:
+        work.play()
+    left = [move for plan in work.plans for stroke in plan.strokes for move in stroke][-last:]
+    assert [str(move) for move in work.judge.progress.left_in_plan] == [str(m) for m in left]
+    for move in left:
+        work.touch((move,))
+    assert work.finished and work.frame.digits == "102"
+
+
+def test_a_wrong_bead_is_not_kept_and_the_second_one_brings_the_next_bead():
+    work = begin("4 + 3", Rung.FOLLOW)
+    first = work.touch(parse_stroke("0:-3"))
+    assert first.slip is not None and not first.kept and work.frame.digits == "04"
+    assert work.level is Help.POINT
+    work.touch(parse_stroke("0:-3"))
+    assert work.level is Help.SHOW
+    play(work, "0:+5")
+    assert work.level is Help.NONE
+    play(work, "0:-2")
+    assert work.right and not work.unaided
+
+
+def test_help_grows_and_is_counted():
+    work = begin("4 + 3")
+    levels = [work.more_help() for _ in range(4)]
+    assert levels == [Help.POINT, Help.TEACH, Help.SHOW, Help.SHOW]
+    play(work, "0:+4 0:+5 0:-2")
+    assert work.right and not work.unaided and work.helps == 4
+
+
+def test_undo_takes_right_strokes_back_to_the_start():
+    work = begin("8 + 7")
+    play(work, "0:+3&0:+5 0:-3")
+    assert work.undo() and work.frame.digits == "08"
+    assert work.undo() and work.frame.digits == "00"
+    assert not work.undo()
+
+
+def test_beginning_the_next_number_shows_what_this_one_lacks():
+    work = begin("8 + 7 + 3", rods=2)
+    play(work, "0:+3&0:+5 0:-3")
+    verdict = work.touch(parse_stroke("0:+3"))
+    assert not verdict.kept
+    assert verdict.slip is Slip.WRONG_WAY or verdict.slip is Slip.CARRY_FORGOTTEN
+
+
+def test_covered_beads_stay_and_only_the_end_tells():
+    work = begin("4 + 3", Rung.COVERED)
+    play(work, "0:+4 0:+5 0:-1")
+    assert work.frame.digits == "08" and not work.finished
+    assert not work.say_done()
+    assert work.replaying and work.frame.digits == "00"
+    while work.to_play:
+        work.play()
+    assert work.finished and not work.right and work.slips and work.frame.digits == "07"
+
+
+def test_covered_work_may_be_mended_before_it_is_done():
+    work = begin("4 + 3", Rung.COVERED)
+    play(work, "0:+4 0:+5 0:-3 0:+1")
+    assert work.say_done() and work.right and work.finished
+
+
+@pytest.mark.parametrize("rung", [Rung.COVERED, Rung.NUMBER, Rung.TRACES, Rung.PALE])
+def test_right_work_is_right_at_every_rung(rung):
+    work = begin("38 + 47 - 5", rung, rods=3)
+    for plan in work.plans:
+        for stroke in plan.strokes:
+            work.touch(stroke)
+    if work.is_covered:
+        assert not work.finished and work.say_done()
+    assert work.finished and work.unaided
+
+
+def test_a_wipe_clears_where_clearing_is_asked_and_nowhere_else():
+    summing = begin("58 + 1", Rung.FOLLOW)
+    assert not summing.wipe([1, 0]) and summing.frame.digits == "58"
+    clearing = begin("58", kind=Kind.CLEAR)
+    assert clearing.wipe([1]) and clearing.frame.digits == "08" and not clearing.finished
+    assert clearing.wipe([0]) and clearing.finished and clearing.right
+
+
+def test_a_number_read():
+    work = begin("57", kind=Kind.READ)
+    assert not work.answer(Decimal(75)) and work.slips == [WRONG_ANSWER]
+    assert work.answer(Decimal(57)) and work.finished and not work.unaided
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_asked_for_the_answer_alone_any_beads_will_do(seed):
+    random = Random(seed)
+    work = begin("6 + 7", strictness=Strictness.ANSWER)
+    for _ in range(random.randrange(6)):
+        rod, change = random.randrange(2), random.choice([5, -5, 1, -1, 2, -2])
+        stroke = parse_stroke(f"{rod}:{change:+d}")
+        if work.frame.can_all(stroke):
+            verdict = work.touch(stroke)
+            assert verdict is None or verdict.kept
+    while not work.finished:
+        work.touch((min(work.judge.progress.allowed),))
+    assert work.frame.digits == "13" and work.right
+
+
+def test_in_order_a_bead_out_of_turn_is_put_back():
+    work = begin("8 + 7", Rung.FOLLOW, strictness=Strictness.ORDER)
+    verdict = work.touch(parse_stroke("1:+1"))
+    assert verdict.judgement is Judgement.OTHER_ORDER and not verdict.kept
+    assert work.frame.digits == "08"
+    play(work, "0:-3 1:+1")
+    assert work.finished
