@@ -1,6 +1,7 @@
 """Works the real window without a screen: posts real events and hands the time in."""
 
 from datetime import UTC, datetime
+from functools import cache
 from random import Random
 
 import pygame
@@ -19,6 +20,12 @@ from frame.screens.who import Who
 from frame.view.pictures import Pictures
 
 
+@cache
+def the_course():
+    """The index of the course, built once for all tests."""
+    return index(LESSONS, None)
+
+
 class Pilot:
     """An app on SDL's dummy driver. Its lettering keeps every text with its place."""
 
@@ -30,7 +37,7 @@ class Pilot:
         self.room = Room(
             words=load_words(ASSETS / "words" / "en.toml"),
             store=Store(folder / "learners.sqlite"),
-            load_course=lambda: index(LESSONS, folder / "course.json"),
+            load_course=the_course,
             lettering=WatchedLettering(ASSETS / "fonts"),
             pictures=Pictures(ASSETS / "pictures"),
             seconds=lambda: self.clock,

@@ -17,6 +17,11 @@ ROUNDING = 1
 """Pixels by which whole numbers of pixels may be off."""
 
 
+SIZES = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (3840, 2160)]
+SHAPES = SIZES[:3]
+"""The larger ones are 16 to 9 like the last of these: another size, not another layout."""
+
+
 class Written(NamedTuple):
     """A text, the box it was to fit and the lines with the places they took."""
 
@@ -142,3 +147,21 @@ def ink_outside(lettering, written):
     ink = probe.get_bounding_rect()
     return max(box.left - ink.left, box.top - ink.top, ink.right - box.right,
                ink.bottom - box.bottom)  # fmt: skip
+
+
+def assert_well_laid_out(named_screens, sizes=SIZES):
+    """Everything is looked at before anything is said, so that one flaw hides no other."""
+    named_screens = list(named_screens)
+    found = [
+        f"{name} at {size}: {flaw}"
+        for size in sizes
+        for name, screen in named_screens
+        for flaw in flaws(look_at(screen, size))
+    ]
+    assert not found, "\n".join(found)
+
+
+def laid_out(screen):
+    """The screen as in a small window, so that it can be worked."""
+    screen.resized(SIZES[0])
+    return screen

@@ -130,8 +130,9 @@ class Home(Panel):
             return None
         if isinstance(event, Key) and event.code == pygame.K_RETURN and self.cursor:
             return self._choose(*self.cursor)
-        if isinstance(event, Key) and event.code == pygame.K_TAB:
-            self.cursor = None
+        if isinstance(event, Key) and event.code == pygame.K_TAB and self.cursor is not None:
+            self.cursor, self.said = None, ""
+            self.touch_up()
         return super().handle(event)
 
     def _choose(self, unit: int, lesson: int) -> Change | None:

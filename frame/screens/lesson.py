@@ -147,7 +147,7 @@ class LessonScreen(Panel):
         self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[:MOST_DIGITS]
         self.touch_up(places_of(self).side)
 
-    def answer(self) -> None:
+    def answer(self) -> Change | None:
         """The typed number is the answer."""
         work = self.runner.work
         if work is not None and self.typed:
@@ -156,6 +156,7 @@ class LessonScreen(Panel):
             self.said = self.feedback.of_answer(number, right, work)
             self.typed = ""
             self._sync(self.room.seconds())
+        return None
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done."""

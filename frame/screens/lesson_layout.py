@@ -1,23 +1,18 @@
 """Where things stand on the lesson screen, which buttons there are, and what keys do."""
 
-from __future__ import annotations
-
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import pygame
 
 from frame.course.runner import Stage
 from frame.screens.keypad import key_digit, keypad
+from frame.screens.lesson_view import LessonView
 from frame.technique.plan import Strictness
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.geometry import Layout
 from frame.view.inputs import Key
 from frame.view.widgets import Button, Style
-
-if TYPE_CHECKING:
-    from frame.screens.lesson import LessonScreen
 
 _MARGIN = 12.0
 _EDGE = 5.0
@@ -44,7 +39,7 @@ class Places:
         return (self.sum.union(self.line), self.side.inflate(8, 8))
 
 
-def places_of(screen: LessonScreen) -> Places:
+def places_of(screen: LessonView) -> Places:
     """The parts for the window's size: one column in the middle, as wide as the frame needs.
 
     A left-handed layout has the side at the left.
@@ -67,14 +62,14 @@ def places_of(screen: LessonScreen) -> Places:
     )
 
 
-def _natural_width(screen: LessonScreen) -> float:
+def _natural_width(screen: LessonView) -> float:
     """How wide the frame is when it takes the whole height, in units."""
     frame = screen.field.frame
     endless = (0, 0, 10**6, _FRAME_HEIGHT * screen.unit)
     return Layout.fit(endless, len(frame.digits), frame.units).frame_box.w / screen.unit + 0.2
 
 
-def arrange(screen: LessonScreen) -> None:
+def arrange(screen: LessonView) -> None:
     """Place the frame, and the buttons for what the lesson waits for."""
     places = places_of(screen)
     screen.field.painter = screen.room.painter
@@ -97,14 +92,14 @@ def arrange(screen: LessonScreen) -> None:
 
 
 def _add(
-    screen: LessonScreen, place: pygame.Rect, act: Callable[[], object], key: str, sign: str = "",
+    screen: LessonView, place: pygame.Rect, act: Callable[[], object], key: str, sign: str = "",
     style: Style = Style.PLAIN, step: int = 1,
 ) -> None:  # fmt: skip
     text = screen.room.words.text(key)
     screen.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
 
 
-def _arrange_work(screen: LessonScreen, side: pygame.Rect, high: int) -> None:
+def _arrange_work(screen: LessonView, side: pygame.Rect, high: int) -> None:
     gap = round(2 * screen.unit)
     half = (side.w - gap) // 2
     bottom = side.bottom - high
@@ -119,7 +114,7 @@ def _arrange_work(screen: LessonScreen, side: pygame.Rect, high: int) -> None:
         _add(screen, done, screen.say_done, "lesson.done", "tick", Style.MAIN, 2)
 
 
-def _arrange_end(screen: LessonScreen, side: pygame.Rect, high: int) -> None:
+def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:
     gap = round(2 * screen.unit)
     entries: list[tuple[str, Callable[[], object], str]] = [
         ("lesson.again", screen.once_more, "redo"),
@@ -133,7 +128,7 @@ def _arrange_end(screen: LessonScreen, side: pygame.Rect, high: int) -> None:
         _add(screen, place, act, key, sign, Style.PLAIN if index else Style.MAIN)
 
 
-def take_key(screen: LessonScreen, key: Key) -> bool:
+def take_key(screen: LessonView, key: Key) -> bool:
     """Keys that work beads or type digits. Whether the key was meant so."""
     if screen.runner.stage is Stage.ANSWER:
         return _type_key(screen, key)
@@ -150,7 +145,7 @@ def take_key(screen: LessonScreen, key: Key) -> bool:
     return True
 
 
-def _type_key(screen: LessonScreen, key: Key) -> bool:
+def _type_key(screen: LessonView, key: Key) -> bool:
     enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
     if digit := key_digit(key):
         screen.type_digit(digit)

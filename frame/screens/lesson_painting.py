@@ -1,9 +1,5 @@
 """Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
 
-from __future__ import annotations
-
-from typing import TYPE_CHECKING
-
 import pygame
 
 from frame.course.runner import Stage
@@ -13,6 +9,7 @@ from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.work import Help, Work
 from frame.screens.lesson_layout import Places, places_of
+from frame.screens.lesson_view import LessonView
 from frame.technique.beads import BeadMove
 from frame.technique.fingers import finger_of
 from frame.technique.reading import plain
@@ -20,15 +17,12 @@ from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-if TYPE_CHECKING:
-    from frame.screens.lesson import LessonScreen
-
 _MOST_ROWS = 4
 _MOST_NAMED_RODS = 7
 _YOUNG_TEXT = 1.25
 
 
-def paint(screen: LessonScreen, brushes: Brushes) -> None:
+def paint(screen: LessonView, brushes: Brushes) -> None:
     """Paint all but the buttons."""
     places = places_of(screen)
     _paint_header(screen, brushes, places)
@@ -38,7 +32,7 @@ def paint(screen: LessonScreen, brushes: Brushes) -> None:
     _paint_progress(screen, brushes, places)
 
 
-def _paint_header(screen: LessonScreen, brushes: Brushes, places: Places) -> None:
+def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     work = screen.runner.work
     if work is not None and work.exercise.kind is Kind.SUM:
         _paint_sum(brushes, places.sum, work.exercise, work.term)
@@ -53,7 +47,7 @@ def _paint_header(screen: LessonScreen, brushes: Brushes, places: Places) -> Non
         brushes.lettering.draw(brushes.surface, line.show, places.line, 1, colour, scale=scale)
 
 
-def _line(screen: LessonScreen) -> Line | None:
+def _line(screen: LessonView) -> Line | None:
     """The sentence to show: what was just said, the lesson's own, or the last word."""
     if screen.runner.stage is Stage.END:
         key = "lesson.passed" if screen.runner.passed else "lesson.another_day"
@@ -86,7 +80,7 @@ def _width(brushes: Brushes, parts: list[str], pixels: int) -> float:
     return sum(brushes.lettering.width(part, pixels, True) + pixels * 0.35 for part in parts)
 
 
-def _paint_place_names(screen: LessonScreen, brushes: Brushes) -> None:
+def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
     field = screen.field
     if not screen.room.settings.place_names or len(field.frame.digits) > _MOST_NAMED_RODS:
         return
@@ -97,7 +91,7 @@ def _paint_place_names(screen: LessonScreen, brushes: Brushes) -> None:
         brushes.text(grouped(str(10**rod)), place, 0, soft=True, align="centre")
 
 
-def _paint_progress(screen: LessonScreen, brushes: Brushes, places: Places) -> None:
+def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
     runner = screen.runner
     paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
     count = min(runner.done + 1, runner.total)
@@ -105,7 +99,7 @@ def _paint_progress(screen: LessonScreen, brushes: Brushes, places: Places) -> N
     brushes.text(text, places.count, 0, soft=True, align="right")
 
 
-def _paint_side(screen: LessonScreen, brushes: Brushes, side: pygame.Rect) -> None:
+def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
     runner, work = screen.runner, screen.runner.work
     if not brushes.needs(side):
         return
@@ -129,7 +123,7 @@ def _shows_card(work: Work) -> bool:
     return led or work.level >= Help.TEACH
 
 
-def _paint_card(screen: LessonScreen, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
+def _paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
     """The rule as a formula, and its moves; those made are soft, the next is lit."""
     step, one = work.step, screen.unit
     if step is None or work.judge is None or not step.moves:
@@ -137,9 +131,8 @@ def _paint_card(screen: LessonScreen, brushes: Brushes, side: pygame.Rect, work:
     left = work.judge.progress.left_in_step
     moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
     head_height = round(12 * one)
-    free = min(button.place.top for button in screen.buttons[1:]) if screen.buttons[1:] else side.bottom
-    most = (free - round(2 * one) - side.top - head_height) // len(moves)
-    row = min(round(7.2 * one), most)
+    room = _top_of_buttons(screen, side) - round(2 * one) - side.top - head_height
+    row = min(round(7.2 * one), room // len(moves))
     box = pygame.Rect(side.left, side.top, side.w, head_height + row * len(moves))
     brushes.box(box, brushes.theme.card, brushes.theme.hairline)
     inner = box.inflate(-round(6 * one), 0)
@@ -153,8 +146,14 @@ def _paint_card(screen: LessonScreen, brushes: Brushes, side: pygame.Rect, work:
         _paint_move(screen, brushes, place, move, to_come=move in left, lit=move in work.next_moves)
 
 
+def _top_of_buttons(screen: LessonView, side: pygame.Rect) -> int:
+    """Where the buttons of the side begin."""
+    tops = [button.place.top for button in screen.buttons if side.contains(button.place)]
+    return min(tops, default=side.bottom)
+
+
 def _paint_move(
-    screen: LessonScreen, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
+    screen: LessonView, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
     lit: bool,
 ) -> None:  # fmt: skip
     words, one = screen.room.words, screen.unit

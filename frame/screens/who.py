@@ -1,6 +1,9 @@
 """Who is here: a picture each, no reading needed."""
 
 import math
+from collections.abc import Callable, Sequence
+from functools import partial
+from typing import NamedTuple
 
 import pygame
 
@@ -16,6 +19,18 @@ ANIMALS = (
 )  # fmt: skip
 
 
+class Face(NamedTuple):
+    """A portrait to touch: its picture, its name, and what touching it does."""
+
+    picture: str
+    name: str
+    act: Callable[[], object]
+
+
+NEWCOMER = Face("", "", lambda: None)
+"""The place for somebody who is not here yet."""
+
+
 class Who(Panel):
     """The portraits of everybody who learns here, and one place for a new face."""
 
@@ -24,7 +39,6 @@ class Who(Panel):
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.choosing = not room.store.learners()
-        self.page = 0
 
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again."""
@@ -35,55 +49,52 @@ class Who(Panel):
 
     def arrange(self) -> None:
         """A portrait each; while choosing, one for each animal."""
-        if self.choosing:
-            names = self.room.words.listed("who.animals")
-            faces = [
-                (animal, name, lambda animal=animal, name=name: self._welcome(animal, name))
+        learners = self.room.store.learners()
+        if not self.choosing:
+            faces = [Face(one.picture, one.nickname, partial(self._enter, one)) for one in learners]
+            self._arrange_faces([*faces, NEWCOMER])
+            return
+        names = self.room.words.listed("who.animals")
+        self._arrange_faces(
+            [
+                Face(animal, name, partial(self._welcome, animal, name))
                 for animal, name in zip(ANIMALS, names, strict=True)
             ]
-            self._grid(faces)
-            if self.room.store.learners():
-                self._sign_button("back", self._stop_choosing, self.rect(1.5, 3, 8, 8))
-            return
-        learners = self.room.store.learners()
-        self._grid(
-            [(one.picture, one.nickname, lambda one=one: self._enter(one)) for one in learners],
-            extra=True,
         )
+        if learners:
+            back = self.rect(1.5, 3, 8, 8)
+            self.buttons.append(Button(back, self._stop_choosing, sign="back", style=Style.SIGN))
 
-    def _grid(self, faces: list, extra: bool = False) -> None:  # type: ignore[type-arg]
-        """Portraits in rows, the last place for a newcomer."""
-        count = len(faces) + extra
-        area = self.rect(6, 20, self.across - 12, 64)
+    def _arrange_faces(self, faces: Sequence[Face]) -> None:
+        """Portraits in rows, as large as they can be."""
+        area, count = self.rect(6, 20, self.across - 12, 64), len(faces)
         columns = max(range(1, count + 1), key=lambda n: self._portrait(area, count, n))
         rows = math.ceil(count / columns)
+        size = round(self._portrait(area, count, columns))
         cell_w = min(area.w / columns, self.unit * 34)
         cell_h = min(area.h / rows, self.unit * 34)
-        size = self._portrait(area, count, columns)
         left = area.centerx - cell_w * columns / 2
         top = area.centery - cell_h * rows / 2
-        for index in range(count):
+        for index, face in enumerate(faces):
             row, column = divmod(index, columns)
-            place = pygame.Rect(0, 0, round(size), round(size + self.unit * 4))
-            place.center = (
-                round(left + cell_w * (column + 0.5)), round(top + cell_h * (row + 0.5)),
-            )  # fmt: skip
-            if index < len(faces):
-                picture, name, act = faces[index]
-                self.buttons.append(Button(place, act, name, picture=picture, style=Style.PORTRAIT))
-            else:
-                square = pygame.Rect(place.left, place.top, place.w, place.w)
-                square.inflate_ip(-round(self.unit * 6), -round(self.unit * 6))
-                self._sign_button("plus", self._choose, square, Style.PLAIN)
+            place = pygame.Rect(0, 0, size, size + round(self.unit * 4))
+            place.centerx = round(left + cell_w * (column + 0.5))
+            place.centery = round(top + cell_h * (row + 0.5))
+            self.buttons.append(self._button(face, place))
+
+    def _button(self, face: Face, place: pygame.Rect) -> Button:
+        if face is not NEWCOMER:
+            style = Style.PORTRAIT
+            return Button(place, face.act, face.name, picture=face.picture, style=style)
+        square = pygame.Rect(place.left, place.top, place.w, place.w)
+        square.inflate_ip(-round(square.w * 0.3), -round(square.w * 0.3))
+        return Button(square, self._choose, sign="plus")
 
     def _portrait(self, area: pygame.Rect, count: int, columns: int) -> float:
         """How large portraits are with so many abreast."""
         rows = math.ceil(count / columns)
         cell = min(area.w / columns, area.h / rows - 5 * self.unit, 30 * self.unit)
         return cell - 2 * self.unit
-
-    def _sign_button(self, sign, act, place, style=Style.SIGN) -> None:  # type: ignore[no-untyped-def]
-        self.buttons.append(Button(place, act, sign=sign, style=style))
 
     def _choose(self) -> None:
         self.choosing = True

@@ -7,7 +7,7 @@ import pygame
 
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.fingers import finger_of
-from frame.view.geometry import Layout, Point, Pose, pose_of, unit_marks
+from frame.view.geometry import Bead, Layout, Point, Pose, pose_of, unit_marks
 from frame.view.gestures import Event, Hands, Settles, Strokes
 from frame.view.motion import MOVE_SECONDS, RETURN_SECONDS, Glide
 from frame.view.painter import Appearance, Painter
@@ -46,7 +46,8 @@ class BeadField:
         rods = len(self.frame.digits)
         marks = unit_marks(rods, self.frame.units, self.marks_every)
         self.look = replace(self.look, marks=marks)
-        return Layout.fit(tuple(self.area), rods, self.frame.units)
+        x, y, w, h = self.area
+        return Layout.fit((x, y, w, h), rods, self.frame.units)
 
     @property
     def box(self) -> pygame.Rect:
@@ -163,20 +164,23 @@ class BeadField:
             self.look = look
             self.stale.append(self.box)
 
-    def press(self, finger: int, at: Point, now: float) -> bool:
-        """A finger comes down. Whether it is on the frame."""
-        if self.hands.layout.rod_at(at) is None:
-            return False
-        self._around_touch(lambda: self.hands.press(finger, at, now))
-        return True
+    def press(self, finger: int, at: Point, now: float) -> None:
+        """A finger comes down."""
+        before = self.hands.touched
+        self.hands.press(finger, at, now)
+        self._follow_touch(before)
 
     def drag(self, finger: int, at: Point, now: float) -> None:
         """A finger moves; beads follow."""
-        self._around_touch(lambda: self.hands.drag(finger, at, now))
+        before = self.hands.touched
+        self.hands.drag(finger, at, now)
+        self._follow_touch(before)
 
     def release(self, finger: int, at: Point, now: float) -> list[Event]:
         """A finger goes up: what it did."""
-        events = self._around_touch(lambda: self.hands.release(finger, at, now))
+        before = self.hands.touched
+        events = self.hands.release(finger, at, now)
+        self._follow_touch(before)
         for event in events:
             if isinstance(event, Strokes | Settles) and not self.hands.blind:
                 self._set_pose(event.pose)
@@ -186,19 +190,18 @@ class BeadField:
 
     def cancel(self, now: float) -> None:
         """Forget the fingers; beads that were dragged go back."""
-        self._around_touch(lambda: self.hands.cancel() or [])
+        before = self.hands.touched
+        self.hands.cancel()
+        self._follow_touch(before)
         self._glides = [self._glide(self.pose, pose_of(self.frame), now, MOVE_SECONDS)]
 
-    def _around_touch(self, act) -> list[Event]:  # type: ignore[no-untyped-def]
-        """Do something with the hands, and mark the rods that look different for it."""
-        before = self.hands.touched
-        events: list[Event] = act() or []
+    def _follow_touch(self, before: tuple[int, Bead] | None) -> None:
+        """Mark the rods that look different for a touch, and let dragged beads follow it."""
         after = self.hands.touched
         if before != after:
             self._mark(touched[0] for touched in (before, after) if touched)
         if after and not self._glides and not self.hands.blind:
             self._set_pose(self.hands.pose)
-        return events
 
     def paint(self, surface: pygame.Surface) -> None:
         """Paint what lies within the surface's clip."""

@@ -56,11 +56,6 @@ class Closed(NamedTuple):
 
 Input = Press | Drag | Release | Key | Lost | Resized | Closed
 
-_FINGERS = {
-    pygame.FINGERDOWN: Press,
-    pygame.FINGERMOTION: Drag,
-    pygame.FINGERUP: Release,
-}
 _REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
 
 
@@ -70,9 +65,8 @@ def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
     A touch screen also makes mouse events up; they are left out, or a tap would move a bead
     twice. Only the left mouse button counts, and a key held down counts once.
     """
-    if event.type in _FINGERS:
-        at = (event.x * size[0], event.y * size[1])
-        return _FINGERS[event.type](event.finger_id, at)
+    if event.type in (pygame.FINGERDOWN, pygame.FINGERMOTION, pygame.FINGERUP):
+        return _finger(event, size)
     if event.type in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION):
         return _mouse(event)
     if event.type == pygame.KEYDOWN:
@@ -83,6 +77,15 @@ def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
     if event.type in _REDRAW:
         return Resized()
     return Closed() if event.type == pygame.QUIT else None
+
+
+def _finger(event: pygame.event.Event, size: tuple[int, int]) -> Input:
+    at = (event.x * size[0], event.y * size[1])
+    if event.type == pygame.FINGERDOWN:
+        return Press(event.finger_id, at)
+    if event.type == pygame.FINGERUP:
+        return Release(event.finger_id, at)
+    return Drag(event.finger_id, at)
 
 
 def _mouse(event: pygame.event.Event) -> Input | None:

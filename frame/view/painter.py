@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 import pygame
 
 from frame.technique.beads import BeadMove
+from frame.technique.fingers import Finger
 from frame.view.geometry import Bead, Box, Layout, Point, Pose, alike
 from frame.view.sprites import (
-    Finger,
     Kept,
     blit_corners,
     paint_badge,

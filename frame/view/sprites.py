@@ -9,14 +9,12 @@ from collections import OrderedDict
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
-from typing import Literal
 
 import pygame
 
+from frame.technique.fingers import Finger
 from frame.view.geometry import Point
 from frame.view.theme import BeadColours, Colour
-
-Finger = Literal["thumb", "index"]
 
 FINE = 4
 FLAT_TOP_IN_WIDTHS = 0.53

@@ -1,6 +1,7 @@
 """Exercises need what they were drawn for, and nothing that was not taught."""
 
 from decimal import Decimal
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -77,6 +78,6 @@ def test_plans_go_from_the_start_to_the_result(text, rung):
     plans = plans_of(exercise, USUAL)
     assert plans[0].start == exercise.start
     assert read(plans[-1].end) == exercise.sum.result
-    assert all(one.end == other.start for one, other in zip(plans, plans[1:], strict=False))
+    assert all(one.end == other.start for one, other in pairwise(plans))
     shown = read(exercise.start)
     assert shown == (exercise.sum.terms[0] if rung.is_led else Decimal(0))

@@ -1,62 +1,21 @@
 """Every screen in every state is laid out in windows small and large: nothing overlaps, leaves
 the window or is cut, and everything to touch is large enough."""
 
-from functools import cache
-
 import pytest
 from pilot import Pilot
-from sight import flaws, ink_outside, look_at
+from sight import SHAPES, assert_well_laid_out, laid_out
 
 from frame.course.attempts import Place
-from frame.course.course import index, load_one
-from frame.course.lesson import Ask, Practise
-from frame.course.runner import Stage
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
-from frame.practice.exercises import Kind
-from frame.resources import LESSONS
 from frame.screens.free import FreeFrame
 from frame.screens.home import Home
-from frame.screens.lesson import LessonScreen
 from frame.screens.lock import Lock
 from frame.screens.settings import SettingsScreen
 from frame.screens.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
-from frame.technique.judge import Strictness
 from frame.view.geometry import Bead
 from frame.view.inputs import MOUSE, Press
-
-SIZES = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (3840, 2160)]
-SHAPES = SIZES[:3]
-"""The larger ones are 16 to 9 like the last of these: another size, not another layout."""
-
-
-@pytest.fixture(scope="module")
-def pilot(tmp_path_factory):
-    pilot = Pilot(tmp_path_factory.mktemp("layout"), (800, 480))
-    pilot.press("Hedgehog")
-    yield pilot
-    pilot.close()
-
-
-@pytest.fixture
-def room(pilot):
-    yield pilot.room
-    pilot.room.settings = Settings()
-    pilot.room.lessons.clear()
-
-
-def assert_well_laid_out(named_screens, sizes=SIZES):
-    """Everything is looked at before anything is said, so that one flaw hides no other."""
-    named_screens = list(named_screens)
-    found = [
-        f"{name} at {size}: {flaw}"
-        for size in sizes
-        for name, screen in named_screens
-        for flaw in flaws(look_at(screen, size))
-    ]
-    assert not found, "\n".join(found)
-
 
 # Who
 
@@ -99,187 +58,6 @@ def test_home_in_every_theme_after_a_touch_on_a_locked_lesson(room, look):
     home.handle(Press(MOUSE, home.field.layout.bead_box(last, Bead.HEAVEN, 0).centre))
     assert home.said
     assert_well_laid_out([("home", home)])
-
-
-def laid_out(screen):
-    """The screen as in a small window, so that it can be worked."""
-    screen.resized(SIZES[0])
-    return screen
-
-
-# Lessons
-
-
-@cache
-def steps_of_the_course():
-    """(lesson id, rods, number of the step, step) of every step."""
-    course = index(LESSONS, None)
-    lessons = [load_one(course, entry.id) for entry in course.lessons]
-    return [(one.id, one.rods, at, step) for one in lessons for at, step in enumerate(one.steps)]
-
-
-def begin(room, lesson_id, step, seed=7):
-    """The lesson as it is when it is opened at a step."""
-    room.lessons[lesson_id] = LessonState(seed, Place(step), False)
-    return LessonScreen(room, lesson_id)
-
-
-@pytest.mark.proof
-def test_every_step_of_the_course(room):
-    screens = [(f"{one} {at}", begin(room, one, at)) for one, _, at, _ in steps_of_the_course()]
-    assert_well_laid_out(screens)
-
-
-def hardest_steps():
-    """Of every kind of step at every rung the one with the longest sentence and the longest sum,
-    as lesson id, number of the step, step."""
-    kinds = {}
-    for one in steps_of_the_course():
-        kinds.setdefault(kind_of(*one), []).append(one)
-    hardest = {
-        max(alike, key=length)[:3:2]: max(alike, key=length)[3]
-        for alike in kinds.values()
-        for length in (sentence_length, expression_length)
-    }
-    return [(lesson, number, step) for (lesson, number), step in hardest.items()]
-
-
-def kind_of(_lesson, rods, _number, step):
-    exercise = getattr(step, "exercise", None) or getattr(step, "request", None)
-    return type(step), exercise and (exercise.kind, exercise.rung), rods > 2
-
-
-def sentence_length(one):
-    return len(one[3].line.show) if one[3].line else 0
-
-
-def expression_length(one):
-    step = one[3]
-    if isinstance(step, Ask):
-        return len(str(step.exercise))
-    return step.request.terms * step.request.digits if isinstance(step, Practise) else 0
-
-
-@pytest.mark.parametrize(
-    "settings",
-    [
-        Settings(age=Age.YOUNG),
-        Settings(age=Age.OLDER, left_handed=True),
-        Settings(strictness=Strictness.ANSWER, place_names=False, look=Look.DARK),
-    ],
-    ids=["young", "older, left-handed", "answer alone counts"],
-)
-def test_lessons_at_every_rung_with_the_longest_sentence_and_sum(room, settings):
-    room.settings = settings
-    screens = [(f"{one} {number}", begin(room, one, number)) for one, number, _ in hardest_steps()]
-    assert_well_laid_out(screens, SIZES if settings.left_handed else SHAPES)
-
-
-@pytest.mark.parametrize("age", Age)
-def test_the_longest_column_drawn(room, age):
-    room.settings = Settings(age=age)
-    drawn = [
-        begin(room, lesson, number, seed)
-        for lesson, _, number, step in steps_of_the_course()
-        if isinstance(step, Practise) and step.request.terms * step.request.digits >= 5
-        for seed in range(3)
-    ]
-    longest = max(drawn, key=lambda screen: len(str(screen.runner.work.exercise)))
-    assert_well_laid_out([(str(longest.runner.work.exercise), longest)])
-
-
-def helped(screen):
-    """The screen after asking for all the help there is."""
-    for _ in range(3):
-        laid_out(screen).show_me()
-    return screen
-
-
-def test_help_with_the_rules_of_the_longest_sums(room):
-    """The card shows up to four moves; a carry that runs on has the most."""
-    screens = [
-        (f"help {lesson} {number}", helped(begin(room, lesson, number)))
-        for lesson, _, number, step in steps_of_the_course()
-        if isinstance(step, Ask) and len(str(step.exercise)) >= 9
-    ]
-    assert screens
-    assert_well_laid_out(screens, SHAPES)
-
-
-@pytest.mark.parametrize("age", Age)
-def test_help_where_done_is_said_by_a_button(room, age):
-    room.settings = Settings(age=age, strictness=Strictness.ANSWER)
-    assert_well_laid_out(
-        (f"help {lesson} {number}", helped(begin(room, lesson, number)))
-        for lesson, _, number, step in steps_of_the_course()
-        if lesson in ("columns-2", "columns-3") and isinstance(step, Ask)
-    )
-
-
-@pytest.mark.parametrize("age", Age)
-def test_a_wrong_move_and_its_sentence(room, age):
-    room.settings = Settings(age=age)
-
-    def after_wrong_moves(lesson, number):
-        screen = laid_out(begin(room, lesson, number))
-        for change in (-4, -1, 4, 3, 5):
-            screen.touch((BeadMove(0, change),))
-            if screen.said:
-                break
-        return screen
-
-    screens = [
-        (f"{lesson} {number}", after_wrong_moves(lesson, number))
-        for lesson, number, step in hardest_steps()
-        if isinstance(step, Ask) and not step.exercise.rung.is_unseen
-    ]
-    assert_well_laid_out(screens, SHAPES)
-
-
-@pytest.mark.parametrize("age", Age)
-def test_the_keypad_with_and_without_a_number(room, age):
-    room.settings = Settings(age=age)
-
-    def typing(digits):
-        screen = laid_out(begin(room, "tens-3", first("tens-3", Kind.READ)))
-        assert screen.runner.stage is Stage.ANSWER
-        for digit in digits:
-            screen.type_digit(digit)
-        return screen
-
-    assert_well_laid_out((digits, typing(digits)) for digits in ("", "0", "8888"))
-
-
-def first(lesson_id, kind):
-    """The number of the lesson's first step that asks for this."""
-    return next(
-        number
-        for lesson, _, number, step in steps_of_the_course()
-        if lesson == lesson_id and isinstance(step, Ask) and step.exercise.kind is kind
-    )
-
-
-@pytest.mark.parametrize("passed", [True, False])
-@pytest.mark.parametrize("age", Age)
-def test_the_end(room, age, passed):
-    room.settings = Settings(age=age)
-
-    def ended(lesson_id):
-        steps = sum(lesson == lesson_id for lesson, *_ in steps_of_the_course())
-        screen = begin(room, lesson_id, steps)
-        assert screen.runner.stage is Stage.END
-        screen.runner.passed = passed
-        return screen
-
-    assert_well_laid_out((entry.id, ended(entry.id)) for entry in room.course.lessons[::9])
-
-
-def test_an_exercise_done(room):
-    screen = laid_out(begin(room, "beads-1", first("beads-1", Kind.SET)))
-    while screen.runner.stage is Stage.WORK:
-        screen.touch((min(screen.runner.work.next_moves),))
-    assert screen.runner.stage is Stage.DONE
-    assert_well_laid_out([("done", screen)])
 
 
 # The free frame
@@ -328,21 +106,3 @@ def test_the_question_before_a_learner_is_removed(room):
     asking[0].act()
     assert screen.asks
     assert_well_laid_out([("removal", screen)])
-
-
-# Letters
-
-
-def test_letters_stay_in_the_box_of_their_text(room):
-    """Measured in the picture itself, not by what the lettering says of itself."""
-    written = {
-        (one.text, one.box.size, one.how): one
-        for lesson, number, _ in hardest_steps()
-        for one in look_at(begin(room, lesson, number), SIZES[0]).written
-    }
-    outside = [
-        f"{one.text!r} in {one.box}: {pixels} pixels"
-        for one in written.values()
-        if (pixels := ink_outside(room.lettering, one)) > 1
-    ]
-    assert not outside, "\n".join(outside)

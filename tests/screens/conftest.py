@@ -1,0 +1,21 @@
+"""A room to lay screens out in."""
+
+import pytest
+from pilot import Pilot
+
+from frame.learner.settings import Settings
+
+
+@pytest.fixture(scope="module")
+def shared_pilot(tmp_path_factory):
+    pilot = Pilot(tmp_path_factory.mktemp("layout"), (800, 480))
+    pilot.press("Hedgehog")
+    yield pilot
+    pilot.close()
+
+
+@pytest.fixture
+def room(shared_pilot):
+    yield shared_pilot.room
+    shared_pilot.room.settings = Settings()
+    shared_pilot.room.lessons.clear()

@@ -1,0 +1,182 @@
+"""What is done is on disk at once, and goes when the learner is removed."""
+
+from contextlib import contextmanager
+
+import pytest
+from pilot import Pilot
+from test_playing import do_right
+
+from frame.app import Push
+from frame.cli import main
+from frame.course.attempts import Place
+from frame.course.runner import Stage
+from frame.learner.settings import Look, Settings
+from frame.learner.store import Store, StoreError
+from frame.screens.lesson import LessonScreen
+from frame.screens.settings import SettingsScreen
+from frame.screens.who import Who
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    pilot.press("Otter")
+    yield pilot
+    pilot.close()
+
+
+@pytest.fixture
+def disk(pilot):
+    """The same file, opened a second time: what is left if the window were killed now."""
+    store = Store(pilot.room.store.path)
+    yield store
+    store.close()
+
+
+def test_every_exercise_is_on_disk_as_soon_as_it_is_done(pilot, disk):
+    learner = pilot.room.learner
+    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    runner = pilot.screen.runner
+    checked = set()
+    while runner.stage is not Stage.END:
+        do_right(pilot)
+        if runner.stage is Stage.DONE:
+            kept = disk.attempts(learner)
+            assert len(kept) == len(runner.attempts)
+            assert kept[-1] == ("beads-1", str(runner.attempts[-1].exercise), True, True)
+            state = disk.lessons(learner)["beads-1"]
+            assert (state.place, state.seed, state.done) == (runner.upcoming, runner.seed, False)
+            checked.add(len(kept))
+    assert checked == set(range(1, len(runner.attempts) + 1))
+    assert len(checked) > 5
+    pilot.wait(0.1)
+    assert disk.lessons(learner)["beads-1"].done
+    assert disk.lessons(learner)["beads-1"].place == Place()
+
+
+def lesson(pilot, lesson_id):
+    return LessonScreen(pilot.room, lesson_id)
+
+
+def play_until(pilot, attempts):
+    while len(pilot.screen.runner.attempts) < attempts:
+        do_right(pilot)
+
+
+def test_a_lesson_goes_on_there_after_the_window_was_killed(pilot, tmp_path):
+    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    play_until(pilot, 6)
+    place, seed = pilot.screen.runner.upcoming, pilot.screen.runner.seed
+    again = Pilot(tmp_path, (800, 480))
+    again.press("Otter")
+    again.press(again.room.words.text("home.go_on", title=again.room.course.lessons[0].title))
+    assert (again.screen.runner.place, again.screen.runner.seed) == (place, seed)
+    again.close()
+
+
+def test_an_attempt_with_a_mistake_is_kept_as_one(pilot, disk):
+    pilot.open("beads-1", 1)
+    while pilot.screen.runner.stage is not Stage.WORK:
+        do_right(pilot)
+    pilot.press("eye")
+    play_until(pilot, 1)
+    pilot.wait(0.1)
+    assert [own for *_, own in disk.attempts(pilot.room.learner)] == [False]
+
+
+def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
+    home = pilot.screen
+    assert set(home.field.frame.digits) == {"0"}
+    before = pilot.pixels(home.field.box)
+    pilot.open("beads-1", 40)
+    assert pilot.screen.runner.stage is Stage.END
+    pilot.wait(0.1)
+    pilot.press(pilot.room.words.text("lesson.home"))
+    pilot.repaint()
+    assert home.field.frame.digits[0] == "1"
+    assert set(home.field.frame.digits[1:]) == {"0"}
+    assert home.next_lesson.id == "beads-2"
+    assert pilot.pixels(home.field.box) != before
+
+
+def open_removal(pilot):
+    settings = SettingsScreen(pilot.room)
+    settings.page = settings.pages - 1
+    pilot.app.take(Push(settings))
+    pilot.press(pilot.room.words.text("who.remove", name="Otter"))
+
+
+def test_removing_a_learner_deletes_all_of_them_and_goes_to_who(pilot, disk):
+    learner, words = pilot.room.learner, pilot.room.words
+    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    play_until(pilot, 2)
+    pilot.wait(0.1)
+    assert disk.attempts(learner)
+    pilot.press("back")
+    open_removal(pilot)
+    pilot.press(words.text("who.remove_no"))
+    assert disk.learners()
+    pilot.press(words.text("who.remove", name="Otter"))
+    pilot.press(words.text("who.remove_yes"))
+    assert isinstance(pilot.screen, Who)
+    assert pilot.room.learner is None
+    assert disk.learners() == ()
+    assert disk.attempts(learner) == ()
+    assert disk.lessons(learner) == {}
+    assert b"Otter" not in pilot.room.store.path.read_bytes()
+
+
+def test_settings_belong_to_each_learner(pilot, disk):
+    otter = pilot.room.learner
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    pilot.press(pilot.room.words.text("settings.theme_dark"))
+    assert disk.settings(otter).look is Look.DARK
+    pilot.press("back")
+    pilot.press("otter")
+    assert isinstance(pilot.screen, Who)
+    assert pilot.room.settings == Settings()
+    pilot.press("plus")
+    pilot.press("Seal")
+    assert pilot.room.settings == Settings()
+    pilot.press("seal")
+    pilot.press("Otter")
+    assert pilot.room.settings.look is Look.DARK
+    assert disk.settings(otter).look is Look.DARK
+
+
+def test_a_folder_that_cannot_be_written_is_refused_in_words(tmp_path, monkeypatch, capsys):
+    (tmp_path / "bead-frame").write_text("a file where the folder should be")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    with pytest.raises(StoreError):
+        Store(tmp_path / "bead-frame" / "learners.sqlite")
+    monkeypatch.setattr("sys.argv", ["bead-frame"])
+    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
+    assert main([]) != 0
+    said = capsys.readouterr().err
+    assert "bead-frame" in said
+    assert "Traceback" not in said
+
+
+def test_a_disk_that_is_full_for_a_while_loses_nothing(pilot, disk):
+    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    play_until(pilot, 1)
+    pilot.wait(0.1)
+    with full_disk():
+        play_until(pilot, 3)
+        pilot.wait(0.1)
+        assert len(disk.attempts(pilot.room.learner)) == 1
+    play_until(pilot, 4)
+    pilot.wait(0.1)
+    assert len(disk.attempts(pilot.room.learner)) == 4
+
+
+@contextmanager
+def full_disk():
+    """No file of this process can grow: the system refuses each write, as a full disk does."""
+    resource = pytest.importorskip("resource", reason="only POSIX systems limit file sizes")
+    usual = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1, usual[1]))
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, usual)
