@@ -102,7 +102,9 @@ def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
             raise NoScreen
         if full:
             return pygame.display.set_mode(pygame.display.get_desktop_sizes()[0], pygame.FULLSCREEN)
-        return pygame.display.set_mode(size, pygame.RESIZABLE)
+        desktop = pygame.display.get_desktop_sizes()[0]
+        fitting = min(size[0], desktop[0]), min(size[1], desktop[1])
+        return pygame.display.set_mode(fitting, pygame.RESIZABLE)
     except pygame.error as error:
         raise NoScreen from error
 

@@ -5,11 +5,11 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 from random import Random
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from frame.language.catalogue import Words
 from frame.learner.settings import Age, Settings, Volume
-from frame.learner.store import Learner, LessonState, Store
+from frame.learner.store import Learner, LessonState, Store, StoreError
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.theme import THEMES, Theme
@@ -19,12 +19,15 @@ if TYPE_CHECKING:
     from frame.course.course import CourseIndex
     from frame.view.painter import Painter
 
+Written = TypeVar("Written")
+
 BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 
 
 @dataclass
 class Room:
-    """Handed to every screen. `seconds` is a steady clock, `now` the time of day. The course is
+    """Handed to every screen. `seconds` is a steady clock, `now` the time of day;
+    `is_unsaved` tells that something could not be written and is kept until it can. The course is
     loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
@@ -40,6 +43,7 @@ class Room:
     sitting: str | None = None
     settings: Settings = field(default_factory=Settings)
     lessons: dict[str, LessonState] = field(default_factory=dict)
+    is_unsaved: bool = False
     _painter: "Painter | None" = None
 
     @cached_property
@@ -71,22 +75,32 @@ class Room:
         """Somebody sits down."""
         self.leave()
         self.learner = learner
-        self.sitting = self.store.begin_sitting(learner, self.now())
         self.lessons = self.store.lessons(learner)
         self._use(self.store.settings(learner))
+        self.sitting = self._write(lambda: self.store.begin_sitting(learner, self.now()))
 
     def leave(self) -> None:
         """Whoever is here stands up."""
-        if self.sitting is not None:
-            self.store.end_sitting(self.sitting, self.now())
+        sitting = self.sitting
+        if sitting is not None:
+            self._write(lambda: self.store.end_sitting(sitting, self.now()))
         self.learner, self.sitting, self.lessons = None, None, {}
         self._use(Settings())
 
     def set(self, **changes: object) -> None:
         """Change settings and keep them."""
         self._use(replace(self.settings, **changes))  # type: ignore[arg-type]
-        if self.learner is not None:
-            self.store.save_settings(self.learner, self.settings)
+        learner = self.learner
+        if learner is not None:
+            self._write(lambda: self.store.save_settings(learner, self.settings))
+
+    def _write(self, write: Callable[[], Written]) -> Written | None:
+        """Write to the store; None, and noted, where that fails."""
+        try:
+            return write()
+        except StoreError:
+            self.is_unsaved = True
+            return None
 
     def toggle_sound(self) -> None:
         """Sound off, or quietly on."""

@@ -100,6 +100,11 @@ class Pilot:
         there = [button.text or button.sign for button in self.screen.buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
+    def welcome(self, name, age="7–9"):
+        """Take a newcomer in: a picture, then an age."""
+        self.press(name)
+        self.press(age)
+
     def bead_at(self, rod, change):
         """Where the bead is that a finger touches for a change on a rod."""
         field = self.screen.field

@@ -20,7 +20,8 @@ from frame.screens.start import build_app
 app = build_app(pathlib.Path(sys.argv[1]), english())
 app.draw()
 app.after_first_picture()
-colours = {tuple(app.window.get_at((x, y))) for x in range(0, 1280, 8) for y in range(0, 720, 8)}
+across, down = map(range, app.window.get_size())
+colours = {tuple(app.window.get_at((x, y))) for x in across[::8] for y in down[::8]}
 print(frame.__file__, len(colours), len(app.room.course.lessons), sep="\\n")
 app.close()
 app.room.store.close()

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from frame.language.lines import Line as Line
 from frame.practice.exercises import Exercise, Request
+from frame.practice.rungs import Rung
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,10 +18,11 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A sentence alone; the learner goes on by touching it."""
+    """A sentence alone. `cover` is the rung that begins with it, if one does."""
 
     line: Line
     mark: Mark
+    cover: Rung | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -162,7 +162,7 @@ class _Steps:
             self.cover = COVERS[cover]
         if cover == "number":
             self.stopped_by = (mark, "number")
-        return Say(line, mark) if line else None
+        return Say(line, mark, self.cover) if line else None
 
     def _rung(self, fields: Fields) -> Rung:
         rung = fields.one_of("rung", tuple(RUNGS)) if "rung" in fields else None

@@ -29,6 +29,8 @@ class Stage(StrEnum):
     """The tool moves beads: the screen plays one stroke after another."""
     WORK = "work"
     """The learner moves beads."""
+    REVEAL = "reveal"
+    """The cover is lifted from a frame that reads another number than it should."""
     ANSWER = "answer"
     """The learner gives a number."""
     DONE = "done"
@@ -78,11 +80,21 @@ class Runner:
             return before + _size(self.lesson.steps[self.place.step]) - 1
         return before + self.place.item
 
+    @property
+    def cover(self) -> Rung | None:
+        """The rung that begins with the sentence shown, if one does."""
+        at = self.place.step
+        step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
+        return step.cover if isinstance(step, Say) else None
+
     def go_on(self) -> None:
         """Leave a sentence or a finished exercise."""
         if self.stage is Stage.TELL:
             self.place = Place(self.place.step + 1)
             self._enter()
+        elif self.stage is Stage.REVEAL and self.work is not None:
+            self.work.replay()
+            self._look_at_work()
         elif self.stage is Stage.DONE:
             self._next_item()
 
@@ -176,7 +188,9 @@ class Runner:
         if work.finished:
             self.stage = Stage.DONE
             self._record(work)
-        elif work.to_play:
+        elif work.revealed:
+            self.stage = Stage.REVEAL
+        elif work.is_playing:
             self.stage = Stage.DEMO
         else:
             self.stage = Stage.ANSWER if work.exercise.kind is Kind.READ else Stage.WORK

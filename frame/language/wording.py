@@ -252,6 +252,14 @@ def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
     if level is Help.POINT:
         rod = rod_name(progress.left_in_step[0].rod, words)
         return words.line(f"hint.point.{age}", rod=rod)
+    if level is Help.TEACH and step.technique is Technique.DIRECT:
+        move = stroke_text(_next_stroke(progress), words, name_rod=age is Age.OLDER)
+        return words.line("hint.move", move=move)
     if level is Help.TEACH:
         return rule_line(step, words, age)
     return words.line(f"hint.show.{age}")
+
+
+def _next_stroke(progress: Progress) -> Stroke:
+    """The stroke to make next, or what is left of it."""
+    return progress.remaining(progress.at)

@@ -1,13 +1,15 @@
 """The one SQLite file on this computer: learners, sittings, attempts, where each lesson stands.
 
-The only SQL of the project. Every write is one transaction, on disk when the call returns. Ids
-are unique across computers, so that files can be merged later. Nothing leaves the computer.
+The only SQL of the project. Every write is one transaction, on disk when the call returns, or it
+raises StoreError. Ids are unique across computers, so that files can be merged later. Nothing
+leaves the computer.
 """
 
 import json
 import sqlite3
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -106,6 +108,15 @@ class Store:
         if version < 1:
             database.executescript(f"BEGIN; {_CREATE} PRAGMA user_version = {SCHEMA}; COMMIT;")
 
+    @contextmanager
+    def _writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction. Raises StoreError when it can't be written; then nothing is."""
+        try:
+            with self._database as database:
+                yield database
+        except sqlite3.Error as error:
+            raise StoreError(self.path, str(error)) from error
+
     def close(self) -> None:
         """Close the file."""
         self._database.close()
@@ -119,13 +130,13 @@ class Store:
         """A new learner, with the usual settings."""
         learner = Learner(uuid.uuid4().hex, nickname, picture)
         row = (*_fields(learner), json.dumps(settings_to(Settings())), now.isoformat())
-        with self._database as database:
+        with self._writing() as database:
             database.execute("INSERT INTO learner VALUES (?, ?, ?, ?, ?)", row)
         return learner
 
     def remove_learner(self, learner: Learner) -> None:
         """Delete a learner and everything kept of them."""
-        with self._database as database:
+        with self._writing() as database:
             database.execute("DELETE FROM learner WHERE id = ?", (learner.id,))
 
     def settings(self, learner: Learner) -> Settings:
@@ -137,7 +148,7 @@ class Store:
 
     def save_settings(self, learner: Learner, settings: Settings) -> None:
         """Keep the learner's settings."""
-        with self._database as database:
+        with self._writing() as database:
             database.execute(
                 "UPDATE learner SET settings = ? WHERE id = ?",
                 (json.dumps(settings_to(settings)), learner.id),
@@ -146,7 +157,7 @@ class Store:
     def begin_sitting(self, learner: Learner, now: datetime) -> str:
         """A new sitting; its id."""
         sitting = uuid.uuid4().hex
-        with self._database as database:
+        with self._writing() as database:
             database.execute(
                 "INSERT INTO sitting VALUES (?, ?, ?, NULL)", (sitting, learner.id, now.isoformat())
             )
@@ -154,7 +165,7 @@ class Store:
 
     def end_sitting(self, sitting: str, now: datetime) -> None:
         """The sitting is over."""
-        with self._database as database:
+        with self._writing() as database:
             database.execute(
                 "UPDATE sitting SET ended = ? WHERE id = ?", (now.isoformat(), sitting)
             )
@@ -164,7 +175,7 @@ class Store:
         state: LessonState, now: datetime,
     ) -> None:  # fmt: skip
         """Keep attempts, each with its seconds, and where the lesson stands, in one transaction."""
-        with self._database as database:
+        with self._writing() as database:
             for attempt, seconds in attempts.items():
                 row = (uuid.uuid4().hex, sitting, now.isoformat(), *_columns(attempt), seconds)
                 database.execute(f"INSERT INTO attempt VALUES ({', '.join('?' * 14)})", row)

@@ -9,6 +9,7 @@ from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Judge, Verdict
+from frame.technique.mend import shortest_mend
 from frame.technique.plan import Conventions, Plan, Step, Strictness
 from frame.technique.reading import read
 from frame.technique.slips import Slip
@@ -27,7 +28,10 @@ class Help(IntEnum):
 
 @dataclass
 class Work:
-    """An exercise under way. A covered frame keeps every bead until the learner is done."""
+    """An exercise under way. A covered frame keeps every bead until the learner is done; where
+    it then reads another number it is `revealed`, and after that the right work is replayed.
+    After a demonstration the tool `hands_over` to the learner.
+    """
 
     exercise: Exercise
     plans: tuple[Plan, ...]
@@ -42,7 +46,9 @@ class Work:
     right: bool = False
     finished: bool = False
     verdict: Verdict | None = None
+    revealed: bool = False
     replaying: bool = False
+    hands_over: bool = False
     _history: list[tuple[int, Judge]] = field(default_factory=list)
     _misses_here: int = 0
 
@@ -62,7 +68,8 @@ class Work:
     @property
     def is_covered(self) -> bool:
         """Whether beads stay where they are put until the learner says the work is done."""
-        return self.exercise.rung in (Rung.COVERED, Rung.NUMBER) and not self.replaying
+        covered = self.exercise.rung in (Rung.COVERED, Rung.NUMBER)
+        return covered and not self.revealed and not self.replaying
 
     @property
     def is_lit(self) -> bool:
@@ -76,6 +83,23 @@ class Work:
         return self.judge.progress.allowed if self.judge else frozenset()
 
     @property
+    def next_stroke(self) -> Stroke:
+        """The stroke to make next, or what is left of it; empty when all is done."""
+        progress = self.judge.progress if self.judge else None
+        return () if progress is None or progress.finished else progress.remaining(progress.at)
+
+    @property
+    def rod_to_work(self) -> int | None:
+        """The rod of the next stroke, or None when all is done."""
+        return self.next_stroke[0].rod if self.next_stroke else None
+
+    @property
+    def first_mend(self) -> BeadMove | None:
+        """The first move that would mend the frame as it stands; None when it is right."""
+        mend = shortest_mend(self.frame, self.plans[-1].end) if self.plans else ()
+        return mend[0] if mend else None
+
+    @property
     def step(self) -> Step | None:
         """The step of the plan under way."""
         return self.judge.progress.step if self.judge else None
@@ -87,13 +111,23 @@ class Work:
         return min(self.part + shown, len(self.exercise.sum.terms) - 1)
 
     @property
+    def can_undo(self) -> bool:
+        """Whether there is a stroke to take back."""
+        return bool(self._history) and not self.finished
+
+    @property
+    def is_playing(self) -> bool:
+        """Whether the tool moves beads, or has just done so."""
+        return bool(self.to_play) or self.hands_over
+
+    @property
     def unaided(self) -> bool:
         """Whether it went right at once and without help."""
         return self.right and not self.slips and not self.helps
 
     def touch(self, stroke: Stroke) -> Verdict | None:
         """Judge a stroke and make it, if it stays. None when no bead is asked for."""
-        if self.judge is None or self.finished or self.to_play:
+        if self.judge is None or self.finished or self.is_playing or self.revealed:
             return None
         before = self.part, self.judge
         verdict = self._past_omission(self.judge.judge(stroke), stroke)
@@ -135,15 +169,18 @@ class Work:
         if self.is_covered and self.right:
             self.finished = True
         elif self.is_covered:
-            self._replay()
+            self.slips.append(self._omitted())
+            self.revealed = True
         elif not self.right:
             self._miss(self.judge.omission())
         return self.right
 
     def more_help(self) -> Help:
-        """A little more help: the rod, the rule, the bead. On a covered frame, a look."""
+        """A little more help: the rod, the rule, the bead; where the bead is lit, the bead."""
         self.helps += 1
-        self.level = Help(min(Help.SHOW, self.level + 1))
+        alone = len(self.frame.digits) == 1
+        first = Help.SHOW if self.is_lit else Help.TEACH if alone else Help.POINT
+        self.level = Help(min(Help.SHOW, max(first, self.level + 1)))
         return self.level
 
     def undo(self) -> bool:
@@ -155,15 +192,18 @@ class Work:
         return True
 
     def play(self) -> Stroke | None:
-        """Make the next stroke of a demonstration; after the last one the learner's turn comes."""
-        if not self.to_play or self.judge is None:
+        """Make the next stroke of a demonstration; None when the learner's turn comes."""
+        if self.judge is None or not self.is_playing:
+            return None
+        if self.hands_over:
+            self.hands_over = False
+            self._from_start()
             return None
         stroke = self.to_play.pop(0)
         self._advance(self.judge.after(self.judge.judge(stroke)))
         if not self.to_play:
             self.finished = self.replaying
-            if self.exercise.rung is Rung.WATCH:
-                self._from_start()
+            self.hands_over = self.exercise.rung is Rung.WATCH
         return stroke
 
     def _from_start(self) -> None:
@@ -171,10 +211,9 @@ class Work:
         self.judge = self._judge_of(0)
         self._history.clear()
 
-    def _replay(self) -> None:
-        """Show the whole work on a frame that is seen again."""
-        self.slips.append(self._omitted())
-        self.replaying = True
+    def replay(self) -> None:
+        """After the learner's own frame was seen: the right work, on a frame that is seen."""
+        self.revealed, self.replaying = False, True
         self._from_start()
         self.to_play = [stroke for plan in self.plans for stroke in plan.strokes]
 

@@ -10,6 +10,7 @@ from frame.language.wording import Age as Listener
 from frame.language.wording import Help as Level
 from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
 from frame.learner.settings import Age
+from frame.practice.exercises import Kind
 from frame.practice.work import Help, Work
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
@@ -36,6 +37,8 @@ class Feedback:
 
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
         """A slip, a remark, or a rule while it is new; None where nothing need be said."""
+        if verdict.is_right and work.exercise.kind is Kind.CLEAR:
+            return None
         if not verdict.is_right and work.level is Help.SHOW:
             return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
         if verdict.judgement is not Judgement.RIGHT or verdict.part or verdict.slip:
@@ -56,23 +59,35 @@ class Feedback:
         """What is said when help is asked for."""
         if work.judge is None:
             return None
+        if work.exercise.kind is Kind.CLEAR:
+            return self.words.line("lesson.wipe")
+        if work.exercise.rung.is_unseen:
+            return self.words.line("lesson.look")
         level = _LEVELS.get(work.level, Level.SHOW)
         return hint_line(work.judge.progress, level, self.words, self.listener)
 
     def of_waiting(self, work: Work) -> Line | None:
         """What is said when nothing was touched for a while."""
-        if work.judge is None or work.is_covered:
+        alone = len(work.frame.digits) == 1
+        if work.judge is None or work.exercise.rung.is_unseen or alone:
             return None
         return hint_line(work.judge.progress, Level.POINT, self.words, self.listener)
 
     def of_saying_done(self, work: Work) -> Line | None:
         """What is said when the learner says the work is done and it is not."""
-        if work.replaying:
-            return self.words.line("lesson.replay")
+        if work.revealed:
+            return self.words.line("lesson.your_frame", number=read(work.frame))
         slip = work.judge.omission() if work.judge else None
         if slip is None or work.judge is None:
             return self.of_waiting(work)
         return omission_line(slip, work.judge.progress, self.words, self.listener)
+
+    def of_done(self, work: Work) -> Line | None:
+        """What stands beside the tick where nothing else was said."""
+        number = work.exercise.sum.result
+        if not work.right or work.exercise.kind is Kind.CLEAR:
+            return None
+        return self.words.line("lesson.right_answer", number=number)
 
     def of_answer(self, number: Decimal, right: bool, work: Work) -> Line:
         """What is said of a number given for what the frame reads."""

@@ -19,6 +19,8 @@ from frame.view.lettering import grouped
 from frame.view.widgets import Brushes, Button
 
 MOST_FREE_RODS = 27
+LEAST_TOUCH = 44
+"""A rod narrower than this, in pixels, is hard to touch."""
 
 
 class FreeFrame(Panel):
@@ -29,6 +31,7 @@ class FreeFrame(Panel):
         self.shows_reading = True
         self.past: list[Frame] = []
         self.future: list[Frame] = []
+        self._usable = (False, False)
         self.field = self._field_of(self._cleared(room.settings.free_rods))
 
     def _cleared(self, rods: int) -> Frame:
@@ -45,26 +48,35 @@ class FreeFrame(Panel):
 
     def arrange(self) -> None:
         """The frame, the reading above it, the buttons below."""
-        self.field.place(self.rect(5, 25, self.across - 10, 50))
-        words, wide = self.room.words, self.across - 10
+        self.field.place(self.rect(5, 25, self.across - 10, 48))
+        wide = self.across - 10
+        share = wide * 0.72 / 4
+        switch = "free.reading_hide" if self.shows_reading else "free.reading_show"
         entries = [
-            (words.text("free.undo"), self.undo), (words.text("free.redo"), self.redo),
-            (words.text("free.clear"), self.clear),
-            (words.text("free.reading_hide" if self.shows_reading else "free.reading_show"),
-             self._toggle_reading),
-        ]  # fmt: skip
-        x, share = 5.0, wide * 0.72 / len(entries)
-        for text, act in entries:
-            self.buttons.append(Button(self.rect(x, 79, share - 2, 8.5), act, text))
-            x += share
-        rest = 5 + wide - x
-        less = self.rect(x + rest * 0.04, 79, 8.5, 8.5)
-        more = self.rect(5 + wide - 8.5, 79, 8.5, 8.5)
-        self.rods_place = pygame.Rect(less.right, less.top, more.left - less.right, less.h)
-        if len(self.field.frame.digits) > 1:
-            self.buttons.append(Button(less, lambda: self._add_rods(-1), "−", step=2))
-        if len(self.field.frame.digits) < MOST_FREE_RODS:
+            ("free.undo", self.undo, bool(self.past)),
+            ("free.redo", self.redo, bool(self.future)),
+            ("free.clear", self.clear, True),
+            (switch, self._toggle_reading, True),
+        ]
+        for index, (key, act, is_usable) in enumerate(entries):
+            place = self.rect(5 + index * share, 79, share - 2, 8.5)
+            if is_usable:
+                self.buttons.append(Button(place, act, self.room.words.text(key)))
+        self._arrange_rods(5 + 4 * share, 5 + wide)
+
+    def _arrange_rods(self, left: float, right: float) -> None:
+        """Fewer rods and more, with their number between."""
+        fewer, more = self.rect(left + 1, 79, 8.5, 8.5), self.rect(right - 8.5, 79, 8.5, 8.5)
+        self.rods_place = pygame.Rect(fewer.right, fewer.top, more.left - fewer.right, fewer.h)
+        if self.rods > 1:
+            self.buttons.append(Button(fewer, lambda: self._add_rods(-1), "−", step=2))
+        if self.rods < MOST_FREE_RODS:
             self.buttons.append(Button(more, lambda: self._add_rods(1), "+", step=2))
+
+    @property
+    def rods(self) -> int:
+        """How many rods the frame has."""
+        return len(self.field.frame.digits)
 
     def _add_rods(self, more: int) -> None:
         """More rods or fewer, of the same number where it still fits."""
@@ -73,7 +85,7 @@ class FreeFrame(Panel):
         number = read(frame)
         if number == number.to_integral_value() and whole_digits(number) <= new.highest + 1:
             new = frame_of(number, len(new.digits), new.units)
-        self.past, self.future = [], []
+        self.past, self.future, self._usable = [], [], (False, False)
         self.field = self._field_of(new)
         self.room.set(free_rods=len(new.digits))
         self.rearrange()
@@ -155,12 +167,17 @@ class FreeFrame(Panel):
 
     def _show(self, frame: Frame) -> None:
         self.field.show(frame, self.room.seconds())
+        usable = bool(self.past), bool(self.future)
+        if usable != self._usable:
+            self._usable = usable
+            self.lay_out()
+            self.touch_up(self.rect(0, 77, self.across, 13))
         self.touch_up(self._reading_place)
         self._stale_field()
 
     @property
     def _reading_place(self) -> pygame.Rect:
-        return self.rect(12, 2, self.across - 17, 22)
+        return self.rect(12, 2, self.across - 24, 22)
 
     def advance(self, now: float) -> Change | None:
         """Beads glide."""
@@ -182,12 +199,15 @@ class FreeFrame(Panel):
     def paint_rest(self, brushes: Brushes) -> None:
         """The frame, and what it reads in digits and in words."""
         self.field.paint(brushes.surface)
-        words, rods = self.room.words, len(self.field.frame.digits)
-        brushes.text(str(rods), self.rods_place, 1, align="centre", bold=True)
+        words = self.room.words
+        brushes.text(str(self.rods), self.rods_place, 1, align="centre", bold=True)
+        if self.field.layout.spacing < LEAST_TOUCH:
+            below = self.rect(5, 73.5, self.across - 10, 4.5)
+            brushes.text(words.text("free.small"), below, 0, soft=True, align="centre")
         if not self.shows_reading:
             return
         number = read(self.field.frame)
-        place = self.rect(12, 2.5, self.across - 17, 12)
+        place = self.rect(12, 2.5, self.across - 24, 12)
         brushes.text(grouped(plain(number)), place, 3, bold=True, align="centre")
-        below = self.rect(12, 14.5, self.across - 17, 8)
+        below = self.rect(12, 14.5, self.across - 24, 8)
         brushes.text(words.number(number), below, 1, soft=True, align="centre")

@@ -164,7 +164,8 @@ class Home(Panel):
         field = self.field
         if field is None:
             return
-        title = self.said or self.room.words.text("home.title")
+        unsaved = self.room.words.text("lesson.unsaved") if self.room.is_unsaved else ""
+        title = self.said or unsaved or self.room.words.text("home.title")
         place = self.rect(12, 3, self.across - 40, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from frame.course.attempts import Place
 from frame.course.runner import Runner, Stage
-from frame.learner.store import LessonState
+from frame.learner.store import LessonState, StoreError
 from frame.room import Room
 
 
@@ -19,18 +19,26 @@ class Keeping:
     attempts_kept: int = 0
 
     def keep(self) -> None:
-        """Write what is new: attempts with their seconds, and where to begin another day."""
+        """Write what is new: attempts with their seconds, and where to begin another day.
+
+        What can't be written now, on a full disk for example, is tried again the next time.
+        """
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]
         state = self._state()
         if room.learner is None or room.sitting is None:
             return
-        if not fresh and room.lessons.get(lesson) == state:
+        if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
             return
         now = room.seconds()
         timed = dict.fromkeys(fresh, (now - self.since) / max(1, len(fresh)))
-        room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
         room.lessons[lesson] = state
+        try:
+            room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
+        except StoreError:
+            room.is_unsaved = True
+            return
+        room.is_unsaved = False
         self.since = now
         self.attempts_kept += len(fresh)
 

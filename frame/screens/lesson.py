@@ -7,7 +7,9 @@ from frame.course.attempts import Place
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
+from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
+from frame.practice.work import Help
 from frame.room import Room
 from frame.screens.feedback import Feedback, listener_of
 from frame.screens.keeping import Keeping
@@ -23,7 +25,9 @@ from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.widgets import Brushes
 
 PAUSE_AFTER_DONE = 1.2
+PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
+PAUSE_AFTER_DEMO = 1.5
 IDLE_SECONDS = 10.0
 MOST_DIGITS = 4
 
@@ -56,11 +60,11 @@ class LessonScreen(Panel):
         )
         self.typed = ""
         self.said: Line | None = None
-        self.due: float | None = room.seconds() + PAUSE_BEFORE_DEMO
+        self.due: float | None = None
         self.idle_at: float | None = None
         self.looking = False
         self.pale_done = 0
-        self._stage_shown: object = None
+        self._stage_shown: tuple[object, ...] | None = None
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""
@@ -81,6 +85,8 @@ class LessonScreen(Panel):
         match event:
             case Press(finger, at) if self.runner.stage is Stage.WORK:
                 self.field.press(finger, at, now)
+            case Press(_, at) if self.runner.stage is Stage.DONE and self.button_at(at) is None:
+                self.go_on()
             case Drag(finger, at):
                 self.field.drag(finger, at, now)
             case Release(finger, at):
@@ -105,12 +111,15 @@ class LessonScreen(Panel):
             return
         self.looking = False
         if covered:
+            self.said = None
             self.room.click()
         else:
             self.said = self.feedback.of_verdict(verdict, work)
             self.field.mend(None if verdict.kept else stroke[0])
         if not verdict.kept:
             self.field.bounce(stroke, now)
+        if not verdict.is_right and work.is_lit:
+            self.field.preview(work.next_stroke, now)
         self._show(now)
 
     def _show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
@@ -124,7 +133,6 @@ class LessonScreen(Panel):
         work, now = self.runner.work, self.room.seconds()
         if work is not None and not self.runner.say_done():
             self.said = self.feedback.of_saying_done(work)
-            self.due = now + PAUSE_AFTER_DONE
         self._show(now)
 
     def show_me(self) -> None:
@@ -133,7 +141,10 @@ class LessonScreen(Panel):
         if work is not None:
             self.runner.help()
             self.looking = True
+            self.field.mend(None)
             self.said = self.feedback.of_help(work)
+            if work.level is Help.SHOW:
+                self.field.preview(work.next_stroke, self.room.seconds())
             self._sync(self.room.seconds())
 
     def undo(self) -> None:
@@ -143,9 +154,11 @@ class LessonScreen(Panel):
             self._show(self.room.seconds())
 
     def type_digit(self, digit: str) -> None:
-        """A digit key; `<` takes the last one away."""
+        """A digit key; `<` takes the last one away. On one rod a digit is the whole answer."""
         self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[:MOST_DIGITS]
         self.touch_up(places_of(self).side)
+        if len(self.runner.frame.digits) == 1:
+            self.answer()
 
     def answer(self) -> Change | None:
         """The typed number is the answer."""
@@ -163,8 +176,9 @@ class LessonScreen(Panel):
         now = self.room.seconds()
         self.runner.go_on()
         self.said, self.typed, self.looking = None, "", False
+        if self.runner.place.round and not self.runner.place.item:
+            self.said = self.room.words.line("lesson.once_more")
         self.field.mend(None)
-        self.due = now + PAUSE_BEFORE_DEMO
         self._show(now)
 
     def next_lesson(self) -> Change:
@@ -178,7 +192,7 @@ class LessonScreen(Panel):
     def advance(self, now: float) -> Change | None:
         """Beads glide, demonstrations are played, what is done is kept and left."""
         self.field.advance(now)
-        if self.field.take_landed():
+        if self.field.take_landed() and not self._is_covered:
             self.room.click()
         self._stale_field()
         if self.field.is_moving:
@@ -193,18 +207,23 @@ class LessonScreen(Panel):
         return None
 
     def _fall_due(self, now: float) -> None:
-        if self.runner.stage is Stage.DEMO:
-            self.runner.play()
-            self.due = now + SHOW_SECONDS + PAUSE_BEFORE_DEMO
+        work = self.runner.work
+        if self.runner.stage is Stage.DEMO and work is not None:
+            if self.runner.play() is None:
+                self.said = self.room.words.line("lesson.your_turn")
+            last = not work.to_play
+            self.due = now + SHOW_SECONDS + (PAUSE_AFTER_DEMO if last else PAUSE_BEFORE_DEMO)
             self._show(now, SHOW_SECONDS)
-        elif self.runner.stage is Stage.DONE:
+        elif self.runner.stage in (Stage.DONE, Stage.REVEAL):
             self.go_on()
 
     def _point(self) -> None:
         """Nothing was touched for a while: say where to look, once. It counts as no help."""
         work = self.runner.work
-        if self.runner.stage is Stage.WORK and work is not None:
+        if self.runner.stage is Stage.WORK and work is not None and self.said is None:
             self.said = self.feedback.of_waiting(work)
+            self.field.point(work.rod_to_work if self.said else None)
+            self._stale_field()
             self.touch_up(places_of(self).line)
 
     def wakes_in(self, now: float) -> float | None:
@@ -217,20 +236,31 @@ class LessonScreen(Panel):
     def _sync(self, now: float) -> None:
         """Show the runner's state."""
         runner, work = self.runner, self.runner.work
-        shown = (runner.stage, runner.place, work is not None and work.is_covered)
+        can_undo = work is not None and work.can_undo
+        shown = (runner.stage, runner.place, self._is_covered, can_undo)
         if shown != self._stage_shown:
+            is_new = self._stage_shown is None or shown[:3] != self._stage_shown[:3]
             self._stage_shown = shown
-            self._enter_stage(now)
-            self.rearrange()
+            if is_new:
+                self._enter_stage(now)
+            self.lay_out()
+            for place in places_of(self).between_exercises:
+                self.touch_up(place)
             return
+        pointed = work is not None and work.level is Help.POINT and runner.stage is Stage.WORK
+        self.field.point(work.rod_to_work if work and pointed else None)
         self.field.hint(self._hinted())
         look, blind = look_of(
-            work, runner.stage, self.room.settings, looking=self.looking, pale_done=self.pale_done
+            runner, self.room.settings, looking=self.looking, pale_done=self.pale_done
         )
         self.field.appear(look, blind=blind)
         self._stale_field()
         for place in places_of(self).changing:
             self.touch_up(place)
+
+    @property
+    def _is_covered(self) -> bool:
+        return self.runner.work is not None and self.runner.work.is_covered
 
     def _hinted(self) -> Stroke:
         """The moves with a badge: what is played next, or what help shows."""
@@ -238,20 +268,25 @@ class LessonScreen(Panel):
         if work is None:
             return ()
         if self.runner.stage is Stage.DEMO:
-            return work.to_play[0]
+            return work.to_play[0] if work.to_play else ()
         lit = self.runner.stage is Stage.WORK and work.is_lit
         return tuple(work.next_moves) if lit else ()
 
     def _enter_stage(self, now: float) -> None:
-        if self.runner.stage is Stage.DONE:
-            self.due = now + PAUSE_AFTER_DONE
+        work = self.runner.work
+        if self.runner.stage is Stage.DONE and work is not None:
             self.field.mend(None)
-            attempt = self.runner.attempts[-1]
-            self.pale_done += attempt.exercise.rung is Rung.PALE
-            if attempt.right:
+            self.pale_done += work.exercise.rung is Rung.PALE
+            explains = self.said is not None and work.exercise.kind is not Kind.READ
+            self.due = now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE)
+            self.said = self.said or self.feedback.of_done(work)
+            if work.right:
                 self.room.click("right")
         elif self.runner.stage is Stage.DEMO:
             self.due = now + PAUSE_BEFORE_DEMO
+        elif self.runner.stage is Stage.REVEAL and work is not None:
+            self.due = now + PAUSE_TO_READ
+            self.field.mend(work.first_mend)
 
     def leave(self) -> None:
         """Keep where the lesson stands."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import pygame
 
@@ -19,7 +20,7 @@ _EDGE = 5.0
 _TOP = 19.0
 _FRAME_HEIGHT = 59.0
 _GAP = 8.0
-_LEAST_COLUMN = 104.0
+_LEAST_COLUMN = 90.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,35 +39,51 @@ class Places:
         """What looks different after a touch, beside the beads."""
         return (self.sum.union(self.line), self.side.inflate(8, 8))
 
+    @property
+    def between_exercises(self) -> tuple[pygame.Rect, ...]:
+        """What looks different when the lesson waits for something else: all but the frame."""
+        gap = self.frame.union(self.side)
+        beside = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
+        if self.side.left < self.frame.left:
+            beside = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
+        return (self.sum.union(self.line), beside.inflate(8, 8), self.string.union(self.count))
+
 
 def places_of(screen: LessonView) -> Places:
-    """The parts for the window's size: one column in the middle, as wide as the frame needs.
+    """The parts for the window's size and the lesson's frame."""
+    frame = screen.field.frame
+    is_left = screen.room.settings.left_handed
+    return _places(screen.across, screen.unit, len(frame.digits), frame.units, is_left)
+
+
+@lru_cache(maxsize=8)
+def _places(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
+    """One column in the middle, as wide as the frame needs when it takes the whole height.
 
     A left-handed layout has the side at the left.
     """
-    most = screen.across - _MARGIN - _EDGE
-    side_width = max(40.0, min(56.0, screen.across * 0.34))
-    frame_width = min(_natural_width(screen), most - side_width - _GAP)
+    endless = (0, 0, 10**6, _FRAME_HEIGHT * unit)
+    natural = Layout.fit(endless, rods, units).frame_box.w / unit + 0.2
+    most = across - _MARGIN - _EDGE
+    side_width = max(40.0, min(56.0, across * 0.34))
+    frame_width = min(natural, most - side_width - _GAP)
     column = min(most, max(_LEAST_COLUMN, frame_width + _GAP + side_width))
-    left = max(_MARGIN, (screen.across - column) / 2)
+    left = max(_MARGIN, (across - column) / 2)
     frame_x, side_x = left, left + column - side_width
-    if screen.room.settings.left_handed:
+    if is_left:
         frame_x, side_x = left + column - frame_width, left
+
+    def rect(x: float, y: float, w: float, h: float) -> pygame.Rect:
+        return pygame.Rect(round(x * unit), round(y * unit), round(w * unit), round(h * unit))
+
     return Places(
-        sum=screen.rect(left, 2.5, column, 8.5),
-        line=screen.rect(left, 11, column, 7.2),
-        frame=screen.rect(frame_x, _TOP, frame_width, _FRAME_HEIGHT),
-        side=screen.rect(side_x, _TOP, side_width, _FRAME_HEIGHT),
-        string=screen.rect(left, 84.2, column - 12, 3.6),
-        count=screen.rect(left + column - 11, 84, 11, 4),
+        sum=rect(left, 2.5, column, 8.5),
+        line=rect(left, 11, column, 7.2),
+        frame=rect(frame_x, _TOP, frame_width, _FRAME_HEIGHT),
+        side=rect(side_x, _TOP, side_width, _FRAME_HEIGHT),
+        string=rect(left, 84.2, column - 12, 3.6),
+        count=rect(left + column - 11, 84, 11, 4),
     )
-
-
-def _natural_width(screen: LessonView) -> float:
-    """How wide the frame is when it takes the whole height, in units."""
-    frame = screen.field.frame
-    endless = (0, 0, 10**6, _FRAME_HEIGHT * screen.unit)
-    return Layout.fit(endless, len(frame.digits), frame.units).frame_box.w / screen.unit + 0.2
 
 
 def arrange(screen: LessonView) -> None:
@@ -86,7 +103,8 @@ def arrange(screen: LessonView) -> None:
         case Stage.ANSWER:
             top = side.top + round(12 * screen.unit)
             area = pygame.Rect(side.left, top, side.w, side.bottom - top)
-            screen.buttons += keypad(area, screen.unit, screen.type_digit, screen.answer)
+            done = screen.answer if len(screen.field.frame.digits) > 1 else None
+            screen.buttons += keypad(area, screen.unit, screen.type_digit, done)
         case Stage.END:
             _arrange_end(screen, side, high)
 
@@ -106,8 +124,9 @@ def _arrange_work(screen: LessonView, side: pygame.Rect, high: int) -> None:
     show = pygame.Rect(side.left, bottom, half, high)
     undo = pygame.Rect(side.right - half, bottom, half, high)
     _add(screen, show, screen.show_me, "lesson.show_me", "eye")
-    _add(screen, undo, screen.undo, "lesson.undo", "undo")
     work = screen.runner.work
+    if work is not None and work.can_undo:
+        _add(screen, undo, screen.undo, "lesson.undo", "undo")
     by_answer = screen.room.settings.strictness is Strictness.ANSWER
     if work is not None and (work.is_covered or by_answer):
         done = pygame.Rect(side.left, bottom - high - gap, side.w, high)

@@ -108,11 +108,34 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         brushes.text(screen.typed or "?", box, 3, bold=True, align="centre")
     elif runner.stage is Stage.DONE and runner.attempts[-1].right:
-        middle = screen.rect(0, 0, 16, 16)
-        middle.center = side.centerx, round(side.top + side.h * 0.36)
-        paint_tick(brushes, middle)
+        _paint_done(screen, brushes)
     elif work is not None and _shows_card(work):
         _paint_card(screen, brushes, side, work)
+    if runner.stage is Stage.DEMO:
+        _paint_watch(screen, brushes, side)
+
+
+def _paint_done(screen: LessonView, brushes: Brushes) -> None:
+    """The tick, close to the beads that were looked at."""
+    box = screen.field.box
+    place = screen.rect(0, 0, 14, 14)
+    place.centery = round(screen.field.layout.beam_box.centre[1])
+    if screen.room.settings.left_handed:
+        place.right = box.left - round(4 * screen.unit)
+    else:
+        place.left = box.right + round(4 * screen.unit)
+    paint_tick(brushes, place)
+
+
+def _paint_watch(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
+    """While the tool moves beads: an eye, where the buttons stand otherwise."""
+    size = round(7 * screen.unit)
+    sign = brushes.pictures.get("icon-eye", size, brushes.theme.soft_ink)
+    at = sign.get_rect(bottomleft=side.bottomleft)
+    brushes.surface.blit(sign, at)
+    beside = pygame.Rect(at.right + round(2 * screen.unit), at.top, side.w, at.h)
+    beside.w = side.right - beside.left
+    brushes.text(screen.room.words.text("lesson.watch"), beside, 1, soft=True, bold=True)
 
 
 def _shows_card(work: Work) -> bool:

@@ -44,6 +44,11 @@ class Panel(Screen):
         self.rearrange()
 
     def rearrange(self) -> None:
+        """Lay everything out anew, and paint it."""
+        self.lay_out()
+        self.touch_up()
+
+    def lay_out(self) -> None:
         """Lay everything out anew."""
         self._pressed = None
         self.buttons = []
@@ -53,7 +58,6 @@ class Panel(Screen):
         self.arrange()
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1) if self.buttons else None
-        self.touch_up()
 
     def arrange(self) -> None:
         """Fill `buttons`."""

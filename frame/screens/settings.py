@@ -34,7 +34,7 @@ ROWS = (
     Row("volume", "settings.sound", (
         ("settings.off", Volume.OFF), ("settings.volume_quiet", Volume.QUIET),
         ("settings.volume_normal", Volume.NORMAL))),
-    Row("reduced_motion", "settings.reduced_motion", _ON_OFF),
+    Row("reduced_motion", "settings.beads_glide", (("settings.on", False), ("settings.off", True))),
     Row("bead_tint", "settings.bead_tint", _ON_OFF),
     Row("place_names", "settings.place_names", _ON_OFF),
     Row("left_handed", "settings.left_handed", _ON_OFF),
@@ -80,13 +80,13 @@ class SettingsScreen(Panel):
             self._arrange_row(row, self._row_place(index))
         if not self.rows:
             self._arrange_learner()
-        width = (self.across - 24) / self.pages - 2
+        width = (self.across - 24 + 2) / self.pages - 2
         for page in range(self.pages):
             place = self.rect(12 + page * (width + 2), 80, width, 6.5)
             text = self.room.words.text(f"settings.page_{page + 1}")
             act = self._turner(page)
             chosen = page == self.page
-            self.buttons.append(Button(place, act, text, style=Style.CHOICE, step=0, chosen=chosen))
+            self.buttons.append(Button(place, act, text, style=Style.TAB, step=0, chosen=chosen))
 
     def _turner(self, page: int) -> Callable[[], None]:
         def turn() -> None:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 import pygame
 
 from frame.app import Change, Push
+from frame.learner.settings import Age, Settings
 from frame.learner.store import Learner
 from frame.room import Room
 from frame.screens.panel import Panel
@@ -19,6 +20,13 @@ ANIMALS = (
 )  # fmt: skip
 
 
+AGES = (
+    ("who.age_young", Age.YOUNG),
+    ("who.age_middle", Age.MIDDLE),
+    ("who.age_older", Age.OLDER),
+)
+
+
 class Face(NamedTuple):
     """A portrait to touch: its picture, its name, and what touching it does."""
 
@@ -27,18 +35,16 @@ class Face(NamedTuple):
     act: Callable[[], object]
 
 
-NEWCOMER = Face("", "", lambda: None)
-"""The place for somebody who is not here yet."""
-
-
 class Who(Panel):
-    """The portraits of everybody who learns here, and one place for a new face."""
+    """The portraits of everybody who learns here, and one place for a new face, who is asked
+    for an age band: it decides sizes and wording, and no birthday is kept."""
 
     goes_back = False
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.choosing = not room.store.learners()
+        self.newcomer: Face | None = None
 
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again."""
@@ -52,12 +58,16 @@ class Who(Panel):
         learners = self.room.store.learners()
         if not self.choosing:
             faces = [Face(one.picture, one.nickname, partial(self._enter, one)) for one in learners]
-            self._arrange_faces([*faces, NEWCOMER])
+            new = self.room.words.text("who.new")
+            self._arrange_faces([*faces, Face("newcomer", new, self._choose)])
+            return
+        if self.newcomer is not None:
+            self._arrange_ages()
             return
         names = self.room.words.listed("who.animals")
         self._arrange_faces(
             [
-                Face(animal, name, partial(self._welcome, animal, name))
+                Face(animal, name, partial(self._meet, animal, name))
                 for animal, name in zip(ANIMALS, names, strict=True)
             ]
         )
@@ -80,15 +90,10 @@ class Who(Panel):
             place = pygame.Rect(0, 0, size, size + round(self.unit * 4))
             place.centerx = round(left + cell_w * (column + 0.5))
             place.centery = round(top + cell_h * (row + 0.5))
-            self.buttons.append(self._button(face, place))
-
-    def _button(self, face: Face, place: pygame.Rect) -> Button:
-        if face is not NEWCOMER:
             style = Style.PORTRAIT
-            return Button(place, face.act, face.name, picture=face.picture, style=style)
-        square = pygame.Rect(place.left, place.top, place.w, place.w)
-        square.inflate_ip(-round(square.w * 0.3), -round(square.w * 0.3))
-        return Button(square, self._choose, sign="plus")
+            self.buttons.append(
+                Button(place, face.act, face.name, picture=face.picture, style=style)
+            )
 
     def _portrait(self, area: pygame.Rect, count: int, columns: int) -> float:
         """How large portraits are with so many abreast."""
@@ -97,21 +102,42 @@ class Who(Panel):
         return cell - 2 * self.unit
 
     def _choose(self) -> None:
-        self.choosing = True
+        self.choosing, self.newcomer = True, None
         self.rearrange()
 
     def _stop_choosing(self) -> None:
-        self.choosing = False
+        self.choosing, self.newcomer = False, None
         self.rearrange()
 
-    def _welcome(self, animal: str, name: str) -> Change:
+    def _meet(self, animal: str, name: str) -> None:
+        """A picture is chosen: its name, with a number where it is taken."""
         names = [one.nickname for one in self.room.store.learners()]
-        number = 2
-        nickname = name
+        nickname, number = name, 2
         while nickname in names:
-            nickname = f"{name} {number}"
-            number += 1
-        return self._enter(self.room.store.add_learner(nickname, animal, self.room.now()))
+            nickname, number = f"{name} {number}", number + 1
+        self.newcomer = Face(animal, nickname, self._stop_choosing)
+        self.rearrange()
+
+    def _arrange_ages(self) -> None:
+        """Three large choices."""
+        width = min(30.0, (self.across - 36) / 3)
+        left = self.across / 2 - 1.5 * width - 4
+        for index, (key, age) in enumerate(AGES):
+            place = self.rect(left + index * (width + 4), 56, width, 14)
+            act = partial(self._welcome, age)
+            self.buttons.append(Button(place, act, self.room.words.text(key), step=2))
+        back = self.rect(1.5, 3, 8, 8)
+        self.buttons.append(Button(back, self._choose, sign="back", style=Style.SIGN))
+
+    def _welcome(self, age: Age) -> Change | None:
+        """A newcomer is taken in."""
+        face = self.newcomer
+        if face is None:
+            return None
+        learner = self.room.store.add_learner(face.name, face.picture, self.room.now())
+        self.room.store.save_settings(learner, Settings(age=age))
+        self.newcomer = None
+        return self._enter(learner)
 
     def _enter(self, learner: Learner) -> Change:
         # Home brings the course with it, and faces must be seen before that is loaded.
@@ -121,13 +147,23 @@ class Who(Panel):
         return Push(Home(self.room))
 
     def back(self) -> Change | None:
-        """Esc leaves the choice of a face; it never closes the window."""
-        if self.choosing and self.room.store.learners():
+        """Esc leaves the choice of a face or an age; it never closes the window."""
+        if self.newcomer is not None:
+            self._choose()
+        elif self.choosing and self.room.store.learners():
             self._stop_choosing()
         return None
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question."""
+        """The question, and the face that is asked."""
+        words = self.room.words
         title = self.rect(12, 6, self.across - 24, 10)
-        key = "who.choose_picture" if self.choosing else "who.title"
-        brushes.text(self.room.words.text(key), title, 3, bold=True, align="centre")
+        if self.newcomer is None:
+            text = words.text("who.choose_picture") if self.choosing else words.text("who.title")
+            brushes.text(text, title, 3, bold=True, align="centre")
+            return
+        brushes.text(words.text("who.age"), title, 3, bold=True, align="centre")
+        size = round(30 * self.unit)
+        picture = brushes.pictures.get(self.newcomer.picture, size)
+        middle = self.size[0] // 2, round(36 * self.unit)
+        brushes.surface.blit(picture, picture.get_rect(center=middle))

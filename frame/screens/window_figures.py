@@ -41,6 +41,9 @@ app.draw()
 """
 
 
+_BESIDE = Path(__file__).resolve().parents[2]
+
+
 @dataclass(frozen=True, slots=True)
 class WindowFigures:
     """Milliseconds unless said otherwise. `frame_p99` is the work of one picture while beads
@@ -128,7 +131,7 @@ def _start_ms(command: list[str]) -> float:
     times = []
     for _ in range(STARTS + 1):
         began = time.perf_counter()
-        subprocess.run(command, check=True, capture_output=True)
+        subprocess.run(command, check=True, capture_output=True, cwd=_BESIDE)
         times.append(1000 * (time.perf_counter() - began))
     return round(median(times[1:]), 1)
 

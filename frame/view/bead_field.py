@@ -7,12 +7,15 @@ import pygame
 
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.fingers import finger_of
-from frame.view.geometry import Bead, Layout, Point, Pose, pose_of, unit_marks
+from frame.view.geometry import Bead, Layout, Point, Pose, RodOffsets, pose_of, unit_marks
 from frame.view.gestures import Event, Hands, Settles, Strokes
-from frame.view.motion import MOVE_SECONDS, RETURN_SECONDS, Glide
+from frame.view.motion import MOVE_SECONDS, RETURN_SECONDS, SHOW_SECONDS, Glide
 from frame.view.painter import Appearance, Painter
 
-_PRESSED = 0.12
+PREVIEW_PAUSE = 0.3
+PREVIEW_HELD = 0.7
+WIDE_RODS = 17
+"""On more rods beads are taller for their width, or they would be hard to touch."""
 
 
 @dataclass
@@ -20,7 +23,8 @@ class BeadField:
     """One frame on the screen. Times are seconds on the caller's clock.
 
     `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
-    bead with a dashed outline, `focus` the place number of the rod with the focus ring.
+    bead with a dashed outline, `focus` the place number of the rod with the focus ring, `pointed`
+    of the rod to look at.
     """
 
     painter: Painter
@@ -31,6 +35,7 @@ class BeadField:
     hints: tuple[BeadMove, ...] = ()
     mending: BeadMove | None = None
     focus: int | None = None
+    pointed: int | None = None
     reduced: bool = False
     stale: list[pygame.Rect] = field(default_factory=list)
     landed: int = 0
@@ -47,7 +52,7 @@ class BeadField:
         marks = unit_marks(rods, self.frame.units, self.marks_every)
         self.look = replace(self.look, marks=marks)
         x, y, w, h = self.area
-        return Layout.fit((x, y, w, h), rods, self.frame.units)
+        return Layout.fit((x, y, w, h), rods, self.frame.units, narrow=rods > WIDE_RODS)
 
     @property
     def box(self) -> pygame.Rect:
@@ -60,8 +65,12 @@ class BeadField:
         return bool(self._glides)
 
     def place(self, area: pygame.Rect) -> None:
-        """Lay the frame out in another area; beads on their way arrive at once."""
-        self.area = area
+        """Lay the frame out in an area; where it is another one, beads arrive at once."""
+        if area != self.area:
+            self.area = area
+            self._lay_out()
+
+    def _lay_out(self) -> None:
         self.layout = self._fit()
         self.hands.layout = self.layout
         self._glides.clear()
@@ -73,7 +82,7 @@ class BeadField:
         if len(frame.digits) != len(self.frame.digits) or frame.units != self.frame.units:
             self.frame = frame
             self.hands.frame = frame
-            self.place(self.area)
+            self._lay_out()
             self._mark(range(self.layout.rods))
             return
         self.frame = frame
@@ -87,6 +96,18 @@ class BeadField:
         out = self._glide(self.pose, there, now, MOVE_SECONDS)
         back = self._glide(there, pose_of(self.frame), now + out.seconds, RETURN_SECONDS)
         self._glides = [out, back]
+
+    def preview(self, stroke: Stroke, now: float) -> None:
+        """Let a stroke be shown, a moment held, and taken back; after what is still moving."""
+        after = self.frame.after_all(stroke)
+        if after is None or not stroke:
+            return
+        home, there = pose_of(self.frame), pose_of(after)
+        begin = max([now, *(glide.began + glide.seconds for glide in self._glides)])
+        out = self._glide(home, there, begin + PREVIEW_PAUSE, SHOW_SECONDS)
+        held = Glide(there, there, out.began + out.seconds, PREVIEW_HELD)
+        back = self._glide(there, home, held.began + held.seconds, RETURN_SECONDS)
+        self._glides += [out, held, back]
 
     def _glide(self, start: Pose, end: Pose, began: float, seconds: float) -> Glide:
         return Glide(start, end, began, 0.0 if self._is_still else seconds)
@@ -117,13 +138,14 @@ class BeadField:
         return landed
 
     def _set_pose(self, pose: Pose) -> None:
-        changed = [
-            index
-            for index, (old, new) in enumerate(zip(self._pose.rods, pose.rods, strict=True))
-            if old != new
-        ]
+        for index, (old, new) in enumerate(zip(self._pose.rods, pose.rods, strict=True)):
+            moved = [bead for bead in Bead if old[bead] != new[bead]]
+            if moved and index in self._marked_indices:
+                self._mark([index])
+            elif moved:
+                self._mark_beads(index, moved, old)
+                self._mark_beads(index, moved, new)
         self._pose = pose
-        self._mark(changed)
 
     def _mark(self, indices: Iterable[int]) -> None:
         """Note that these rods must be painted anew."""
@@ -131,6 +153,21 @@ class BeadField:
         for index in indices:
             x, _, w, _ = self.layout.rod_box(index)
             self.stale.append(pygame.Rect(round(x), box.y, round(w), box.h))
+
+    @property
+    def _marked_indices(self) -> set[int]:
+        """The rods with a badge or a dashed outline: it may go to a bead that did not move."""
+        moves = (*self.hints, self.mending) if self.mending else self.hints
+        return {self.layout.units - move.rod for move in moves}
+
+    def _mark_beads(self, index: int, beads: Sequence[Bead], offsets: RodOffsets) -> None:
+        """Note that these beads of a rod, outlines and badges included, must be painted anew."""
+        boxes = [self.layout.bead_box(index, bead, offsets[bead]) for bead in beads]
+        top = min(box.y for box in boxes)
+        bottom = max(box.y + box.h for box in boxes)
+        column = self.layout.rod_box(index)
+        place = pygame.Rect(round(column.x), round(top), round(column.w), round(bottom - top))
+        self.stale.append(place.inflate(0, self.layout.border))
 
     def mark_rods(self, rods: Iterable[int]) -> None:
         """Note that the rods of these place numbers must be painted anew."""
@@ -155,6 +192,12 @@ class BeadField:
         if rod != self.focus:
             self.mark_rods(one for one in (self.focus, rod) if one is not None)
             self.focus = rod
+
+    def point(self, rod: int | None) -> None:
+        """Ring a rod to look at, or none."""
+        if rod != self.pointed:
+            self.mark_rods(one for one in (self.pointed, rod) if one is not None)
+            self.pointed = rod
 
     def appear(self, look: Appearance, *, blind: bool = False) -> None:
         """Change how much of the frame is seen; `blind` reads strokes without looking at beads."""
@@ -198,8 +241,10 @@ class BeadField:
     def _follow_touch(self, before: tuple[int, Bead] | None) -> None:
         """Mark the rods that look different for a touch, and let dragged beads follow it."""
         after = self.hands.touched
-        if before != after:
-            self._mark(touched[0] for touched in (before, after) if touched)
+        for touched in (before, after) if before != after else ():
+            if touched is not None:
+                index, bead = touched
+                self._mark_beads(index, [bead], self._pose.rods[index])
         if after and not self._glides and not self.hands.blind:
             self._set_pose(self.hands.pose)
 
@@ -216,6 +261,9 @@ class BeadField:
         if not self.look.covered:
             self._paint_touched(surface)
             self._paint_hints(surface)
+        if self.pointed is not None and not self.look.covered:
+            index = self.layout.units - self.pointed
+            self.painter.draw_pointed(surface, self.layout, index)
         if self.focus is not None:
             self.painter.draw_focus(surface, self.layout, self.layout.units - self.focus)
 

@@ -23,6 +23,7 @@ class Lettering:
         self.watch = watch
         self._font = lru_cache(maxsize=64)(self._load)
         self._picture = lru_cache(maxsize=_KEPT)(self._render)
+        self._fitting = lru_cache(maxsize=_KEPT)(self._fit)
 
     def _load(self, pixels: int, bold: bool) -> pygame.font.Font:
         name = "Andika-Bold.ttf" if bold else "Andika-Regular.ttf"
@@ -54,6 +55,11 @@ class Lettering:
         self, text: str, pixels: int, size: tuple[float, float], bold: bool = False
     ) -> tuple[int, list[str]]:
         """The size, `pixels` or smaller, at which the text fits, and its lines there."""
+        return self._fitting(text, pixels, (size[0], size[1]), bold)
+
+    def _fit(
+        self, text: str, pixels: int, size: tuple[float, float], bold: bool
+    ) -> tuple[int, list[str]]:
         for smaller in range(pixels, max(1, round(pixels * _SMALLEST_SHARE)) - 1, -1):
             lines = self.wrapped(text, smaller, size[0], bold)
             widest = max(self.width(line, smaller, bold) for line in lines)
@@ -70,7 +76,8 @@ class Lettering:
         `step` is one of the five sizes; `align` is left, centre or right; the lines stand in
         the middle of the box's height.
         """
-        if not text or not box.w or not box.h:
+        is_seen = surface.get_clip().colliderect(box)
+        if not text or not is_seen or not box.w or not box.h:
             return pygame.Rect(box.topleft, (0, 0))
         pixels = type_size(step, window or surface.get_height(), scale)
         pixels, lines = self.fitted(text, pixels, box.size, bold)

@@ -89,7 +89,8 @@ class Painter:
         self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, offset: float
     ) -> pygame.Rect:
         """Draws one bead as a pale shape, as it shows on a covered frame while it moves."""
-        trace = BeadColours(*[self.theme.trace] * 4)
+        face = self.theme.trace
+        trace = BeadColours(face, face, face, self.theme.mark_covered)
         return self._blit_bead(surface, layout.bead_box(index, bead, offset), trace, 1.0)
 
     def draw_hint(
@@ -142,6 +143,17 @@ class Painter:
         width = max(2, round(layout.bead_height / 20))
         radius = max(width + 1, _inner_corner_radius(layout))
         self._fill_ring(surface, column, radius, width, self.theme.focus)
+        return column
+
+    def draw_pointed(self, surface: pygame.Surface, layout: Layout, index: int) -> pygame.Rect:
+        """Draws a hint-coloured ring with an ink edge around one rod: look here."""
+        column = _rect(layout.rod_box(index))
+        width = max(2, round(layout.bead_height / 14))
+        radius = max(3 * width, round(layout.border * INNER_CORNER_IN_BORDERS))
+        self._fill_ring(surface, column, radius, 2 * width, self.theme.hint_ink)
+        edge = max(1, width // 2)
+        inner = column.inflate(-2 * edge, -2 * edge)
+        self._fill_ring(surface, inner, radius - edge, 2 * width - 2 * edge, self.theme.hint)
         return column
 
     def _draw_outline(

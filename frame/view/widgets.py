@@ -22,6 +22,7 @@ class Style(Enum):
     PLAIN = auto()
     SIGN = auto()
     CHOICE = auto()
+    TAB = auto()
     PORTRAIT = auto()
 
 
@@ -105,13 +106,22 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
     elif button.style is Style.PLAIN:
         brushes.box(place, theme.ground, theme.ink)
     elif button.style is Style.CHOICE:
-        brushes.box(place, theme.ground, theme.hairline)
+        brushes.box(place, theme.ground, theme.soft_ink)
+    elif button.style is Style.TAB:
+        _paint_tab(brushes, button, place)
     if button.style is Style.PORTRAIT:
         _paint_portrait(brushes, button, place)
     else:
         _paint_label(brushes, button, place, ink)
     if focused:
         brushes.ring(button.place)
+
+
+def _paint_tab(brushes: Brushes, button: Button, place: pygame.Rect) -> None:
+    """A line under the name of a page: thick under the one that is open."""
+    thick = max(2, round(brushes.unit * (0.8 if button.chosen else 0.2)))
+    line = pygame.Rect(place.left, place.bottom - thick, place.w, thick)
+    brushes.surface.fill(brushes.theme.ink if button.chosen else brushes.theme.soft_ink, line)
 
 
 def _paint_portrait(brushes: Brushes, button: Button, place: pygame.Rect) -> None:

@@ -41,8 +41,8 @@ def test_following_the_first_number_stands_there_and_the_next_bead_is_lit():
 def test_watching_is_played_and_then_repeated():
     work = begin("4 + 3", Rung.WATCH)
     assert work.touch(parse_stroke("0:+5")) is None
-    while work.to_play:
-        work.play()
+    while work.play():
+        pass
     assert not work.finished and work.frame.digits == "04" and work.is_lit
     play(work, "0:+5 0:-2")
     assert work.finished and work.right
@@ -81,6 +81,11 @@ def test_help_grows_and_is_counted():
     assert work.right and not work.unaided and work.helps == 4
 
 
+def test_help_is_the_bead_at_once_where_it_is_lit_and_never_the_rod_where_there_is_one():
+    assert begin("4 + 3", Rung.FOLLOW).more_help() is Help.SHOW
+    assert begin("4 + 3", rods=1).more_help() is Help.TEACH
+
+
 def test_undo_takes_right_strokes_back_to_the_start():
     work = begin("8 + 7")
     play(work, "0:+3&0:+5 0:-3")
@@ -102,6 +107,8 @@ def test_covered_beads_stay_and_only_the_end_tells():
     play(work, "0:+4 0:+5 0:-1")
     assert work.frame.digits == "08" and not work.finished
     assert not work.say_done()
+    assert work.revealed and work.frame.digits == "08" and not work.is_covered
+    work.replay()
     assert work.replaying and work.frame.digits == "00"
     while work.to_play:
         work.play()

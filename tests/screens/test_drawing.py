@@ -21,7 +21,7 @@ MODIFIERS = [0, 0, pygame.KMOD_LSHIFT, pygame.KMOD_LCTRL]
 @pytest.fixture
 def pilot(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
-    pilot.press("Otter")
+    pilot.welcome("Otter")
     yield pilot
     pilot.close()
 

@@ -20,7 +20,7 @@ LESSONS = ["beads-3", "no-partner-2", "five-add-2", "ten-add-2", "ten-five-2", "
 @pytest.fixture
 def pilot(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
-    pilot.press("Otter")
+    pilot.welcome("Otter")
     yield pilot
     pilot.close()
 

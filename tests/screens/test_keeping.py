@@ -20,7 +20,7 @@ from frame.screens.who import Who
 @pytest.fixture
 def pilot(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
-    pilot.press("Otter")
+    pilot.welcome("Otter")
     yield pilot
     pilot.close()
 
@@ -135,11 +135,11 @@ def test_settings_belong_to_each_learner(pilot, disk):
     pilot.press("otter")
     assert isinstance(pilot.screen, Who)
     assert pilot.room.settings == Settings()
-    pilot.press("plus")
+    pilot.press("newcomer")
     pilot.press("Seal")
     assert pilot.room.settings == Settings()
     pilot.press("seal")
-    pilot.press("Otter")
+    pilot.welcome("Otter")
     assert pilot.room.settings.look is Look.DARK
     assert disk.settings(otter).look is Look.DARK
 

@@ -13,7 +13,7 @@ from frame.technique.reading import read
 @pytest.fixture
 def pilot(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
-    pilot.press("Otter")
+    pilot.welcome("Otter")
     yield pilot
     pilot.close()
 
