@@ -15,7 +15,6 @@ from frame.room import Room
 from frame.view.inputs import Closed, Input, Key, Resized, input_of
 from frame.view.waiting import next_events
 
-SMALLEST = (800, 480)
 FRAMES_A_SECOND = 60
 
 

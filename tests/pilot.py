@@ -92,6 +92,14 @@ class Pilot:
             self.app.take(self.app.top.advance(self.clock))
             self.app.draw()
 
+    def settle(self):
+        """Let time pass until no bead is on its way."""
+        for _ in range(100):
+            self.wait(0.05, turns=1)
+            if not self.screen.field.is_moving:
+                return
+        raise AssertionError("beads that never arrive")
+
     def press(self, text):
         """Touch the button with this text or sign or picture."""
         for button in self.screen.buttons:

@@ -34,10 +34,10 @@ def _found(error: ExpressionError, words: Words) -> str:
 def _expected(error: ExpressionError, words: Words) -> str:
     if error.expected is Expected.SHORTER:
         return words.text("cli.at_most_characters", count=MOST_CHARACTERS)
-    if error.found in _OTHER_OPERATIONS:
-        return words.text("cli.only_sums")
     if error.expected is Expected.NUMBER:
         return words.text("cli.a_number")
+    if error.found in _OTHER_OPERATIONS:
+        return words.text("cli.only_sums")
     return words.text("cli.a_operation")
 
 

@@ -45,14 +45,6 @@ class Strictness(StrEnum):
     ORDER = "order"
 
 
-class Layout(StrEnum):
-    """Which operands of a product are set on the frame."""
-
-    BOTH = "both"
-    ONE = "one"
-    NONE = "none"
-
-
 @dataclass(frozen=True, slots=True)
 class Conventions:
     """What schools do differently; handed to every planner."""

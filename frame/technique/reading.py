@@ -79,12 +79,3 @@ def frame_of(number: Decimal, rods: int, units: int | None = None) -> Frame:
     with localcontext(EXACT):
         scaled = int(number.scaleb(-frame.lowest))
     return Frame(str(scaled).zfill(rods), frame.units)
-
-
-def fitting_frame(number: Decimal, at_least: int = 1) -> Frame:
-    """The smallest frame of `at_least` rods or more that reads `number`. Raises NumberError."""
-    places = decimals(number)
-    rods = max(at_least, whole_digits(number) + places, places + 1)
-    if rods > MOST_RODS:
-        raise NumberError(f"{plain(number)} needs {rods} rods; a frame has at most {MOST_RODS}")
-    return frame_of(number, rods, rods - 1 - places)

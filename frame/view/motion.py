@@ -9,11 +9,6 @@ RETURN_SECONDS = 0.4
 SHOW_SECONDS = 0.6
 
 
-def duration(seconds: float, *, reduced: bool = False, speed: float = 1.0) -> float:
-    """How long a glide takes that takes `seconds` at speed 1: 0 with reduced motion."""
-    return 0.0 if reduced else seconds / speed
-
-
 def between(start: Pose, end: Pose, share: float) -> Pose:
     """The pose that lies a share (0 to 1) of the way from one pose to another.
 

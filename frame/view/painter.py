@@ -68,16 +68,6 @@ class Painter:
             self._draw_beads(surface, layout, index, pose, look)
         return box
 
-    def draw_rod(
-        self, surface: pygame.Surface, layout: Layout, index: int, pose: Pose, look: Appearance
-    ) -> pygame.Rect:
-        """Draws one rod anew, border to border, over all that was drawn on its column."""
-        whole, column = _rect(layout.frame_box), _rect(layout.rod_box(index))
-        column = pygame.Rect(column.x, whole.y, column.w, whole.h)
-        surface.blit(self._ground(layout, look), column, column.move(-whole.x, -whole.y))
-        self._draw_beads(surface, layout, index, pose, look)
-        return column
-
     def prepare(self, layout: Layout) -> None:
         """Paints ahead what the first touch on a frame will need, so that it is seen at once."""
         scratch = pygame.Surface((1, 1))

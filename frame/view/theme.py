@@ -58,8 +58,7 @@ class Theme(NamedTuple):
     `field` lies behind the beads, `field_covered`, `beam_covered` and `mark_covered` make up
     a frame whose beads are not shown, and `trace` is a bead that shows there only while it
     moves. `hint_ink` outlines a hint and draws its arrow; `hint_wash` lies behind a hinted
-    line of text. `button` and `button_ink` make the one filled button; `flash` and
-    `flash_ink` the ground and the numbers of flashed sums.
+    line of text. `button` and `button_ink` make the one filled button.
     """
 
     ground: Colour
@@ -69,8 +68,6 @@ class Theme(NamedTuple):
     card: Colour
     button: Colour
     button_ink: Colour
-    flash: Colour
-    flash_ink: Colour
     frame: Colour
     field: Colour
     beam: Colour
@@ -111,8 +108,6 @@ LIGHT = Theme(
     card=_colour("FFFFFF"),
     button=_colour("1C2230"),
     button_ink=_colour("FAF6EE"),
-    flash=_colour("1C2230"),
-    flash_ink=_colour("FAF6EE"),
     frame=_colour("2E3442"),
     field=_colour("FFFDF7"),
     beam=_colour("2E3442"),
@@ -140,8 +135,6 @@ DARK = Theme(
     card=_colour("202632"),
     button=_colour("F2EDE2"),
     button_ink=_colour("161A22"),
-    flash=_colour("0C0F15"),
-    flash_ink=_colour("F2EDE2"),
     frame=_colour("77808F"),
     field=_colour("10131A"),
     beam=_colour("77808F"),
@@ -169,8 +162,6 @@ HIGH_CONTRAST = Theme(
     card=_colour("FFFFFF"),
     button=_colour("000000"),
     button_ink=_colour("FFFFFF"),
-    flash=_colour("000000"),
-    flash_ink=_colour("FFFFFF"),
     frame=_colour("000000"),
     field=_colour("FFFFFF"),
     beam=_colour("000000"),
@@ -210,7 +201,6 @@ PAIRS = (
     Pair("soft_ink", "card", TEXT),
     Pair("soft_ink", "hint_wash", TEXT),
     Pair("button_ink", "button", TEXT),
-    Pair("flash_ink", "flash", TEXT),
     Pair("button", "ground", SHAPE),
     Pair("frame", "ground", SHAPE),
     Pair("frame", "card", SHAPE),

@@ -24,7 +24,6 @@ from frame.technique.reading import (
     EXACT,
     NumberError,
     decimals,
-    fitting_frame,
     frame_of,
     parse_number,
     plain,
@@ -103,11 +102,13 @@ def test_a_frame_and_its_reading(frame: Frame) -> None:
 
 @given(numbers, st.integers(0, 5))
 def test_a_number_and_its_frame(number: Decimal, more: int) -> None:
-    frame = fitting_frame(number, 1 + more)
+    whole, places = max(whole_digits(number), 1), decimals(number)
+    rods = min(whole + places + more, MOST_RODS)
+    frame = frame_of(number, rods, rods - 1 - places)
     assert read(frame) == number
     assert plain(read(frame)) == plain(number)
-    whole, places = whole_digits(number), decimals(number)
-    assert len(frame.digits) == max(1 + more, max(whole, 1) + places)  # the unit rod is there
+    with pytest.raises(NumberError):
+        frame_of(number + 10**rods, rods, rods - 1 - places)
 
 
 @given(numbers)

@@ -14,7 +14,6 @@ from frame.view.motion import (
     SHOW_SECONDS,
     Glide,
     between,
-    duration,
     ease_out,
 )
 
@@ -63,13 +62,12 @@ def test_ease_out_slows_down():
 
 def test_a_glide_of_no_length_is_at_its_end_at_once():
     start, end = pose_of(Frame("0", 0)), pose_of(Frame("9", 0))
-    assert Glide(start, end, 3.0, duration(SHOW_SECONDS, reduced=True)).pose(3.0) == end
+    assert Glide(start, end, 3.0, 0.0).pose(3.0) == end
 
 
 def test_durations():
     assert 0.12 <= MOVE_SECONDS <= 0.18 and RETURN_SECONDS == 0.4
-    assert duration(SHOW_SECONDS, speed=2) == 0.3
-    assert duration(SHOW_SECONDS) == 0.6
+    assert SHOW_SECONDS == 0.6
 
 
 def test_poses_of_different_frames_do_not_mix():
