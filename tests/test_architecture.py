@@ -52,6 +52,7 @@ ORDER: dict[str, list[str]] = {
         "gestures motion inputs",
         "sprites lettering pictures",
         "painter",
+        "gliding",
         "bead_field widgets",
         "bead_keys",
     ],

@@ -112,7 +112,7 @@ class FreeFrame(Panel):
                 self.field.cancel(now)
             case Key() if self._take_key(event):
                 return None
-        self._stale_field()
+        self.touch_up_field(self.field)
         return super().handle(event)
 
     def _take_key(self, key: Key) -> bool:
@@ -126,7 +126,7 @@ class FreeFrame(Panel):
             stroke = stroke_of_key(self.field, key)
             if stroke is not None:
                 self.move(stroke)
-            self._stale_field()
+            self.touch_up_field(self.field)
         else:
             return False
         return True
@@ -173,7 +173,7 @@ class FreeFrame(Panel):
             self.lay_out()
             self.touch_up(self.rect(0, 77, self.across, 13))
         self.touch_up(self._reading_place)
-        self._stale_field()
+        self.touch_up_field(self.field)
 
     @property
     def _reading_place(self) -> pygame.Rect:
@@ -184,17 +184,12 @@ class FreeFrame(Panel):
         self.field.advance(now)
         if self.field.take_landed():
             self.room.click()
-        self._stale_field()
+        self.touch_up_field(self.field)
         return None
 
     def wakes_in(self, now: float) -> float | None:
         """At once while beads move."""
         return 0 if self.field.is_moving else None
-
-    def _stale_field(self) -> None:
-        for place in self.field.stale:
-            self.touch_up(place)
-        self.field.stale = []
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The frame, and what it reads in digits and in words."""

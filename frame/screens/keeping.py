@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from frame.course.attempts import Place
+from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
 from frame.learner.store import LessonState, StoreError
 from frame.room import Room
@@ -17,6 +18,21 @@ class Keeping:
     was_done: bool
     since: float
     attempts_kept: int = 0
+
+    @classmethod
+    def begin(cls, room: Room, lesson_id: str) -> "Keeping":
+        """The lesson where the learner left it, or from its start with a fresh seed."""
+        state = room.lessons.get(lesson_id)
+        begun = state if state is not None and state.place != Place() else None
+        runner = Runner(
+            load_one(room.course, lesson_id),
+            taught(room.course, lesson_id),
+            begun.seed if begun else room.random.randrange(2**31),
+            room.settings.conventions,
+            room.settings.strictness,
+            begun.place if begun else Place(),
+        )
+        return cls(room, runner, state is not None and state.done, room.seconds())
 
     def keep(self) -> None:
         """Write what is new: attempts with their seconds, and where to begin another day.

@@ -3,9 +3,7 @@
 from decimal import Decimal
 
 from frame.app import Change, Pop, Replace
-from frame.course.attempts import Place
-from frame.course.course import load_one, taught
-from frame.course.runner import Runner, Stage
+from frame.course.runner import Stage
 from frame.language.lines import Line
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
@@ -37,19 +35,8 @@ class LessonScreen(Panel):
 
     def __init__(self, room: Room, lesson_id: str) -> None:
         super().__init__(room)
-        lesson = load_one(room.course, lesson_id)
-        state = room.lessons.get(lesson_id)
-        begun = state is not None and state.place != Place()
-        self.runner = Runner(
-            lesson,
-            taught(room.course, lesson_id),
-            state.seed if state and begun else room.random.randrange(2**31),
-            room.settings.conventions,
-            room.settings.strictness,
-            state.place if state and begun else Place(),
-        )
-        was_done = state is not None and state.done
-        self.keeping = Keeping(room, self.runner, was_done, room.seconds())
+        self.keeping = Keeping.begin(room, lesson_id)
+        self.runner = self.keeping.runner
         self.feedback = Feedback(room.words, listener_of(room.settings.age))
         self.field = BeadField(
             room.painter,
@@ -76,7 +63,7 @@ class LessonScreen(Panel):
         now = self.room.seconds()
         self.idle_at = now + IDLE_SECONDS
         self._handle_on_frame(event, now)
-        self._stale_field()
+        self.touch_up_field(self.field)
         if isinstance(event, Key) and take_key(self, event):
             return None
         return super().handle(event)
@@ -173,11 +160,13 @@ class LessonScreen(Panel):
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done."""
-        now = self.room.seconds()
+        now, words = self.room.seconds(), self.room.words
+        was_revealed = self.runner.stage is Stage.REVEAL
         self.runner.go_on()
-        self.said, self.typed, self.looking = None, "", False
+        self.said = words.line("lesson.replay") if was_revealed else None
+        self.typed, self.looking = "", False
         if self.runner.place.round and not self.runner.place.item:
-            self.said = self.room.words.line("lesson.once_more")
+            self.said = words.line("lesson.once_more")
         self.field.mend(None)
         self._show(now)
 
@@ -194,7 +183,7 @@ class LessonScreen(Panel):
         self.field.advance(now)
         if self.field.take_landed() and not self._is_covered:
             self.room.click()
-        self._stale_field()
+        self.touch_up_field(self.field)
         if self.field.is_moving:
             return None
         self.keeping.keep()
@@ -223,7 +212,7 @@ class LessonScreen(Panel):
         if self.runner.stage is Stage.WORK and work is not None and self.said is None:
             self.said = self.feedback.of_waiting(work)
             self.field.point(work.rod_to_work if self.said else None)
-            self._stale_field()
+            self.touch_up_field(self.field)
             self.touch_up(places_of(self).line)
 
     def wakes_in(self, now: float) -> float | None:
@@ -254,7 +243,7 @@ class LessonScreen(Panel):
             runner, self.room.settings, looking=self.looking, pale_done=self.pale_done
         )
         self.field.appear(look, blind=blind)
-        self._stale_field()
+        self.touch_up_field(self.field)
         for place in places_of(self).changing:
             self.touch_up(place)
 
@@ -284,6 +273,8 @@ class LessonScreen(Panel):
                 self.room.click("right")
         elif self.runner.stage is Stage.DEMO:
             self.due = now + PAUSE_BEFORE_DEMO
+        elif self.runner.stage is Stage.WORK:
+            self.idle_at = now + IDLE_SECONDS
         elif self.runner.stage is Stage.REVEAL and work is not None:
             self.due = now + PAUSE_TO_READ
             self.field.mend(work.first_mend)
@@ -291,11 +282,6 @@ class LessonScreen(Panel):
     def leave(self) -> None:
         """Keep where the lesson stands."""
         self.keeping.keep()
-
-    def _stale_field(self) -> None:
-        for place in self.field.stale:
-            self.touch_up(place)
-        self.field.stale = []
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The sum, the sentence, the frame, the card, the string of progress."""

@@ -1,5 +1,7 @@
 """A screen with buttons: pressing, releasing, and going round them with the keyboard."""
 
+from typing import TYPE_CHECKING
+
 import pygame
 
 from frame.app import Change, Pop, Push, Quit, Replace, Screen
@@ -7,6 +9,9 @@ from frame.room import Room
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.theme import unit
 from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
+
+if TYPE_CHECKING:
+    from frame.view.bead_field import BeadField
 
 _FORGIVING = 3.0
 
@@ -58,6 +63,12 @@ class Panel(Screen):
         self.arrange()
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1) if self.buttons else None
+
+    def touch_up_field(self, field: "BeadField") -> None:
+        """Note what looks different on a frame of beads."""
+        for place in field.stale:
+            self.touch_up(place)
+        field.stale = []
 
     def arrange(self) -> None:
         """Fill `buttons`."""

@@ -9,11 +9,10 @@ from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.fingers import finger_of
 from frame.view.geometry import Bead, Layout, Point, Pose, RodOffsets, pose_of, unit_marks
 from frame.view.gestures import Event, Hands, Settles, Strokes
-from frame.view.motion import MOVE_SECONDS, RETURN_SECONDS, SHOW_SECONDS, Glide
+from frame.view.gliding import Gliding
+from frame.view.motion import MOVE_SECONDS
 from frame.view.painter import Appearance, Painter
 
-PREVIEW_PAUSE = 0.3
-PREVIEW_HELD = 0.7
 WIDE_RODS = 17
 """On more rods beads are taller for their width, or they would be hard to touch."""
 
@@ -38,8 +37,7 @@ class BeadField:
     pointed: int | None = None
     reduced: bool = False
     stale: list[pygame.Rect] = field(default_factory=list)
-    landed: int = 0
-    _glides: list[Glide] = field(default_factory=list)
+    _moving: Gliding = field(default_factory=Gliding)
     _pose: Pose = field(init=False)
 
     def __post_init__(self) -> None:
@@ -62,7 +60,7 @@ class BeadField:
     @property
     def is_moving(self) -> bool:
         """Whether beads are on their way."""
-        return bool(self._glides)
+        return bool(self._moving)
 
     def place(self, area: pygame.Rect) -> None:
         """Lay the frame out in an area; where it is another one, beads arrive at once."""
@@ -73,7 +71,7 @@ class BeadField:
     def _lay_out(self) -> None:
         self.layout = self._fit()
         self.hands.layout = self.layout
-        self._glides.clear()
+        self._moving.clear()
         self._pose = pose_of(self.frame)
         self.painter.prepare(self.layout)
 
@@ -87,30 +85,25 @@ class BeadField:
             return
         self.frame = frame
         self.hands.frame = frame
-        self._glides = [self._glide(self.pose, pose_of(frame), now, seconds)]
+        self._go_home(self.pose, now, seconds)
 
     def bounce(self, stroke: Stroke, now: float) -> None:
         """Let a wrong stroke be seen, and glide back."""
-        away = self.frame.apply_all(stroke) if self.frame.can_all(stroke) else self.frame
-        there = pose_of(away)
-        out = self._glide(self.pose, there, now, MOVE_SECONDS)
-        back = self._glide(there, pose_of(self.frame), now + out.seconds, RETURN_SECONDS)
-        self._glides = [out, back]
+        there = pose_of(self.frame.after_all(stroke) or self.frame)
+        self._moving.is_still = self._is_still
+        self._moving.bounce(self.pose, there, pose_of(self.frame), now)
 
     def preview(self, stroke: Stroke, now: float) -> None:
         """Let a stroke be shown, a moment held, and taken back; after what is still moving."""
         after = self.frame.after_all(stroke)
-        if after is None or not stroke:
-            return
-        home, there = pose_of(self.frame), pose_of(after)
-        begin = max([now, *(glide.began + glide.seconds for glide in self._glides)])
-        out = self._glide(home, there, begin + PREVIEW_PAUSE, SHOW_SECONDS)
-        held = Glide(there, there, out.began + out.seconds, PREVIEW_HELD)
-        back = self._glide(there, home, held.began + held.seconds, RETURN_SECONDS)
-        self._glides += [out, held, back]
+        if after is not None and stroke:
+            self._moving.is_still = self._is_still
+            self._moving.preview(pose_of(self.frame), pose_of(after), now)
 
-    def _glide(self, start: Pose, end: Pose, began: float, seconds: float) -> Glide:
-        return Glide(start, end, began, 0.0 if self._is_still else seconds)
+    def _go_home(self, start: Pose, now: float, seconds: float = MOVE_SECONDS) -> None:
+        """Glide to where the frame has its beads."""
+        self._moving.is_still = self._is_still
+        self._moving.go(start, pose_of(self.frame), now, seconds)
 
     @property
     def _is_still(self) -> bool:
@@ -124,17 +117,12 @@ class BeadField:
 
     def advance(self, now: float) -> None:
         """Let the beads move on to where they are at `now`."""
-        if not self._glides:
-            return
-        while self._glides and self._glides[0].done(now):
-            self._set_pose(self._glides.pop(0).end)
-            self.landed += 1
-        if self._glides:
-            self._set_pose(self._glides[0].pose(now))
+        if self._moving:
+            self._set_pose(self._moving.pose(now, self._pose))
 
     def take_landed(self) -> int:
-        """How many glides have ended since this was last asked: each is a click."""
-        landed, self.landed = self.landed, 0
+        """How often beads came to rest since this was last asked: each is a click."""
+        landed, self._moving.landed = self._moving.landed, 0
         return landed
 
     def _set_pose(self, pose: Pose) -> None:
@@ -228,7 +216,7 @@ class BeadField:
             if isinstance(event, Strokes | Settles) and not self.hands.blind:
                 self._set_pose(event.pose)
             if isinstance(event, Settles):
-                self._glides = [self._glide(event.pose, pose_of(self.frame), now, MOVE_SECONDS)]
+                self._go_home(event.pose, now)
         return events
 
     def cancel(self, now: float) -> None:
@@ -236,7 +224,7 @@ class BeadField:
         before = self.hands.touched
         self.hands.cancel()
         self._follow_touch(before)
-        self._glides = [self._glide(self.pose, pose_of(self.frame), now, MOVE_SECONDS)]
+        self._go_home(self.pose, now)
 
     def _follow_touch(self, before: tuple[int, Bead] | None) -> None:
         """Mark the rods that look different for a touch, and let dragged beads follow it."""
@@ -245,7 +233,7 @@ class BeadField:
             if touched is not None:
                 index, bead = touched
                 self._mark_beads(index, [bead], self._pose.rods[index])
-        if after and not self._glides and not self.hands.blind:
+        if after and not self._moving and not self.hands.blind:
             self._set_pose(self.hands.pose)
 
     def paint(self, surface: pygame.Surface) -> None:

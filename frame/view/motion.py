@@ -50,7 +50,9 @@ class Glide:
         """Where the beads stand at a time: at the start before it began, then at the end."""
         if self.done(at):
             return self.end
-        return between(self.start, self.end, ease_out(max(at - self.began, 0.0) / self.seconds))
+        if at <= self.began:
+            return self.start
+        return between(self.start, self.end, ease_out((at - self.began) / self.seconds))
 
     def done(self, at: float) -> bool:
         """Whether the beads have arrived at a time."""

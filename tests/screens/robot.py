@@ -1,5 +1,7 @@
 """A hand that works lessons in the real window: what they ask for, and what they do not."""
 
+import pygame
+
 from frame.app import Push
 from frame.course.course import load_one
 from frame.course.lesson import Ask
@@ -102,14 +104,15 @@ def is_part(move, whole):
 
 
 def tick_is_seen(pilot):
-    """Whether the colour of right stands beside the frame."""
-    box, window = pilot.screen.field.box, pilot.app.window
-    right = tuple(pilot.room.theme.right)[:3]
-    return any(
-        tuple(window.get_at((x, y)))[:3] == right
-        for x in range(box.right + 1, window.get_width(), 2)
-        for y in range(box.top, box.bottom, 2)
-    )
+    """Whether the colour of right is seen beside the frame."""
+    window = pilot.app.window
+    box = pilot.screen.field.box
+    right = pilot.room.theme.right
+    mask = pygame.mask.from_threshold(window, right, (1, 1, 1, 255))
+    for rect in mask.get_bounding_rects():
+        if not rect.colliderect(box) and box.top < rect.centery < box.bottom:
+            return True
+    return False
 
 
 def signs(screen):

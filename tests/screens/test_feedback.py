@@ -4,14 +4,12 @@ from random import Random
 
 import pytest
 from pilot import Pilot
-from test_playing import do_right
+from robot import Heard, at_work, do_right, give_answer, open_lesson, steps_at, tick_is_seen, wrong_moves
 
-from frame.course.course import load_one
-from frame.course.lesson import Ask
 from frame.course.runner import Stage
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
-from frame.technique.beads import BeadMove
+from frame.technique.reading import read
 
 HARSH = ("wrong", "false", "mistake", "error", "incorrect", "bad", "no,", "fail")
 LESSONS = ["beads-3", "no-partner-2", "five-add-2", "ten-add-2", "ten-five-2", "columns-2"]
@@ -25,41 +23,12 @@ def pilot(tmp_path):
     pilot.close()
 
 
-def at_work(pilot, lesson_id, rung=Rung.ALONE, kind=Kind.SUM):
-    """Open the lesson at its first exercise of this kind at this rung, the learner's turn."""
-    for number, step in enumerate(load_one(pilot.room.course, lesson_id).steps):
-        if isinstance(step, Ask) and (step.exercise.kind, step.exercise.rung) == (kind, rung):
-            pilot.open(lesson_id, number)
-            pilot.wait(1)
-            assert pilot.screen.runner.stage is Stage.WORK
-            return pilot.screen
-    raise LookupError(lesson_id)
-
-
-def wrong_moves(screen):
-    """The moves that the beads allow and the work neither asks for nor has as a part."""
-    runner = screen.runner
-    asked = runner.work.judge.progress.left_in_plan
-    return [
-        move
-        for rod in range(len(runner.frame.digits))
-        for move in (BeadMove(rod, change) for change in (5, -5, 4, -4, 3, -3, 2, -2, 1, -1))
-        if runner.frame.can(move) and not any(is_part(move, one) for one in asked)
-    ]
-
-
-def is_part(move, whole):
-    same_beads = move.rod == whole.rod and move.is_heaven == whole.is_heaven
-    return same_beads and (move.change > 0) == (whole.change > 0) and (
-        abs(move.change) <= abs(whole.change))  # fmt: skip
-
-
 def until_one_can_err(pilot, lesson_id):
     """At the lesson's first sum, as far as it takes for a wrong bead to be possible."""
     screen = at_work(pilot, lesson_id)
     while not wrong_moves(screen):
         pilot.move(min(screen.runner.work.next_moves))
-        pilot.wait(0.3, turns=2)
+        pilot.settle()
     return screen
 
 
@@ -85,7 +54,7 @@ def test_after_two_misses_in_a_row_the_next_bead_is_lit(pilot, lesson_id):
     screen = until_one_can_err(pilot, lesson_id)
     for lit in (False, True):
         pilot.move(wrong_moves(screen)[0])
-        pilot.wait(1)
+        pilot.settle()
         assert bool(screen.field.hints) is lit
     assert set(screen.field.hints) == set(screen.runner.work.next_moves)
     pilot.move(min(screen.runner.work.next_moves))
@@ -104,10 +73,9 @@ def test_nobody_is_ever_told_off(pilot, lesson_id):
             break
         if runner.stage is Stage.WORK and random.random() < 0.5 and (some := wrong_moves(screen)):
             pilot.move(random.choice(some))
-            pilot.wait(0.6, 3)
+            pilot.settle()
         elif runner.stage is Stage.ANSWER and random.random() < 0.5:
-            pilot.press("9")
-            pilot.press("tick")
+            give_answer(pilot, 9)
         else:
             do_right(pilot)
         said |= {screen.said.show} if screen.said else set()
@@ -115,56 +83,12 @@ def test_nobody_is_ever_told_off(pilot, lesson_id):
     assert not [text for text in said if any(word in text.lower() for word in HARSH)]
 
 
-class Heard:
-    """Sounds that are noted, not played."""
-
-    def __init__(self):
-        self.names = []
-
-    def play(self, name):
-        self.names.append(name)
-
-    def set_volume(self, volume):
-        pass
-
-
-def covered_lesson(pilot):
-    for entry in pilot.room.course.lessons:
-        for step in load_one(pilot.room.course, entry.id).steps:
-            if isinstance(step, Ask) and step.exercise.rung is Rung.COVERED:
-                yield entry.id, step.exercise.kind
-                break
-
-
-def test_on_a_covered_frame_every_touch_clicks_and_no_bead_is_seen(pilot):
-    heard = Heard()
-    pilot.room.hear(heard)
-    for lesson_id, kind in covered_lesson(pilot):
-        screen = at_work(pilot, lesson_id, Rung.COVERED, kind)
-        before = pilot.pixels(screen.field.box)
-        plan = list(screen.runner.work.plans[0].strokes)
-        for stroke in plan:
-            for move in stroke:
-                heard.names.clear()
-                pilot.move(move)
-                for _ in range(3):
-                    assert pilot.pixels(screen.field.box) == before, lesson_id
-                    pilot.wait(0.1, turns=1)
-                assert heard.names == ["click"], lesson_id
-        pilot.wait(1)
-
-
-def test_a_wrong_bead_on_a_covered_frame_is_not_given_away(pilot):
-    heard = Heard()
-    pilot.room.hear(heard)
-    screen = at_work(pilot, "five-add-5", Rung.COVERED)
-    field = screen.field
-    before, (x, y) = pilot.pixels(field.box), field.box.center
-    pilot.drag((x, y + field.layout.bead_height * 2), (x, y + field.layout.bead_height))
-    pilot.wait(1)
-    assert heard.names == ["click"]
-    assert screen.said is None
-    assert pilot.pixels(field.box) == before
+def number_made(screen):
+    """What is said beside the tick where no rule is."""
+    runner = screen.runner
+    if runner.stage is not Stage.DONE:
+        return None
+    return screen.room.words.line("lesson.right_answer", number=read(runner.frame))
 
 
 def test_a_new_rule_is_explained_twice_and_not_a_third_time(pilot):
@@ -175,8 +99,112 @@ def test_a_new_rule_is_explained_twice_and_not_a_third_time(pilot):
         screen = pilot.screen
         at = screen.runner.stage
         do_right(pilot)
-        if at is Stage.WORK and screen.said is not None:
+        if at is Stage.WORK and screen.said not in (None, number_made(screen)):
             said.append(screen.said.show)
-    rules = [text for text in said if "5" in text or "five" in text.lower()]
+    rules = [text for text in said if "+5" in text]
     assert len(said) == len(rules) == 2
     assert len(set(said)) == 1
+
+
+# At the tick
+
+
+def until_done(pilot, lesson_id):
+    """At the lesson's first sum, to the moment when it is done; the sounds heard."""
+    screen = at_work(pilot, lesson_id)
+    heard = Heard()
+    pilot.room.hear(heard)
+    while screen.runner.stage is Stage.WORK:
+        pilot.settle()
+        pilot.move(min(screen.runner.work.next_moves))
+    return screen, heard
+
+
+def seconds_at_the_tick(pilot):
+    begun = pilot.clock
+    while pilot.screen.runner.stage is Stage.DONE:
+        pilot.wait(0.05, 1)
+    return pilot.clock - begun
+
+
+def test_at_the_tick_the_number_is_said_for_a_moment(pilot):
+    screen, heard = until_done(pilot, "no-partner-1")
+    number = str(int(screen.runner.frame.digits))
+    pilot.settle()
+    assert screen.said.show == f"Yes. {number}."
+    assert f"Yes. {number}." in [line for line, _ in pilot.repaint()]
+    assert "right" in heard.names
+    assert seconds_at_the_tick(pilot) < 1.5
+
+
+def test_at_the_tick_a_rule_that_was_said_stays_and_for_longer(pilot):
+    screen, _ = until_done(pilot, "five-add-2")
+    assert screen.said.show == "+5, −2 makes +3."
+    pilot.wait(2.0)
+    assert screen.runner.stage is Stage.DONE
+    assert screen.said.show == "+5, −2 makes +3."
+    assert seconds_at_the_tick(pilot) < 1.0
+
+
+@pytest.mark.parametrize("on_the_frame", [True, False])
+def test_a_touch_beside_buttons_goes_on_at_once(pilot, on_the_frame):
+    screen, _ = until_done(pilot, "five-add-2")
+    place = screen.runner.place
+    box = screen.field.box
+    pilot.tap(box.center if on_the_frame else (box.right + 30, box.bottom - 5))
+    assert screen.runner.stage is not Stage.DONE
+    assert screen.runner.place != place
+    assert screen.runner.work.slips == []
+
+
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_the_tick_stands_beside_the_frame(pilot, left_handed):
+    pilot.room.set(left_handed=left_handed)
+    screen, _ = until_done(pilot, "no-partner-4")
+    pilot.settle()
+    assert tick_is_seen(pilot)
+    while screen.runner.stage is Stage.DONE:
+        do_right(pilot)
+    assert not tick_is_seen(pilot)
+
+
+# Numbers to be read
+
+
+def at_answer(pilot, lesson_id):
+    for lesson, number in steps_at(pilot.room.course, Rung.ALONE, Kind.READ):
+        if lesson == lesson_id:
+            pilot.open(lesson_id, number)
+            pilot.settle()
+            assert pilot.screen.runner.stage is Stage.ANSWER
+            return pilot.screen
+    raise LookupError(lesson_id)
+
+
+def test_on_one_rod_a_digit_is_the_answer(pilot):
+    screen = at_answer(pilot, "beads-2")
+    right = screen.runner.frame.digits
+    assert not {"tick", "erase"} & {button.sign for button in screen.buttons}
+    pilot.press("9")
+    assert screen.runner.stage is Stage.ANSWER
+    assert screen.typed == ""
+    assert screen.said == screen.room.words.line("lesson.look_again")
+    pilot.press(right)
+    assert screen.runner.stage is Stage.DONE
+    assert screen.runner.attempts[-1].right
+    assert not screen.runner.attempts[-1].unaided
+    assert screen.said.show == f"Yes. {right}."
+
+
+def test_on_more_rods_a_number_is_given_with_the_tick(pilot):
+    screen = at_answer(pilot, "tens-2")
+    for digit in screen.runner.frame.digits:
+        pilot.press(digit)
+        assert screen.runner.stage is Stage.ANSWER
+    assert screen.typed == screen.runner.frame.digits
+    pilot.press("erase")
+    assert screen.typed == screen.runner.frame.digits[:-1]
+    pilot.press(screen.runner.frame.digits[-1])
+    pilot.press("tick")
+    assert screen.runner.stage is Stage.DONE
+    assert screen.runner.attempts[-1].unaided

@@ -1,0 +1,216 @@
+"""Help: where to look, the rule, the next stroke shown; and beads that the tool moves."""
+
+import pytest
+from pilot import Pilot
+from robot import Heard, at_work, do_right, signs, steps_at, wrong_moves
+
+from frame.course.runner import Stage
+from frame.practice.exercises import Kind
+from frame.practice.rungs import Rung
+from frame.practice.work import Help
+from frame.technique.plan import Technique
+from frame.view.geometry import pose_of
+
+PREVIEW = 0.3 + 0.6 + 0.7 + 0.4
+"""Seconds: before the beads go, on their way, held, and back."""
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    pilot.welcome("Otter")
+    yield pilot
+    pilot.close()
+
+
+def show_me(pilot):
+    pilot.press("eye")
+    return pilot.screen.runner.work.level
+
+
+def seen_lines(pilot):
+    return " ".join(line for line, _ in pilot.repaint())
+
+
+def assert_next_stroke_is_shown(pilot):
+    """The beads stand still, glide to the next stroke, are held there and glide back."""
+    field, stroke = pilot.screen.field, pilot.screen.runner.work.next_stroke
+    frame, home = pilot.screen.runner.frame, pose_of(pilot.screen.runner.frame)
+    there = pose_of(frame.apply_all(stroke))
+    pilot.wait(0.25, 5)
+    assert field.pose == home
+    pilot.wait(0.35, 7)
+    assert field.pose not in (home, there)
+    for _ in range(2):
+        pilot.wait(0.4, 4)
+        assert field.pose == there
+        assert set(field.hints) == set(stroke)
+    pilot.wait(PREVIEW - 1.4 + 0.05, 10)
+    assert not field.is_moving
+    assert field.pose == home
+    assert pilot.screen.runner.frame == field.frame == frame
+    assert set(field.hints) == set(stroke)
+
+
+def test_on_one_rod_help_is_the_rule_and_then_the_bead(pilot):
+    screen = at_work(pilot, "five-add-2")
+    while screen.runner.work.step.technique is not Technique.FIVE:
+        pilot.move(min(screen.runner.work.next_moves))
+        pilot.settle()
+    assert show_me(pilot) is Help.TEACH
+    assert screen.said.show == "+5, −2 makes +3."
+    assert screen.field.pointed is None
+    assert not screen.field.hints
+    assert show_me(pilot) is Help.SHOW
+    assert_next_stroke_is_shown(pilot)
+
+
+def test_the_rule_of_a_direct_step_is_its_move(pilot):
+    screen = at_work(pilot, "no-partner-1")
+    show_me(pilot)
+    work = screen.runner.work
+    assert screen.said.show.lower().startswith(("one ", "two ", "three ", "four ", "five bead"))
+    assert screen.said.show.endswith((" up.", " down."))
+    pilot.move(min(work.next_moves))
+    assert work.slips == []
+
+
+def test_on_more_rods_the_rod_is_ringed_first(pilot):
+    screen = at_work(pilot, "columns-1")
+    before = pilot.pixels(screen.field.box)
+    assert show_me(pilot) is Help.POINT
+    assert screen.field.pointed == screen.runner.work.rod_to_work is not None
+    assert pilot.pixels(screen.field.box) != before
+    assert show_me(pilot) is Help.TEACH
+    assert screen.field.pointed is None
+    assert pilot.pixels(screen.field.box) == before
+    assert show_me(pilot) is Help.SHOW
+    assert_next_stroke_is_shown(pilot)
+
+
+def test_where_the_bead_is_lit_already_help_shows_it_at_once(pilot):
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    assert screen.field.hints
+    assert show_me(pilot) is Help.SHOW
+    assert_next_stroke_is_shown(pilot)
+
+
+def test_show_me_pressed_again_and_again_shows_one_preview(pilot):
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    for _ in range(5):
+        show_me(pilot)
+    pilot.wait(PREVIEW + 0.1)
+    assert not screen.field.is_moving
+
+
+def test_a_preview_clicks_when_beads_land_and_not_else(pilot):
+    at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    heard = Heard()
+    pilot.room.hear(heard)
+    show_me(pilot)
+    pilot.wait(PREVIEW + 0.1, 30)
+    assert heard.names == ["click", "click"]
+
+
+def test_with_reduced_motion_a_preview_jumps_there_is_held_and_jumps_back(pilot):
+    pilot.room.set(reduced_motion=True)
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    home = pose_of(screen.runner.frame)
+    there = pose_of(screen.runner.frame.apply_all(screen.runner.work.next_stroke))
+    show_me(pilot)
+    seen = set()
+    for _ in range(30):
+        pilot.wait(0.05, 1)
+        seen.add(screen.field.pose)
+    assert seen == {home, there}
+    assert screen.field.pose == home
+
+
+def test_after_the_second_miss_in_a_row_the_stroke_is_shown(pilot):
+    screen = at_work(pilot, "five-add-2")
+    while not wrong_moves(screen):
+        pilot.move(min(screen.runner.work.next_moves))
+        pilot.settle()
+    pilot.move(wrong_moves(screen)[0])
+    pilot.wait(0.6)
+    assert not screen.field.is_moving
+    pilot.move(wrong_moves(screen)[0])
+    pilot.wait(0.55, 11)
+    assert screen.field.is_moving
+    assert_next_stroke_is_shown(pilot)
+
+
+def test_a_right_touch_in_a_preview_ends_it(pilot):
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    move = min(screen.runner.work.next_moves)
+    at = pilot.bead_at(move.rod, move.change)
+    show_me(pilot)
+    pilot.wait(0.2, 2)
+    pilot.tap(at)
+    pilot.wait(0.2, 4)
+    assert not screen.field.is_moving
+    assert screen.field.pose == pose_of(screen.runner.frame)
+    assert screen.runner.work.slips == []
+
+
+# Clearing
+
+
+def test_help_with_clearing_is_to_wipe_along_the_beam(pilot):
+    screen = at_work(pilot, "tens-4", kind=Kind.CLEAR)
+    while show_me(pilot) is not Help.SHOW:
+        assert screen.said.show == "Wipe along the beam."
+    assert screen.said.show == "Wipe along the beam."
+    assert_next_stroke_is_shown(pilot)
+
+
+def test_any_order_of_clearing_is_taken_without_a_word(pilot):
+    screen = at_work(pilot, "tens-4", kind=Kind.CLEAR)
+    work = screen.runner.work
+    last = max(work.judge.progress.left_in_plan, key=lambda move: (move.rod, move.change))
+    first = min(work.judge.progress.left_in_plan, key=lambda move: (move.rod, -move.change))
+    assert first.rod != last.rod
+    for move in (first, last):
+        pilot.move(move)
+        pilot.settle()
+        assert screen.said is None
+    assert work.slips == []
+
+
+# Watching
+
+
+def test_a_demonstration_is_left_standing_and_then_handed_over(pilot):
+    lesson, number = next(iter(steps_at(pilot.room.course, Rung.WATCH)))
+    pilot.open(lesson, number)
+    screen = pilot.screen
+    runner = screen.runner
+    assert runner.stage is Stage.DEMO
+    begun, end = runner.frame, runner.work.plans[-1].end
+    while runner.frame != end:
+        assert "Watch." in seen_lines(pilot)
+        assert signs(screen) == {"back"}
+        pilot.wait(0.1, 1)
+    pilot.settle()
+    for _ in range(14):
+        pilot.wait(0.1, 1)
+        assert (runner.stage, screen.field.frame) == (Stage.DEMO, end)
+        assert not screen.field.is_moving
+    pilot.wait(0.2, 2)
+    assert runner.stage is Stage.WORK
+    assert screen.field.is_moving
+    pilot.settle()
+    assert screen.field.frame == runner.frame == begun
+    assert screen.said.show == "Now you."
+    lines = seen_lines(pilot)
+    assert "Now you." in lines
+    assert "Watch." not in lines
+
+
+def test_what_was_watched_is_then_done_by_the_learner(pilot):
+    lesson, number = next(iter(steps_at(pilot.room.course, Rung.WATCH)))
+    pilot.open(lesson, number)
+    runner = pilot.screen.runner
+    while not runner.attempts:
+        do_right(pilot)
+    assert runner.attempts[0].unaided

@@ -1,0 +1,74 @@
+"""Undo and redo are there when there is something to undo or redo, and cut no glide short."""
+
+import pytest
+from pilot import Pilot
+from robot import at_work, signs, wrong_moves
+
+from frame.technique.beads import BeadMove
+from frame.view.geometry import pose_of
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    pilot.welcome("Otter")
+    yield pilot
+    pilot.close()
+
+
+def assert_glides_on(pilot):
+    """Beads are on their way, are seen half way, and arrive where they should."""
+    field = pilot.screen.field
+    before = field.pose
+    pilot.wait(0.05, turns=1)
+    assert field.is_moving
+    assert field.pose not in (before, pose_of(field.frame))
+    seen = pilot.pixels()
+    pilot.repaint()
+    assert pilot.pixels() == seen
+    pilot.settle()
+    assert field.pose == pose_of(field.frame)
+
+
+def test_undo_comes_and_goes_in_a_lesson(pilot):
+    screen = at_work(pilot, "five-add-1")
+    begun = screen.runner.frame
+    assert "undo" not in signs(screen)
+    pilot.move(min(screen.runner.work.next_moves))
+    assert "undo" in signs(screen)
+    assert_glides_on(pilot)
+    pilot.press("undo")
+    assert "undo" not in signs(screen)
+    assert screen.runner.frame == begun
+    assert_glides_on(pilot)
+
+
+def test_undo_and_redo_come_and_go_in_the_free_frame(pilot):
+    pilot.open_free(5)
+    free = pilot.screen
+
+    def offered():
+        return signs(free) & {"Undo", "Redo"}
+
+    assert offered() == set()
+    for act, expected in (
+        (lambda: pilot.move(BeadMove(0, 3)), {"Undo"}),
+        (lambda: pilot.move(BeadMove(1, 5)), {"Undo"}),
+        (lambda: pilot.press("Undo"), {"Undo", "Redo"}),
+        (lambda: pilot.press("Undo"), {"Redo"}),
+        (lambda: pilot.press("Redo"), {"Undo", "Redo"}),
+        (lambda: pilot.move(BeadMove(2, 1)), {"Undo"}),
+    ):
+        act()
+        assert offered() == expected
+        assert_glides_on(pilot)
+    pilot.press("+")
+    assert offered() == set()
+
+
+def test_a_wrong_bead_gives_nothing_to_undo(pilot):
+    screen = at_work(pilot, "five-add-2")
+    pilot.move(wrong_moves(screen)[0])
+    assert screen.runner.work.slips
+    assert "undo" not in signs(screen)
+    assert screen.field.is_moving
