@@ -166,7 +166,7 @@ class Home(Panel):
             return
         unsaved = self.room.words.text("lesson.unsaved") if self.room.is_unsaved else ""
         title = self.said or unsaved or self.room.words.text("home.title")
-        place = self.rect(12, 3, self.across - 40, 9)
+        place = self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
             name = self.rect(self.across - 40, 3, 19, 8)

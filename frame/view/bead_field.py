@@ -196,10 +196,21 @@ class BeadField:
             self.stale.append(self.box)
 
     def press(self, finger: int, at: Point, now: float) -> None:
-        """A finger comes down."""
+        """A finger comes down. A preview is over then; where it shows a bead elsewhere than it
+        is, the touch only ends it."""
+        if self._moving.is_preview:
+            index = self.layout.rod_at(at)
+            shown_elsewhere = index is not None and self._strays(index)
+            self._go_home(self.pose, now)
+            if shown_elsewhere:
+                return
         before = self.hands.touched
         self.hands.press(finger, at, now)
         self._follow_touch(before)
+
+    def _strays(self, index: int) -> bool:
+        """Whether beads of a rod are seen elsewhere than they are."""
+        return self._pose.rods[index] != pose_of(self.frame).rods[index]
 
     def drag(self, finger: int, at: Point, now: float) -> None:
         """A finger moves; beads follow."""

@@ -24,6 +24,11 @@ class Gliding:
     def __bool__(self) -> bool:
         return bool(self._glides)
 
+    @property
+    def is_preview(self) -> bool:
+        """Whether a preview is under way: it is the only one that holds still."""
+        return any(glide.start == glide.end for glide in self._glides)
+
     def clear(self) -> None:
         """Stop all glides."""
         self._glides.clear()
@@ -40,7 +45,7 @@ class Gliding:
 
     def preview(self, home: Pose, there: Pose, now: float) -> None:
         """After what is still moving: show the way there, hold a moment, go back; once only."""
-        if any(glide.start == glide.end for glide in self._glides):
+        if self.is_preview:
             return
         begin = max([now, *(glide.began + glide.seconds for glide in self._glides)])
         out = self._glide(home, there, begin + PREVIEW_PAUSE, SHOW_SECONDS)

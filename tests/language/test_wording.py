@@ -255,6 +255,22 @@ def test_help_says_more_at_each_level() -> None:
     progress = progress.make(0, BeadMove(1, 3)).make(1, BeadMove(0, 4))
     young = [hint_line(progress, level, WORDS, Age.YOUNG).show for level in Help]
     assert young == ["Look at this rod.", "Five in, three out.", "Watch. Now you."]
-    assert hint_line(progress, Help.POINT, WORDS, Age.OLDER).show == (
-        "Look at the tens rod. What is missing?"
-    )
+    assert hint_line(progress, Help.POINT, WORDS, Age.OLDER).show == ("Look at the tens rod.")
+
+
+@pytest.mark.parametrize(
+    ("age", "rods", "said"),
+    [
+        (Age.YOUNG, "0 + 2", "Two beads up."),
+        (Age.OLDER, "0 + 2", "Two ones up."),
+        (Age.OLDER, "0 + 20", "Two beads up on the tens."),
+        (Age.YOUNG, "9 - 5", "Five bead up."),
+        (Age.YOUNG, "0 + 7", "Two beads up and five bead down."),
+    ],
+)
+def test_the_rule_of_a_direct_step_is_its_move(age: Age, rods: str, said: str) -> None:
+    worked = plan(rods)
+    progress = worked.begin()
+    while progress.step is not worked.steps[-1]:
+        progress = progress.make(progress.at, progress.left_in_plan[0])
+    assert hint_line(progress, Help.TEACH, WORDS, age).show == said

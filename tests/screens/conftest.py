@@ -9,7 +9,7 @@ from frame.learner.settings import Settings
 @pytest.fixture(scope="module")
 def shared_pilot(tmp_path_factory):
     pilot = Pilot(tmp_path_factory.mktemp("layout"), (800, 480))
-    pilot.press("Hedgehog")
+    pilot.welcome("Hedgehog")
     yield pilot
     pilot.close()
 

@@ -58,7 +58,7 @@ def test_on_one_rod_help_is_the_rule_and_then_the_bead(pilot):
         pilot.move(min(screen.runner.work.next_moves))
         pilot.settle()
     assert show_me(pilot) is Help.TEACH
-    assert screen.said.show == "+5, −2 makes +3."
+    assert screen.said.show == "+5, −1 makes +4."
     assert screen.field.pointed is None
     assert not screen.field.hints
     assert show_me(pilot) is Help.SHOW
@@ -151,6 +151,20 @@ def test_a_right_touch_in_a_preview_ends_it(pilot):
     assert not screen.field.is_moving
     assert screen.field.pose == pose_of(screen.runner.frame)
     assert screen.runner.work.slips == []
+
+
+def test_a_touch_on_a_bead_where_a_preview_shows_it_is_no_slip(pilot):
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    (move,) = screen.runner.work.next_stroke
+    assert move.change == 1
+    show_me(pilot)
+    pilot.wait(1.2, 6)
+    back = pilot.bead_at(move.rod, -move.change)
+    assert screen.field.pose != pose_of(screen.runner.frame)
+    pilot.tap(back)
+    pilot.settle()
+    assert screen.runner.work.slips == []
+    assert screen.field.pose == pose_of(screen.runner.frame)
 
 
 # Clearing

@@ -4,7 +4,7 @@ from contextlib import contextmanager
 
 import pytest
 from pilot import Pilot
-from test_playing import do_right
+from robot import do_right, open_lesson
 
 from frame.app import Push
 from frame.cli import main
@@ -12,7 +12,7 @@ from frame.course.attempts import Place
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
 from frame.learner.store import Store, StoreError
-from frame.screens.lesson import LessonScreen
+from frame.screens.home import Home
 from frame.screens.settings import SettingsScreen
 from frame.screens.who import Who
 
@@ -35,12 +35,13 @@ def disk(pilot):
 
 def test_every_exercise_is_on_disk_as_soon_as_it_is_done(pilot, disk):
     learner = pilot.room.learner
-    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    open_lesson(pilot, "beads-1")
     runner = pilot.screen.runner
     checked = set()
     while runner.stage is not Stage.END:
         do_right(pilot)
         if runner.stage is Stage.DONE:
+            pilot.settle()
             kept = disk.attempts(learner)
             assert len(kept) == len(runner.attempts)
             assert kept[-1] == ("beads-1", str(runner.attempts[-1].exercise), True, True)
@@ -54,17 +55,13 @@ def test_every_exercise_is_on_disk_as_soon_as_it_is_done(pilot, disk):
     assert disk.lessons(learner)["beads-1"].place == Place()
 
 
-def lesson(pilot, lesson_id):
-    return LessonScreen(pilot.room, lesson_id)
-
-
 def play_until(pilot, attempts):
     while len(pilot.screen.runner.attempts) < attempts:
         do_right(pilot)
 
 
 def test_a_lesson_goes_on_there_after_the_window_was_killed(pilot, tmp_path):
-    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    open_lesson(pilot, "beads-1")
     play_until(pilot, 6)
     place, seed = pilot.screen.runner.upcoming, pilot.screen.runner.seed
     again = Pilot(tmp_path, (800, 480))
@@ -108,7 +105,7 @@ def open_removal(pilot):
 
 def test_removing_a_learner_deletes_all_of_them_and_goes_to_who(pilot, disk):
     learner, words = pilot.room.learner, pilot.room.words
-    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    open_lesson(pilot, "beads-1")
     play_until(pilot, 2)
     pilot.wait(0.1)
     assert disk.attempts(learner)
@@ -136,10 +133,10 @@ def test_settings_belong_to_each_learner(pilot, disk):
     assert isinstance(pilot.screen, Who)
     assert pilot.room.settings == Settings()
     pilot.press("newcomer")
-    pilot.press("Seal")
+    pilot.welcome("Seal")
     assert pilot.room.settings == Settings()
     pilot.press("seal")
-    pilot.welcome("Otter")
+    pilot.press("Otter")
     assert pilot.room.settings.look is Look.DARK
     assert disk.settings(otter).look is Look.DARK
 
@@ -158,16 +155,48 @@ def test_a_folder_that_cannot_be_written_is_refused_in_words(tmp_path, monkeypat
 
 
 def test_a_disk_that_is_full_for_a_while_loses_nothing(pilot, disk):
-    pilot.app.take(Push(lesson(pilot, "beads-1")))
+    open_lesson(pilot, "beads-1")
     play_until(pilot, 1)
     pilot.wait(0.1)
     with full_disk():
         play_until(pilot, 3)
         pilot.wait(0.1)
         assert len(disk.attempts(pilot.room.learner)) == 1
+        assert pilot.room.is_unsaved
+        assert pilot.screen.runner.stage is not Stage.END
     play_until(pilot, 4)
     pilot.wait(0.1)
     assert len(disk.attempts(pilot.room.learner)) == 4
+    assert not pilot.room.is_unsaved
+
+
+def test_home_says_that_nothing_can_be_saved_until_it_can(pilot, disk):
+    unsaved = pilot.room.words.text("lesson.unsaved")
+    open_lesson(pilot, "beads-1")
+    with full_disk():
+        play_until(pilot, 2)
+        pilot.press("back")
+        assert isinstance(pilot.screen, Home)
+        assert unsaved in seen_text(pilot)
+        assert pilot.room.words.text("home.title") not in seen_text(pilot)
+    open_lesson(pilot, "beads-1")
+    play_until(pilot, 1)
+    pilot.settle()
+    pilot.press("back")
+    assert unsaved not in seen_text(pilot)
+    assert disk.attempts(pilot.room.learner)
+
+
+def seen_text(pilot):
+    return " ".join(line for line, _ in pilot.repaint())
+
+
+def test_a_setting_that_cannot_be_kept_is_in_force_all_the_same(pilot, disk):
+    with full_disk():
+        pilot.room.set(look=Look.DARK)
+    assert pilot.room.settings.look is Look.DARK
+    assert pilot.room.is_unsaved
+    assert disk.settings(pilot.room.learner).look is Look.LIGHT
 
 
 @contextmanager

@@ -32,6 +32,21 @@ def test_who(tmp_path, count):
     pilot.close()
 
 
+def newcomer(room, animal):
+    """The question for the age of a newcomer with this picture."""
+    who = Who(room)
+    who.choosing = True
+    laid_out(who)
+    next(button for button in who.buttons if button.picture == animal).act()
+    return who
+
+
+def test_the_question_for_the_age(room):
+    screens = [(animal, newcomer(room, animal)) for animal in ("cat", "hedgehog")]
+    assert all(len(who.buttons) == 4 for _, who in screens)
+    assert_well_laid_out(screens)
+
+
 # Home
 
 
@@ -47,6 +62,12 @@ def test_home_whatever_lesson_is_next(room):
     for count in range(len(room.course.lessons) + 1):
         finish(room, count, begun=count % 2 == 0)
         assert_well_laid_out([(f"{count} done", Home(room))], SHAPES)
+
+
+def test_home_while_nothing_can_be_saved(room):
+    room.is_unsaved = True
+    assert_well_laid_out([("unsaved", Home(room))])
+    room.is_unsaved = False
 
 
 @pytest.mark.parametrize("look", Look)
@@ -72,6 +93,10 @@ def test_the_free_frame_with_the_longest_words(room, rods, digit):
         for change in filter(None, (5 * (digit // 5), digit % 5)):
             free.move((BeadMove(rod, change),))
     assert set(free.field.frame.digits) == {str(digit)}
+    if digit:
+        free.move((BeadMove(free.field.frame.lowest, -(digit % 5)),))
+        free.undo()
+        assert {"Undo", "Redo"} <= {button.text for button in free.buttons}
     assert_well_laid_out([(f"{rods} rods", free)])
 
 

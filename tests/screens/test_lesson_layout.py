@@ -4,6 +4,7 @@ from functools import cache
 
 import pytest
 from pilot import the_course
+from robot import steps_at
 from sight import SHAPES, SIZES, assert_well_laid_out, ink_outside, laid_out, look_at
 
 from frame.course.attempts import Place
@@ -13,6 +14,7 @@ from frame.course.runner import Stage
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
 from frame.practice.exercises import Kind
+from frame.practice.rungs import Rung
 from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.judge import Strictness
@@ -187,6 +189,31 @@ def test_an_exercise_done(room):
         screen.touch((min(screen.runner.work.next_moves),))
     assert screen.runner.stage is Stage.DONE
     assert_well_laid_out([("done", screen)])
+
+
+@pytest.mark.parametrize("age", Age)
+def test_beads_that_the_tool_moves(room, age):
+    """While it shows, and after a covered frame read another number."""
+    room.settings = Settings(age=age)
+
+    def untold(lesson, number):
+        screen = laid_out(begin(room, lesson, number))
+        screen.say_done()
+        return screen
+
+    def replayed(lesson, number):
+        screen = untold(lesson, number)
+        screen.go_on()
+        return screen
+
+    of_rung = {rung: steps_at(room.course, rung) for rung in (Rung.WATCH, Rung.COVERED)}
+    watched = [begin(room, *step) for step in of_rung[Rung.WATCH]]
+    covered = list(of_rung[Rung.COVERED])
+    revealed, again = ([make(*step) for step in covered] for make in (untold, replayed))
+    assert {one.runner.stage for one in revealed} == {Stage.REVEAL}
+    assert {one.runner.stage for one in (*watched, *again)} == {Stage.DEMO}
+    every = [*watched[::6], *revealed[::4], *again[::4]]
+    assert_well_laid_out([(str(one.runner.work.exercise), one) for one in every], SHAPES)
 
 
 def test_letters_stay_in_the_box_of_their_text(room):

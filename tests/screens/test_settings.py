@@ -1,0 +1,80 @@
+"""What a grown-up sets: it is kept, it is in force, and the window fits the desktop."""
+
+import pygame
+import pytest
+from pilot import Pilot
+from sight import look_at
+
+from frame.app import Push, open_window
+from frame.screens.free import FreeFrame
+from frame.screens.settings import SettingsScreen
+from frame.view.widgets import Style
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    pilot.welcome("Otter")
+    yield pilot
+    pilot.close()
+
+
+def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    for page in range(pilot.screen.pages):
+        tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
+        assert len(tabs) == pilot.screen.pages
+        pilot.tap(tabs[page].place.center)
+        tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
+        assert [at for at, tab in enumerate(tabs) if tab.chosen] == [page]
+        assert pilot.screen.page == page
+
+
+def choices_beside(pilot, label):
+    """The buttons in the row of a setting, by what they say."""
+    lines = {line: place for line, place in pilot.repaint()}
+    row = lines[label]
+    return {
+        button.text: button
+        for button in pilot.screen.buttons
+        if button.place.top <= row.centery <= button.place.bottom
+    }
+
+
+@pytest.mark.parametrize("answer, reduced", [("Off", True), ("On", False)])
+def test_whether_beads_glide(pilot, answer, reduced):
+    pilot.room.set(reduced_motion=not reduced)
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    pilot.tap(choices_beside(pilot, "Beads glide")[answer].place.center)
+    assert pilot.room.settings.reduced_motion is reduced
+    assert pilot.room.store.settings(pilot.room.learner).reduced_motion is reduced
+    assert choices_beside(pilot, "Beads glide")[answer].chosen
+
+
+@pytest.mark.parametrize("size, rods", [((800, 480), 27), ((800, 480), 13), ((800, 480), 5),
+                                        ((1920, 1080), 27), ((1920, 1080), 13)])  # fmt: skip
+def test_where_rods_are_narrow_a_sentence_says_what_helps(pilot, size, rods):
+    pilot.room.set(free_rods=rods)
+    free = FreeFrame(pilot.room)
+    sight = look_at(free, size)
+    small = pilot.room.words.text("free.small")
+    said = [one for one in sight.written if one.text == small]
+    assert bool(said) is (free.field.layout.spacing < 44)
+    assert all(one.box.top >= free.field.box.bottom for one in said)
+
+
+def test_both_are_found_among_usual_windows_and_frames(pilot):
+    spacings = []
+    for rods in (5, 27):
+        pilot.room.set(free_rods=rods)
+        free = FreeFrame(pilot.room)
+        look_at(free, (800, 480))
+        spacings.append(free.field.layout.spacing)
+    assert spacings[0] >= 44 > spacings[1]
+
+
+def test_the_window_is_never_larger_than_the_desktop(pilot):
+    width, height = pygame.display.get_desktop_sizes()[0]
+    assert open_window((width + 500, height + 500)).get_size() == (width, height)
+    assert open_window((width - 100, height + 500)).get_size() == (width - 100, height)
+    assert open_window((800, 480)).get_size() == (800, 480)
