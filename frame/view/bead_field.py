@@ -281,7 +281,8 @@ class BeadField:
             self.painter.draw_mending(surface, self.layout, index, bead, self._pose)
 
     def _paint_hints(self, surface: pygame.Surface) -> None:
-        for move in self.hints:
+        resting = (m for m in self.hints if not self._strays(self.layout.units - m.rod))
+        for move in resting:
             self.painter.draw_hint(surface, self.layout, move, self._pose, finger_of(move))
 
     def rod_places(self) -> Sequence[tuple[int, int]]:

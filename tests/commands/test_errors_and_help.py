@@ -27,7 +27,7 @@ Ask = Callable[..., Any]
         ("3 / 4", "'/'", "+ or −"),
         ("3 +", "the end", "a number"),
         ("", "the end", "a number"),
-        ("3 + x", "'x'", "+ or −"),
+        ("3 + x", "'x'", "a number"),
         ("1.2.3", "'1.2.3'", "a number"),
         ("1" * 40, "a number of 40 digits", "fits the rods"),
         ("1" * 6000, "a number of 6000 digits", "fits the rods"),
