@@ -31,7 +31,8 @@ def slip_of_move(progress: Progress, move: BeadMove, last: BeadMove | None) -> S
     if step is None:
         return _slip_after_all(progress, move, is_possible)
     case = Case(progress, step, progress.left_in_step, move, is_possible, last)
-    for slip, fits in _COMMISSIONS:
+    is_of_step = any([m.rod == move.rod for m in step.moves])
+    for slip, fits in _ON_RODS_OF_STEP if is_of_step else _ELSEWHERE:
         if fits(case):
             return slip
     return slip_of_omission(progress) or Slip.EXTRA_MOVE
@@ -106,12 +107,6 @@ def _goes_wrong_way(case: Case) -> bool:
     return case.move.inverse in case.left
 
 
-def _on_rod_apart(case: Case) -> bool:
-    """A right move of this step, on a rod that the step does not touch."""
-    apart = all(m.rod != case.move.rod for m in case.step.moves)
-    return apart and any(m.change == case.move.change for m in case.left)
-
-
 def _counts_past(case: Case) -> bool:
     """More beads than are there."""
     return not case.is_possible and case.progress.frame.has(case.move.rod)
@@ -131,7 +126,7 @@ def _in_wrong_deck(case: Case) -> bool:
 
 
 _Commission = Callable[[Case], bool]
-_COMMISSIONS: tuple[tuple[Slip, _Commission], ...] = (
+_ON_RODS_OF_STEP: tuple[tuple[Slip, _Commission], ...] = (
     (Slip.COUNTED_PAST, _tries_straight),
     (Slip.TOO_EARLY, _too_early),
     (Slip.EXTRA_MOVE, _undoes),
@@ -139,8 +134,13 @@ _COMMISSIONS: tuple[tuple[Slip, _Commission], ...] = (
     (Slip.WRONG_PARTNER, _takes_wrong_partner),
     (Slip.WRONG_COUNT, _counts_wrong),
     (Slip.WRONG_WAY, _goes_wrong_way),
-    (Slip.WRONG_ROD, _on_rod_apart),
     (Slip.COUNTED_PAST, _counts_past),
     (Slip.WRONG_ROD, _on_wrong_rod),
     (Slip.WRONG_DECK, _in_wrong_deck),
+)
+_ELSEWHERE: tuple[tuple[Slip, _Commission], ...] = (
+    (Slip.TOO_EARLY, _too_early),
+    (Slip.EXTRA_MOVE, _undoes),
+    (Slip.WRONG_ROD, _on_wrong_rod),
+    (Slip.COUNTED_PAST, _counts_past),
 )

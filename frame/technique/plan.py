@@ -82,7 +82,7 @@ class Step(NamedTuple):
     @property
     def moves(self) -> Stroke:
         """All bead moves of the step, in order."""
-        return tuple(move for stroke in self.strokes for move in stroke)
+        return tuple([move for stroke in self.strokes for move in stroke])
 
 
 @dataclass(frozen=True)
