@@ -7,6 +7,7 @@ from frame.language.lines import Line
 from frame.language.wording import finger_text, move_text, rule
 from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.rungs import Rung
 from frame.practice.work import Help, Work
 from frame.screens.lesson_layout import Places, places_of
 from frame.screens.lesson_view import LessonView
@@ -48,10 +49,15 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
 
 
 def _line(screen: LessonView) -> Line | None:
-    """The sentence to show: what was just said, the lesson's own, or the last word."""
+    """The sentence to show: what was just said, the lesson's own, or the last word. A half-done
+    move's sentence is about the learner's half, so it waits until that comes."""
     if screen.runner.stage is Stage.END:
         key = "lesson.passed" if screen.runner.passed else "lesson.another_day"
         return screen.room.words.line(key)
+    work = screen.runner.work
+    is_for_later = work is not None and work.exercise.rung is Rung.FINISH and work.is_playing
+    if is_for_later:
+        return screen.room.words.line("lesson.watch")
     return screen.said or screen.runner.line
 
 

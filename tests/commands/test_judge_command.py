@@ -60,7 +60,7 @@ def test_what_a_log_leaves_out_shows_on_its_last_move(asked: Ask) -> None:
     answer = asked("judge", "8 + 7", "0:+3&0:+5 0:-3")
     last = answer["moves"][-1]
     assert (last["verdict"], last["slip"]) == ("right", "carry-forgotten")
-    assert last["says"].startswith("One ten comes in next door.")
+    assert last["says"].startswith("One ten is to come.")
     assert (answer["finished"], answer["reading"]) == (False, "5")
 
 
