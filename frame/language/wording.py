@@ -59,7 +59,7 @@ def rule(step: Step, words: Words) -> str:
     """The rule as a formula: "+3 = +5 −2"; the signed digit alone where it is worked directly."""
     if step.technique is Technique.BORROW:
         return words.text("rule.borrow", number=Decimal(10) ** step.rod)
-    whole, parts = _signed(step.change, words).show, rule_parts(step)
+    whole, parts = _signed(step.change, words).show, _parts_with_ripple(step)
     if len(parts) == 1:
         return whole
     return words.text(
@@ -73,6 +73,18 @@ def operation_text(step: Step, words: Words) -> str:
     if not number:
         return verb.replace("-", "−")
     return words.text(f"operation.{verb}", number=Decimal(number))
+
+
+def _parts_with_ripple(step: Step) -> tuple[int, ...]:
+    """The parts of a step's digit with each 9 of a ripple: +1 as (-9, -90, 100)."""
+    parts, carry = rule_parts(step), 10 if step.change > 0 else -10
+    if not step.ripple:
+        return parts
+    nines = [-9 * carry * 10**place for place in range(step.ripple)]
+    far = carry * 10**step.ripple
+    carry_first = parts[0] == carry
+    own = parts[1:] if carry_first else parts[:-1]
+    return (far, *reversed(nines), *own) if carry_first else (*own, *nines, far)
 
 
 def rule_line(step: Step, words: Words, age: Age) -> Line:

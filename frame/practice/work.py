@@ -102,7 +102,10 @@ class Work:
     @property
     def step(self) -> Step | None:
         """The step of the plan under way."""
-        return self.judge.progress.step if self.judge else None
+        if self.judge is None:
+            return None
+        last = self.judge.progress.plan.steps[-1] if self.hands_over else None
+        return self.judge.progress.step or last
 
     @property
     def term(self) -> int:

@@ -41,6 +41,9 @@ class Feedback:
             return None
         if not verdict.is_right and work.level is Help.SHOW:
             return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
+        other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
+        if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
+            return None
         if verdict.judgement is not Judgement.RIGHT or verdict.part or verdict.slip:
             return verdict_line(verdict, self.words, self.listener)
         step = verdict.step

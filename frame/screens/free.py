@@ -196,6 +196,8 @@ class FreeFrame(Panel):
         self.field.paint(brushes.surface)
         words = self.room.words
         brushes.text(str(self.rods), self.rods_place, 1, align="centre", bold=True)
+        if self.room.settings.place_names:
+            self._paint_unit_name(brushes)
         if self.field.layout.spacing < LEAST_TOUCH:
             below = self.rect(5, 73.5, self.across - 10, 4.5)
             brushes.text(words.text("free.small"), below, 0, soft=True, align="centre")
@@ -206,3 +208,10 @@ class FreeFrame(Panel):
         brushes.text(grouped(plain(number)), place, 3, bold=True, align="centre")
         below = self.rect(12, 14.5, self.across - 24, 8)
         brushes.text(words.number(number), below, 1, soft=True, align="centre")
+
+    def _paint_unit_name(self, brushes: Brushes) -> None:
+        """A 1 under the unit rod, which need not be the last one."""
+        middle = dict(self.field.rod_places())[0]
+        place = pygame.Rect(0, self.field.box.bottom, round(6 * self.unit), round(3.5 * self.unit))
+        place.centerx = middle
+        brushes.text("1", place, 0, soft=True, align="centre")

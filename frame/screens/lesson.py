@@ -26,6 +26,7 @@ PAUSE_AFTER_DONE = 1.2
 PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
+MENDING_SECONDS = 1.8
 IDLE_SECONDS = 10.0
 MOST_DIGITS = 4
 
@@ -49,6 +50,7 @@ class LessonScreen(Panel):
         self.said: Line | None = None
         self.due: float | None = None
         self.idle_at: float | None = None
+        self.unmend_at: float | None = None
         self.looking = False
         self.pale_done = 0
         self._stage_shown: tuple[object, ...] | None = None
@@ -103,6 +105,7 @@ class LessonScreen(Panel):
         else:
             self.said = self.feedback.of_verdict(verdict, work)
             self.field.mend(None if verdict.kept else stroke[0])
+            self.unmend_at = None if verdict.kept else now + MENDING_SECONDS
         if not verdict.kept:
             self.field.bounce(stroke, now)
         if not verdict.is_right and work.is_lit:
@@ -190,6 +193,10 @@ class LessonScreen(Panel):
         if self.due is not None and now >= self.due:
             self.due = None
             self._fall_due(now)
+        if self.unmend_at is not None and now >= self.unmend_at:
+            self.unmend_at = None
+            self.field.mend(None)
+            self.touch_up_field(self.field)
         if self.idle_at is not None and now >= self.idle_at:
             self.idle_at = None
             self._point()
@@ -219,7 +226,8 @@ class LessonScreen(Panel):
         """At once while beads move; else when something falls due."""
         if self.field.is_moving:
             return 0
-        times = [time for time in (self.due, self.idle_at) if time is not None]
+        due = (self.due, self.idle_at, self.unmend_at)
+        times = [time for time in due if time is not None]
         return max(0.001, min(times) - now) if times else None
 
     def _sync(self, now: float) -> None:
@@ -237,6 +245,7 @@ class LessonScreen(Panel):
                 self.touch_up(place)
             return
         pointed = work is not None and work.level is Help.POINT and runner.stage is Stage.WORK
+        pointed = pointed and len(runner.frame.digits) > 1
         self.field.point(work.rod_to_work if work and pointed else None)
         self.field.hint(self._hinted())
         look, blind = look_of(

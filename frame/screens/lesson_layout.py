@@ -130,7 +130,8 @@ def _arrange_work(screen: LessonView, side: pygame.Rect, high: int) -> None:
     by_answer = screen.room.settings.strictness is Strictness.ANSWER
     if work is not None and (work.is_covered or by_answer):
         done = pygame.Rect(side.left, bottom - high - gap, side.w, high)
-        _add(screen, done, screen.say_done, "lesson.done", "tick", Style.MAIN, 2)
+        style = Style.MAIN if work.can_undo else Style.PLAIN
+        _add(screen, done, screen.say_done, "lesson.done", "tick", style, 2)
 
 
 def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:

@@ -18,7 +18,7 @@ from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-_MOST_ROWS = 4
+_MOST_ROWS = 5
 _MOST_NAMED_RODS = 7
 _YOUNG_TEXT = 1.25
 
@@ -88,7 +88,8 @@ def _width(brushes: Brushes, parts: list[str], pixels: int) -> float:
 
 def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
     field = screen.field
-    if not screen.room.settings.place_names or len(field.frame.digits) > _MOST_NAMED_RODS:
+    are_named = 1 < len(field.frame.digits) <= _MOST_NAMED_RODS
+    if not screen.room.settings.place_names or not are_named:
         return
     top = field.box.bottom + round(0.5 * screen.unit)
     for rod, middle in field.rod_places():
@@ -159,10 +160,12 @@ def _paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: W
         return
     left = work.judge.progress.left_in_step
     moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
+    more = len(left) > _MOST_ROWS
     head_height = round(12 * one)
     room = _top_of_buttons(screen, side) - round(2 * one) - side.top - head_height
-    row = min(round(7.2 * one), room // len(moves))
-    box = pygame.Rect(side.left, side.top, side.w, head_height + row * len(moves))
+    rows = len(moves) + more
+    row = min(round(7.2 * one), room // rows)
+    box = pygame.Rect(side.left, side.top, side.w, head_height + row * rows)
     brushes.box(box, brushes.theme.card, brushes.theme.hairline)
     inner = box.inflate(-round(6 * one), 0)
     head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
@@ -173,6 +176,9 @@ def _paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: W
     for index, move in enumerate(moves):
         place = pygame.Rect(inner.left, below + index * row, inner.w, row)
         _paint_move(screen, brushes, place, move, to_come=move in left, lit=move in work.next_moves)
+    if more:
+        place = pygame.Rect(inner.left, below + len(moves) * row, inner.w, row)
+        brushes.text("…", place, 1, soft=True)
 
 
 def _top_of_buttons(screen: LessonView, side: pygame.Rect) -> int:
@@ -193,9 +199,11 @@ def _paint_move(
     badge = screen.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
-    finger = pygame.Rect(0, place.top, round(place.w * 0.26), place.h)
+    small = type_size(0, brushes.surface.get_height())
+    named = finger_text(move, words)
+    finger = pygame.Rect(0, place.top, brushes.lettering.width(named, small) + 2, place.h)
     finger.right = place.right
     text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
     text.w = finger.left - text.left - round(one)
     brushes.text(move_text(move, words), text, 1, bold=lit, soft=not to_come)
-    brushes.text(finger_text(move, words), finger, 0, soft=True, align="right")
+    brushes.text(named, finger, 0, soft=True, align="right")

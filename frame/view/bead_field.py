@@ -90,25 +90,26 @@ class BeadField:
     def bounce(self, stroke: Stroke, now: float) -> None:
         """Let a wrong stroke be seen, and glide back."""
         there = pose_of(self.frame.after_all(stroke) or self.frame)
-        self._moving.is_still = self._is_still
+        self._prepare_to_move()
         self._moving.bounce(self.pose, there, pose_of(self.frame), now)
 
     def preview(self, stroke: Stroke, now: float) -> None:
         """Let a stroke be shown, a moment held, and taken back; after what is still moving."""
         after = self.frame.after_all(stroke)
         if after is not None and stroke:
-            self._moving.is_still = self._is_still
+            self._prepare_to_move()
             self._moving.preview(pose_of(self.frame), pose_of(after), now)
 
     def _go_home(self, start: Pose, now: float, seconds: float = MOVE_SECONDS) -> None:
         """Glide to where the frame has its beads."""
-        self._moving.is_still = self._is_still
+        self._prepare_to_move()
         self._moving.go(start, pose_of(self.frame), now, seconds)
 
-    @property
-    def _is_still(self) -> bool:
-        """Whether beads jump: with reduced motion, unless a trace is all there is to see."""
-        return self.reduced and not self.look.traces
+    def _prepare_to_move(self) -> None:
+        """Badges come and go with motion. With reduced motion beads jump, unless a trace is all
+        there is to see."""
+        self._mark(self._marked_indices)
+        self._moving.is_still = self.reduced and not self.look.traces
 
     @property
     def pose(self) -> Pose:
@@ -277,13 +278,15 @@ class BeadField:
             self.painter.draw_touched(surface, self.layout, *touched, self._pose)
         if self.mending:
             index = self.layout.units - self.mending.rod
-            bead = self._pose.bead_to_touch(index, self.mending.change)
+            bead = pose_of(self.frame).bead_to_touch(index, self.mending.change)
             self.painter.draw_mending(surface, self.layout, index, bead, self._pose)
 
     def _paint_hints(self, surface: pygame.Surface) -> None:
-        resting = (m for m in self.hints if not self._strays(self.layout.units - m.rod))
-        for move in resting:
-            self.painter.draw_hint(surface, self.layout, move, self._pose, finger_of(move))
+        rest = pose_of(self.frame)
+        for move in self.hints:
+            if self._strays(self.layout.units - move.rod) and not self._moving.is_preview:
+                continue
+            self.painter.draw_hint(surface, self.layout, move, self._pose, finger_of(move), rest)
 
     def rod_places(self) -> Sequence[tuple[int, int]]:
         """Each rod's place number and the middle of its column in pixels, from the left."""
@@ -291,10 +294,3 @@ class BeadField:
             (self.layout.units - index, round(self.layout.rod_box(index).centre[0]))
             for index in range(self.layout.rods)
         ]
-
-    def keyed_stroke(self, change: int) -> Stroke | None:
-        """The stroke for a change on the rod in focus, or None when its beads do not allow it."""
-        if self.focus is None:
-            return None
-        move = BeadMove(self.focus, change)
-        return (move,) if self.frame.can(move) or self.hands.blind else None

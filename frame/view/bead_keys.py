@@ -2,7 +2,7 @@
 
 import pygame
 
-from frame.technique.beads import Stroke
+from frame.technique.beads import BeadMove, Stroke
 from frame.view.bead_field import BeadField
 from frame.view.inputs import Key
 
@@ -27,7 +27,8 @@ def stroke_of_key(field: BeadField, key: Key) -> Stroke | None:
         beside = rod + (1 if key.code == pygame.K_LEFT else -1)
         field.focus_on(min(max(beside, field.frame.lowest), field.frame.highest))
         return None
-    return field.keyed_stroke(_change(field, rod, key))
+    move = BeadMove(rod, _change(field, rod, key))
+    return (move,) if field.frame.can(move) or field.hands.blind else None
 
 
 def _change(field: BeadField, rod: int, key: Key) -> int:

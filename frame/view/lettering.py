@@ -11,6 +11,7 @@ from frame.view.theme import Colour, type_size
 THIN_SPACE = "\u202f"
 _SMALLEST_SHARE = 0.55
 _KEPT = 400
+SMALL_PIXELS = 18
 
 
 class Lettering:
@@ -30,11 +31,17 @@ class Lettering:
         return pygame.font.Font(str(self.fonts / name), pixels)
 
     def _render(self, text: str, pixels: int, bold: bool, colour: Colour) -> pygame.Surface:
-        return self._font(pixels, bold).render(text, True, colour)
+        fine = _fineness(pixels)
+        picture = self._font(fine * pixels, bold).render(text, True, colour)
+        if fine == 1:
+            return picture
+        size = -(-picture.get_width() // fine), -(-picture.get_height() // fine)
+        return pygame.transform.smoothscale(picture, size)
 
     def width(self, text: str, pixels: int, bold: bool = False) -> int:
         """How wide the text is, in pixels."""
-        return int(self._font(pixels, bold).size(text)[0])
+        fine = _fineness(pixels)
+        return -(-int(self._font(fine * pixels, bold).size(text)[0]) // fine)
 
     def height(self, pixels: int) -> int:
         """How high a line of this size is drawn, closer than the family's wide leading."""
@@ -109,6 +116,12 @@ class Lettering:
         if self.watch:
             self.watch(line, taken)
         return taken
+
+
+def _fineness(pixels: int) -> int:
+    """How many times larger text is painted before it is shrunk: fitted to the pixels of a small
+    size, an i would lose its dot."""
+    return 3 if pixels < SMALL_PIXELS else 1
 
 
 def grouped(digits: str) -> str:

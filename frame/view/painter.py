@@ -90,13 +90,16 @@ class Painter:
         move: BeadMove,
         pose: Pose,
         finger: Finger,
+        rest: Pose | None = None,
     ) -> pygame.Rect:
         """Draws a badge with an arrow on the bead to touch for a move.
 
+        `rest` is the pose in which the beads rest, where they are seen in another one: the badge
+        is on the bead to touch then, and rides along with it.
         The badge of the index finger is round, that of the thumb a rounded square.
         """
         index = layout.units - move.rod
-        bead = pose.bead_to_touch(index, move.change)
+        bead = (rest or pose).bead_to_touch(index, move.change)
         box = layout.bead_box(index, bead, pose.rods[index][bead])
         size = alike(max(SMALLEST_BADGE, box.h * BADGE_IN_BEAD_HEIGHTS), layout.spacing)
         is_up = (move.change < 0) == move.is_heaven
