@@ -19,6 +19,7 @@ from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 _MOST_ROWS = 5
+_LOW_ROW = 7.0
 _MOST_NAMED_RODS = 7
 _YOUNG_TEXT = 1.25
 
@@ -200,7 +201,8 @@ def _paint_move(
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
     small = type_size(0, brushes.surface.get_height())
-    named = finger_text(move, words)
+    # In a low row the badge alone tells the finger, so that the move keeps to one line.
+    named = finger_text(move, words) if place.h > _LOW_ROW * one else ""
     finger = pygame.Rect(0, place.top, brushes.lettering.width(named, small) + 2, place.h)
     finger.right = place.right
     text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
