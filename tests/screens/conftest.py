@@ -1,9 +1,17 @@
-"""A room to lay screens out in."""
+"""The window with somebody in it, and a room to lay screens out in."""
 
 import pytest
 from pilot import Pilot
 
 from frame.learner.settings import Settings
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    pilot.welcome("Otter")
+    yield pilot
+    pilot.close()
 
 
 @pytest.fixture(scope="module")

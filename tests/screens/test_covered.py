@@ -1,7 +1,6 @@
 """Frames that are seen less and less: the cover, what lies under it, and when it is lifted."""
 
 import pytest
-from pilot import Pilot
 from robot import Heard, at_work, signs, steps_at, tick_is_seen
 
 from frame.course.course import load_one
@@ -14,14 +13,6 @@ from frame.technique.mend import shortest_mend
 from frame.technique.reading import read
 
 COVERED = "five-add-5"
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 @pytest.fixture

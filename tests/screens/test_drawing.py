@@ -4,7 +4,6 @@ from random import Random
 
 import pygame
 import pytest
-from pilot import Pilot
 
 from frame.course.runner import Stage
 from frame.learner.settings import Look
@@ -16,14 +15,6 @@ KEYS = [
     pygame.K_TAB, pygame.K_DELETE, pygame.K_BACKSPACE, pygame.K_8, pygame.K_z,
 ]  # fmt: skip
 MODIFIERS = [0, 0, pygame.KMOD_LSHIFT, pygame.KMOD_LCTRL]
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 @pytest.fixture

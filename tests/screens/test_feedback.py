@@ -3,7 +3,6 @@
 from random import Random
 
 import pytest
-from pilot import Pilot
 from robot import Heard, at_work, do_right, give_answer, steps_at, tick_is_seen, wrong_moves
 
 from frame.course.runner import Stage
@@ -13,14 +12,6 @@ from frame.technique.reading import read
 
 HARSH = ("wrong", "false", "mistake", "error", "incorrect", "bad", "no,", "fail")
 LESSONS = ["beads-3", "no-partner-2", "five-add-2", "ten-add-2", "ten-five-2", "columns-2"]
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 def until_one_can_err(pilot, lesson_id):

@@ -1,7 +1,5 @@
 """Help: where to look, the rule, the next stroke shown; and beads that the tool moves."""
 
-import pytest
-from pilot import Pilot
 from robot import Heard, at_work, do_right, signs, steps_at, wrong_moves
 
 from frame.course.runner import Stage
@@ -13,14 +11,6 @@ from frame.view.geometry import pose_of
 
 PREVIEW = 0.3 + 0.6 + 0.7 + 0.4
 """Seconds: before the beads go, on their way, held, and back."""
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 def show_me(pilot):

@@ -18,14 +18,6 @@ from frame.screens.who import Who
 
 
 @pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
-
-
-@pytest.fixture
 def disk(pilot):
     """The same file, opened a second time: what is left if the window were killed now."""
     store = Store(pilot.room.store.path)

@@ -3,7 +3,6 @@
 from random import Random
 
 import pytest
-from pilot import Pilot
 from robot import do_right, give_answer, open_lesson, signs
 
 from frame.course.course import index
@@ -14,14 +13,6 @@ from frame.technique.plan import Strictness
 
 LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
 MOST_TURNS = 1500
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 def do_something_else(pilot, random):

@@ -2,21 +2,12 @@
 
 import pygame
 import pytest
-from pilot import Pilot
 from sight import look_at
 
 from frame.app import Push, open_window
 from frame.screens.free import FreeFrame
 from frame.screens.settings import SettingsScreen
 from frame.view.widgets import Style
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):

@@ -2,20 +2,11 @@
 
 import pygame
 import pytest
-from pilot import Pilot
 
 from frame.course.runner import Stage
 from frame.practice.exercises import Kind
 from frame.technique.beads import BeadMove
 from frame.technique.reading import read
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 @pytest.fixture

@@ -1,19 +1,9 @@
 """Undo and redo are there when there is something to undo or redo, and cut no glide short."""
 
-import pytest
-from pilot import Pilot
 from robot import at_work, signs, wrong_moves
 
 from frame.technique.beads import BeadMove
 from frame.view.geometry import pose_of
-
-
-@pytest.fixture
-def pilot(tmp_path):
-    pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
-    yield pilot
-    pilot.close()
 
 
 def assert_glides_on(pilot):
