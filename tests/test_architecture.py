@@ -35,7 +35,7 @@ ORDER: dict[str, list[str]] = {
         "judge",
     ],
     "language": ["lines numbers", "catalogue", "wording"],
-    "practice": ["rungs", "exercises", "work papers", "cues"],
+    "practice": ["rungs outcomes columns", "exercises", "work papers", "replay", "cues"],
     "course": [
         "lesson attempts",
         "problems",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from frame.practice.outcomes import Outcome
+
 if TYPE_CHECKING:
     from frame.practice.exercises import Exercise
 
@@ -23,7 +25,8 @@ class Place:
 @dataclass(frozen=True, slots=True)
 class Attempt:
     """How one exercise went. `unaided` tells that no bead or answer was mended and no help
-    given; `slips` are the ids of what went wrong, in order."""
+    given; `slips` are the ids of what went wrong, in order; `looks` are free looks at a frame
+    that is not seen, which spoil nothing."""
 
     lesson: str
     exercise: Exercise
@@ -31,3 +34,5 @@ class Attempt:
     right: bool
     helps: int
     slips: tuple[str, ...]
+    looks: int = 0
+    outcome: Outcome = Outcome.RIGHT

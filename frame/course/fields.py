@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Collection, Sequence
+from decimal import Decimal
 
 from frame.course.lesson import Line, Mark
 from frame.course.nodes import Listing, Node, Refused, Table, Word
@@ -13,6 +14,7 @@ MOST_IN_LINE = 90
 MOST_IN_SUM = 120
 MOST_IN_ID = 60
 
+_SECONDS = re.compile(r"[0-9](\.[0-9]{1,2})?")
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 # A hyphen within a word is spoken as it is; any other is a minus.
 _UNSPEAKABLE = re.compile(r"[0-9+−=×÷]|(?<![^\W\d])-|-(?![^\W\d])")
@@ -117,6 +119,19 @@ class Fields:
             self.report.add(word.mark, "range", found=digits, least=least, most=most)
         else:
             return int(digits)
+        return None
+
+    def seconds(self, key: str, least: Decimal, most: Decimal) -> float | None:
+        """The value as seconds from `least` to `most`, such as 1.5, or None."""
+        word = self.word(key, "number")
+        if word is None:
+            return None
+        if not _SECONDS.fullmatch(word.text):
+            self.report.add(word.mark, "seconds", found=word.text)
+        elif not least <= Decimal(word.text) <= most:
+            self.report.add(word.mark, "range", found=word.text, least=str(least), most=str(most))
+        else:
+            return float(word.text)
         return None
 
     def sum(self, key: str) -> Sum | None:

@@ -9,7 +9,7 @@ from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show, St
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
 from frame.practice.exercises import Exercise, Kind, Request
-from frame.practice.rungs import Rung
+from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import Sum
 
 MOST_IN_TITLE = 24
@@ -32,20 +32,28 @@ STEP_KEYS: Mapping[str, tuple[str, ...]] = {
     "watch": ("answer",),
     "follow": ("answer",),
     "finish": ("last", "answer"),
-    "sum": ("rung", "answer"),
+    "sum": ("rung", "answer", "asked", "pace"),
     "cover": (),
     "practise": (),
 }
 _WORK = frozenset(STEP_KEYS) - {"say"}
-PRACTISE_KEYS = ("facts", "mix", "count", "pass", "terms", "digits", "rung")
+PRACTISE_KEYS = (
+    "facts", "mix", "count", "pass", "terms", "digits", "rung", "asked", "pace",
+)  # fmt: skip
 
-RUNGS: Mapping[str, Rung] = {
-    rung.value: rung for rung in (Rung.FOLLOW, Rung.ALONE, Rung.PALE, Rung.TRACES, Rung.COVERED)
-}
 COVERS: Mapping[str, Rung] = {
     **{rung.value: rung for rung in (Rung.PALE, Rung.TRACES, Rung.COVERED, Rung.ALONE)},
     "number": Rung.NUMBER,
 }
+RUNGS: Mapping[str, Rung] = {Rung.FOLLOW.value: Rung.FOLLOW, **COVERS}
+ASKED: Mapping[str, Asked] = {asked.value: asked for asked in Asked}
+PACES: Mapping[Asked, tuple[Decimal, Decimal]] = {
+    Asked.CALLED: (Decimal("0.5"), Decimal(5)),
+    Asked.FLASHED: (Decimal("0.4"), Decimal(5)),
+}
+"""From the quickest to the slowest pace of a lesson, in seconds: the gap between called numbers,
+and how long a flashed number takes. Quicker ones are an adult's choice, and no lesson's."""
+_USUAL_PACE = 1.5
 _LED = {"watch": Rung.WATCH, "follow": Rung.FOLLOW, "finish": Rung.FINISH}
 
 
@@ -160,8 +168,6 @@ class _Steps:
         cover = fields.one_of("cover", tuple(COVERS))
         if cover:
             self.cover = COVERS[cover]
-        if cover == "number":
-            self.stopped_by = (mark, "number")
         return Say(line, mark, self.cover) if line else None
 
     def _rung(self, fields: Fields) -> Rung:
@@ -172,13 +178,35 @@ class _Steps:
         if name in ("read", "set", "clear"):
             number = fields.number(name, 0, _MOST_NUMBER)
             rung = Rung.ALONE if name == "read" else self._rung(fields)
-            if number is None:
+            if number is None or not self._has_beads(name, rung, fields.mark):
                 return None
             return Exercise(Kind(name), Sum((Decimal(number),)), rung, self.rods)
         last = fields.number("last", 1, MOST_STROKES) or 1
         rung = _LED.get(name) or self._rung(fields)
         column = fields.sum(name)
-        return Exercise(Kind.SUM, column, rung, self.rods, last) if column else None
+        if column is None:
+            return None
+        asked, pace = self._asked(fields, rung) if name == "sum" else (Asked.SHOWN, 0.0)
+        return Exercise(Kind.SUM, column, rung, self.rods, last, asked, pace)
+
+    def _has_beads(self, name: str, rung: Rung, mark: Mark) -> bool:
+        """Whether there are beads to move; where a number is all there is, only sums are asked."""
+        if rung is Rung.NUMBER:
+            self.report.add(mark, "number-only", found=name)
+        return rung is not Rung.NUMBER
+
+    def _asked(self, fields: Fields, rung: Rung) -> tuple[Asked, float]:
+        """How the numbers come, and their pace in seconds."""
+        word = fields.one_of("asked", tuple(ASKED)) if "asked" in fields else None
+        asked = ASKED[word] if word else Asked.SHOWN
+        if asked is Asked.SHOWN:
+            if "pace" in fields and word is None:
+                self.report.add(fields.mark_of("pace"), "pace")
+            return asked, 0.0
+        if rung.is_led:
+            self.report.add(fields.mark_of("asked"), "asked-led", found=asked)
+        pace = fields.seconds("pace", *PACES[asked]) if "pace" in fields else None
+        return asked, pace or _USUAL_PACE
 
     def _practise(self, outer: Fields, line: Line | None, mark: Mark) -> Practise | None:
         fields = outer.table("practise", PRACTISE_KEYS)
@@ -198,12 +226,24 @@ class _Steps:
             self.stopped_by = (mark, "pass")
         if not facts or not count or not right:
             return None
-        request = Request(tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung)
+        asked, pace = self._asked(fields, rung)
+        request = Request(
+            tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace
+        )
+        if request.kind is not Kind.SUM and not self._is_shown(fields, request, mark):
+            return None
         if request.kind is Kind.READ:
             request = replace(request, rung=Rung.ALONE)  # What is to be read must be seen.
         if not self._is_one_kind(request, facts | mix):
             return None
         return Practise(request, right, line, mark)
+
+    def _is_shown(self, fields: Fields, request: Request, mark: Mark) -> bool:
+        """Whether a set without sums is asked as such sets can be: shown, and with beads."""
+        if request.asked is not Asked.SHOWN:
+            self.report.add(fields.mark_of("asked"), "asked-sum", found=request.facts[0])
+            return False
+        return request.kind is Kind.READ or self._has_beads("practise", request.rung, mark)
 
     def _is_one_kind(self, request: Request, marks: Mapping[str, Mark]) -> bool:
         """Whether every fact of a set is asked in the same way as its first."""

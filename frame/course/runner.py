@@ -12,7 +12,8 @@ from random import Random
 from frame.course.attempts import Attempt, Place
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
 from frame.practice.exercises import Exercise, Kind, draw
-from frame.practice.rungs import Rung
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help, Work
 from frame.technique.beads import Frame, Stroke
 from frame.technique.judge import Verdict
@@ -29,12 +30,16 @@ class Stage(StrEnum):
     """The tool moves beads: the screen plays one stroke after another."""
     WORK = "work"
     """The learner moves beads."""
-    REVEAL = "reveal"
-    """The cover is lifted from a frame that reads another number than it should."""
+    PRESENT = "present"
+    """Numbers are called or flashed."""
     ANSWER = "answer"
-    """The learner gives a number."""
+    """The learner gives a number, and may move beads where they are not judged at once."""
+    REVEAL = "reveal"
+    """What was not right is to be seen: the learner's touches beside the right ones."""
     DONE = "done"
     """The exercise is done; the screen shows so and goes on."""
+    RESULTS = "results"
+    """A set of called or flashed numbers is over: how each went, and the way of each."""
     END = "end"
     """The lesson is over."""
 
@@ -62,6 +67,7 @@ class Runner:
     work: Work | None = None
     attempts: list[Attempt] = field(default_factory=list)
     passed: bool = True
+    results: list[Work] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.frame = Frame.cleared(self.lesson.rods)
@@ -92,15 +98,33 @@ class Runner:
         if self.stage is Stage.TELL:
             self.place = Place(self.place.step + 1)
             self._enter()
-        elif self.stage is Stage.REVEAL and self.work is not None:
-            self.work.replay()
-            self._look_at_work()
-        elif self.stage is Stage.DONE:
+        elif self.stage is Stage.PRESENT:
+            self.stage = Stage.ANSWER
+        elif self.stage is Stage.REVEAL:
+            self.stage = Stage.DONE
+        elif self.stage is Stage.DONE and self.results and self._is_last_item:
+            self.stage = Stage.RESULTS
+        elif self.stage in (Stage.DONE, Stage.RESULTS):
             self._next_item()
+
+    def present_again(self) -> None:
+        """The numbers come once more, from the start."""
+        if self.stage is Stage.ANSWER and self.work is not None:
+            self.stage = Stage.PRESENT
+
+    @property
+    def takes_touches(self) -> bool:
+        """Whether beads may be moved: where work is asked, or beside an answer."""
+        work = self.work
+        if work is None or work.exercise.own or work.exercise.kind is Kind.READ:
+            return False
+        called = work.exercise.asked is Asked.CALLED and work.exercise.rung is not Rung.NUMBER
+        beside = called and self.stage in (Stage.PRESENT, Stage.ANSWER)
+        return self.stage is Stage.WORK or beside
 
     def touch(self, stroke: Stroke) -> Verdict | None:
         """The learner moves beads. The verdict, or None when nothing is asked."""
-        if self.stage is not Stage.WORK or self.work is None:
+        if not self.takes_touches or self.work is None:
             return None
         verdict = self.work.touch(stroke)
         self._look_at_work()
@@ -136,7 +160,7 @@ class Runner:
 
     def undo(self) -> bool:
         """Take the last right stroke back. Whether there was one."""
-        undone = self.stage is Stage.WORK and self.work is not None and self.work.undo()
+        undone = self.takes_touches and self.work is not None and self.work.undo()
         if self.work is not None:
             self.frame = self.work.frame
         return undone
@@ -176,8 +200,12 @@ class Runner:
 
     def _begin(self, exercise: Exercise) -> None:
         self.work = Work.begin(exercise, self.conventions, self.strictness)
+        if self.place.item == 0:
+            self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
+        if exercise.asked is not Asked.SHOWN:
+            self.stage = Stage.PRESENT
 
     def _look_at_work(self) -> None:
         """Take the frame and the stage from the work."""
@@ -186,19 +214,28 @@ class Runner:
             return
         self.frame = work.frame
         if work.finished:
-            self.stage = Stage.DONE
-            self._record(work)
-        elif work.revealed:
-            self.stage = Stage.REVEAL
+            self._finish(work)
+        elif self.stage is Stage.PRESENT:
+            return
         elif work.is_playing:
             self.stage = Stage.DEMO
         else:
-            self.stage = Stage.ANSWER if work.exercise.kind is Kind.READ else Stage.WORK
+            self.stage = Stage.ANSWER if work.asks else Stage.WORK
+
+    def _finish(self, work: Work) -> None:
+        """Keep how the exercise went; where its set is told of at its end, say nothing yet."""
+        self._record(work)
+        if work.exercise.asked is not Asked.SHOWN:
+            self.results.append(work)
+            self.stage = Stage.DONE
+        else:
+            self.stage = Stage.DONE if work.outcome is Outcome.RIGHT else Stage.REVEAL
 
     def _record(self, work: Work) -> None:
         attempt = Attempt(
-            self.lesson.id, work.exercise, work.unaided, work.right, work.helps, tuple(work.slips)
-        )
+            self.lesson.id, work.exercise, work.unaided, work.right, work.helps,
+            tuple(work.slips), work.looks, work.outcome or Outcome.RIGHT,
+        )  # fmt: skip
         self.attempts.append(attempt)
         self.place = replace(self.place, right=self.place.right + work.unaided)
 
@@ -206,6 +243,10 @@ class Runner:
         self.passed = self.passed and not self._gives_up
         self.place = self._following
         self._enter()
+
+    @property
+    def _is_last_item(self) -> bool:
+        return self.place.item + 1 == _size(self.lesson.steps[self.place.step])
 
     @property
     def _gives_up(self) -> bool:
@@ -231,7 +272,8 @@ class Runner:
     @property
     def upcoming(self) -> Place:
         """Where to begin another day: at this place, or after it where its exercise is done."""
-        return self._following if self.stage is Stage.DONE else self.place
+        is_over = self.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS)
+        return self._following if is_over else self.place
 
 
 def _size(step: Say | Show | Ask | Practise) -> int:

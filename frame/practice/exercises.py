@@ -7,7 +7,8 @@ from enum import StrEnum
 from functools import lru_cache
 from random import Random
 
-from frame.practice.rungs import Rung
+from frame.practice.columns import draw_column
+from frame.practice.rungs import Asked, Rung
 from frame.technique.addition import plan_on, plan_set, plan_sum
 from frame.technique.beads import Frame
 from frame.technique.expression import Sum
@@ -30,7 +31,9 @@ class Exercise:
     """One thing asked of the learner, at one rung of the ladder.
 
     For READ, SET and CLEAR the sum is one number. `last` is how many strokes the learner makes
-    at the rung `finish`; the tool makes those before.
+    at the rung `finish`; the tool makes those before. `pace` is, in seconds, the gap between
+    called numbers, or how long a flashed number takes. With `own` the learner works on a frame
+    of their own, and only the answer is taken.
     """
 
     kind: Kind
@@ -38,6 +41,9 @@ class Exercise:
     rung: Rung = Rung.ALONE
     rods: int = 1
     last: int = 1
+    asked: Asked = Asked.SHOWN
+    pace: float = 0.0
+    own: bool = False
 
     def __str__(self) -> str:
         return str(self.sum)
@@ -45,6 +51,24 @@ class Exercise:
     def at(self, rung: Rung) -> "Exercise":
         """The same exercise at another rung."""
         return replace(self, rung=rung)
+
+    @property
+    def by_answer(self) -> bool:
+        """Whether the answer alone is asked for: beads may be moved, or not."""
+        elsewhere = self.own or self.asked is not Asked.SHOWN
+        return self.kind is Kind.SUM and (elsewhere or self.rung is Rung.NUMBER)
+
+    @property
+    def is_silent(self) -> bool:
+        """Whether every bead stays, right or wrong, and nothing is said of it until the end."""
+        unseen = self.rung in (Rung.COVERED, Rung.NUMBER)
+        return self.by_answer or (unseen and self.kind is not Kind.READ)
+
+    @property
+    def is_answered(self) -> bool:
+        """Whether the learner gives a number at the end."""
+        covered_sum = self.kind is Kind.SUM and self.rung is Rung.COVERED
+        return self.kind is Kind.READ or self.by_answer or covered_sum
 
     @property
     def shows_start(self) -> bool:
@@ -89,7 +113,10 @@ def plans_of(exercise: Exercise, conventions: Conventions) -> tuple[Plan, ...]:
 @dataclass(frozen=True, slots=True)
 class Request:
     """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
-    and nothing that is not in `known`."""
+    and nothing that is not in `known`. Without any facts they are columns of any numbers of so
+    many digits, with `minus` some to be taken away. `probe` is the rung at which about one
+    exercise in ten is asked instead.
+    """
 
     facts: tuple[str, ...]
     mix: tuple[str, ...]
@@ -99,18 +126,31 @@ class Request:
     digits: int = 1
     rods: int = 1
     rung: Rung = Rung.ALONE
+    asked: Asked = Asked.SHOWN
+    pace: float = 0.0
+    own: bool = False
+    minus: bool = False
+    probe: Rung | None = None
 
     @property
     def kind(self) -> Kind:
         """What the exercises ask: the facts say."""
-        verb = self.facts[0].partition("-")[0]
+        verb = self.facts[0].partition("-")[0] if self.facts else ""
         return {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}.get(verb, Kind.SUM)
+
+    def exercise(self, column: Sum) -> Exercise:
+        """The exercise of a column, asked as this request says."""
+        return Exercise(
+            self.kind, column, self.rung, self.rods, asked=self.asked, pace=self.pace, own=self.own
+        )
 
 
 class ExerciseError(ValueError):
     """No exercise was found that needs the fact and nothing untaught."""
 
 
+PROBE_SHARE = 0.1
+"""How many exercises are asked one rung lower, so that what was lost is noticed."""
 _TRIES = 20_000
 _MOST_AGAIN = 12
 """After so many that came just before, one of them comes again: there are hardly any others."""
@@ -121,7 +161,20 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
     drawn: list[Exercise] = []
     for wanted in _targets(request, random):
         drawn.append(_draw_one(request, wanted, drawn[-3:], random))
-    return tuple(drawn)
+    if not request.facts:
+        drawn += [_any_column(request, random) for _ in range(request.count)]
+    return tuple(_probed(exercise, request, random) for exercise in drawn)
+
+
+def _any_column(request: Request, random: Random) -> Exercise:
+    column = draw_column(request.digits, request.terms, random, minus=request.minus)
+    return request.exercise(Sum(column))
+
+
+def _probed(exercise: Exercise, request: Request, random: Random) -> Exercise:
+    """The exercise, about one time in ten at the rung of the probe."""
+    is_probe = request.probe is not None and random.random() < PROBE_SHARE
+    return exercise.at(request.probe) if request.probe and is_probe else exercise
 
 
 def _targets(request: Request, random: Random) -> Iterator[str]:
@@ -129,7 +182,7 @@ def _targets(request: Request, random: Random) -> Iterator[str]:
     facts, mix = list(request.facts), list(request.mix)
     random.shuffle(facts)
     random.shuffle(mix)
-    for index in range(request.count):
+    for index in range(request.count if facts else 0):
         if mix and index % 2:
             yield mix[index // 2 % len(mix)]
         else:
@@ -141,7 +194,7 @@ def _draw_one(
 ) -> Exercise:
     again: list[Exercise] = []
     for _ in range(_TRIES):
-        exercise = Exercise(request.kind, _any_sum(request, random), request.rung, request.rods)
+        exercise = request.exercise(_any_sum(request, random))
         if not _fits(exercise, wanted, request.known):
             continue
         if exercise.sum not in [one.sum for one in recent]:

@@ -1,4 +1,4 @@
-"""The ladder from a frame that is shown to a frame that is only imagined."""
+"""The ladder from a frame that is shown to a frame that is only imagined, and ways of asking."""
 
 from enum import StrEnum
 
@@ -24,3 +24,11 @@ class Rung(StrEnum):
     def is_unseen(self) -> bool:
         """Whether a bead that has moved is seen no longer."""
         return self in (Rung.TRACES, Rung.COVERED, Rung.NUMBER)
+
+
+class Asked(StrEnum):
+    """How the numbers of an exercise come."""
+
+    SHOWN = "shown"
+    CALLED = "called"
+    FLASHED = "flashed"

@@ -4,12 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import IntEnum
+from typing import NamedTuple
 
 from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Judge, Verdict
-from frame.technique.mend import shortest_mend
 from frame.technique.plan import Conventions, Plan, Step, Strictness
 from frame.technique.reading import read
 from frame.technique.slips import Slip
@@ -26,11 +27,21 @@ class Help(IntEnum):
     SHOW = 3
 
 
+class Touch(NamedTuple):
+    """A stroke that was kept: the number it was made for, the judge before it, the verdict."""
+
+    part: int
+    judge: Judge
+    verdict: Verdict
+
+
 @dataclass
 class Work:
-    """An exercise under way. A covered frame keeps every bead until the learner is done; where
-    it then reads another number it is `revealed`, and after that the right work is replayed.
-    After a demonstration the tool `hands_over` to the learner.
+    """An exercise under way.
+
+    A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
+    for the answer, and at the end `outcome` tells what was right. After a demonstration the tool
+    `hands_over` to the learner.
     """
 
     exercise: Exercise
@@ -42,20 +53,22 @@ class Work:
     judge: Judge | None = None
     level: Help = Help.NONE
     helps: int = 0
+    looks: int = 0
     slips: list[str] = field(default_factory=list)
-    right: bool = False
+    asks: bool = False
     finished: bool = False
+    outcome: Outcome | None = None
+    given: Decimal | None = None
     verdict: Verdict | None = None
-    revealed: bool = False
-    replaying: bool = False
     hands_over: bool = False
-    _history: list[tuple[int, Judge]] = field(default_factory=list)
+    touches: list[Touch] = field(default_factory=list)
     _misses_here: int = 0
 
     @classmethod
     def begin(cls, exercise: Exercise, conventions: Conventions, strictness: Strictness) -> "Work":
         """The exercise with nothing done; what the tool does first waits in `to_play`."""
         work = cls(exercise, plans_of(exercise, conventions), strictness, exercise.start)
+        work.asks = exercise.by_answer or exercise.kind is Kind.READ
         if work.plans:
             work.judge = work._judge_of(0)
             strokes = [stroke for plan in work.plans for stroke in plan.strokes]
@@ -66,16 +79,15 @@ class Work:
         return work
 
     @property
-    def is_covered(self) -> bool:
+    def is_silent(self) -> bool:
         """Whether beads stay where they are put until the learner says the work is done."""
-        covered = self.exercise.rung in (Rung.COVERED, Rung.NUMBER)
-        return covered and not self.revealed and not self.replaying
+        return self.exercise.is_silent and not self.finished
 
     @property
     def is_lit(self) -> bool:
         """Whether the next bead is shown."""
         led = self.exercise.rung in (Rung.WATCH, Rung.FOLLOW)
-        return not self.to_play and (led or self.level is Help.SHOW) and not self.is_covered
+        return not self.to_play and (led or self.level is Help.SHOW) and not self.is_silent
 
     @property
     def next_moves(self) -> frozenset[BeadMove]:
@@ -94,12 +106,6 @@ class Work:
         return self.next_stroke[0].rod if self.next_stroke else None
 
     @property
-    def first_mend(self) -> BeadMove | None:
-        """The first move that would mend the frame as it stands; None when it is right."""
-        mend = shortest_mend(self.frame, self.plans[-1].end) if self.plans else ()
-        return mend[0] if mend else None
-
-    @property
     def step(self) -> Step | None:
         """The step of the plan under way."""
         if self.judge is None:
@@ -116,7 +122,7 @@ class Work:
     @property
     def can_undo(self) -> bool:
         """Whether there is a stroke to take back."""
-        return bool(self._history) and not self.finished
+        return bool(self.touches) and not self.finished
 
     @property
     def is_playing(self) -> bool:
@@ -124,21 +130,26 @@ class Work:
         return bool(self.to_play) or self.hands_over
 
     @property
+    def right(self) -> bool:
+        """Whether it ended with the right number."""
+        return self.outcome is not None and self.outcome.is_right
+
+    @property
     def unaided(self) -> bool:
-        """Whether it went right at once and without help."""
-        return self.right and not self.slips and not self.helps
+        """Whether it went right at once and without help. Free looks spoil nothing."""
+        return self.outcome is Outcome.RIGHT and not self.slips and not self.helps
 
     def touch(self, stroke: Stroke) -> Verdict | None:
         """Judge a stroke and make it, if it stays. None when no bead is asked for."""
-        if self.judge is None or self.finished or self.is_playing or self.revealed:
+        if self.judge is None or self.finished or self.is_playing:
             return None
-        before = self.part, self.judge
         verdict = self._past_omission(self.judge.judge(stroke), stroke)
         self.verdict = verdict
         if verdict.kept:
-            self._history.append(before)
+            self.touches.append(Touch(self.part, self.judge, verdict))
             self._advance(self.judge.after(verdict))
-            self.finished = self.right = self._is_whole and not self.is_covered
+            if self._is_whole and not self.is_silent:
+                self._finish(Outcome.RIGHT)
         if verdict.is_right and verdict.kept:
             self._misses_here, self.level = 0, Help.NONE
         elif not verdict.is_right:
@@ -155,31 +166,56 @@ class Work:
         return bool(moves)
 
     def answer(self, number: Decimal) -> bool:
-        """Take a number for what the frame reads."""
-        wanted = read(self.exercise.start)
-        if number == wanted:
-            self.right = self.finished = True
+        """Take a number for the answer. A frame that is to be read may be read again."""
+        self.given = number
+        if self.exercise.kind is not Kind.READ:
+            return self._end(number == self.exercise.sum.result)
+        if number == read(self.exercise.start):
+            self._finish(Outcome.RIGHT)
             return True
         self.slips.append(WRONG_ANSWER)
         self.level = Help(min(Help.SHOW, self.level + 1))
         return False
 
     def say_done(self) -> bool:
-        """The learner is done. On a covered frame what is missing is then played, in sight."""
+        """The learner is done with the beads. Whether they show what they should; a silent
+        exercise does not tell, and may wait for the answer."""
         if self.judge is None or self.finished:
             return self.finished
-        self.right = self.frame == self.plans[-1].end
-        if self.is_covered and self.right:
-            self.finished = True
-        elif self.is_covered:
-            self.slips.append(self._omitted())
-            self.revealed = True
-        elif not self.right:
+        is_right = self._hand_is_right
+        if self.exercise.is_answered:
+            self.asks = True
+        elif self.is_silent:
+            self._end(is_right)
+        elif is_right:
+            self._finish(Outcome.RIGHT)
+        else:
             self._miss(self.judge.omission())
-        return self.right
+        return is_right
+
+    def _end(self, is_right: bool) -> bool:
+        """A silent exercise ends: the answer is right or not, and so is the hand."""
+        hand = self._hand_is_right if self.touches or not self.exercise.is_answered else None
+        outcome = outcome_of(answer=is_right, hand=hand)
+        if outcome is not Outcome.RIGHT and not self.slips:
+            omitted = self.judge.omission() if self.judge and hand is False else None
+            self.slips.append(omitted or WRONG_ANSWER)
+        self._finish(outcome)
+        return is_right
+
+    def _finish(self, outcome: Outcome) -> None:
+        self.outcome, self.finished = outcome, True
+
+    @property
+    def _hand_is_right(self) -> bool:
+        return self.frame == self.plans[-1].end
 
     def more_help(self) -> Help:
-        """A little more help: the rod, the rule, the bead; where the bead is lit, the bead."""
+        """A little more help: the rod, the rule, the bead; where the bead is lit, the bead. On a
+        frame that is not seen it is a free look."""
+        if self.exercise.rung.is_unseen or self.is_silent:
+            self.looks += 1
+            return self.level
         self.helps += 1
         alone = len(self.frame.digits) == 1
         first = Help.SHOW if self.is_lit else Help.TEACH if alone else Help.POINT
@@ -188,9 +224,9 @@ class Work:
 
     def undo(self) -> bool:
         """Take the last stroke back. Whether there was one."""
-        if not self._history or self.finished:
+        if not self.can_undo:
             return False
-        self.part, self.judge = self._history.pop()
+        self.part, self.judge, _ = self.touches.pop()
         self.frame = self.judge.frame
         return True
 
@@ -204,28 +240,16 @@ class Work:
             return None
         stroke = self.to_play.pop(0)
         self._advance(self.judge.after(self.judge.judge(stroke)))
-        if not self.to_play:
-            self.finished = self.replaying
-            self.hands_over = self.exercise.rung is Rung.WATCH
+        self.hands_over = not self.to_play and self.exercise.rung is Rung.WATCH
         return stroke
 
     def _from_start(self) -> None:
         self.part, self.frame = 0, self.exercise.start
         self.judge = self._judge_of(0)
-        self._history.clear()
-
-    def replay(self) -> None:
-        """After the learner's own frame was seen: the right work, on a frame that is seen."""
-        self.revealed, self.replaying = False, True
-        self._from_start()
-        self.to_play = [stroke for plan in self.plans for stroke in plan.strokes]
-
-    def _omitted(self) -> str:
-        slip = self.judge.omission() if self.judge else None
-        return slip or WRONG_ANSWER
+        self.touches.clear()
 
     def _judge_of(self, part: int) -> Judge:
-        return Judge.of(self.plans[part], self.strictness, keep_wrong=self.is_covered)
+        return Judge.of(self.plans[part], self.strictness, keep_wrong=self.exercise.is_silent)
 
     def _advance(self, judge: Judge) -> None:
         """Go on with the judge; when its number is worked, with the next number."""
@@ -250,5 +274,5 @@ class Work:
     def _miss(self, slip: Slip | None) -> None:
         self.slips.append(slip or WRONG_ANSWER)
         self._misses_here += 1
-        if not self.is_covered:
+        if not self.is_silent:
             self.level = Help.SHOW if self._misses_here > 1 else max(self.level, Help.POINT)

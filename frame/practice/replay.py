@@ -1,0 +1,90 @@
+"""The learner's touches beside the right ones, and the first place where the two parted."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from frame.practice.work import Touch, Work
+from frame.technique.beads import Frame, Stroke
+from frame.technique.judge import Verdict
+from frame.technique.mend import shortest_mend
+from frame.technique.plan import Progress
+
+
+@dataclass(frozen=True, slots=True)
+class Replay:
+    """Two ways from one start: the learner's `hand`, and the right `way`, which goes with the
+    hand as long as the hand is right. Each is the frames after 0, 1, 2 ... strokes, and the
+    strokes between them.
+
+    `parting` is the index of the first stroke in which the two differ, None where they never do
+    or nothing was touched; `verdict` is what the judge said of the hand there, None where the
+    hand came to its end too early.
+    """
+
+    hand: tuple[Stroke, ...]
+    way: tuple[Stroke, ...]
+    hand_frames: tuple[Frame, ...]
+    way_frames: tuple[Frame, ...]
+    parting: int | None
+    verdict: Verdict | None
+
+    @property
+    def last(self) -> int:
+        """How many strokes the longer of the two has."""
+        return max(len(self.hand), len(self.way))
+
+    def frames_at(self, stroke: int) -> tuple[Frame, Frame]:
+        """The hand's frame and the way's after so many strokes, or at the end of each."""
+        hand = self.hand_frames[min(stroke, len(self.hand))]
+        return hand, self.way_frames[min(stroke, len(self.way))]
+
+
+def replay_of(work: Work) -> Replay:
+    """The replay of an exercise that is over. Where nothing was touched the hand is empty."""
+    start, touches = work.exercise.start, work.touches
+    hand = tuple(touch.verdict.stroke for touch in touches)
+    first = next((at for at, touch in enumerate(touches) if not _is_right(touch)), None)
+    if first is not None:
+        way = hand[:first] + tuple(_rest(work, touches[first].part, touches[first].judge.progress))
+    elif work.judge is not None:
+        way = hand + tuple(_rest(work, work.part, work.judge.progress))
+    else:
+        way = hand
+    parting = None if not hand or way == hand else len(hand) if first is None else first
+    verdict = None if first is None else touches[first].verdict
+    return Replay(hand, way, _frames(start, hand), _frames(start, way), parting, verdict)
+
+
+def _is_right(touch: Touch) -> bool:
+    return touch.verdict.is_right and touch.verdict.slip is None
+
+
+def _rest(work: Work, part: int, progress: Progress) -> Iterator[Stroke]:
+    """The strokes left from a state of the work to its end."""
+    while not progress.finished:
+        index = _possible(progress)
+        if index is None:
+            yield from ((move,) for move in shortest_mend(progress.frame, progress.plan.end))
+            break
+        stroke = progress.remaining(index)
+        yield stroke
+        for move in stroke:
+            progress = progress.make(index, move)
+    for plan in work.plans[part + 1 :]:
+        yield from plan.strokes
+
+
+def _possible(progress: Progress) -> int | None:
+    """The first stroke left that the beads allow, as strokes made out of turn may bar others."""
+    for index in range(progress.at, len(progress.plan.strokes)):
+        stroke = progress.remaining(index)
+        if stroke and progress.frame.can_all(stroke):
+            return index
+    return None
+
+
+def _frames(start: Frame, strokes: Sequence[Stroke]) -> tuple[Frame, ...]:
+    frames = [start]
+    for stroke in strokes:
+        frames.append(frames[-1].apply_all(stroke))
+    return tuple(frames)
