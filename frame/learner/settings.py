@@ -1,10 +1,11 @@
 """What a learner, a tutor or a school may set; kept for each learner."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, dataclass, fields, replace
 from enum import StrEnum
 from typing import Any
 
+from frame.practice.ladder import USUAL_RULES, Among, LadderRules
 from frame.technique.plan import Carry, Conventions, Remove, Strictness
 
 
@@ -32,9 +33,27 @@ class Volume(StrEnum):
     NORMAL = "normal"
 
 
+class Down(StrEnum):
+    """At how many misses among the last exercises a learner goes one rung down."""
+
+    TWO_OF_THREE = "2 of 3"
+    THREE_OF_FOUR = "3 of 4"
+    NEVER = "never"
+
+    @property
+    def misses(self) -> Among | None:
+        """The same for the ladder."""
+        return {Down.TWO_OF_THREE: Among(2, 3), Down.THREE_OF_FOUR: Among(3, 4)}.get(self)
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """All settings, each with its safe default."""
+    """All settings, each with its safe default.
+
+    With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
+    numbers a second. With `eyes_shut` the first touch of a sitting shows where the empty field
+    is. The three that begin with `ladder` are the tutor's part of the ladder's rules.
+    """
 
     age: Age = Age.MIDDLE
     look: Look = Look.LIGHT
@@ -49,14 +68,37 @@ class Settings:
     bead_tint: bool = True
     place_names: bool = True
     all_open: bool = False
+    voice: bool = True
+    ladder_up_after: int = 10
+    ladder_share: float = 0.85
+    ladder_down: Down = Down.TWO_OF_THREE
+    eyes_shut: bool = False
+    quick_flash: bool = False
 
     @property
     def conventions(self) -> Conventions:
         """The school's conventions, for the planners."""
         return Conventions(self.carry, self.remove)
 
+    @property
+    def ladder_rules(self) -> LadderRules:
+        """The rules of the ladder as the tutor has them; who never goes down does not for looks."""
+        misses = self.ladder_down.misses
+        return replace(
+            USUAL_RULES,
+            up_after=self.ladder_up_after,
+            share=self.ladder_share,
+            misses=misses,
+            looks=misses and USUAL_RULES.looks,
+        )
 
-_RANGES = {"marks_every": (3, 4), "free_rods": tuple(range(1, 28))}
+
+_RANGES: dict[str, tuple[object, ...]] = {
+    "marks_every": (3, 4),
+    "free_rods": tuple(range(1, 28)),
+    "ladder_up_after": (6, 10, 15),
+    "ladder_share": (0.8, 0.85, 0.95),
+}
 
 
 def settings_from(stored: Mapping[str, Any]) -> Settings:

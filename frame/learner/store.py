@@ -1,8 +1,9 @@
-"""The one SQLite file on this computer: learners, sittings, attempts, where each lesson stands.
+"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, and where each
+lesson stands.
 
-The only SQL of the project. Every write is one transaction, on disk when the call returns, or it
-raises StoreError. Ids are unique across computers, so that files can be merged later. Nothing
-leaves the computer.
+With the file's layout in `schema`, the only SQL of the project. Every write is one transaction, on
+disk when the call returns, or it raises StoreError. Ids are unique across computers, so that files
+can be merged later. Nothing leaves the computer.
 """
 
 import json
@@ -15,25 +16,18 @@ from datetime import datetime
 from pathlib import Path
 
 from frame.course.attempts import Attempt, Place
+from frame.learner.rows import (
+    FLASH_COLUMNS,
+    TRY_COLUMNS,
+    FlashRow,
+    attempt_row,
+    flash_columns,
+    flash_of,
+    try_of,
+)
+from frame.learner.schema import SCHEMA, bring_up_to_date, version_of
 from frame.learner.settings import Settings, settings_from, settings_to
-
-SCHEMA = 1
-
-_CREATE = """
-CREATE TABLE learner (id TEXT PRIMARY KEY, nickname TEXT NOT NULL, picture TEXT NOT NULL,
-    settings TEXT NOT NULL, created TEXT NOT NULL);
-CREATE TABLE sitting (id TEXT PRIMARY KEY, learner TEXT NOT NULL REFERENCES learner ON DELETE
-    CASCADE, began TEXT NOT NULL, ended TEXT);
-CREATE TABLE attempt (id TEXT PRIMARY KEY, sitting TEXT NOT NULL REFERENCES sitting ON DELETE
-    CASCADE, at TEXT NOT NULL, lesson TEXT NOT NULL, exercise TEXT NOT NULL, kind TEXT NOT NULL,
-    rung TEXT NOT NULL, rods INTEGER NOT NULL, facts TEXT NOT NULL, is_right INTEGER NOT NULL,
-    unaided INTEGER NOT NULL, helps INTEGER NOT NULL, slips TEXT NOT NULL, seconds REAL NOT NULL);
-CREATE TABLE lesson (learner TEXT NOT NULL REFERENCES learner ON DELETE CASCADE, lesson TEXT
-    NOT NULL, seed INTEGER NOT NULL, step INTEGER NOT NULL, item INTEGER NOT NULL,
-    round INTEGER NOT NULL, unaided INTEGER NOT NULL, done TEXT, PRIMARY KEY (learner, lesson));
-CREATE INDEX attempt_by_sitting ON attempt (sitting);
-CREATE INDEX sitting_by_learner ON sitting (learner);
-"""
+from frame.practice.ladder import Try
 
 
 class StoreError(Exception):
@@ -102,11 +96,9 @@ class Store:
         database.execute("PRAGMA secure_delete = ON")
         if database.execute("PRAGMA quick_check").fetchone()[0] != "ok":
             raise sqlite3.DatabaseError("damaged")
-        version = database.execute("PRAGMA user_version").fetchone()[0]
-        if version > SCHEMA:
+        if (version := version_of(database)) > SCHEMA:
             raise StoreError(self.path, str(version), is_newer=True)
-        if version < 1:
-            database.executescript(f"BEGIN; {_CREATE} PRAGMA user_version = {SCHEMA}; COMMIT;")
+        bring_up_to_date(database)
 
     @contextmanager
     def _writing(self) -> Iterator[sqlite3.Connection]:
@@ -177,8 +169,8 @@ class Store:
         """Keep attempts, each with its seconds, and where the lesson stands, in one transaction."""
         with self._writing() as database:
             for attempt, seconds in attempts.items():
-                row = (uuid.uuid4().hex, sitting, now.isoformat(), *_columns(attempt), seconds)
-                database.execute(f"INSERT INTO attempt VALUES ({', '.join('?' * 14)})", row)
+                row = (uuid.uuid4().hex, sitting, now.isoformat(), *attempt_row(attempt, seconds))
+                database.execute(f"INSERT INTO attempt VALUES ({', '.join('?' * 19)})", row)
             place = state.place
             database.execute(
                 "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
@@ -209,18 +201,38 @@ class Store:
         )
         return tuple((lesson, text, bool(right), bool(own)) for lesson, text, right, own in rows)
 
+    def tries(self, learner: Learner) -> tuple[Try, ...]:
+        """Every attempt as the ladder sees it, oldest first, without those that hold what this
+        version does not know."""
+        rows = self._database.execute(
+            f"SELECT {TRY_COLUMNS} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
+            "WHERE learner = ? ORDER BY attempt.rowid",
+            (learner.id,),
+        )
+        return tuple(filter(None, map(try_of, rows)))
+
+    def record_flash(self, sitting: str, run: FlashRow, now: datetime) -> None:
+        """Keep a run of flashed numbers."""
+        row = (uuid.uuid4().hex, sitting, now.isoformat(), *flash_columns(run))
+        with self._writing() as database:
+            database.execute(
+                f"INSERT INTO flash_run (id, sitting, at, {FLASH_COLUMNS}) "
+                f"VALUES ({', '.join('?' * len(row))})",
+                row,
+            )
+
+    def flash_runs(self, learner: Learner) -> tuple[FlashRow, ...]:
+        """Every run of flashed numbers, oldest first."""
+        rows = self._database.execute(
+            f"SELECT {FLASH_COLUMNS} FROM flash_run JOIN sitting ON sitting.id = flash_run.sitting "
+            "WHERE learner = ? ORDER BY flash_run.rowid",
+            (learner.id,),
+        )
+        return tuple(map(flash_of, rows))
+
 
 def _fields(learner: Learner) -> tuple[str, str, str]:
     return learner.id, learner.nickname, learner.picture
-
-
-def _columns(attempt: Attempt) -> tuple[object, ...]:
-    exercise = attempt.exercise
-    return (
-        attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value, exercise.rods,
-        json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided, attempt.helps,
-        json.dumps(attempt.slips),
-    )  # fmt: skip
 
 
 def _free_name(path: Path) -> Path:

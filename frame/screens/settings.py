@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import pygame
 
 from frame.app import Change, Pop
-from frame.learner.settings import Age, Look, Volume
+from frame.learner.settings import Age, Down, Look, Volume
 from frame.room import Room
 from frame.screens.panel import Panel
 from frame.technique.plan import Carry, Remove, Strictness
@@ -17,11 +17,13 @@ _ON_OFF = (("settings.on", True), ("settings.off", False))
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One setting: its name, the words for it, and each choice with its words."""
+    """One setting: its name, the words for it, and each choice with its words; `note` is for a
+    sentence at the foot of its page."""
 
     name: str
     key: str
     choices: tuple[tuple[str, object], ...]
+    note: str = ""
 
 
 ROWS = (
@@ -49,6 +51,16 @@ ROWS = (
     Row("marks_every", "settings.unit_marks", (
         ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
     Row("all_open", "settings.all_open", _ON_OFF),
+    Row("voice", "settings.voice", _ON_OFF),
+    Row("ladder_up_after", "settings.up_after", (
+        ("settings.up_after_6", 6), ("settings.up_after_10", 10), ("settings.up_after_15", 15))),
+    Row("ladder_share", "settings.share", (
+        ("settings.share_80", 0.8), ("settings.share_85", 0.85), ("settings.share_95", 0.95))),
+    Row("ladder_down", "settings.down", (
+        ("settings.down_two", Down.TWO_OF_THREE), ("settings.down_three", Down.THREE_OF_FOUR),
+        ("settings.down_never", Down.NEVER))),
+    Row("eyes_shut", "settings.eyes_shut", _ON_OFF),
+    Row("quick_flash", "settings.quick_flash", _ON_OFF, note="settings.quick_flash_caution"),
 )  # fmt: skip
 """Every setting in the order shown."""
 
@@ -74,6 +86,11 @@ class SettingsScreen(Panel):
         first = self.page * _ROWS_A_PAGE
         return ROWS[first : first + _ROWS_A_PAGE]
 
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What is said at the foot of the page shown."""
+        return tuple(row.note for row in self.rows if row.note)
+
     def arrange(self) -> None:
         """A row of choices for each setting, and the way to the other pages."""
         for index, row in enumerate(self.rows):
@@ -96,7 +113,8 @@ class SettingsScreen(Panel):
         return turn
 
     def _row_place(self, index: int) -> pygame.Rect:
-        return self.rect(12, 16 + index * 10.3, self.across - 24, 8)
+        apart, height = (8.8, 7) if self.notes else (10.3, 8)
+        return self.rect(12, 16 + index * apart, self.across - 24, height)
 
     def _arrange_row(self, row: Row, place: pygame.Rect) -> None:
         gap = round(self.unit)
@@ -160,6 +178,8 @@ class SettingsScreen(Panel):
             place = self._row_place(index)
             label = pygame.Rect(place.left, place.top, round(place.w * 0.3), place.h)
             brushes.text(words.text(row.key), label, 1)
+        for note in self.notes:
+            brushes.text(words.text(note), self.rect(12, 69, self.across - 24, 9), 0)
         learner = self.room.learner
         if not self.rows and learner is not None:
             self._paint_learner(brushes)

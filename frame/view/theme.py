@@ -29,11 +29,12 @@ def type_size(step: int, window_height: float, scale: float = 1.0) -> int:
 
 def contrast(one: Colour, other: Colour) -> float:
     """The WCAG 2.2 contrast ratio of two colours, 1 to 21, in either order."""
-    darker, lighter = sorted((_luminance(one), _luminance(other)))
+    darker, lighter = sorted((luminance(one), luminance(other)))
     return (lighter + 0.05) / (darker + 0.05)
 
 
-def _luminance(colour: Colour) -> float:
+def luminance(colour: Colour) -> float:
+    """The WCAG 2.2 relative luminance of a colour, 0 to 1."""
     red, green, blue = (_linear(channel / 255) for channel in colour)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
@@ -58,7 +59,8 @@ class Theme(NamedTuple):
     `field` lies behind the beads, `field_covered`, `beam_covered` and `mark_covered` make up
     a frame whose beads are not shown, and `trace` is a bead that shows there only while it
     moves. `hint_ink` outlines a hint and draws its arrow; `hint_wash` lies behind a hinted
-    line of text. `button` and `button_ink` make the one filled button.
+    line of text. `button` and `button_ink` make the one filled button. Flashed numbers take
+    turns in `flash_one` and `flash_other`, two hues of equal luminance, neither of them red.
     """
 
     ground: Colour
@@ -85,6 +87,9 @@ class Theme(NamedTuple):
     beam_covered: Colour
     mark_covered: Colour
     trace: Colour
+    flash_ground: Colour
+    flash_one: Colour = (0x56, 0xB4, 0xE9)
+    flash_other: Colour = (0xE6, 0x9F, 0x00)
 
     def bead(self, *, used: bool, tint: bool = True) -> BeadColours:
         """The colours of a bead; without the tint all beads look as at rest."""
@@ -125,6 +130,7 @@ LIGHT = Theme(
     beam_covered=_colour("DDD5C6"),
     mark_covered=_colour("4E525C"),
     trace=_colour("CDDBDB"),
+    flash_ground=_colour("1C2230"),
 )
 
 DARK = Theme(
@@ -152,6 +158,7 @@ DARK = Theme(
     beam_covered=_colour("3A404C"),
     mark_covered=_colour("B9B7B0"),
     trace=_colour("33505A"),
+    flash_ground=_colour("10131A"),
 )
 
 HIGH_CONTRAST = Theme(
@@ -179,6 +186,7 @@ HIGH_CONTRAST = Theme(
     beam_covered=_colour("767676"),
     mark_covered=_colour("000000"),
     trace=_colour("557D8C"),
+    flash_ground=_colour("000000"),
 )
 
 THEMES = {"light": LIGHT, "dark": DARK, "high-contrast": HIGH_CONTRAST}
@@ -227,8 +235,11 @@ PAIRS = (
     Pair("mark_covered", "field_covered", SHAPE),
     Pair("focus", "field_covered", SHAPE),
     Pair("mending", "field_covered", SHAPE),
+    Pair("flash_one", "flash_ground", SHAPE),
+    Pair("flash_other", "flash_ground", SHAPE),
 )
-"""All pairs in use. Not among them, on purpose: `hairline`, `beam_covered` and `trace`."""
+"""All pairs in use. Not among them, on purpose: `hairline`, `beam_covered` and `trace`. Flashed
+numbers hold what a shape must: their size follows from what may flash, and they are large."""
 
 
 def role(theme: Theme, name: str) -> Colour:

@@ -38,16 +38,21 @@ def steps(change):
     return [sign * beads for beads in range(1, abs(change) + 1)]
 
 
+def right_answer(work):
+    """What the frame reads, or the sum."""
+    return work.exercise.sum.result
+
+
 def turn(runner, random):
     """One lawful thing to do."""
     work = runner.work
-    if runner.stage in (Stage.TELL, Stage.DONE):
+    if runner.stage in (Stage.TELL, Stage.DONE, Stage.PRESENT, Stage.REVEAL, Stage.RESULTS):
         runner.go_on()
     elif runner.stage is Stage.DEMO:
         runner.play()
     elif runner.stage is Stage.ANSWER:
-        assert runner.answer(Decimal(runner.frame.digits))
-    elif work.is_covered and work.judge.finished:
+        assert runner.answer(right_answer(work))
+    elif work.is_silent and work.judge.finished:
         assert runner.say_done()
     else:
         verdict = runner.touch((random.choice(lawful_strokes(work)),))
@@ -101,12 +106,21 @@ def test_progress_counts_every_exercise_and_never_goes_back():
 
 
 def fail_a_set(runner, random):
-    """Ask for help at every exercise of a drawn set, so that none is unaided."""
-    if runner.stage is Stage.WORK and runner.work.level == 0 and not runner.work.helps:
-        runner.help()
-    if runner.stage is Stage.ANSWER and not runner.work.slips:
-        runner.answer(Decimal(1) + Decimal(runner.frame.digits))
-    turn(runner, random)
+    """Make a wrong bead, or give another number, so that no exercise of a set is unaided."""
+    work = runner.work
+    if runner.stage is Stage.WORK and not work.slips and not work.is_silent:
+        runner.touch((other_move(work),))
+    elif runner.stage is Stage.ANSWER and not work.slips:
+        runner.answer(right_answer(work) + 1)
+    else:
+        turn(runner, random)
+
+
+def other_move(work):
+    """A move that is no part of what is left."""
+    asked = work.judge.progress
+    changes = (BeadMove(rod, change) for rod in range(3) for change in (5, -5, 1, -1, 4, -4))
+    return next(move for move in changes if asked.find(move) is None)
 
 
 @pytest.mark.parametrize("lesson_id", ["five-add-1", "beads-1", "ten-five-5"])

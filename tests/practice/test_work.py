@@ -6,7 +6,8 @@ from random import Random
 import pytest
 
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.rungs import Rung
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
 from frame.practice.work import WRONG_ANSWER, Help, Work
 from frame.technique.beads import parse_stroke
 from frame.technique.expression import parse_sum
@@ -102,23 +103,62 @@ def test_beginning_the_next_number_shows_what_this_one_lacks():
     assert verdict.slip is Slip.WRONG_WAY or verdict.slip is Slip.CARRY_FORGOTTEN
 
 
-def test_covered_beads_stay_and_only_the_end_tells():
-    work = begin("4 + 3", Rung.COVERED)
-    play(work, "0:+4 0:+5 0:-1")
-    assert work.frame.digits == "08" and not work.finished
-    assert not work.say_done()
-    assert work.revealed and work.frame.digits == "08" and not work.is_covered
-    work.replay()
-    assert work.replaying and work.frame.digits == "00"
-    while work.to_play:
-        work.play()
-    assert work.finished and not work.right and work.slips and work.frame.digits == "07"
+OUTCOMES = [
+    # beads moved, answer given, what that tells
+    ("0:+4 0:+5 0:-2", 7, Outcome.RIGHT),
+    ("0:+4 0:+5 0:-1", 8, Outcome.WRONG_PLAN),
+    ("0:+4 0:+5 0:-1", 6, Outcome.WRONG_PLAN),
+    ("0:+4 0:+5 0:-2", 8, Outcome.PICTURE_LOST),
+    ("0:+4 0:+5 0:-1", 7, Outcome.HAND_STRAYED),
+    ("0:+4 0:+5", 7, Outcome.HAND_STRAYED),
+    ("0:+4 0:+5", 9, Outcome.WRONG_PLAN),
+    ("0:+4 0:+5 0:-3 0:+1", 7, Outcome.RIGHT),
+    ("", 7, Outcome.RIGHT),
+    ("", 8, Outcome.WRONG_ANSWER),
+]
 
 
-def test_covered_work_may_be_mended_before_it_is_done():
+@pytest.mark.parametrize("moves, answer, outcome", OUTCOMES)
+@pytest.mark.parametrize("more", [
+    {"rung": Rung.COVERED}, {"rung": Rung.ALONE, "asked": Asked.CALLED},
+    {"rung": Rung.COVERED, "asked": Asked.CALLED},
+])  # fmt: skip
+def test_the_hand_and_the_answer_are_told_apart(moves, answer, outcome, more):
+    work = begin("4 + 3", **more)
+    verdicts = play(work, moves)
+    assert all(verdict.kept for verdict in verdicts) and not work.finished
+    work.say_done()
+    assert work.asks and not work.finished
+    assert work.answer(Decimal(answer)) == (answer == 7)
+    assert work.finished and work.outcome is outcome and work.right == (answer == 7)
+    assert work.unaided == (outcome is Outcome.RIGHT and "-3" not in moves)
+
+
+def test_covered_setting_asks_for_no_answer():
+    right, other = (begin("34", Rung.COVERED, kind=Kind.SET) for _ in range(2))
+    play(right, "1:+3 0:+4")
+    assert right.say_done() and right.outcome is Outcome.RIGHT
+    play(other, "1:+3 0:+3")
+    assert not other.say_done() and other.outcome is Outcome.WRONG_PLAN and other.slips
+
+
+@pytest.mark.parametrize("more", [
+    {"rung": Rung.NUMBER}, {"own": True}, {"asked": Asked.FLASHED}, {"asked": Asked.CALLED},
+])  # fmt: skip
+def test_where_the_answer_is_all_there_is_it_is_asked_at_once(more):
+    work = begin("38 + 47", rods=3, **more)
+    assert work.asks and not work.finished
+    assert work.answer(Decimal(85)) and work.unaided
+
+
+def test_looks_at_an_unseen_frame_are_counted_and_spoil_nothing():
     work = begin("4 + 3", Rung.COVERED)
-    play(work, "0:+4 0:+5 0:-3 0:+1")
-    assert work.say_done() and work.right and work.finished
+    work.more_help()
+    work.more_help()
+    play(work, "0:+4 0:+5 0:-2")
+    work.say_done()
+    work.answer(Decimal(7))
+    assert (work.looks, work.helps) == (2, 0) and work.unaided
 
 
 @pytest.mark.parametrize("rung", [Rung.COVERED, Rung.NUMBER, Rung.TRACES, Rung.PALE])
@@ -127,8 +167,9 @@ def test_right_work_is_right_at_every_rung(rung):
     for plan in work.plans:
         for stroke in plan.strokes:
             work.touch(stroke)
-    if work.is_covered:
-        assert not work.finished and work.say_done()
+    if work.is_silent:
+        work.say_done()
+        assert not work.finished and work.answer(Decimal(80))
     assert work.finished and work.unaided
 
 

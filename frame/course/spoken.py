@@ -1,0 +1,173 @@
+"""Every text the tool can speak, so that each can be recorded: lessons, screens, feedback, numbers.
+
+Sentences made from facts are made here from all facts they can have, by the same functions that
+make them while somebody works. What can be filled in freely is recorded beside its sentence.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+from itertools import product
+from string import Formatter
+from typing import NamedTuple
+
+from frame.course.lesson import Lesson
+from frame.language.catalogue import Words
+from frame.language.numbers import number_words, rod_name
+from frame.language.speech import normal, sentences
+from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
+from frame.technique.addition import plan_on
+from frame.technique.beads import BeadMove, Frame
+from frame.technique.judge import Judge
+from frame.technique.plan import Carry, Conventions, Plan, Progress, Remove, Strictness
+from frame.technique.slips import Slip
+
+RODS = range(7)
+"""The rods whose moves are recorded as whole sentences; others are put together."""
+NAMED_RODS = range(-6, 16)
+"""The rods whose places are recorded."""
+NUMBERS_IN_GROUP = 25
+
+_SILENT = ("cli.", "number.", "place.")
+_CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
+_CHANGES = tuple(change for change in range(-9, 10) if change)
+_BEADS = (5, -5, 1, -1, 2, -2, 3, -3, 4, -4)
+_ABOVE = ("00", "01", "04", "05", "09", "10", "49", "50")
+"""What the two rods above the one worked read: each way a carry or borrow can go on there."""
+_GAP = "\0"
+
+
+class Group(NamedTuple):
+    """Texts that are used together, in a fixed order; no two groups share a text."""
+
+    name: str
+    texts: tuple[str, ...]
+
+
+def spoken_lines(words: Words, lessons: Sequence[Lesson]) -> Iterator[str]:
+    """Every text to record but the numbers, once each; sentences, and the fixed parts of those
+    that end in something free."""
+    for group in spoken_groups(words, lessons):
+        yield from group.texts
+
+
+def spoken_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[Group]:
+    """The texts of `spoken_lines` by what they are used for."""
+    seen: set[str] = set()
+    for name, texts in _all_groups(words, lessons):
+        fresh = tuple(_fresh(texts, seen))
+        if fresh:
+            yield Group(name, fresh)
+
+
+def number_groups(words: Words) -> Iterator[Group]:
+    """The texts that numbers are put together from: scale words, signs, 0 to 999."""
+    scales = [scale for scale in words.listed("number.scales") if scale]
+    yield Group("number-words", (*words.listed("number.signs"), *scales))
+    for first in range(0, 1000, NUMBERS_IN_GROUP):
+        group = range(first, first + NUMBERS_IN_GROUP)
+        yield Group(f"number-{first:03}", tuple(number_words(number, words) for number in group))
+
+
+def _fresh(texts: Iterable[str], seen: set[str]) -> Iterator[str]:
+    """The sentences of the texts that were not there before."""
+    for text in texts:
+        for sentence in sentences(text):
+            key = normal(sentence)
+            if key not in seen:
+                seen.add(key)
+                yield sentence
+
+
+def _all_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[tuple[str, Iterable[str]]]:
+    for section in dict.fromkeys(key.split(".")[0] for key in words.sentences):
+        yield f"words-{section}", _of_section(section, words)
+    yield "rods", _rod_lines(words)
+    for rod in RODS:
+        yield f"rod-{rod}", _of_rod(rod, words)
+    yield "judged", _judged(words)
+    yield "titles", (lesson.title for lesson in lessons)
+    for lesson in lessons:
+        lines = (step.line for step in lesson.steps)
+        yield f"lesson-{lesson.id}", [line.speak for line in lines if line]
+
+
+def _of_section(section: str, words: Words) -> Iterator[str]:
+    """The sentences of a section of the words file."""
+    for key, line in words.sentences.items():
+        if key.split(".")[0] == section and not key.startswith(_SILENT):
+            yield from _instances(line.speak, words)
+    if section == "who":
+        yield from words.listed("who.animals")
+
+
+def _instances(template: str, words: Words) -> Iterator[str]:
+    """A sentence itself; with every animal for a name; else its fixed parts, each to be followed
+    or preceded by something free."""
+    names = {name for _, name, _, _ in Formatter().parse(template) if name}
+    if not names:
+        yield template
+    elif names == {"name"}:
+        for animal in words.listed("who.animals"):
+            yield template.format(name=animal)
+    else:
+        yield from _fixed_parts(template.format(**dict.fromkeys(names, _GAP)))
+
+
+def _fixed_parts(text: str) -> Iterator[str]:
+    for sentence in sentences(text):
+        *before, last = sentence.split(_GAP)
+        for part in before:
+            if normal(part):
+                yield part.strip() if part.strip()[-1] in ",:;" else f"{part.strip()},"
+        if normal(last):
+            yield last.strip(" ,:;")
+
+
+def _rod_lines(words: Words) -> Iterator[str]:
+    """Sentences on rods that lie beyond those of whole sentences."""
+    for rod in NAMED_RODS:
+        name = rod_name(rod, words)
+        yield words.line("move.on_rod", move="", rod=name).speak.strip()
+        yield words.line("verdict.next_rod", rod=name).speak
+        yield words.line(f"hint.point.{Age.OLDER}", rod=name).speak
+
+
+def _of_rod(rod: int, words: Words) -> Iterator[str]:
+    """Help, rules and next acts, at every state of every step worked on a rod."""
+    for plan in _plans(rod):
+        for progress in _states(plan):
+            for age in Age:
+                for level in Help:
+                    yield hint_line(progress, level, words, age).speak
+                for slip in Slip if rod == 0 else [Slip.CARRY_FORGOTTEN]:
+                    yield omission_line(slip, progress, words, age).speak
+        for step, age in product(plan.steps, Age):
+            yield rule_line(step, words, age).speak
+
+
+def _plans(rod: int) -> Iterator[Plan]:
+    """The plans of every digit worked on every digit of a rod that differ in their steps."""
+    seen = set()
+    for above, digit, change, conventions in product(_ABOVE, range(10), _CHANGES, _CONVENTIONS):
+        frame = Frame(f"{above}{digit}{'0' * rod}", rod + 2)
+        plan = plan_on(frame, Decimal(change).scaleb(rod), conventions)
+        if plan.steps not in seen:
+            seen.add(plan.steps)
+            yield plan
+
+
+def _states(plan: Plan) -> Iterator[Progress]:
+    """A plan after each of its strokes."""
+    frame = plan.start
+    for at, stroke in enumerate(plan.strokes):
+        yield Progress(plan, frame, at)
+        frame = frame.apply_all(stroke)
+
+
+def _judged(words: Words) -> Iterator[str]:
+    """What is said of every bead moved on the ones or tens, at every state of a step there."""
+    moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
+    for plan, strictness in product(_plans(0), (Strictness.BEADS, Strictness.ORDER)):
+        for progress, move, age in product(_states(plan), moves, Age):
+            verdict = Judge(progress, strictness).judge((move,))
+            yield verdict_line(verdict, words, age).speak

@@ -1,0 +1,88 @@
+"""Attempts and flashed runs as rows of their tables, and back."""
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from frame.course.attempts import Attempt
+from frame.practice.families import family_of
+from frame.practice.ladder import Try
+from frame.practice.rungs import Asked, Rung
+
+
+def attempt_row(attempt: Attempt, seconds: float) -> tuple[object, ...]:
+    """The columns of `attempt` from `lesson` on."""
+    exercise = attempt.exercise
+    return (
+        attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value, exercise.rods,
+        json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided, attempt.helps,
+        json.dumps(attempt.slips), seconds, attempt.looks, attempt.outcome.value,
+        exercise.asked.value, exercise.pace, exercise.own,
+    )  # fmt: skip
+
+
+TRY_COLUMNS = "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own"
+
+
+def try_of(row: Sequence[Any]) -> Try | None:
+    """The try that TRY_COLUMNS tell of; None where they hold what this version does not know."""
+    rung, rods, facts, right, looks, seconds, asked, own = row
+    try:
+        known = frozenset(json.loads(facts))
+        return Try(
+            family_of(known), rods, Rung(rung), bool(right), looks, seconds, known,
+            Asked(asked), bool(own),
+        )  # fmt: skip
+    except ValueError:
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class FlashRow:
+    """One run of flashed numbers: what was asked for, and what the screen really did.
+
+    `interval` is in seconds, `refresh` in pictures a second (None where the screen has none that
+    is steady), what ends in `_ms` in milliseconds. `items` holds, for each number, when it was to
+    be seen and when it was, in milliseconds from the first. `missed` counts pictures that came
+    late; `stopped` tells that somebody ended the run, `counts` that its answer counts.
+    """
+
+    digits: int
+    count: int
+    interval: float
+    minus: bool
+    path: str
+    refresh: float | None
+    sd_ms: float
+    worst_ms: float
+    drift_ms: float
+    missed: int
+    stopped: bool
+    counts: bool
+    items: tuple[tuple[float, float], ...]
+
+
+FLASH_COLUMNS = (
+    "digits, count, interval, minus, path, refresh, sd_ms, worst_ms, drift_ms, missed, stopped, "
+    "counts, items"
+)
+
+
+def flash_columns(run: FlashRow) -> tuple[object, ...]:
+    """The FLASH_COLUMNS of a run."""
+    return (
+        run.digits, run.count, run.interval, run.minus, run.path, run.refresh, run.sd_ms,
+        run.worst_ms, run.drift_ms, run.missed, run.stopped, run.counts, json.dumps(run.items),
+    )  # fmt: skip
+
+
+def flash_of(row: Sequence[Any]) -> FlashRow:
+    """The run that FLASH_COLUMNS tell of; the inverse of `flash_columns`."""
+    digits, count, interval, minus, path, refresh, sd, worst, drift, missed, *rest = row
+    stopped, counts, items = rest
+    seen = tuple((asked, seen) for asked, seen in json.loads(items))
+    return FlashRow(
+        digits, count, interval, bool(minus), path, refresh, sd, worst, drift, missed,
+        bool(stopped), bool(counts), seen,
+    )  # fmt: skip

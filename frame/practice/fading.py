@@ -1,0 +1,56 @@
+"""Which rods of an exercise may fade: those on which a learner knows surely what to do."""
+
+from collections.abc import Iterable, Mapping
+
+from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.ladder import USUAL_RULES, LadderRules, Try
+from frame.technique.facts import PLACES, step_facts
+from frame.technique.plan import Conventions, Step
+
+
+def sure_facts(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> frozenset[str]:
+    """The facts whose last `sure_after` exercises were all right unaided, without a look, and
+    without the tool leading the hand; `tries` are oldest first.
+
+    Time has no say: that of an exercise is spent on all its facts and tells nothing of one.
+    """
+    in_a_row: dict[str, int] = {}
+    for one in tries:
+        if one.rung.is_led:
+            continue
+        for fact in one.facts:
+            is_sure = one.right and not one.looks
+            in_a_row[fact] = in_a_row.get(fact, 0) + 1 if is_sure else 0
+    return frozenset(fact for fact, count in in_a_row.items() if count >= rules.sure_after)
+
+
+def facts_by_rod(exercise: Exercise, conventions: Conventions) -> dict[int, frozenset[str]]:
+    """For each rod on which beads move, what a learner must know to move them.
+
+    A carry belongs to both of its rods: whoever does not know the fact does not know that it
+    comes. Raises NumberError when the work does not fit the rods.
+    """
+    found: dict[int, frozenset[str]] = {}
+    for plan in plans_of(exercise, conventions):
+        for step in plan.steps:
+            facts = _set_facts(exercise, step) or step_facts(step)
+            for rod in {move.rod for move in step.moves}:
+                found[rod] = found.get(rod, frozenset()) | facts
+    return found
+
+
+def _set_facts(exercise: Exercise, step: Step) -> frozenset[str]:
+    """What it takes to set, or to clear, one digit; empty where a step does neither."""
+    if exercise.kind is Kind.CLEAR:
+        return frozenset({"clear"})
+    if not step.operation.startswith("set "):
+        return frozenset()
+    places = PLACES[step.rod - 1 : step.rod] if step.rod > 0 else ()
+    return frozenset({f"set-digit-{step.digit}", *(f"set-{place}" for place in places)})
+
+
+def rods_to_fade(
+    exercise_facts_by_rod: Mapping[int, frozenset[str]], sure: frozenset[str]
+) -> frozenset[int]:
+    """The rods on which every fact is sure."""
+    return frozenset(rod for rod, facts in exercise_facts_by_rod.items() if facts and facts <= sure)

@@ -1,0 +1,70 @@
+"""Families of facts: what climbs the ladder together.
+
+A family is one operation worked in one way, since choosing the way is the skill: a learner may
+imagine sums through five long before those through ten. Reading and setting are families too, and
+so are columns whose carry runs on over 9s or 0s, which ask more than the facts of their rods. An
+exercise that mixes families belongs to the hardest of them, and so there is none for mixtures.
+"""
+
+from collections.abc import Iterable
+from enum import StrEnum
+
+from frame.practice.rungs import Rung
+from frame.technique.facts import ALL_FACTS
+
+
+class Family(StrEnum):
+    """The families in the order in which the course teaches them, the hardest last."""
+
+    READ = "read"
+    SET = "set"
+    ADD_DIRECT = "add-direct"
+    SUB_DIRECT = "sub-direct"
+    ADD_FIVE = "add-five"
+    SUB_FIVE = "sub-five"
+    ADD_TEN = "add-ten"
+    SUB_TEN = "sub-ten"
+    ADD_TEN_FIVE = "add-ten-five"
+    SUB_TEN_FIVE = "sub-ten-five"
+    COLUMNS = "columns"
+
+    @property
+    def least_rods(self) -> int:
+        """The fewest rods that hold its sums: a ten needs a rod to land on, and one to run over."""
+        if self is Family.COLUMNS:
+            return 3
+        return 2 if "-ten" in self.value else 1
+
+    @property
+    def top(self) -> Rung:
+        """The last rung it has: what is to be read must be seen, and a number that is set has no
+        answer beside its beads."""
+        return {Family.READ: Rung.ALONE, Family.SET: Rung.COVERED}.get(self, Rung.NUMBER)
+
+
+def _family(fact: str) -> Family:
+    verb, _, rest = fact.partition("-")
+    if verb == "ripple":
+        return Family.COLUMNS
+    if verb in ("read", "set", "clear"):
+        return Family.READ if verb == "read" else Family.SET
+    return Family(f"{verb}-{rest.rpartition('-')[0]}")
+
+
+_FAMILIES = {fact: _family(fact) for fact in ALL_FACTS}
+_HARDNESS = {family: place for place, family in enumerate(Family)}
+
+
+def family_of(facts: Iterable[str]) -> Family:
+    """The hardest family among some facts; the easiest of all where nothing need be known.
+
+    Raises ValueError for a fact that is none.
+
+    >>> family_of(["set-digit-4", "add-five-3", "add-direct-1"]).value
+    'add-five'
+    """
+    try:
+        found = [_FAMILIES[fact] for fact in facts]
+    except KeyError as error:
+        raise ValueError(f"{error.args[0]} is no fact") from error
+    return max(found, key=_HARDNESS.__getitem__, default=Family.READ)

@@ -1,0 +1,125 @@
+"""A column of numbers as pictures, ready before the first is shown."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+import pygame
+
+from frame.practice.flashing import FlashSetting
+from frame.view.flash_safety import REFERENCE, SHIFT, Glyphs, Numeral, Size, Viewing, safe_height
+from frame.view.lettering import Lettering
+from frame.view.theme import LIGHT, Theme
+
+HEIGHT_SHARE = 0.24
+"""The digits' height as a share of the window's, where nothing bids it be smaller."""
+
+WIDTH_SHARE = 0.9
+"""The most of the window's width that a number takes."""
+
+MINUS = "−"
+_DIGITS = "0123456789"
+_MEASURED_AT = 400
+_MARK_SHARE = 0.06
+
+
+@dataclass(frozen=True, slots=True)
+class FlashPictures:
+    """One picture for each number, all as large as `rect`, their place in the window.
+
+    `blank` is the empty place, `ready` bears the mark that the eye rests on before the first
+    number. `height` is the digits' height in pixels, as `flash_safety` allows it.
+    """
+
+    rect: pygame.Rect
+    surfaces: tuple[pygame.Surface, ...]
+    blank: pygame.Surface
+    ready: pygame.Surface
+    height: int
+
+
+class DigitFont:
+    """The font whose digits are `height` pixels high or a little less, and where they stand."""
+
+    def __init__(self, lettering: Lettering, height: int) -> None:
+        size = round(height * _MEASURED_AT / _ink(_font(lettering, _MEASURED_AT)).h) + 2
+        while size > 1 and _ink(_font(lettering, size)).h > height:
+            size -= 1
+        self.font = _font(lettering, size)
+        self.top = _ink(self.font).top
+
+    def paint(self, text: str, picture: pygame.Surface, shift: int, theme: Theme, hue: int) -> None:
+        """Paint a number into a picture, its last digit `shift` pixels from the right."""
+        colour = (theme.flash_one, theme.flash_other)[hue % 2]
+        written = self.font.render(text, True, colour)
+        picture.blit(written, (picture.get_width() - shift - written.get_width(), -self.top))
+
+
+def glyphs(lettering: Lettering) -> Glyphs:
+    """The widths of digits and minus, measured."""
+    font = _font(lettering, _MEASURED_AT)
+    height = _ink(font).h
+    widest = max(font.size(digit)[0] for digit in _DIGITS)
+    return Glyphs(widest / height, font.size(MINUS)[0] / height)
+
+
+def prerender(
+    column: Sequence[Decimal], setting: FlashSetting, window_size: Size, viewing: Viewing,
+    lettering: Lettering, theme: Theme = LIGHT, interval: float | None = None,
+) -> FlashPictures:  # fmt: skip
+    """The pictures of a column, as large as is wanted and allowed.
+
+    Hues take turns, and a number equal to the one before it shifts aside. `interval` is the true
+    one, where it differs from the setting's. Raises ValueError where no height is allowed.
+    """
+    numeral = Numeral(setting.digits, setting.minus, glyphs(lettering))
+    height = digit_height(numeral, interval or setting.interval, window_size, viewing)
+    if height < 1:
+        raise ValueError("nothing may flash in this window from so near")
+    rect = pygame.Rect((0, 0), numeral.box(height))
+    rect.center = window_size[0] // 2, window_size[1] // 2
+    font, shift = DigitFont(lettering, height), round(SHIFT * height)
+    blank = pygame.Surface(rect.size)
+    blank.fill(theme.flash_ground)
+    surfaces = []
+    for hue, (number, is_aside) in enumerate(zip(column, _asides(column), strict=True)):
+        surfaces.append(blank.copy())
+        font.paint(_text(number), surfaces[-1], 0 if is_aside else shift, theme, hue)
+    return FlashPictures(rect, tuple(surfaces), blank, _ready(blank, theme), height)
+
+
+def digit_height(
+    numeral: Numeral, interval: float, window: Size, viewing: Viewing = REFERENCE
+) -> int:
+    """The digits' height in pixels: as wanted, as fits the window, as is allowed."""
+    width = numeral.box(1000)[0] / 1000
+    wanted = int(min(HEIGHT_SHARE * window[1], WIDTH_SHARE * window[0] / width))
+    return safe_height(wanted, interval, numeral, window, viewing)
+
+
+def _asides(column: Sequence[Decimal]) -> list[bool]:
+    """For each number, whether it stands aside: equal neighbours never stand alike."""
+    asides: list[bool] = []
+    for at, number in enumerate(column):
+        asides.append(at > 0 and column[at - 1] == number and not asides[-1])
+    return asides
+
+
+def _text(number: Decimal) -> str:
+    return f"{MINUS if number < 0 else ''}{abs(number)}"
+
+
+def _ready(blank: pygame.Surface, theme: Theme) -> pygame.Surface:
+    picture = blank.copy()
+    radius = max(2, round(_MARK_SHARE * picture.get_height()))
+    pygame.draw.circle(picture, theme.flash_one, picture.get_rect().center, radius)
+    return picture
+
+
+def _font(lettering: Lettering, pixels: int) -> pygame.font.Font:
+    return pygame.font.Font(str(lettering.fonts / "Andika-Regular.ttf"), pixels)
+
+
+def _ink(font: pygame.font.Font) -> pygame.Rect:
+    """Where the digits' ink lies in a line written in the font."""
+    return font.render(_DIGITS, True, (255, 255, 255)).get_bounding_rect()
