@@ -85,7 +85,14 @@ class Quit(NamedTuple):
     """Close the window."""
 
 
-Change = Push | Pop | Replace | Quit
+class Perform(NamedTuple):
+    """Let something have the window to itself until it is over; the screen gets its result, and
+    is painted anew."""
+
+    act: Callable[[pygame.Surface], object]
+
+
+Change = Push | Pop | Replace | Quit | Perform
 
 
 def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
@@ -219,12 +226,21 @@ class App:
         elif isinstance(change, Replace):
             self.screens.pop().leave()
             self._put(change.screen)
+        elif isinstance(change, Perform):
+            self._perform(change)
         elif isinstance(change, Pop):
             self.screens.pop().leave()
             if self.screens:
                 self.top.resized(self.window.get_size())
                 self.top.whole = True
                 self.take(self.top.resumed(change.result))
+
+    def _perform(self, change: Perform) -> None:
+        result = change.act(self.window)
+        # The window may have been opened anew meanwhile.
+        self.window = pygame.display.get_surface() or self.window
+        self._resize()
+        self.take(self.top.resumed(result))
 
     def _put(self, screen: Screen) -> None:
         self.screens.append(screen)

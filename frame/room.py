@@ -3,13 +3,17 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from decimal import Decimal
 from functools import cached_property
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
 
 from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.language.speech import Clips
 from frame.learner.settings import Age, Settings, Volume
 from frame.learner.store import Learner, LessonState, Store, StoreError
+from frame.resources import VOICE
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.theme import THEMES, Theme
@@ -17,7 +21,11 @@ from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
+    from frame.practice.choices import Choices
+    from frame.practice.ladder import Try
+    from frame.view.clips import ClipStore
     from frame.view.painter import Painter
+    from frame.view.presenting import Presentation
 
 Written = TypeVar("Written")
 
@@ -27,8 +35,10 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day;
-    `is_unsaved` tells that something could not be written and is kept until it can. The course is
-    loaded when it is first asked for, so that the window opens without it."""
+    `is_unsaved` tells that something could not be written and is kept until it can. `hand_at` is
+    where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
+    the screen that was found for flashed numbers, `choices` what was practised last. The course
+    is loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
     store: Store
@@ -44,12 +54,24 @@ class Room:
     settings: Settings = field(default_factory=Settings)
     lessons: dict[str, LessonState] = field(default_factory=dict)
     is_unsaved: bool = False
+    hand_at: tuple[float, float] | None = None
+    presentation: "Presentation | None" = None
+    choices: "Choices | None" = None
+    clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
 
     @cached_property
     def course(self) -> "CourseIndex":
         """The units and lessons."""
         return self.load_course()
+
+    @cached_property
+    def clip_store(self) -> "ClipStore":
+        """The recorded clips as sound."""
+        # Sound is needed only after somebody was greeted.
+        from frame.view.clips import ClipStore
+
+        return ClipStore(self.clips.folder)
 
     @property
     def theme(self) -> Theme:
@@ -84,7 +106,8 @@ class Room:
         sitting = self.sitting
         if sitting is not None:
             self._write(lambda: self.store.end_sitting(sitting, self.now()))
-        self.learner, self.sitting, self.lessons = None, None, {}
+        self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
+        self.choices = None
         self._use(Settings())
 
     def set(self, **changes: object) -> None:
@@ -111,6 +134,32 @@ class Room:
         """Take the sounds into use, once there are any."""
         self.sounds = sounds
         sounds.set_volume(self.settings.volume)
+
+    def tries(self) -> tuple["Try", ...]:
+        """What the learner has tried so far, oldest first."""
+        return () if self.learner is None else self.store.tries(self.learner)
+
+    @property
+    def can_speak(self) -> bool:
+        """Whether sentences and calls can be heard."""
+        is_on = self.settings.volume is not Volume.OFF
+        return is_on and not isinstance(self.sounds, Silence)
+
+    def say_number(self, number: Decimal) -> None:
+        """Speak a number."""
+        text = self.words.number(number)
+        self.say(Line(text, text))
+
+    def say(self, line: Line | None) -> float:
+        """Speak a sentence, unless voice or sound is off: how many seconds it takes."""
+        settings = self.settings
+        if line is None or not settings.voice or settings.volume is Volume.OFF:
+            return 0.0
+        return self.sounds.say(line.speak)
+
+    def hush(self) -> None:
+        """Stop speaking."""
+        self.sounds.hush()
 
     def click(self, name: str = "click") -> None:
         """Let a sound be heard, unless sound is off."""

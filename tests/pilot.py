@@ -15,6 +15,7 @@ from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
 from frame.screens.free import FreeFrame
+from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.who import Who
 from frame.view.pictures import Pictures
@@ -134,7 +135,7 @@ class Pilot:
     def open(self, lesson_id, step=0, seed=7):
         """Open a lesson at one of its steps."""
         self.room.lessons[lesson_id] = LessonState(seed, Place(step), False)
-        self.app.take(Push(LessonScreen(self.room, lesson_id)))
+        self.app.take(Push(LessonScreen(self.room, Keeping.begin(self.room, lesson_id))))
         self.app.draw()
 
     def open_free(self, rods=13):

@@ -1,9 +1,12 @@
 """`measure`: what this computer and its screen really do, as text or JSON."""
 
+from dataclasses import asdict
+
 from frame.app import NoScreen
 from frame.commands.output import Json, columns, write_json
 from frame.language.catalogue import Words
 from frame.measuring import Clock, Figures, measure
+from frame.screens.flash_figures import FlashFigures
 from frame.screens.window_figures import WindowFigures, measure_window
 
 SECONDS_EACH = 0.3
@@ -31,7 +34,7 @@ def figures_shape(figures: Figures, window: WindowFigures | None) -> Json:
     """The figures as JSON; what was not measured is null."""
     return {
         "screen": _screen_shape(window) if window else None,
-        "flash": None,
+        **_flash_shapes(window),
         "touch_ms": {"median": window.touch_median, "p99": window.touch_p99} if window else None,
         "start_ms": window.start if window else figures.start_ms,
         "memory_mb": figures.memory_mb,
@@ -56,8 +59,15 @@ def _screen_shape(window: WindowFigures) -> Json:
         "width": window.size[0],
         "height": window.size[1],
         "frame_ms": {"median": window.frame_median, "p99": window.frame_p99},
+        "frame_4k_ms": {"median": window.large_median, "p99": window.large_p99},
         "bare_window_start_ms": window.bare,
     }
+
+
+def _flash_shapes(window: WindowFigures | None) -> Json:
+    figures = [asdict(each) for each in window.flash] if window else []
+    slow, fast = figures or (None, None)
+    return {"flash": slow, "flash_fast": fast}
 
 
 def _table(figures: Figures, window: WindowFigures | None, words: Words) -> str:
@@ -80,7 +90,19 @@ def _table(figures: Figures, window: WindowFigures | None, words: Words) -> str:
         (words.text("cli.measure.memory"), memory),
     ]
     rows += _window_rows(window, words) if window else [(words.text("cli.measure.screen"), unknown)]
-    return columns([*rows, (words.text("cli.measure.flash"), unknown)])
+    flashed = [_flash_row(figures, words) for figures in window.flash] if window else []
+    return columns([*rows, *(flashed or [(words.text("cli.measure.flash"), unknown)])])
+
+
+def _flash_row(figures: FlashFigures, words: Words) -> tuple[str, str]:
+    seconds = f"{figures.count * figures.interval_ms / 1000:.3g}"
+    refresh = figures.refresh_hz
+    name = words.text("cli.measure.flash_of", count=str(figures.count), seconds=seconds)
+    return name, words.text(
+        "cli.measure.onset", sd=str(figures.onset_sd_ms), worst=str(figures.worst_ms),
+        drift=str(figures.drift_ms), missed=str(figures.missed_frames), path=figures.path,
+        refresh=f"{refresh} Hz" if refresh else words.text("cli.measure.no_refresh"),
+    )  # fmt: skip
 
 
 def _window_rows(window: WindowFigures, words: Words) -> list[tuple[str, str]]:
@@ -93,6 +115,7 @@ def _window_rows(window: WindowFigures, words: Words) -> list[tuple[str, str]]:
         (words.text("cli.measure.screen"), size),
         (words.text("cli.measure.touch"), spread(window.touch_median, window.touch_p99)),
         (words.text("cli.measure.glide"), spread(window.frame_median, window.frame_p99)),
+        (words.text("cli.measure.glide_4k"), spread(window.large_median, window.large_p99)),
         (words.text("cli.measure.idle"), f"{window.idle_cpu_percent} %"),
         (words.text("cli.measure.window_start"), beside),
     ]

@@ -93,6 +93,11 @@ class Runner:
         step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
         return step.cover if isinstance(step, Say) else None
 
+    @property
+    def is_set_told_at_end(self) -> bool:
+        """Whether nothing is said of an exercise before its set is over."""
+        return self.work is not None and self.work.exercise.asked is not Asked.SHOWN
+
     def go_on(self) -> None:
         """Leave a sentence or a finished exercise."""
         if self.stage is Stage.TELL:
@@ -106,6 +111,12 @@ class Runner:
             self.stage = Stage.RESULTS
         elif self.stage in (Stage.DONE, Stage.RESULTS):
             self._next_item()
+
+    def skip(self) -> None:
+        """Leave a set of numbers out that somebody does not want to see."""
+        if self.stage is Stage.PRESENT:
+            self.place = Place(self.place.step + 1)
+            self._enter()
 
     def present_again(self) -> None:
         """The numbers come once more, from the start."""
@@ -204,7 +215,7 @@ class Runner:
             self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
-        if exercise.asked is not Asked.SHOWN:
+        if self.is_set_told_at_end:
             self.stage = Stage.PRESENT
 
     def _look_at_work(self) -> None:
@@ -225,18 +236,18 @@ class Runner:
     def _finish(self, work: Work) -> None:
         """Keep how the exercise went; where its set is told of at its end, say nothing yet."""
         self._record(work)
-        if work.exercise.asked is not Asked.SHOWN:
+        if self.is_set_told_at_end:
             self.results.append(work)
-            self.stage = Stage.DONE
-        else:
-            self.stage = Stage.DONE if work.outcome is Outcome.RIGHT else Stage.REVEAL
+        is_shown = self.is_set_told_at_end or work.outcome is Outcome.RIGHT
+        self.stage = Stage.DONE if is_shown else Stage.REVEAL
 
     def _record(self, work: Work) -> None:
         attempt = Attempt(
             self.lesson.id, work.exercise, work.unaided, work.right, work.helps,
             tuple(work.slips), work.looks, work.outcome or Outcome.RIGHT,
         )  # fmt: skip
-        self.attempts.append(attempt)
+        if work.counts:
+            self.attempts.append(attempt)
         self.place = replace(self.place, right=self.place.right + work.unaided)
 
     def _next_item(self) -> None:

@@ -44,8 +44,9 @@ class FlashRow:
 
     `interval` is in seconds, `refresh` in pictures a second (None where the screen has none that
     is steady), what ends in `_ms` in milliseconds. `items` holds, for each number, when it was to
-    be seen and when it was, in milliseconds from the first. `missed` counts pictures that came
-    late; `stopped` tells that somebody ended the run, `counts` that its answer counts.
+    be seen and when it was, in milliseconds, None for one never seen. `missed` counts numbers
+    that came too late or not at all; `stopped` tells that somebody ended the run, `counts` that
+    the run was as it should be, so that its answer counts.
     """
 
     digits: int
@@ -60,7 +61,7 @@ class FlashRow:
     missed: int
     stopped: bool
     counts: bool
-    items: tuple[tuple[float, float], ...]
+    items: tuple[tuple[float, float | None], ...]
 
 
 FLASH_COLUMNS = (

@@ -51,8 +51,8 @@ class Settings:
     """All settings, each with its safe default.
 
     With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
-    numbers a second. With `eyes_shut` the first touch of a sitting shows where the empty field
-    is. The three that begin with `ladder` are the tutor's part of the ladder's rules.
+    numbers a second. With `eyes_shut` the empty field comes to where the first touch of a sitting
+    falls. The three that begin with `ladder` are the tutor's part of the ladder's rules.
     """
 
     age: Age = Age.MIDDLE

@@ -9,7 +9,7 @@ can be merged later. Nothing leaves the computer.
 import json
 import sqlite3
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
@@ -163,14 +163,17 @@ class Store:
             )
 
     def record(
-        self, sitting: str, attempts: Mapping[Attempt, float], learner: Learner, lesson: str,
-        state: LessonState, now: datetime,
+        self, sitting: str, attempts: Sequence[tuple[Attempt, float]], learner: Learner,
+        lesson: str, state: LessonState | None, now: datetime,
     ) -> None:  # fmt: skip
-        """Keep attempts, each with its seconds, and where the lesson stands, in one transaction."""
+        """Keep attempts, each with its seconds, and where the lesson stands, if it is one, in one
+        transaction."""
         with self._writing() as database:
-            for attempt, seconds in attempts.items():
+            for attempt, seconds in attempts:
                 row = (uuid.uuid4().hex, sitting, now.isoformat(), *attempt_row(attempt, seconds))
                 database.execute(f"INSERT INTO attempt VALUES ({', '.join('?' * 19)})", row)
+            if state is None:
+                return
             place = state.place
             database.execute(
                 "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "

@@ -8,6 +8,7 @@ from functools import lru_cache
 from random import Random
 
 from frame.practice.columns import draw_column
+from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
 from frame.practice.rungs import Asked, Rung
 from frame.technique.addition import plan_on, plan_set, plan_sum
 from frame.technique.beads import Frame
@@ -32,8 +33,8 @@ class Exercise:
 
     For READ, SET and CLEAR the sum is one number. `last` is how many strokes the learner makes
     at the rung `finish`; the tool makes those before. `pace` is, in seconds, the gap between
-    called numbers, or how long a flashed number takes. With `own` the learner works on a frame
-    of their own, and only the answer is taken.
+    called numbers, or how long a flashed number takes. With `by_place` numbers are called place
+    by place. With `own` the learner works on a frame of their own, and only the answer is taken.
     """
 
     kind: Kind
@@ -43,6 +44,7 @@ class Exercise:
     last: int = 1
     asked: Asked = Asked.SHOWN
     pace: float = 0.0
+    by_place: bool = False
     own: bool = False
 
     def __str__(self) -> str:
@@ -114,8 +116,8 @@ def plans_of(exercise: Exercise, conventions: Conventions) -> tuple[Plan, ...]:
 class Request:
     """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
     and nothing that is not in `known`. Without any facts they are columns of any numbers of so
-    many digits, with `minus` some to be taken away. `probe` is the rung at which about one
-    exercise in ten is asked instead.
+    many digits, with `minus` some to be taken away. `probe` is the rung at which now and then an
+    exercise is asked instead, as the rules say, so that what was lost is noticed.
     """
 
     facts: tuple[str, ...]
@@ -128,9 +130,11 @@ class Request:
     rung: Rung = Rung.ALONE
     asked: Asked = Asked.SHOWN
     pace: float = 0.0
+    by_place: bool = False
     own: bool = False
     minus: bool = False
     probe: Rung | None = None
+    rules: LadderRules = USUAL_RULES
 
     @property
     def kind(self) -> Kind:
@@ -141,16 +145,15 @@ class Request:
     def exercise(self, column: Sum) -> Exercise:
         """The exercise of a column, asked as this request says."""
         return Exercise(
-            self.kind, column, self.rung, self.rods, asked=self.asked, pace=self.pace, own=self.own
-        )
+            self.kind, column, self.rung, self.rods, asked=self.asked, pace=self.pace,
+            by_place=self.by_place, own=self.own,
+        )  # fmt: skip
 
 
 class ExerciseError(ValueError):
     """No exercise was found that needs the fact and nothing untaught."""
 
 
-PROBE_SHARE = 0.1
-"""How many exercises are asked one rung lower, so that what was lost is noticed."""
 _TRIES = 20_000
 _MOST_AGAIN = 12
 """After so many that came just before, one of them comes again: there are hardly any others."""
@@ -172,9 +175,10 @@ def _any_column(request: Request, random: Random) -> Exercise:
 
 
 def _probed(exercise: Exercise, request: Request, random: Random) -> Exercise:
-    """The exercise, about one time in ten at the rung of the probe."""
-    is_probe = request.probe is not None and random.random() < PROBE_SHARE
-    return exercise.at(request.probe) if request.probe and is_probe else exercise
+    """The exercise, now and then at the rung of the probe."""
+    if request.probe is None or not is_probe(random, request.rules):
+        return exercise
+    return exercise.at(request.probe)
 
 
 def _targets(request: Request, random: Random) -> Iterator[str]:

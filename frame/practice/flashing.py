@@ -3,6 +3,7 @@
 Without a clock or a window: times are handed in and come out in seconds.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -144,11 +145,9 @@ class Schedule:
         """By how many seconds past its time a number counts as missed."""
         return LATE_SHARE_OF_FRAME / self.refresh if self.refresh else LATE_SECONDS
 
-    def before(self, seconds: float) -> float:
-        """The time that lies so many seconds before the first number, or a little more, in
-        whole frames."""
-        frame = 1 / self.refresh if self.refresh else 0.0
-        return -(-(-seconds // frame) * frame) if frame else seconds
+    def pause(self, seconds: float) -> float:
+        """So many seconds, or a little more in whole frames."""
+        return math.ceil(seconds * self.refresh) / self.refresh if self.refresh else seconds
 
 
 class ItemTime(NamedTuple):
@@ -187,12 +186,13 @@ class FlashReport:
 
     @property
     def drift_ms(self) -> float:
-        """How far the last number shown lies from the schedule, counted from the start."""
-        shown = [
-            (at, item.shown) for at, item in zip(self.schedule.onsets, self.items, strict=True)
+        """How much later after its time the last number shown came than the first one."""
+        lags = [
+            item.shown - at
+            for at, item in zip(self.schedule.onsets, self.items, strict=True)
+            if item.shown is not None
         ]
-        times = [(at, seen) for at, seen in shown if seen is not None]
-        return 1000 * (times[-1][1] - times[-1][0]) if times else 0.0
+        return 1000 * (lags[-1] - lags[0]) if lags else 0.0
 
     @property
     def missed(self) -> tuple[int, ...]:
@@ -223,11 +223,9 @@ class FlashReport:
 
 
 def missed(items: Sequence[ItemTime], schedule: Schedule) -> tuple[int, ...]:
-    """The numbers that were left out, came too late, or came after their successor was due."""
+    """The numbers that were left out or came too late, counted from 0."""
     return tuple(
         at
         for at, item in enumerate(items)
-        if item.shown is None
-        or item.shown - item.requested > schedule.late_after
-        or (at + 1 < len(items) and item.shown > items[at + 1].requested)
+        if item.shown is None or item.shown - item.requested > schedule.late_after
     )

@@ -192,15 +192,14 @@ def _by_rung(tries: Sequence[Try]) -> dict[Rung, list[Try]]:
 
 
 def is_probe(random: Random, rules: LadderRules = USUAL_RULES) -> bool:
-    """Whether the next exercise comes from the rung below, to find out what has been lost."""
+    """Whether the next exercise is a probe, to find out what has been lost."""
     return random.randrange(rules.probe_every) == 0
 
 
-def drawn_rung(rung: Rung, random: Random, rules: LadderRules = USUAL_RULES) -> Rung:
-    """The rung of the next exercise for a learner who stands on a rung: that one, or in a probe
-    the one below, unless there the tool leads the hand and nothing would be found out."""
-    lower = below(rung)
-    return lower if not lower.is_led and is_probe(random, rules) else rung
+def probe_of(rung: Rung) -> Rung | None:
+    """The rung of the probes for a learner who stands on a rung: the one below; None where there
+    the tool leads the hand and nothing would be found out."""
+    return None if below(rung).is_led else below(rung)
 
 
 def standing(tries: Sequence[Try], rules: LadderRules = USUAL_RULES) -> tuple[Standing, ...]:

@@ -40,8 +40,8 @@ class Work:
     """An exercise under way.
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
-    for the answer, and at the end `outcome` tells what was right. After a demonstration the tool
-    `hands_over` to the learner.
+    for the answer, and at the end `outcome` tells what was right. It `counts` unless its numbers
+    came late. After a demonstration the tool `hands_over` to the learner.
     """
 
     exercise: Exercise
@@ -59,10 +59,12 @@ class Work:
     finished: bool = False
     outcome: Outcome | None = None
     given: Decimal | None = None
+    counts: bool = True
     verdict: Verdict | None = None
     hands_over: bool = False
     touches: list[Touch] = field(default_factory=list)
     _misses_here: int = 0
+    _has_looked: bool = False
 
     @classmethod
     def begin(cls, exercise: Exercise, conventions: Conventions, strictness: Strictness) -> "Work":
@@ -144,7 +146,7 @@ class Work:
         if self.judge is None or self.finished or self.is_playing:
             return None
         verdict = self._past_omission(self.judge.judge(stroke), stroke)
-        self.verdict = verdict
+        self.verdict, self._has_looked = verdict, False
         if verdict.kept:
             self.touches.append(Touch(self.part, self.judge, verdict))
             self._advance(self.judge.after(verdict))
@@ -212,9 +214,11 @@ class Work:
 
     def more_help(self) -> Help:
         """A little more help: the rod, the rule, the bead; where the bead is lit, the bead. On a
-        frame that is not seen it is a free look."""
-        if self.exercise.rung.is_unseen or self.is_silent:
+        frame that is not seen it is a free look, and on a pale one the first time after a touch."""
+        is_first = self.exercise.rung is Rung.PALE and not self._has_looked
+        if self.exercise.rung.is_unseen or self.is_silent or is_first:
             self.looks += 1
+            self._has_looked = True
             return self.level
         self.helps += 1
         alone = len(self.frame.digits) == 1

@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from decimal import Decimal
 
+from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.wording import Age as Listener
@@ -11,6 +12,9 @@ from frame.language.wording import Help as Level
 from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
+from frame.practice.flashing import FlashReport
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
@@ -64,7 +68,7 @@ class Feedback:
             return None
         if work.exercise.kind is Kind.CLEAR:
             return self.words.line("lesson.wipe")
-        if work.exercise.rung.is_unseen:
+        if work.level is Help.NONE and (work.looks or work.is_silent):
             return self.words.line("lesson.look")
         level = _LEVELS.get(work.level, Level.SHOW)
         return hint_line(work.judge.progress, level, self.words, self.listener)
@@ -78,12 +82,26 @@ class Feedback:
 
     def of_saying_done(self, work: Work) -> Line | None:
         """What is said when the learner says the work is done and it is not."""
-        if work.revealed:
+        if work.asks:
+            return None
+        if work.finished:
             return self.words.line("lesson.your_frame", number=read(work.frame))
         slip = work.judge.omission() if work.judge else None
         if slip is None or work.judge is None:
             return self.of_waiting(work)
         return omission_line(slip, work.judge.progress, self.words, self.listener)
+
+    def of_stage(self, runner: Runner) -> Line | None:
+        """What the lesson waits for, where its own sentence does not say so."""
+        work = runner.work
+        if work is None or work.exercise.kind is Kind.READ:
+            return None
+        if runner.stage is Stage.ANSWER:
+            covered = not work.exercise.by_answer
+            return self.words.line("lesson.what_reads" if covered else "lesson.what_answer")
+        if runner.stage is Stage.PRESENT and work.exercise.asked is Asked.FLASHED:
+            return self.words.line("flash.ready")
+        return None
 
     def of_done(self, work: Work) -> Line | None:
         """What stands beside the tick where nothing else was said."""
@@ -92,9 +110,35 @@ class Feedback:
             return None
         return self.words.line("lesson.right_answer", number=number)
 
-    def of_answer(self, number: Decimal, right: bool, work: Work) -> Line:
-        """What is said of a number given for what the frame reads."""
-        if right:
-            return self.words.line("lesson.right_answer", number=number)
-        key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
-        return self.words.line(key, number=read(work.exercise.start))
+    def of_answer(self, number: Decimal, work: Work) -> Line:
+        """What is said of a number given for the answer. Of called and flashed numbers nothing
+        is told before the set is over."""
+        if work.exercise.kind is Kind.READ and not work.right:
+            key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
+            return self.words.line(key, number=read(work.exercise.start))
+        if work.exercise.asked is not Asked.SHOWN:
+            return self.words.line("lesson.noted")
+        return self.of_outcome(work)
+
+    def of_outcome(self, work: Work) -> Line:
+        """How an exercise ended: the answer and the hand, told apart."""
+        number = work.exercise.sum.result
+        return self.words.line(_OUTCOMES[work.outcome or Outcome.RIGHT], number=number)
+
+    def of_run(self, report: FlashReport) -> Line:
+        """What the screen did in a run of flashed numbers."""
+        if report.was_stopped:
+            return self.words.line("flash.stopped")
+        count, rate = len(report.items), Decimal(f"{report.rate:.2f}")
+        if report.missed:
+            return self.words.line("flash.late", late=len(report.missed), count=count)
+        return self.words.line("flash.on_time", count=count, rate=rate)
+
+
+_OUTCOMES = {
+    Outcome.RIGHT: "lesson.right_answer",
+    Outcome.WRONG_PLAN: "outcome.wrong_plan",
+    Outcome.PICTURE_LOST: "outcome.picture_lost",
+    Outcome.HAND_STRAYED: "outcome.hand_strayed",
+    Outcome.WRONG_ANSWER: "outcome.wrong_answer",
+}

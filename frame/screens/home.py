@@ -10,9 +10,11 @@ from frame.app import Change, Pop, Push
 from frame.course.course import LessonEntry, UnitEntry
 from frame.room import Room
 from frame.screens.free import FreeFrame
+from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.lock import Lock
 from frame.screens.panel import Panel
+from frame.screens.practise import PractiseScreen
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead
@@ -66,7 +68,7 @@ class Home(Panel):
         self.rearrange()
         following = self.next_lesson
         if result == "next" and following is not None:
-            return Push(LessonScreen(self.room, following.id))
+            return Push(LessonScreen(self.room, Keeping.begin(self.room, following.id)))
         return None
 
     def arrange(self) -> None:
@@ -86,8 +88,9 @@ class Home(Panel):
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
         wide = self.across - 2 * margin
         row = [
-            (words.text(key, title=entry.title), lambda: self._open(entry), Style.MAIN, 0.5),
-            (words.text("home.free"), self._free, Style.PLAIN, 0.28),
+            (words.text(key, title=entry.title), lambda: self._open(entry), Style.MAIN, 0.44),
+            (words.text("home.practise"), self._practise, Style.PLAIN, 0.22),
+            (words.text("home.free"), self._free, Style.PLAIN, 0.22),
         ]
         x = margin
         for text, act, style, share in row:
@@ -104,7 +107,10 @@ class Home(Panel):
             )
 
     def _open(self, entry: LessonEntry) -> Change:
-        return Push(LessonScreen(self.room, entry.id))
+        return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+
+    def _practise(self) -> Change:
+        return Push(PractiseScreen(self.room))
 
     def _free(self) -> Change:
         return Push(FreeFrame(self.room))

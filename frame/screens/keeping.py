@@ -1,6 +1,7 @@
 """Keeps a lesson's attempts and place in the store, a step at a time."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from frame.course.attempts import Place
 from frame.course.course import load_one, taught
@@ -11,13 +12,20 @@ from frame.room import Room
 
 @dataclass
 class Keeping:
-    """What has been kept of one lesson so far."""
+    """What has been kept of one lesson, or of one set practised, so far. `anew` begins it again
+    with other numbers; `has_place` tells that it is a lesson, to be gone on with another day.
+    `since` is when the learner's turn began."""
 
     room: Room
     runner: Runner
-    was_done: bool
-    since: float
+    anew: Callable[[], "Keeping"]
+    has_place: bool = True
+    was_done: bool = False
     attempts_kept: int = 0
+    since: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.since = self.room.seconds()
 
     @classmethod
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
@@ -32,7 +40,8 @@ class Keeping:
             room.settings.strictness,
             begun.place if begun else Place(),
         )
-        return cls(room, runner, state is not None and state.done, room.seconds())
+        is_done = state is not None and state.done
+        return cls(room, runner, lambda: cls.begin(room, lesson_id), was_done=is_done)
 
     def keep(self) -> None:
         """Write what is new: attempts with their seconds, and where to begin another day.
@@ -41,21 +50,21 @@ class Keeping:
         """
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]
-        state = self._state()
+        state = self._state() if self.has_place else None
         if room.learner is None or room.sitting is None:
             return
         if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
             return
         now = room.seconds()
-        timed = dict.fromkeys(fresh, (now - self.since) / max(1, len(fresh)))
-        room.lessons[lesson] = state
+        timed = [(attempt, (now - self.since) / len(fresh)) for attempt in fresh]
+        if state is not None:
+            room.lessons[lesson] = state
         try:
             room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
         except StoreError:
             room.is_unsaved = True
             return
         room.is_unsaved = False
-        self.since = now
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

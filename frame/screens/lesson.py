@@ -1,177 +1,138 @@
 """A lesson under way: touches go to the runner, its state is shown and kept."""
 
-from decimal import Decimal
-
-from frame.app import Change, Pop, Replace
+from frame.app import Change, Pop, Push, Replace
 from frame.course.runner import Stage
 from frame.language.lines import Line
 from frame.practice.exercises import Kind
-from frame.practice.rungs import Rung
-from frame.practice.work import Help
+from frame.practice.fading import sure_facts
+from frame.practice.flashing import FlashReport
+from frame.practice.replay import replay_of
+from frame.practice.rungs import Asked, Rung
+from frame.practice.work import Help, Work
 from frame.room import Room
-from frame.screens.feedback import Feedback, listener_of
+from frame.screens import flashing
+from frame.screens.calling import Calling
+from frame.screens.exercise import IDLE_SECONDS, ExerciseScreen
 from frame.screens.keeping import Keeping
 from frame.screens.lesson_layout import arrange, places_of, take_key
 from frame.screens.lesson_painting import paint
-from frame.screens.panel import Panel
-from frame.screens.rung_look import look_of
+from frame.screens.replay import ReplayScreen
+from frame.screens.results import ResultsScreen
+from frame.screens.rung_look import faded_rods, look_of
 from frame.technique.beads import Stroke
-from frame.view.bead_field import BeadField
-from frame.view.gestures import Event, Strokes, Wipe
-from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
-from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
+from frame.view.inputs import Key
+from frame.view.motion import SHOW_SECONDS
 from frame.view.widgets import Brushes
 
 PAUSE_AFTER_DONE = 1.2
 PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
-MENDING_SECONDS = 1.8
-IDLE_SECONDS = 10.0
-MOST_DIGITS = 4
+PAUSE_BEFORE_CALL = 1.0
 
 
-class LessonScreen(Panel):
-    """One lesson, from where the learner left it."""
+class LessonScreen(ExerciseScreen):
+    """One lesson, from where the learner left it, or one set practised."""
 
-    def __init__(self, room: Room, lesson_id: str) -> None:
-        super().__init__(room)
-        self.keeping = Keeping.begin(room, lesson_id)
-        self.runner = self.keeping.runner
-        self.feedback = Feedback(room.words, listener_of(room.settings.age))
-        self.field = BeadField(
-            room.painter,
-            self.runner.frame,
-            self.rect(0, 0, 1, 1),
-            room.settings.marks_every,
-            reduced=room.settings.reduced_motion,
-        )
-        self.typed = ""
-        self.said: Line | None = None
+    def __init__(self, room: Room, keeping: Keeping) -> None:
+        super().__init__(room, keeping.runner)
+        self.keeping = keeping
         self.due: float | None = None
-        self.idle_at: float | None = None
-        self.unmend_at: float | None = None
-        self.looking = False
-        self.pale_done = 0
+        self.quiet_at = 0.0
         self._stage_shown: tuple[object, ...] | None = None
+        self._line_spoken: Line | None = None
+        self._pale_done = 0
+        self._sure = sure_facts(room.tries())
+        self._faded: frozenset[int] = frozenset()
+
+    @property
+    def is_course(self) -> bool:
+        """Whether it is a lesson of the course, not a set practised."""
+        return self.keeping.has_place
+
+    @property
+    def line(self) -> Line | None:
+        """The sentence to show: what was just said, the lesson's own, or the last word. A half-done
+        move's sentence is about the learner's half, so it waits until that comes."""
+        words, runner = self.room.words, self.runner
+        if runner.stage is Stage.END and self.is_course:
+            return words.line("lesson.passed" if runner.passed else "lesson.another_day")
+        if runner.stage is Stage.END:
+            return words.line("practise.over")
+        work = runner.work
+        if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
+            return words.line("lesson.watch")
+        return self.said or self.feedback.of_stage(runner) or runner.line
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""
         arrange(self)
-        self._sync(self.room.seconds())
+        self.sync(self.room.seconds())
 
-    def handle(self, event: Input) -> Change | None:
-        """Touches on the frame are judged; the rest is for the buttons."""
-        now = self.room.seconds()
-        self.idle_at = now + IDLE_SECONDS
-        self._handle_on_frame(event, now)
-        self.touch_up_field(self.field)
-        if isinstance(event, Key) and take_key(self, event):
-            return None
-        return super().handle(event)
-
-    def _handle_on_frame(self, event: Input, now: float) -> None:
-        match event:
-            case Press(finger, at) if self.runner.stage is Stage.WORK:
-                self.field.press(finger, at, now)
-            case Press(_, at) if self.runner.stage is Stage.DONE and self.button_at(at) is None:
-                self.go_on()
-            case Drag(finger, at):
-                self.field.drag(finger, at, now)
-            case Release(finger, at):
-                for done in self.field.release(finger, at, now):
-                    self._take(done, now)
-            case Lost():
-                self.field.cancel(now)
-
-    def _take(self, event: Event, now: float) -> None:
-        """A stroke or a wipe on the frame."""
-        if isinstance(event, Strokes):
-            self.touch(event.stroke)
-        elif isinstance(event, Wipe) and self.runner.wipe(event.rods):
-            self._show(now)
-
-    def touch(self, stroke: Stroke) -> None:
-        """The learner makes a stroke."""
+    def start(self) -> Change | None:
+        """The numbers of the exercise begin, from the first."""
         work, now = self.runner.work, self.room.seconds()
-        covered = work is not None and work.is_covered
-        verdict = self.runner.touch(stroke)
-        if verdict is None or work is None:
-            return
-        self.looking = False
-        if covered:
-            self.said = None
-            self.room.click()
-        else:
-            self.said = self.feedback.of_verdict(verdict, work)
-            self.field.mend(None if verdict.kept else stroke[0])
-            self.unmend_at = None if verdict.kept else now + MENDING_SECONDS
-        if not verdict.kept:
-            self.field.bounce(stroke, now)
-        if not verdict.is_right and work.is_lit:
-            self.field.preview(work.next_stroke, now)
-        self._show(now)
+        if work is not None and work.exercise.asked is Asked.FLASHED:
+            self.room.hush()
+            return flashing.flash(self.room, work.exercise)
+        if self.runner.stage is Stage.ANSWER:
+            self.runner.present_again()
+            self.answer.clear()
+            self.show(now)
+        elif self.calling is not None:
+            self.room.hush()
+            self.calling.start(now)
+            self.rearrange()
+        return None
 
-    def _show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
-        """Let the beads go where the runner has them, and show its state."""
-        if self.field.frame != self.runner.frame:
-            self.field.show(self.runner.frame, now, seconds)
-        self._sync(now)
+    def take_key(self, key: Key) -> bool:
+        """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
+        return take_key(self, key)
 
-    def say_done(self) -> None:
-        """The learner says the work is done."""
-        work, now = self.runner.work, self.room.seconds()
-        if work is not None and not self.runner.say_done():
-            self.said = self.feedback.of_saying_done(work)
-        self._show(now)
+    def skip(self) -> None:
+        """Numbers that are to be flashed are left out."""
+        self.runner.skip()
+        self.said = None
+        self.show(self.room.seconds())
 
-    def show_me(self) -> None:
-        """A little more help; on an unseen frame a look."""
+    def hold(self) -> None:
+        """The call is held, or goes on."""
+        if self.calling is not None:
+            self.calling.hold(self.room.seconds())
+            self.rearrange()
+
+    def repeat(self) -> None:
+        """The number called last is called again, and the call goes on."""
+        if self.calling is not None:
+            self.calling.repeat(self.room.seconds())
+            self.rearrange()
+
+    def resumed(self, result: object) -> Change | None:
+        """A run of flashed numbers is over, or what was to be seen was seen."""
         work = self.runner.work
-        if work is not None:
-            self.runner.help()
-            self.looking = True
-            self.field.mend(None)
-            self.said = self.feedback.of_help(work)
-            if work.level is Help.SHOW:
-                self.field.preview(work.next_stroke, self.room.seconds())
-            self._sync(self.room.seconds())
-
-    def undo(self) -> None:
-        """The last right stroke goes back."""
-        if self.runner.undo():
-            self.said = None
-            self._show(self.room.seconds())
-
-    def type_digit(self, digit: str) -> None:
-        """A digit key; `<` takes the last one away. On one rod a digit is the whole answer."""
-        self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[:MOST_DIGITS]
-        self.touch_up(places_of(self).side)
-        if len(self.runner.frame.digits) == 1:
-            self.answer()
-
-    def answer(self) -> Change | None:
-        """The typed number is the answer."""
-        work = self.runner.work
-        if work is not None and self.typed:
-            number = Decimal(self.typed)
-            right = self.runner.answer(number)
-            self.said = self.feedback.of_answer(number, right, work)
-            self.typed = ""
-            self._sync(self.room.seconds())
+        if isinstance(result, FlashReport) and work is not None:
+            flashing.keep(self.room, work.exercise, result)
+            self.said = self.feedback.of_run(result)
+            if not result.was_stopped:
+                work.counts = result.counts
+                self.runner.go_on()
+        elif self.runner.stage in (Stage.REVEAL, Stage.RESULTS):
+            self.go_on()
+        self.show(self.room.seconds())
         return None
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done."""
         now, words = self.room.seconds(), self.room.words
-        was_revealed = self.runner.stage is Stage.REVEAL
+        self.calling = None
         self.runner.go_on()
-        self.said = words.line("lesson.replay") if was_revealed else None
-        self.typed, self.looking = "", False
+        self.said = None
+        self.answer.clear()
+        self.looking = False
         if self.runner.place.round and not self.runner.place.item:
             self.said = words.line("lesson.once_more")
         self.field.mend(None)
-        self._show(now)
+        self.show(now)
 
     def next_lesson(self) -> Change:
         """Home, and from there to the next lesson."""
@@ -179,20 +140,18 @@ class LessonScreen(Panel):
 
     def once_more(self) -> Change:
         """The same lesson from its start, with other numbers."""
-        return Replace(LessonScreen(self.room, self.runner.lesson.id))
+        return Replace(LessonScreen(self.room, self.keeping.anew()))
 
     def advance(self, now: float) -> Change | None:
         """Beads glide, demonstrations are played, what is done is kept and left."""
         self.field.advance(now)
-        if self.field.take_landed() and not self._is_covered:
+        if self.field.take_landed() and not self._is_unseen:
             self.room.click()
         self.touch_up_field(self.field)
         if self.field.is_moving:
             return None
         self.keeping.keep()
-        if self.due is not None and now >= self.due:
-            self.due = None
-            self._fall_due(now)
+        self._advance_call(now)
         if self.unmend_at is not None and now >= self.unmend_at:
             self.unmend_at = None
             self.field.mend(None)
@@ -200,18 +159,37 @@ class LessonScreen(Panel):
         if self.idle_at is not None and now >= self.idle_at:
             self.idle_at = None
             self._point()
+        if self.due is not None and now >= max(self.due, self.quiet_at):
+            self.due = None
+            return self._fall_due(now)
         return None
 
-    def _fall_due(self, now: float) -> None:
-        work = self.runner.work
-        if self.runner.stage is Stage.DEMO and work is not None:
+    def _advance_call(self, now: float) -> None:
+        """The call goes on; when it is over the answer is waited for."""
+        if self.calling is None or self.runner.stage is not Stage.PRESENT:
+            return
+        self.touch_up(places_of(self).side)
+        if self.calling.is_over(now):
+            self.runner.go_on()
+            self.show(now)
+
+    def _fall_due(self, now: float) -> Change | None:
+        work, stage = self.runner.work, self.runner.stage
+        if stage is Stage.DEMO and work is not None:
             if self.runner.play() is None:
                 self.said = self.room.words.line("lesson.your_turn")
             last = not work.to_play
             self.due = now + SHOW_SECONDS + (PAUSE_AFTER_DEMO if last else PAUSE_BEFORE_DEMO)
-            self._show(now, SHOW_SECONDS)
-        elif self.runner.stage in (Stage.DONE, Stage.REVEAL):
+            self.show(now, SHOW_SECONDS)
+        elif stage is Stage.PRESENT:
+            return self.start()
+        elif stage is Stage.REVEAL and work is not None:
+            return Push(ReplayScreen(self.room, work, replay_of(work), self.said))
+        elif stage is Stage.RESULTS:
+            return Push(ResultsScreen(self.room, self.runner.results))
+        elif stage is Stage.DONE:
             self.go_on()
+        return None
 
     def _point(self) -> None:
         """Nothing was touched for a while: say where to look, once. It counts as no help."""
@@ -221,20 +199,23 @@ class LessonScreen(Panel):
             self.field.point(work.rod_to_work if self.said else None)
             self.touch_up_field(self.field)
             self.touch_up(places_of(self).line)
+            self._speak(self.room.seconds())
 
     def wakes_in(self, now: float) -> float | None:
         """At once while beads move; else when something falls due."""
         if self.field.is_moving:
             return 0
-        due = (self.due, self.idle_at, self.unmend_at)
-        times = [time for time in due if time is not None]
+        call = self.calling.next_change(now) if self.calling else None
+        due = max(self.due, self.quiet_at) if self.due is not None else None
+        called = None if call is None else now + call
+        times = [time for time in (due, self.idle_at, self.unmend_at, called) if time is not None]
         return max(0.001, min(times) - now) if times else None
 
-    def _sync(self, now: float) -> None:
+    def sync(self, now: float) -> None:
         """Show the runner's state."""
         runner, work = self.runner, self.runner.work
         can_undo = work is not None and work.can_undo
-        shown = (runner.stage, runner.place, self._is_covered, can_undo)
+        shown = (runner.stage, runner.place, self._is_unseen, can_undo)
         if shown != self._stage_shown:
             is_new = self._stage_shown is None or shown[:3] != self._stage_shown[:3]
             self._stage_shown = shown
@@ -249,16 +230,29 @@ class LessonScreen(Panel):
         self.field.point(work.rod_to_work if work and pointed else None)
         self.field.hint(self._hinted())
         look, blind = look_of(
-            runner, self.room.settings, looking=self.looking, pale_done=self.pale_done
-        )
+            runner, self.room.settings, looking=self.looking or self.answer.frame is not None,
+            pale_done=self._pale_done, faded=self._faded,
+        )  # fmt: skip
         self.field.appear(look, blind=blind)
         self.touch_up_field(self.field)
         for place in places_of(self).changing:
             self.touch_up(place)
+        self._speak(now)
+
+    def _speak(self, now: float) -> None:
+        """Say a sentence once it is new; while numbers are called nothing else is said."""
+        line = self.line
+        if line == self._line_spoken:
+            return
+        self._line_spoken = line
+        if self.calling is None or not self.calling.has_begun:
+            self.quiet_at = now + self.room.say(line)
 
     @property
-    def _is_covered(self) -> bool:
-        return self.runner.work is not None and self.runner.work.is_covered
+    def _is_unseen(self) -> bool:
+        """Whether beads stay unseen and unjudged until the end."""
+        work = self.runner.work
+        return work is not None and work.is_silent and work.exercise.rung.is_unseen
 
     def _hinted(self) -> Stroke:
         """The moves with a badge: what is played next, or what help shows."""
@@ -271,25 +265,45 @@ class LessonScreen(Panel):
         return tuple(work.next_moves) if lit else ()
 
     def _enter_stage(self, now: float) -> None:
-        work = self.runner.work
-        if self.runner.stage is Stage.DONE and work is not None:
-            self.field.mend(None)
-            self.pale_done += work.exercise.rung is Rung.PALE
-            explains = self.said is not None and work.exercise.kind is not Kind.READ
-            self.due = now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE)
-            self.said = self.said or self.feedback.of_done(work)
-            if work.right:
-                self.room.click("right")
-        elif self.runner.stage is Stage.DEMO:
+        work, stage = self.runner.work, self.runner.stage
+        self.due = None
+        if work is None or stage is Stage.RESULTS:
+            self.due = now if stage is Stage.RESULTS else None
+        elif stage is Stage.DONE:
+            self._enter_done(work, now)
+        elif stage is Stage.DEMO:
             self.due = now + PAUSE_BEFORE_DEMO
-        elif self.runner.stage is Stage.WORK:
+        elif stage is Stage.WORK:
+            self.keeping.since = now
             self.idle_at = now + IDLE_SECONDS
-        elif self.runner.stage is Stage.REVEAL and work is not None:
-            self.due = now + PAUSE_TO_READ
-            self.field.mend(work.first_mend)
+            is_pale = work.exercise.rung is Rung.PALE
+            self._faded = faded_rods(work, self._sure) if is_pale else frozenset()
+        elif stage is Stage.PRESENT:
+            self.keeping.since = now
+            self._enter_present(work, now)
+        elif stage is Stage.REVEAL:
+            self.due = now + PAUSE_AFTER_DONE
+
+    def _enter_done(self, work: Work, now: float) -> None:
+        self.field.mend(None)
+        self._pale_done += work.exercise.rung is Rung.PALE
+        explains = self.said is not None and work.exercise.kind is not Kind.READ
+        self.due = now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE)
+        self.said = self.said or self.feedback.of_done(work)
+        if work.right and work.exercise.asked is Asked.SHOWN:
+            self.room.click("right")
+
+    def _enter_present(self, work: Work, now: float) -> None:
+        """A call begins by itself; numbers are flashed only when somebody starts them."""
+        if work.exercise.asked is Asked.CALLED:
+            self.calling = Calling.of(self.room, work.exercise)
+            self.due = now + PAUSE_BEFORE_CALL
 
     def leave(self) -> None:
         """Keep where the lesson stands."""
+        self.room.hush()
+        if self.calling is not None:
+            self.calling.stop()
         self.keeping.keep()
 
     def paint_rest(self, brushes: Brushes) -> None:

@@ -93,6 +93,9 @@ def arrange(screen: LessonView) -> None:
     screen.field.place(places.frame)
     side = places.side
     high = round(9 * screen.unit * screen.room.button_scale)
+    if is_spoken(screen):
+        place = pygame.Rect(places.line.topleft, (places.line.h, places.line.h))
+        screen.buttons.append(Button(place, screen.say_again, sign="speaker", style=Style.SIGN))
     match screen.runner.stage:
         case Stage.TELL:
             place = pygame.Rect(side.left, side.bottom - round(high * 1.3), side.w, 0)
@@ -100,13 +103,18 @@ def arrange(screen: LessonView) -> None:
             _add(screen, place, screen.go_on, "lesson.go_on", "next", Style.MAIN, 2)
         case Stage.WORK:
             _arrange_work(screen, side, high)
+        case Stage.PRESENT:
+            _arrange_present(screen, side, high)
         case Stage.ANSWER:
-            top = side.top + round(12 * screen.unit)
-            area = pygame.Rect(side.left, top, side.w, side.bottom - top)
-            done = screen.answer if len(screen.field.frame.digits) > 1 else None
-            screen.buttons += keypad(area, screen.unit, screen.type_digit, done)
+            _arrange_answer(screen, side, high)
         case Stage.END:
             _arrange_end(screen, side, high)
+
+
+def is_spoken(screen: LessonView) -> bool:
+    """Whether the sentence is heard, and can be heard again."""
+    room = screen.room
+    return room.can_speak and room.settings.voice and screen.line is not None
 
 
 def _add(
@@ -128,31 +136,75 @@ def _arrange_work(screen: LessonView, side: pygame.Rect, high: int) -> None:
     if work is not None and work.can_undo:
         _add(screen, undo, screen.undo, "lesson.undo", "undo")
     by_answer = screen.room.settings.strictness is Strictness.ANSWER
-    if work is not None and (work.is_covered or by_answer):
+    if work is not None and (work.is_silent or by_answer):
         done = pygame.Rect(side.left, bottom - high - gap, side.w, high)
         style = Style.MAIN if work.can_undo else Style.PLAIN
         _add(screen, done, screen.say_done, "lesson.done", "tick", style, 2)
 
 
-def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:
+Entry = tuple[str, Callable[[], object], str]
+"""A button of a column: the key of its words, what it does, its sign."""
+
+
+def _arrange_column(screen: LessonView, side: pygame.Rect, high: int, entries: list[Entry]) -> None:
+    """Buttons one above another at the bottom of the side; the first is the main one."""
     gap = round(2 * screen.unit)
-    entries: list[tuple[str, Callable[[], object], str]] = [
-        ("lesson.again", screen.once_more, "redo"),
-        ("lesson.home", screen.back, "beads"),
-    ]
-    if screen.runner.passed:
-        entries.insert(0, ("lesson.next", screen.next_lesson, "next"))
     top = side.bottom - len(entries) * (high + gap) + gap
     for index, (key, act, sign) in enumerate(entries):
         place = pygame.Rect(side.left, top + index * (high + gap), side.w, high)
         _add(screen, place, act, key, sign, Style.PLAIN if index else Style.MAIN)
 
 
+def _arrange_present(screen: LessonView, side: pygame.Rect, high: int) -> None:
+    call = screen.calling
+    if call is None:
+        start: Entry = ("flash.start", screen.start, "next")
+        return _arrange_column(screen, side, high, [start, ("flash.skip", screen.skip, "")])
+    entries: list[Entry] = [("call.hold", screen.hold, "pause")] if call.has_begun else []
+    if call.is_held:
+        entries = [("lesson.go_on", screen.hold, "next"), ("call.repeat", screen.repeat, "speaker")]
+    if call.has_begun:
+        entries.append(("call.again", screen.start, "redo"))
+    return _arrange_column(screen, side, high, entries)
+
+
+def _arrange_answer(screen: LessonView, side: pygame.Rect, high: int) -> None:
+    """The digit keys, and below them what else an answer can come from."""
+    work, gap = screen.runner.work, round(2 * screen.unit)
+    top, bottom = side.top + round(12 * screen.unit), side.bottom
+    if work is not None and work.exercise.by_answer:
+        bottom -= high + gap
+        half = (side.w - gap) // 2
+        again = pygame.Rect(side.left, bottom + gap, half, high)
+        beads = pygame.Rect(side.right - half, bottom + gap, half, high)
+        if screen.calling is not None:
+            _add(screen, again, screen.start, "call.again", "redo")
+        if not work.exercise.own and screen.answer.frame is None:
+            key = "lesson.take" if screen.runner.takes_touches else "lesson.set_answer"
+            _add(screen, beads, screen.use_frame, key, "beads")
+    area = pygame.Rect(side.left, top, side.w, bottom - top)
+    done = screen.give_answer if len(screen.field.frame.digits) > 1 else None
+    screen.buttons += keypad(area, screen.unit, screen.type_digit, done)
+
+
+def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:
+    entries: list[Entry] = [
+        ("lesson.again", screen.once_more, "redo"),
+        ("lesson.home" if screen.is_course else "lesson.leave", screen.back, "beads"),
+    ]
+    if screen.is_course and screen.runner.passed:
+        entries.insert(0, ("lesson.next", screen.next_lesson, "next"))
+    _arrange_column(screen, side, high, entries)
+
+
 def take_key(screen: LessonView, key: Key) -> bool:
-    """Keys that work beads or type digits. Whether the key was meant so."""
-    if screen.runner.stage is Stage.ANSWER:
+    """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
+    stage = screen.runner.stage
+    if stage is Stage.ANSWER:
         return _type_key(screen, key)
-    if screen.runner.stage is not Stage.WORK:
+    if stage is Stage.PRESENT and _call_key(screen, key):
+        return True
+    if not screen.runner.takes_touches:
         return False
     if key.control and key.code == pygame.K_z:
         screen.undo()
@@ -169,8 +221,17 @@ def _type_key(screen: LessonView, key: Key) -> bool:
     enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
     if digit := key_digit(key):
         screen.type_digit(digit)
-    elif enter and screen.typed and screen.focus is None:
-        screen.answer()
+    elif enter and screen.answer.typed and screen.focus is None:
+        screen.give_answer()
     else:
         return False
+    return True
+
+
+def _call_key(screen: LessonView, key: Key) -> bool:
+    """While numbers are called: space holds the call, or lets it go on."""
+    is_calling = screen.calling is not None and screen.calling.has_begun
+    if key.code != pygame.K_SPACE or not is_calling or screen.focus is not None:
+        return False
+    screen.hold()
     return True

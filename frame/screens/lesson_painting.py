@@ -3,13 +3,13 @@
 import pygame
 
 from frame.course.runner import Stage
-from frame.language.lines import Line
 from frame.language.wording import finger_text, move_text, rule
 from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.rungs import Rung
+from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
-from frame.screens.lesson_layout import Places, places_of
+from frame.screens.asked_painting import paint_asked, paint_call, paint_own, paint_rungs
+from frame.screens.lesson_layout import Places, is_spoken, places_of
 from frame.screens.lesson_view import LessonView
 from frame.technique.beads import BeadMove
 from frame.technique.fingers import finger_of
@@ -28,38 +28,35 @@ def paint(screen: LessonView, brushes: Brushes) -> None:
     """Paint all but the buttons."""
     places = places_of(screen)
     _paint_header(screen, brushes, places)
-    screen.field.paint(brushes.surface)
-    _paint_place_names(screen, brushes)
+    if screen.has_field:
+        screen.field.paint(brushes.surface)
+        _paint_place_names(screen, brushes)
+    elif screen.runner.work is not None:
+        paint_own(screen, brushes, places.frame, screen.runner.work.exercise)
     _paint_side(screen, brushes, places.side)
     _paint_progress(screen, brushes, places)
 
 
 def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     work = screen.runner.work
-    if work is not None and work.exercise.kind is Kind.SUM:
+    kind = work.exercise.kind if work is not None else None
+    if work is not None and work.exercise.asked is not Asked.SHOWN:
+        paint_asked(screen, brushes, places.sum)
+    elif work is not None and kind is Kind.SUM and not work.exercise.own:
         _paint_sum(brushes, places.sum, work.exercise, work.term)
-    elif work is not None and work.exercise.kind is Kind.SET:
+    elif work is not None and kind is Kind.SET:
         brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
     else:
         brushes.text(screen.runner.lesson.title, places.sum, 2, bold=True)
-    line = _line(screen)
+    line = screen.line
     if line is not None:
         scale = _YOUNG_TEXT if screen.room.settings.age is Age.YOUNG else 1.0
         colour = brushes.theme.ink if screen.said else brushes.theme.soft_ink
-        brushes.lettering.draw(brushes.surface, line.show, places.line, 1, colour, scale=scale)
-
-
-def _line(screen: LessonView) -> Line | None:
-    """The sentence to show: what was just said, the lesson's own, or the last word. A half-done
-    move's sentence is about the learner's half, so it waits until that comes."""
-    if screen.runner.stage is Stage.END:
-        key = "lesson.passed" if screen.runner.passed else "lesson.another_day"
-        return screen.room.words.line(key)
-    work = screen.runner.work
-    is_for_later = work is not None and work.exercise.rung is Rung.FINISH and work.is_playing
-    if is_for_later:
-        return screen.room.words.line("lesson.watch")
-    return screen.said or screen.runner.line
+        place = places.line.copy()
+        if is_spoken(screen):
+            place.left += place.h + round(screen.unit)
+            place.w -= place.h + round(screen.unit)
+        brushes.lettering.draw(brushes.surface, line.show, place, 1, colour, scale=scale)
 
 
 def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int) -> None:
@@ -100,8 +97,11 @@ def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
 
 
 def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
-    runner = screen.runner
-    paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
+    runner, work = screen.runner, screen.runner.work
+    if not screen.is_course and work is not None and not runner.is_set_told_at_end:
+        paint_rungs(screen, brushes, places.string, work.exercise.rung)
+    else:
+        paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
     count = min(runner.done + 1, runner.total)
     text = screen.room.words.text("lesson.step_count", done=count, all=runner.total)
     brushes.text(text, places.count, 0, soft=True, align="right")
@@ -114,9 +114,13 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
     if runner.stage is Stage.ANSWER:
         box = pygame.Rect(side.left, side.top, side.w, round(10.5 * screen.unit))
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
-        brushes.text(screen.typed or "?", box, 3, bold=True, align="centre")
-    elif runner.stage is Stage.DONE and runner.attempts[-1].right:
-        _paint_done(screen, brushes)
+        typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
+        brushes.text(typed, box, 3, bold=True, align="centre")
+    elif runner.stage is Stage.PRESENT:
+        paint_call(screen, brushes, side)
+    elif runner.stage is Stage.DONE and work is not None:
+        if work.right and not runner.is_set_told_at_end:
+            _paint_done(screen, brushes)
     elif work is not None and _shows_card(work):
         _paint_card(screen, brushes, side, work)
     if runner.stage is Stage.DEMO:
@@ -150,8 +154,7 @@ def _shows_card(work: Work) -> bool:
     """The rule and its moves are seen while the tool leads, and when asked for."""
     if work.step is None or work.exercise.kind in (Kind.READ, Kind.CLEAR):
         return False
-    led = work.exercise.rung.is_led or work.replaying
-    return led or work.level >= Help.TEACH
+    return work.exercise.rung.is_led or work.level >= Help.TEACH
 
 
 def _paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work) -> None:

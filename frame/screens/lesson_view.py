@@ -8,6 +8,8 @@ from frame.app import Change
 from frame.course.runner import Runner
 from frame.language.lines import Line
 from frame.room import Room
+from frame.screens.answering import Answer
+from frame.screens.calling import Calling
 from frame.technique.beads import Stroke
 from frame.view.bead_field import BeadField
 from frame.view.widgets import Button
@@ -19,7 +21,8 @@ class LessonView(Protocol):
     room: Room
     runner: Runner
     field: BeadField
-    typed: str
+    answer: Answer
+    calling: Calling | None
     said: Line | None
     buttons: list[Button]
     focus: int | None
@@ -31,6 +34,18 @@ class LessonView(Protocol):
     @property
     def across(self) -> float:
         """How many units wide the window is."""
+
+    @property
+    def has_field(self) -> bool:
+        """Whether there is a frame on the screen."""
+
+    @property
+    def line(self) -> Line | None:
+        """The sentence that stands there."""
+
+    @property
+    def is_course(self) -> bool:
+        """Whether it is a lesson of the course, not a set practised."""
 
     def rect(self, x: float, y: float, w: float, h: float) -> pygame.Rect:
         """A rectangle given in units."""
@@ -53,11 +68,29 @@ class LessonView(Protocol):
     def say_done(self) -> None:
         """The learner says the work is done."""
 
+    def say_again(self) -> None:
+        """The sentence is heard again."""
+
     def type_digit(self, digit: str) -> None:
         """A digit is typed."""
 
-    def answer(self) -> Change | None:
-        """The typed number is the answer."""
+    def give_answer(self) -> Change | None:
+        """The number is the answer."""
+
+    def use_frame(self) -> None:
+        """The answer is set on the frame, or taken from it."""
+
+    def start(self) -> Change | None:
+        """The numbers begin, from the first."""
+
+    def skip(self) -> None:
+        """Numbers that are to be flashed are left out."""
+
+    def hold(self) -> None:
+        """The call is held, or goes on."""
+
+    def repeat(self) -> None:
+        """The number called last is called again, and the call goes on."""
 
     def next_lesson(self) -> Change:
         """Go to the next lesson."""

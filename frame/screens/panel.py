@@ -4,7 +4,8 @@ from typing import TYPE_CHECKING
 
 import pygame
 
-from frame.app import Change, Pop, Push, Quit, Replace, Screen
+from frame.app import Change, Perform, Pop, Push, Quit, Replace, Screen
+from frame.language.lines import Line
 from frame.room import Room
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.theme import unit
@@ -143,7 +144,7 @@ class Panel(Screen):
     def press_button(self, index: int) -> Change | None:
         """Do what a button does."""
         change = self.buttons[index].act()
-        return change if isinstance(change, Push | Pop | Replace | Quit) else None
+        return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
 
     def focus_button(self, index: int | None) -> None:
         """Put the focus ring around a button, or take it away."""
@@ -177,3 +178,14 @@ class Panel(Screen):
         count = len(self.buttons)
         at = self.focus if self.focus is not None else (-1 if way > 0 else count)
         self.focus_button((at + way) % count)
+        self.speak_focus()
+
+    def speak_focus(self) -> None:
+        """Say what the button in focus is, for whoever works without looking."""
+        if self.focus is None:
+            return
+        button = self.buttons[self.focus]
+        words = self.room.words
+        text = button.text or (words.text(f"sign.{button.sign}") if button.sign else "")
+        if text:
+            self.room.say(Line(text, text))

@@ -1,4 +1,5 @@
-"""What the real window does on this computer: touch to picture, frames, idle, start."""
+"""What the real window does on this computer: touch to picture, frames, idle, start, flashed
+numbers."""
 
 import subprocess
 import sys
@@ -10,18 +11,31 @@ from statistics import median, quantiles
 
 import pygame
 
-from frame.app import App, Push
+from frame.app import App, Push, open_window
 from frame.language.catalogue import Words
 from frame.learner.settings import Settings
+from frame.practice.flashing import FlashSetting
+from frame.resources import ASSETS
+from frame.screens.flash_figures import FlashFigures, measure_flash
 from frame.screens.free import FreeFrame
 from frame.screens.start import build_app
+from frame.screens.who import Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Point
+from frame.view.lettering import Lettering
+from frame.view.presenting import find_presentation
+from frame.view.theme import LIGHT
 
 SIZE = (1920, 1080)
+FOUR_K = (3840, 2160)
 TOUCHES = 120
 IDLE_SECONDS = 3.0
 STARTS = 5
+FLASH_RUNS = 4
+"""Runs of flashed numbers at each speed; with 0 they are not measured."""
+
+FLASHED = FlashSetting.of_total(3, 15, 2.0), FlashSetting.of_total(3, 15, 1.5)
+"""Fifteen numbers of three digits, in two speeds that contests know."""
 
 _BARE = """
 import pygame
@@ -47,8 +61,9 @@ _BESIDE = Path(__file__).resolve().parents[2]
 @dataclass(frozen=True, slots=True)
 class WindowFigures:
     """Milliseconds unless said otherwise. `frame_p99` is the work of one picture while beads
-    glide; `start` and `bare` are whole processes up to the first picture, ours and an empty
-    window's."""
+    glide, `large_p99` of one at 3840 x 2160 that is painted and not shown; `start` and `bare`
+    are whole processes up to the first picture, ours and an empty window's. `flash` are the
+    figures of flashed numbers, the slower first, or none."""
 
     driver: str
     size: tuple[int, int]
@@ -56,9 +71,12 @@ class WindowFigures:
     touch_p99: float
     frame_median: float
     frame_p99: float
+    large_median: float
+    large_p99: float
     idle_cpu_percent: float
     start: float
     bare: float
+    flash: tuple[FlashFigures, ...] = ()
 
 
 def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
@@ -66,7 +84,8 @@ def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
     with tempfile.TemporaryDirectory() as folder:
         app = build_app(Path(folder), words, size)
         try:
-            touches, frames = _touches(app)
+            touches, frames = _touches(app, TOUCHES)
+            _, large = _touches(App(app.room, pygame.Surface(FOUR_K), Who(app.room)), TOUCHES // 3)
             idle = _idle_percent(app)
             driver, real = pygame.display.get_driver(), app.window.get_size()
         finally:
@@ -77,18 +96,35 @@ def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
     bare = _start_ms([sys.executable, "-c", _BARE])
     return WindowFigures(
         driver, real, round(median(touches), 2), _p99(touches), round(median(frames), 2),
-        _p99(frames), round(idle, 2), ours, bare,
+        _p99(frames), round(median(large), 2), _p99(large), round(idle, 2), ours, bare,
+        _flash_figures(size),
     )  # fmt: skip
 
 
-def _touches(app: App) -> tuple[list[float], list[float]]:
+def _flash_figures(size: tuple[int, int]) -> tuple[FlashFigures, ...]:
+    """Flashed numbers in a window of their own, shown the best way that is found."""
+    if not FLASH_RUNS:
+        return ()
+    window = open_window(size)
+    try:
+        best, window = find_presentation(window, LIGHT.flash_ground, time.perf_counter)
+        lettering = Lettering(ASSETS / "fonts")
+        return tuple(
+            measure_flash(window, setting, best, lettering, time.perf_counter, FLASH_RUNS)
+            for setting in FLASHED
+        )
+    finally:
+        pygame.display.quit()
+
+
+def _touches(app: App, count: int) -> tuple[list[float], list[float]]:
     """For each touch of a bead, press to picture; and the work of every picture of its glide."""
     app.room.settings = Settings()
     free = FreeFrame(app.room)
     app.take(Push(free))
     app.draw()
     touches, frames = [], []
-    for number in range(TOUCHES):
+    for number in range(count):
         move = BeadMove(free.field.frame.lowest + number % 5, 1 if number // 5 % 2 == 0 else -1)
         at = _bead_at(free, move)
         touches.append(_mouse_ms(app, pygame.MOUSEBUTTONDOWN, at))

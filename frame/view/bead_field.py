@@ -7,6 +7,7 @@ import pygame
 
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.fingers import finger_of
+from frame.view.anchor import felt
 from frame.view.geometry import Bead, Layout, Point, Pose, RodOffsets, pose_of, unit_marks
 from frame.view.gestures import Event, Hands, Settles, Strokes
 from frame.view.gliding import Gliding
@@ -23,7 +24,8 @@ class BeadField:
 
     `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
     bead with a dashed outline, `focus` the place number of the rod with the focus ring, `pointed`
-    of the rod to look at.
+    of the rod to look at. `anchor` is the place that counts as the beam on the unit rod, where it
+    is not where the picture has it.
     """
 
     painter: Painter
@@ -35,6 +37,7 @@ class BeadField:
     mending: BeadMove | None = None
     focus: int | None = None
     pointed: int | None = None
+    anchor: Point | None = None
     reduced: bool = False
     stale: list[pygame.Rect] = field(default_factory=list)
     _moving: Gliding = field(default_factory=Gliding)
@@ -196,6 +199,18 @@ class BeadField:
             self.look = look
             self.stale.append(self.box)
 
+    def recentre(self, at: Point | None) -> None:
+        """Take a place for that of the beam on the unit rod, so that a hand need not look for
+        it; None for where the picture has it."""
+        self.hands.cancel()
+        self.anchor = at
+        self.stale.append(self.box)
+
+    def _felt(self, at: Point) -> Point:
+        """The place on the picture that a touch stands for."""
+        anchor = self.anchor if self.hands.blind else None
+        return felt(at, anchor, self.layout) if anchor else at
+
     def press(self, finger: int, at: Point, now: float) -> None:
         """A finger comes down. A preview is over then; where it shows a bead elsewhere than it
         is, the touch only ends it."""
@@ -206,7 +221,7 @@ class BeadField:
             if shown_elsewhere:
                 return
         before = self.hands.touched
-        self.hands.press(finger, at, now)
+        self.hands.press(finger, self._felt(at), now)
         self._follow_touch(before)
 
     def _strays(self, index: int) -> bool:
@@ -216,13 +231,13 @@ class BeadField:
     def drag(self, finger: int, at: Point, now: float) -> None:
         """A finger moves; beads follow."""
         before = self.hands.touched
-        self.hands.drag(finger, at, now)
+        self.hands.drag(finger, self._felt(at), now)
         self._follow_touch(before)
 
     def release(self, finger: int, at: Point, now: float) -> list[Event]:
         """A finger goes up: what it did."""
         before = self.hands.touched
-        events = self.hands.release(finger, at, now)
+        events = self.hands.release(finger, self._felt(at), now)
         self._follow_touch(before)
         for event in events:
             if isinstance(event, Strokes | Settles) and not self.hands.blind:

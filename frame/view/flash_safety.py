@@ -28,7 +28,11 @@ REFERENCE_AREA = 21_824
 QUARTER_FIELD = 0.1745 * 0.1309 / 4
 """A quarter of that field, 10 by 7.5 degrees, on a screen at distance 1."""
 
-# Six changes in a second are three flashes. A number without a blank changes a place once.
+MOST_CHANGES = 6
+SECOND = 1.001
+"""Six changes within any second are three flashes; the second here is a little longer."""
+
+# A number without a blank changes a place once, with one twice.
 SHORTEST_BY_COUNT = 0.167
 SHORTEST_BY_COUNT_BLANKED = 0.334
 # One number may be late by almost a change's time, and the next one is on time again: of seven

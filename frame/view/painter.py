@@ -37,14 +37,15 @@ class Appearance:
     """How much of a frame is drawn.
 
     `marks` are the indices of the rods with a unit mark. Without `tint` beads in use look as
-    those at rest; `opacity` (0 to 1) makes all beads pale; `shown` limits the beads to those
-    rods. A `covered` frame is only a field with the unit marks; with `traces` a bead shows on
-    it while it is on its way.
+    those at rest; `opacity` (0 to 1) makes all beads pale, those of the `faded` rods palest;
+    `shown` limits the beads to those rods. A `covered` frame is only a field with the unit
+    marks; with `traces` a bead shows on it while it is on its way.
     """
 
     marks: tuple[int, ...] = ()
     tint: bool = True
     opacity: float = 1.0
+    faded: frozenset[int] = frozenset()
     shown: frozenset[int] | None = None
     covered: bool = False
     traces: bool = False
@@ -180,7 +181,8 @@ class Painter:
             if not look.covered:
                 used = (offsets[bead] > 0.5) == bead.is_heaven
                 colours = self.theme.bead(used=used, tint=look.tint)
-                self._blit_bead(surface, box, colours, look.opacity)
+                opacity = FADES[-1] if index in look.faded else look.opacity
+                self._blit_bead(surface, box, colours, opacity)
             elif look.traces and 0 < offsets[bead] < 1:
                 self.draw_trace(surface, layout, index, bead, offsets[bead])
 

@@ -1,6 +1,5 @@
 """Every lesson of the course played without a window: by every lawful order, and left half way."""
 
-from decimal import Decimal
 from random import Random
 
 import pytest

@@ -3,19 +3,32 @@
 import sqlite3
 import subprocess
 import sys
+from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
 
 import pytest
 
 from frame.course.attempts import Attempt, Place
-from frame.learner.settings import Age, Settings, Volume, settings_from, settings_to
+from frame.learner.rows import FlashRow
 from frame.learner.store import LessonState, Store, StoreError
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.families import Family
+from frame.practice.ladder import Try
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import Sum
 
 NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
 SUM = Exercise(Kind.SUM, Sum((Decimal(3), Decimal(4))), rods=1)
+FLASHED = Exercise(
+    Kind.SUM, Sum((Decimal(9), Decimal(9))), Rung.NUMBER, 2, asked=Asked.FLASHED, pace=0.5, own=True
+)
+RUN = FlashRow(
+    digits=2, count=3, interval=0.5, minus=True, path="beam-of-the-harbour-light", refresh=None,
+    sd_ms=0.05, worst_ms=0.4, drift_ms=-0.1, missed=1, stopped=False, counts=True,
+    items=((0.0, 0.0), (500.0, None), (1000.0, 999.5)),
+)  # fmt: skip
 
 
 @pytest.fixture
@@ -47,17 +60,98 @@ def test_a_lesson_once_done_stays_done(store):
     assert store.lessons(seal)["beads-1"] == LessonState(2, Place(1), True)
 
 
+def keep(store, learner, *attempts):
+    """Attempts kept one by one, each a second slower than the one before; the sitting's id."""
+    sitting = store.begin_sitting(learner, NOW)
+    state = LessonState(1, Place(1), False)
+    for number, attempt in enumerate(attempts):
+        store.record(sitting, {attempt: 2.0 + number}, learner, attempt.lesson, state, NOW)
+    return sitting
+
+
+def test_a_set_practised_beside_any_lesson_has_no_place(store):
+    otter = store.add_learner("Otter", "otter", NOW)
+    sitting = store.begin_sitting(otter, NOW)
+    store.record(
+        sitting, {Attempt("practice", SUM, True, True, 0, ()): 3.0}, otter, "practice", None, NOW
+    )
+    assert len(store.tries(otter)) == 1
+    assert store.lessons(otter) == {}
+
+
+@pytest.mark.parametrize(
+    ("unaided", "right", "is_right"),
+    [(True, True, True), (False, True, False), (True, False, False), (False, False, False)],
+)
+def test_the_ladder_sees_every_attempt_oldest_first(store, unaided, right, is_right):
+    otter, seal = (store.add_learner(name, "cat", NOW) for name in ("Otter", "Seal"))
+    one = Attempt("five-add-5", SUM.at(Rung.PALE), unaided, right, 0, (), looks=2)
+    two = Attempt("ten-add-5", FLASHED, unaided, right, 0, (), outcome=Outcome.WRONG_ANSWER)
+    keep(store, otter, one, two)
+    keep(store, seal, two)
+    assert store.tries(otter) == (
+        Try(Family.ADD_FIVE, 1, Rung.PALE, is_right, 2, 2.0, SUM.facts),
+        Try(Family.ADD_TEN, 2, Rung.NUMBER, is_right, 0, 3.0, FLASHED.facts, Asked.FLASHED, True),
+    )
+    assert len(store.tries(seal)) == 1
+
+
+def test_how_an_exercise_was_asked_and_ended_is_kept(store):
+    otter = store.add_learner("Otter", "otter", NOW)
+    lost = Attempt("ten-add-5", FLASHED, False, False, 0, (), 3, Outcome.PICTURE_LOST)
+    keep(store, otter, lost)
+    rows = sqlite3.connect(store.path)
+    kept = rows.execute("SELECT looks, outcome, asked, pace, own FROM attempt").fetchall()
+    rows.close()
+    assert kept == [(3, "picture lost", "flashed", 0.5, 1)]
+
+
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [("rung", "in a dream"), ("asked", "sung"), ("facts", '["mul-direct-7"]'), ("facts", "x")],
+)
+def test_what_a_newer_version_wrote_is_left_out(store, column, value):
+    otter = store.add_learner("Otter", "otter", NOW)
+    keep(store, otter, *[Attempt("five-add-1", SUM, True, True, 0, ())] * 3)
+    rows = sqlite3.connect(store.path)
+    with rows:
+        rows.execute(f"UPDATE attempt SET {column} = ? WHERE rowid = 2", (value,))
+    rows.close()
+    assert [one.seconds for one in store.tries(otter)] == [2.0, 4.0]
+    assert len(store.attempts(otter)) == 3
+
+
+def test_flashed_runs_are_kept_as_they_were(store):
+    otter, seal = (store.add_learner(name, "cat", NOW) for name in ("Otter", "Seal"))
+    steady = replace(RUN, refresh=59.94, minus=False, stopped=True, counts=False, items=())
+    for learner, runs in ((otter, (RUN, steady, RUN)), (seal, (steady,))):
+        sitting = store.begin_sitting(learner, NOW)
+        for run in runs:
+            store.record_flash(sitting, run, NOW)
+    assert store.flash_runs(otter) == (RUN, steady, RUN)
+    assert store.flash_runs(seal) == (steady,)
+
+
+def test_a_flashed_run_of_no_sitting_is_refused(store):
+    with pytest.raises(StoreError):
+        store.record_flash("nobody's", RUN, NOW)
+
+
 def test_removing_a_learner_leaves_no_trace_in_the_file(store):
     heron = store.add_learner("Heron-by-the-quay", "heron", NOW)
-    sitting = store.begin_sitting(heron, NOW)
-    store.record(sitting, {}, heron, "beads-1", LessonState(1, Place(1), False), NOW)
+    slip = Attempt("five-add-1", FLASHED, False, False, 0, ("slip-on-the-gangway",))
+    store.record_flash(keep(store, heron, slip), RUN, NOW)
+    traces = [b"Heron-by-the-quay", b"slip-on-the-gangway", RUN.path.encode(), b"999.5"]
+    assert all(trace in store.path.read_bytes() for trace in traces)
     store.remove_learner(heron)
-    assert store.learners() == ()
+    assert store.learners() == store.tries(heron) == store.flash_runs(heron) == ()
     rows = sqlite3.connect(store.path)
-    for table in ("learner", "sitting", "attempt", "lesson"):
+    tables = [name for (name,) in rows.execute("SELECT name FROM sqlite_master WHERE type='table'")]
+    assert {"learner", "sitting", "attempt", "lesson", "flash_run"} <= set(tables)
+    for table in tables:
         assert rows.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)
     rows.close()
-    assert b"Heron-by-the-quay" not in store.path.read_bytes()
+    assert not [trace for trace in traces if trace in store.path.read_bytes()]
 
 
 @pytest.mark.parametrize("content", [b"no database at all" * 100, b"\0" * 5000])
@@ -86,13 +180,6 @@ def test_a_place_that_cannot_be_written_is_a_store_error(tmp_path):
     (tmp_path / "file").write_text("in the way")
     with pytest.raises(StoreError):
         Store(tmp_path / "file" / "learners.sqlite")
-
-
-def test_settings_round_trip_and_take_defaults_for_what_is_unknown():
-    changed = Settings(age=Age.YOUNG, volume=Volume.OFF, free_rods=27, left_handed=True)
-    assert settings_from(settings_to(changed)) == changed
-    odd = {"age": "99", "free_rods": 400, "left_handed": "yes", "marks_every": True, "new": 1}
-    assert settings_from(odd) == Settings()
 
 
 KILLED = """

@@ -8,6 +8,7 @@ from frame.course.lesson import Ask
 from frame.course.runner import Stage
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
+from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
 
@@ -27,7 +28,7 @@ class Heard:
 
 def open_lesson(pilot, lesson_id):
     """Open a lesson where its learner left it."""
-    pilot.app.take(Push(LessonScreen(pilot.room, lesson_id)))
+    pilot.app.take(Push(LessonScreen(pilot.room, Keeping.begin(pilot.room, lesson_id))))
 
 
 def steps_at(course, rung, kind=Kind.SUM):

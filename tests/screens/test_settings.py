@@ -5,8 +5,9 @@ import pytest
 from sight import look_at
 
 from frame.app import Push, open_window
+from frame.learner.settings import Down
 from frame.screens.free import FreeFrame
-from frame.screens.settings import SettingsScreen
+from frame.screens.settings import ROWS, SettingsScreen
 from frame.view.widgets import Style
 
 
@@ -40,6 +41,57 @@ def test_whether_beads_glide(pilot, answer, reduced):
     assert pilot.room.settings.reduced_motion is reduced
     assert pilot.room.store.settings(pilot.room.learner).reduced_motion is reduced
     assert choices_beside(pilot, "Beads glide")[answer].chosen
+
+
+def show_page_of(pilot, label):
+    """Open the settings at the page on which a setting stands."""
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    for tab in [button for button in pilot.screen.buttons if button.style is Style.TAB]:
+        if label in [line for line, _ in pilot.repaint()]:
+            return
+        pilot.tap(tab.place.center)
+    assert label in [line for line, _ in pilot.repaint()]
+
+
+@pytest.mark.parametrize(
+    "label, answer, name, value",
+    [
+        ("Voice", "Off", "voice", False),
+        ("One rung up after", "6 exercises", "ladder_up_after", 6),
+        ("One rung up after", "15 exercises", "ladder_up_after", 15),
+        ("Right unaided, at least", "80 %", "ladder_share", 0.8),
+        ("Right unaided, at least", "95 %", "ladder_share", 0.95),
+        ("One rung down at", "3 misses in 4", "ladder_down", Down.THREE_OF_FOUR),
+        ("One rung down at", "Never", "ladder_down", Down.NEVER),
+        ("Work with eyes shut", "On", "eyes_shut", True),
+        ("Over 3 numbers a second", "On", "quick_flash", True),
+    ],
+)
+def test_voice_and_ladder_are_set_and_kept(pilot, label, answer, name, value):
+    show_page_of(pilot, label)
+    assert not choices_beside(pilot, label)[answer].chosen
+    pilot.tap(choices_beside(pilot, label)[answer].place.center)
+    assert getattr(pilot.room.settings, name) == value
+    assert getattr(pilot.room.store.settings(pilot.room.learner), name) == value
+    chosen = [text for text, one in choices_beside(pilot, label).items() if one.chosen]
+    assert chosen == [answer]
+
+
+def test_every_choice_shown_can_be_kept(pilot):
+    for row in ROWS:
+        for _, value in row.choices:
+            pilot.room.set(**{row.name: value})
+            assert getattr(pilot.room.store.settings(pilot.room.learner), row.name) == value
+
+
+@pytest.mark.parametrize("size", [(800, 480), (1280, 720)])
+def test_the_caution_stands_where_quick_numbers_are_allowed(pilot, size):
+    show_page_of(pilot, "Over 3 numbers a second")
+    written = {one.text: one.box for one in look_at(pilot.screen, size).written}
+    caution = written[pilot.room.words.text("settings.quick_flash_caution")]
+    assert caution.top >= written["Over 3 numbers a second"].bottom
+    rows = {row.key for row in pilot.screen.rows}
+    assert "settings.quick_flash" in rows
 
 
 @pytest.mark.parametrize("size, rods", [((800, 480), 27), ((800, 480), 13), ((800, 480), 5),

@@ -17,10 +17,14 @@ The definition, and how it is read here where it leaves a choice, always to the 
   more than three times within a second add up, at whatever moments. By moment: a moment counts
   if the pixels in transition then, each part of a flash within the second, are too many; so that
   flashes add up that fall upon other pixels each time.
+- *What flashes* is what changes, pixel by pixel. Technique G176 asks more, that a container of all
+  that flashes be small: `contained` takes the upright rectangle about all pixels that ever are
+  in transition as one thing, which is in transition whenever a pixel of it is.
 - The exception for fine patterns is not made use of.
 """
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 import numpy as np
@@ -30,6 +34,8 @@ Pixels = NDArray[np.uint8]
 """Red, green and blue of each pixel: (height, width, 3)."""
 Mask = NDArray[np.bool_]
 Reals = NDArray[np.float64]
+Share = Callable[[Mask], float]
+"""The largest share of the field that some of what flashes takes, wherever the field lies."""
 
 LEAST_CHANGE = 0.10
 BRIGHT = 0.80
@@ -91,31 +97,51 @@ class Metered(NamedTuple):
         return self.general.too_much or self.red.too_much
 
 
-def metered(onsets: Sequence[float], pictures: Sequence[Pixels], field: Field) -> Metered:
+class Channels(NamedTuple):
+    """Linear red, green and blue, 0 to 1, in arrays of one shape."""
+
+    red: Reals
+    green: Reals
+    blue: Reals
+
+
+def channels_of(colours: Pixels) -> Channels:
+    """The channels of colours that lie along the last axis."""
+    return Channels(*(LINEAR[colours[..., channel]] for channel in range(3)))
+
+
+def metered(
+    onsets: Sequence[float], pictures: Sequence[Pixels], field: Field, *, contained: bool = False
+) -> Metered:
     """What is found in pictures shown from their onsets on, in seconds, each until the next.
 
     `pictures` may be the part of a window outside of which nothing changes.
     """
     shown = np.stack(pictures)
-    moving: Mask = (shown != shown[0]).any(axis=(0, 3))
-    series = LINEAR[shown[:, moving]]
+    moving: Mask = (shown != shown[0]).any(axis=0).any(axis=-1)
+    channels = channels_of(shown[:, moving])
     times = np.asarray(onsets, dtype=np.float64)
     general, red = (
-        _flashing(times, turns, moving, field)
-        for turns in (_general_transitions(series), _red_transitions(series))
+        _flashing(times, *(_container if contained else _ink)(turns, moving, field))
+        for turns in (_general_transitions(channels), _red_transitions(channels))
     )
     return Metered(general, red)
 
 
-def luminance(linear: Reals) -> Reals:
-    """Relative luminance, 0 to 1, of linear channels along the last axis."""
-    seen: Reals = linear @ TO_XYZ[1]
-    return seen
+def luminance(linear: Channels) -> Reals:
+    """Relative luminance, 0 to 1: CIE Y."""
+    return _weighed(TO_XYZ[1], linear)
 
 
-def _general_transitions(series: Reals) -> Mask:
+def _weighed(weights: Reals, linear: Channels) -> Reals:
+    red, green, blue = weights.tolist()
+    found: Reals = red * linear.red + green * linear.green + blue * linear.blue
+    return found
+
+
+def _general_transitions(channels: Channels) -> Mask:
     """Picture by pixel: where a pixel has come a whole change away from its last peak or valley."""
-    light = luminance(series)
+    light = luminance(channels)
     highest, lowest = light[0].copy(), light[0].copy()
     may_fall, may_rise = (np.ones(light.shape[1], dtype=bool) for _ in range(2))
     turns = np.zeros(light.shape, dtype=bool)
@@ -130,61 +156,78 @@ def _general_transitions(series: Reals) -> Mask:
     return turns
 
 
-def _red_transitions(series: Reals) -> Mask:
+def _red_transitions(channels: Channels) -> Mask:
     """Picture by pixel: where a pixel comes into or out of red from any state since the last."""
-    total = series.sum(axis=-1)
-    red = series[..., 0] >= SATURATED * np.where(total > 0, total, np.inf)
-    turns = np.zeros(red.shape, dtype=bool)
-    ever = red.any(axis=0)
+    total = channels.red + channels.green + channels.blue
+    red: Mask = (channels.red >= SATURATED * total) & (total > 0)
+    turns: Mask = np.zeros(red.shape, dtype=bool)
+    ever: Mask = np.logical_or.reduce(red)
     if ever.any():
-        turns[:, ever] = _turns_of_hue(chromaticity(series[:, ever]), red[:, ever])
+        hues = chromaticity(Channels(*(channel[:, ever] for channel in channels)))
+        turns[:, ever] = _turns_of_hue(hues, red[:, ever])
     return turns
 
 
 def _turns_of_hue(hues: Reals, red: Mask) -> Mask:
-    turns = np.zeros(red.shape, dtype=bool)
+    turns: Mask = np.zeros(red.shape, dtype=bool)
     since = np.zeros(red.shape[1], dtype=int)
     for now in range(len(red)):
         for earlier in range(now):
-            far = np.hypot(*np.moveaxis(hues[now] - hues[earlier], -1, 0)) > LEAST_HUE_CHANGE
+            far = np.linalg.norm(hues[now] - hues[earlier], axis=-1) > LEAST_HUE_CHANGE
             turns[now] |= far & (red[now] | red[earlier]) & (earlier >= since)
         since[turns[now]] = now
     return turns
 
 
-def chromaticity(linear: Reals) -> Reals:
-    """CIE 1976 u' and v' of linear channels along the last axis; black has those of white."""
-    black = ~linear.any(axis=-1)
-    x, y, z = np.moveaxis(np.where(black[..., None], 1.0, linear) @ TO_XYZ.T, -1, 0)
+def chromaticity(linear: Channels) -> Reals:
+    """CIE 1976 u' and v' along the last axis; black has those of white."""
+    black: Mask = np.asarray(linear.red + linear.green + linear.blue == 0)
+    light = Channels(*(np.where(black, 1.0, channel) for channel in linear))
+    x, y, z = (_weighed(weights, light) for weights in TO_XYZ)
     hue: Reals = np.stack([4 * x, 9 * y], axis=-1) / (x + 15 * y + 3 * z)[..., None]
     return hue
 
 
-def _flashing(times: Reals, turns: Mask, moving: Mask, field: Field) -> Flashing:
+def _ink(turns: Mask, moving: Mask, field: Field) -> tuple[Mask, Share]:
+    """The transitions of each moving pixel, and the share of any of these pixels."""
+
+    def share(pixels: Mask) -> float:
+        if not pixels.any():
+            return 0.0
+        picture = np.zeros(moving.shape, dtype=np.int32)
+        picture[moving] = pixels
+        return int(_within(picture, field).max()) / (field.width * field.height)
+
+    return turns, share
+
+
+def _container(turns: Mask, moving: Mask, field: Field) -> tuple[Mask, Share]:
+    """The transitions of the container as one thing, and its share."""
+    picture = np.zeros(moving.shape, dtype=bool)
+    picture[moving] = turns.any(axis=0)
+    sides = (np.flatnonzero(np.logical_or.reduce(picture, axis)) for axis in (0, 1))
+    lengths = [int(np.ptp(side)) + 1 if side.size else 0 for side in sides]
+    held = math.prod(map(min, lengths, field)) / (field.width * field.height)
+    moments: Mask = np.logical_or.reduce(turns, axis=1, keepdims=True)
+    return moments, lambda thing: held if thing.any() else 0.0
+
+
+def _flashing(times: Reals, turns: Mask, share: Share) -> Flashing:
     moments = turns.any(axis=1)
-    most, share = 0, 0.0
+    most, widest = 0, 0.0
     for second in _seconds(times[moments], turns[moments]):
         count = second.sum(axis=0)
-        share = max(share, _share(count > MOST_TRANSITIONS, moving, field))
-        large = (_share(turn & (count > 1), moving, field) > QUARTER for turn in second)
-        most = max(most, sum(large)) if len(second) > most else most
-    return Flashing(most / 2, share)
+        widest = max(widest, share(count > MOST_TRANSITIONS))
+        if len(second) > most:
+            most = max(most, sum(share(turn & (count > 1)) > QUARTER for turn in second))
+    return Flashing(most / 2, widest)
 
 
 def _seconds(times: Reals, turns: Mask) -> Iterator[Mask]:
     """The transitions within each second that begins with one; any other second holds no more."""
-    ends = np.searchsorted(times, times + SECOND, side="right")
+    ends: NDArray[np.int64] = np.searchsorted(times, times + SECOND, side="right")
     for first, end in enumerate(ends.tolist()):
         yield turns[first:end]
-
-
-def _share(pixels: Mask, moving: Mask, field: Field) -> float:
-    """The largest share of the field that these of the moving pixels take, wherever it lies."""
-    if not pixels.any():
-        return 0.0
-    picture = np.zeros(moving.shape, dtype=np.int32)
-    picture[moving] = pixels
-    return int(_within(picture, field).max()) / (field.width * field.height)
 
 
 def _within(picture: NDArray[np.int32], field: Field) -> NDArray[np.int32]:

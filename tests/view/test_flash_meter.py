@@ -5,6 +5,7 @@ import pytest
 from flash_meter import (
     LINEAR,
     Field,
+    channels_of,
     chromaticity,
     field_from_seat,
     field_of_reference,
@@ -48,8 +49,8 @@ def even(pictures, seconds=1.0):
     return np.linspace(0, seconds, len(pictures) + 1)[:-1]
 
 
-def meter(pictures, onsets=None, field=FIELD):
-    return metered(even(pictures) if onsets is None else onsets, pictures, field)
+def meter(pictures, onsets=None, field=FIELD, **how):
+    return metered(even(pictures) if onsets is None else onsets, pictures, field, **how)
 
 
 def of_field(share, left=0, top=0):
@@ -72,7 +73,7 @@ def test_the_field():
      (ORANGE, 0.416), ((119, 119, 119), 0.1845)],
 )  # fmt: skip
 def test_relative_luminance(colour, light):
-    assert luminance(LINEAR[np.array(colour)]) == pytest.approx(light, abs=6e-4)
+    assert luminance(channels_of(np.array(colour))) == pytest.approx(light, abs=6e-4)
 
 
 @pytest.mark.parametrize(
@@ -82,7 +83,7 @@ def test_relative_luminance(colour, light):
      ((0, 0, 255), (0.1754, 0.1579)), (BLACK, (0.1978, 0.4683))],
 )  # fmt: skip
 def test_chromaticity(colour, hue):
-    assert chromaticity(LINEAR[np.array(colour)]) == pytest.approx(hue, abs=3e-4)
+    assert chromaticity(channels_of(np.array(colour))) == pytest.approx(hue, abs=3e-4)
 
 
 @pytest.mark.parametrize(
@@ -122,7 +123,7 @@ def test_colours_of_one_luminance_may_alternate_at_any_size():
 
 def equal_green(red):
     """A green as light as that red of so much of the channel."""
-    light = float(luminance(LINEAR[np.array((red, 0, 0))]))
+    light = float(luminance(channels_of(np.array((red, 0, 0)))))
     return (0, int(np.abs(LINEAR - light / 0.7152).argmin()), 0)
 
 
@@ -133,14 +134,22 @@ def equal_green(red):
         ((RED, grey(0.2126)), True),
         ((VERMILLION, (0, 0x9A, 0x80)), True),
         ((RED, (255, 60, 60)), False),  # as red, but by less than 0.2 of u'v'
-        ((ORANGE, (0, 0xAE, 0xD0)), False),  # far apart, and neither is saturated
+        (((255, 110, 90), (0, 170, 220)), False),  # 0.21 apart, and red is 0.795 of the first
     ],
 )
 def test_saturated_red_counts_without_a_change_of_luminance(colours, too_much):
     found = meter(turned(8, colours=colours))
     assert not found.general.too_much
-    assert found.red.too_much is too_much
+    assert found.red.too_much is found.too_much is too_much
+    assert found.red.flashes == (4 if too_much else 0)
     assert not meter(turned(6, colours=colours)).too_much
+
+
+def test_red_that_stays_does_not_flash():
+    green, red = (painted(equal_green(255)), painted(RED))
+    assert meter([green, red] + 8 * [red, painted((250, 0, 0))]).red == (0, 0)
+    assert meter([red, green] + 8 * [green, painted((0, 140, 0))]).red == (0, 0)
+    assert meter([red] + 8 * [green, painted((0, 0, 255))]).red == (0, 0)
 
 
 def test_red_flashes_too_are_counted_by_their_area():
@@ -155,8 +164,26 @@ def test_red_flashes_too_are_counted_by_their_area():
 def test_red_is_found_at_the_end_of_a_fade():
     steps = [(255, level, level) for level in range(0, 256, 15)]
     ways = [steps, steps[::-1]]
-    shown = [painted(BLACK, (EVERYWHERE, colour)) for turn in range(8) for colour in ways[turn % 2]]
-    assert meter(shown).red.too_much
+    shown = [painted(colour, size=(8, 8)) for turn in range(8) for colour in ways[turn % 2]]
+    assert meter(shown, field=Field(10, 10)).red.too_much
+
+
+def lit(*lights):
+    return [painted(BLACK, (EVERYWHERE, grey(light))) for light in lights]
+
+
+@pytest.mark.parametrize("extra", [(0.85, 1.0), (1.0,)])
+def test_changes_among_bright_lights_neither_count_nor_hide_others(extra):
+    assert meter(lit(*extra, *3 * (0.7, 1.0), 0.85)).general.flashes == 3
+    assert meter(lit(*extra, *3 * (0.7, 1.0), 0.7, 0.85)).general.flashes == 4
+
+
+SINKING = [0.5 - 0.02 * turn - down for turn in range(8) for down in (0, 0.11, 0.135)]
+
+
+@pytest.mark.parametrize("lights", [SINKING, [0.65 - light for light in SINKING]])
+def test_a_change_is_measured_from_the_very_peak_or_valley(lights):
+    assert meter(lit(*lights)).general.flashes == 7.5
 
 
 def test_areas_apart_add_up():
@@ -172,7 +199,8 @@ def test_areas_add_up_though_they_change_at_other_moments():
                          for delay, spot in enumerate(spots)))
         for number in range(15)
     ]  # fmt: skip
-    assert meter(shown).general.share > 0.25
+    found = meter(shown)
+    assert found.general.share > 0.25 and found.general.flashes == 0 and found.too_much
 
 
 def test_areas_further_apart_than_the_field_do_not_add_up():
@@ -186,7 +214,7 @@ def test_flashes_add_up_though_they_fall_on_other_pixels_each_time():
     for number in range(6):
         shown += [painted(BLACK, (spots[number % 3], WHITE)), painted(BLACK)]
     found = meter(shown)
-    assert found.general.share == 0 and found.general.flashes == 6
+    assert found.general.share == 0 and found.general.flashes == 6 and found.too_much
 
 
 def test_a_wipe_is_no_flash():
@@ -235,6 +263,27 @@ INK = 58 * 50 - 42 * 34
 def test_only_the_ink_counts(field):
     found = meter(turned(8, BARS), field=field)
     assert found.general.share == pytest.approx(INK / (field.width * field.height))
+
+
+def test_a_container_counts_as_a_whole():
+    found = meter(turned(8, BARS), field=Field(100, 58), contained=True)
+    assert found.general == (4, 0.5)
+    assert meter(turned(6, BARS), field=Field(100, 58), contained=True).general == (3, 0)
+
+
+def test_a_container_holds_all_that_ever_flash_and_nothing_else():
+    corners, still = ((10, 20, 12, 22), (40, 60, 42, 62)), ((0, 0, 5, 5), WHITE)
+    shown = [painted(BLACK, still)]
+    for number in range(5):
+        shown += [painted(BLACK, still, (corners[number % 2], WHITE)), painted(BLACK, still)]
+    assert meter(shown, contained=True).general.share == 32 * 42 / (FIELD.width * FIELD.height)
+    assert not meter(shown).too_much
+    hues = [painted(BLACK, (EVERYWHERE, colour)) for colour in (SKY, ORANGE) * 8]
+    assert meter(hues, contained=True).general == (0, 0)
+
+
+def test_a_container_larger_than_the_field_fills_it():
+    assert meter(turned(8, [(0, 0, 1, 1), (70, 90, 75, 100)]), contained=True).general == (4, 1)
 
 
 def test_the_field_moves_over_the_picture():

@@ -1,0 +1,64 @@
+"""Rows of things to choose: one of a few, or a value with less and more beside it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import pygame
+
+from frame.view.widgets import Brushes, Button, Style
+
+_LABEL_SHARE = 0.3
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of a row: its text, whether it is chosen, and what choosing it does."""
+
+    text: str
+    is_chosen: bool
+    act: Callable[[], object]
+
+
+@dataclass(frozen=True, slots=True)
+class Dial:
+    """A row: its name, and either its choices, or a value and what less and more of it do; None
+    where there is no less or no more."""
+
+    label: str
+    choices: tuple[Choice, ...] = ()
+    value: str = ""
+    less: Callable[[], object] | None = None
+    more: Callable[[], object] | None = None
+
+    def buttons(self, place: pygame.Rect, gap: int) -> list[Button]:
+        """What can be touched of the row."""
+        area = self._area(place)
+        if not self.choices:
+            less = pygame.Rect(area.topleft, (area.h, area.h))
+            more = less.copy()
+            more.right = area.right
+            pair = ((less, self.less, "−"), (more, self.more, "+"))
+            return [Button(at, act, sign, step=2) for at, act, sign in pair if act]
+        width = (area.w - gap * (len(self.choices) - 1)) / len(self.choices)
+        return [
+            Button(
+                pygame.Rect(
+                    round(area.left + index * (width + gap)), area.top, round(width), area.h
+                ),
+                one.act, one.text, style=Style.CHOICE, step=0, chosen=one.is_chosen,
+                bold=one.is_chosen,
+            )
+            for index, one in enumerate(self.choices)
+        ]  # fmt: skip
+
+    def paint(self, brushes: Brushes, place: pygame.Rect) -> None:
+        """The name, and the value if there is one."""
+        label = pygame.Rect(place.left, place.top, round(place.w * _LABEL_SHARE) - 8, place.h)
+        brushes.text(self.label, label, 1)
+        if self.value:
+            area = self._area(place)
+            brushes.text(self.value, area.inflate(-2 * area.h - 8, 0), 1, bold=True, align="centre")
+
+    def _area(self, place: pygame.Rect) -> pygame.Rect:
+        label = round(place.w * _LABEL_SHARE)
+        return pygame.Rect(place.left + label, place.top, place.w - label, place.h)

@@ -1,0 +1,59 @@
+"""A run of flashed numbers for an exercise: the window is lent to it, and how it went is kept."""
+
+import pygame
+
+from frame.app import Perform
+from frame.learner.rows import FlashRow
+from frame.learner.store import StoreError
+from frame.practice.exercises import Exercise
+from frame.practice.flashing import DIGITS, FlashReport, FlashSetting
+from frame.room import Room
+from frame.view.flash_run import FlashRun
+from frame.view.presenting import find_presentation
+
+
+def setting_of(exercise: Exercise) -> FlashSetting:
+    """The setting that an exercise's numbers are flashed by."""
+    terms = exercise.sum.terms
+    digits = max(len(str(abs(int(term)))) for term in terms)
+    is_minus = any(term < 0 for term in terms)
+    return FlashSetting(min(digits, DIGITS[1]), len(terms), exercise.pace, is_minus)
+
+
+def flash(room: Room, exercise: Exercise) -> Perform:
+    """Lend the window to the numbers of an exercise; the result is the FlashReport.
+
+    Before the first run the best way to the screen is found, which takes some seconds.
+    """
+
+    def run(window: pygame.Surface) -> FlashReport:
+        if room.presentation is None:
+            room.presentation, window = find_presentation(window, room.theme.ground, room.seconds)
+        one = FlashRun(
+            setting_of(exercise), exercise.sum.terms, room.presentation, room.lettering, room.theme
+        )
+        return one.run(window, room.seconds)
+
+    return Perform(run)
+
+
+def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:
+    """Keep what the screen did in a run, once it is over."""
+    if room.sitting is None:
+        return
+    try:
+        room.store.record_flash(room.sitting, _row(setting_of(exercise), report), room.now())
+    except StoreError:
+        room.is_unsaved = True
+
+
+def _row(setting: FlashSetting, report: FlashReport) -> FlashRow:
+    items = tuple(
+        (1000 * item.requested, None if item.shown is None else 1000 * item.shown)
+        for item in report.items
+    )
+    return FlashRow(
+        setting.digits, setting.count, setting.interval, setting.minus, report.path,
+        report.schedule.refresh, report.onset_sd_ms, report.worst_ms, report.drift_ms,
+        len(report.missed), report.was_stopped, report.counts, items,
+    )  # fmt: skip

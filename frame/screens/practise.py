@@ -1,0 +1,285 @@
+"""What to practise: beads at any rung, called numbers, flashed numbers; then a set of them."""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any, TypeVar
+
+import pygame
+
+from frame.app import Change, Push
+from frame.course.lesson import Lesson, Mark, Practise
+from frame.course.runner import Runner
+from frame.practice.choices import (
+    CALL_PACES,
+    FLASH_SECONDS,
+    MOST_CALLED,
+    MOST_CALLED_DIGITS,
+    MOST_DIGITS,
+    MOST_TERMS,
+    Choices,
+    Sight,
+    families_known,
+)
+from frame.practice.exercises import ExerciseError, Request, draw
+from frame.practice.flashing import COUNT, DIGITS, LEVELS
+from frame.practice.ladder import tracks
+from frame.practice.rungs import Asked, Rung
+from frame.room import Room
+from frame.screens.dials import Choice, Dial
+from frame.screens.keeping import Keeping
+from frame.screens.lesson import LessonScreen
+from frame.screens.panel import Panel
+from frame.view.flash_safety import needs_caution
+from frame.view.lettering import grouped
+from frame.view.widgets import Brushes, Button, Style
+
+_TABS = (
+    (Asked.SHOWN, "practise.beads"),
+    (Asked.CALLED, "practise.called"),
+    (Asked.FLASHED, "practise.flashed"),
+)
+Value = TypeVar("Value")
+
+
+class PractiseScreen(Panel):
+    """Rows of choices for what is asked, and one button to begin."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.note = ""
+        known = families_known(self.known)
+        choices = room.choices or Choices()
+        if known and choices.family not in known:
+            choices = replace(choices, family=known[-1])
+        if not known and choices.asked is Asked.SHOWN:
+            choices = replace(choices, asked=Asked.CALLED)
+        room.choices = choices
+        self.tries = tracks(room.tries())
+
+    @property
+    def choices(self) -> Choices:
+        """What is chosen so far."""
+        return self.room.choices or Choices()
+
+    @property
+    def known(self) -> frozenset[str]:
+        """The facts of the lessons done; of all lessons where all are open."""
+        room = self.room
+        done = {id for id, state in room.lessons.items() if state.done}
+        return frozenset(
+            fact
+            for entry in room.course.lessons
+            if entry.id in done or room.settings.all_open
+            for fact in entry.new
+        )
+
+    def resumed(self, result: object) -> Change | None:
+        """A set is over: the ladder may say something else now."""
+        self.tries = tracks(self.room.tries())
+        self.rearrange()
+        return None
+
+    def arrange(self) -> None:
+        """The tabs, the rows, the button."""
+        words, wide = self.room.words, self.across - 24
+        tabs = [one for one in _TABS if one[0] is not Asked.SHOWN or families_known(self.known)]
+        width = (wide - 2 * (len(tabs) - 1)) / len(tabs)
+        for index, (asked, key) in enumerate(tabs):
+            place = self.rect(12 + index * (width + 2), 12.5, width, 7.5)
+            chosen = self.choices.asked is asked
+            act = self._setter(asked=asked)
+            self.buttons.append(
+                Button(place, act, words.text(key), style=Style.TAB, step=1, chosen=chosen)
+            )
+        self.dials = self._dials()
+        for index, dial in enumerate(self.dials):
+            self.buttons += dial.buttons(self._row(index), round(self.unit * 0.7))
+        start = self.rect(12 + wide - 44, 78, 44, 9)
+        text = words.text("practise.start")
+        self.buttons.append(Button(start, self._start, text, sign="next", style=Style.MAIN))
+
+    def _row(self, index: int) -> pygame.Rect:
+        return self.rect(12, 23 + index * 8.8, self.across - 24, 7.4)
+
+    def _dials(self) -> tuple[Dial, ...]:
+        match self.choices.asked:
+            case Asked.CALLED:
+                return self._call_dials()
+            case Asked.FLASHED:
+                return self._flash_dials()
+        return self._bead_dials()
+
+    def _bead_dials(self) -> tuple[Dial, ...]:
+        one, words = self.choices, self.room.words
+        by_ladder = words.text("practise.by_ladder")
+        rungs = [(by_ladder, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
+        digits = [(by_ladder, None), *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
+        family = words.text(f"family.{one.family}")
+        return (
+            self._turn("practise.family", "family", families_known(self.known), family),
+            self._pick("practise.rung", "rung", rungs[:5]),
+            self._pick("", "rung", rungs[5:]),
+            self._pick("practise.digits", "digits", digits),
+            self._turn("practise.terms", "terms", range(2, MOST_TERMS + 1), str(one.terms)),
+            self._pick("practise.frame", "own", self._frames),
+        )
+
+    @property
+    def _frames(self) -> list[tuple[str, object]]:
+        text = self.room.words.text
+        return [(text("practise.on_screen"), False), (text("practise.own"), True)]
+
+    @property
+    def _on_off(self) -> list[tuple[str, object]]:
+        return [(self.room.words.text("settings.off"), False),
+                (self.room.words.text("settings.on"), True)]  # fmt: skip
+
+    def _call_dials(self) -> tuple[Dial, ...]:
+        one, text = self.choices, self.room.words.text
+        pace = text("practise.gap", seconds=_seconds(CALL_PACES[one.call_pace]))
+        sights = [(text(f"sight.{sight}"), sight) for sight in Sight]
+        most, count = MOST_CALLED_DIGITS, one.call_count
+        return (
+            self._turn("practise.digits", "call_digits", range(1, most + 1), str(one.call_digits)),
+            self._turn("practise.terms", "call_count", range(2, MOST_CALLED + 1), str(count)),
+            self._turn("practise.pace", "call_pace", range(len(CALL_PACES)), pace),
+            self._pick("practise.minus", "minus", self._on_off),
+            self._pick("practise.by_place", "by_place", self._on_off),
+            self._pick("practise.frame", "sight", sights),
+        )
+
+    def _flash_dials(self) -> tuple[Dial, ...]:
+        one, text = self.choices, self.room.words.text
+        flash = one.flash
+        level = text("practise.level", level=one.level) if self._is_level else "–"
+        pace = text("practise.each", seconds=_seconds(flash.interval), total=_seconds(flash.total))
+        levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
+        paces = [seconds for seconds in FLASH_SECONDS if self._may_flash(seconds)]
+        return (
+            self._turn("practise.level_name", "level", levels, level),
+            self._flash_turn("practise.digits", "digits", range(*_beyond(DIGITS)), flash.digits),
+            self._flash_turn("practise.terms", "count", range(*_beyond(COUNT)), flash.count),
+            self._dial("practise.pace", pace, *self._steps("interval", paces, flash.interval)),
+            self._pick("practise.minus", "minus", self._on_off),
+            self._pick("practise.frame", "own", self._frames),
+        )
+
+    @property
+    def _is_level(self) -> bool:
+        return LEVELS[self.choices.level - 1].setting == self.choices.flash
+
+    def _may_flash(self, interval: float) -> bool:
+        """Whether so quick a pace may be chosen: beyond the safe rate only where an adult has
+        allowed it."""
+        return self.room.settings.quick_flash or not needs_caution(interval)
+
+    def _pick(self, key: str, name: str, values: Sequence[tuple[str, object]]) -> Dial:
+        """A row of which one is chosen."""
+        now = getattr(self.choices, name)
+        label = self.room.words.text(key) if key else ""
+        return Dial(
+            label,
+            tuple(Choice(text, now == one, self._setter(**{name: one})) for text, one in values),
+        )
+
+    def _turn(self, key: str, name: str, values: Sequence[Value], shown: str) -> Dial:
+        """A row with less and more of a value."""
+        at = list(values).index(getattr(self.choices, name))
+        less = self._setter(**{name: values[at - 1]}) if at else None
+        more = self._setter(**{name: values[at + 1]}) if at + 1 < len(values) else None
+        return self._dial(key, shown, less, more)
+
+    def _flash_turn(self, key: str, name: str, values: Sequence[int], now: int) -> Dial:
+        return self._dial(key, str(now), *self._steps(name, values, now))
+
+    def _steps(
+        self, name: str, values: Sequence[float], now: float
+    ) -> tuple[Callable[[], None] | None, Callable[[], None] | None]:
+        """What less and more of one value of the flash setting do; beside a value of none of
+        the steps, the nearest ones."""
+        below = [value for value in values if _is_before(value, now, values)]
+        above = [value for value in values if _is_before(now, value, values)]
+        less = self._flash_setter(name, below[-1]) if below else None
+        return less, self._flash_setter(name, above[0]) if above else None
+
+    def _flash_setter(self, name: str, value: float) -> Callable[[], None]:
+        changed: Mapping[str, Any] = {name: value}
+        return self._setter(flash=replace(self.choices.flash, **changed))
+
+    def _dial(
+        self, key: str, shown: str, less: Callable[[], None] | None,
+        more: Callable[[], None] | None,
+    ) -> Dial:  # fmt: skip
+        return Dial(self.room.words.text(key), value=shown, less=less, more=more)
+
+    def _setter(self, **changes: object) -> Callable[[], None]:
+        def change() -> None:
+            if "level" in changes:
+                changes["flash"] = LEVELS[int(str(changes["level"])) - 1].setting
+            self.room.choices = replace(self.choices, **changes)  # type: ignore[arg-type]
+            self.note = ""
+            self.rearrange()
+
+        return change
+
+    def _start(self) -> Change | None:
+        try:
+            return Push(LessonScreen(self.room, self._keeping()))
+        except ExerciseError:
+            self.note = self.room.words.text("practise.none")
+            self.rearrange()
+            return None
+
+    def _keeping(self) -> Keeping:
+        """A set of what is chosen, as the ladder stands now. Raises ExerciseError."""
+        room = self.room
+        rules = room.settings.ladder_rules
+        request = self.choices.request(self.known, tracks(room.tries()), rules)
+        seed = room.random.randrange(2**31)
+        draw(request, room.random)
+        runner = Runner(
+            self._lesson(request), request.known, seed, room.settings.conventions,
+            room.settings.strictness,
+        )  # fmt: skip
+        return Keeping(room, runner, self._keeping, has_place=False)
+
+    def _lesson(self, request: Request) -> Lesson:
+        step = Practise(request, 0, None, Mark(1, 1))
+        is_shown = request.asked is Asked.SHOWN
+        key = f"family.{self.choices.family}" if is_shown else dict(_TABS)[request.asked]
+        title = self.room.words.text(key)
+        return Lesson(f"practise-{request.asked}", title, None, request.rods, (), (step,))
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title, the rows' names, and a note."""
+        words = self.room.words
+        title = self.rect(12, 3, self.across - 24, 8)
+        brushes.text(words.text("practise.title"), title, 2, bold=True)
+        for index, dial in enumerate(self.dials):
+            dial.paint(brushes, self._row(index))
+        note = self.rect(12, 77, self.across - 24 - 48, 11)
+        brushes.text(self.note or self._standing_note(), note, 0, soft=True)
+
+    def _standing_note(self) -> str:
+        words, one = self.room.words, self.choices
+        if one.asked is Asked.FLASHED:
+            quick = "" if self.room.settings.quick_flash else words.text("flash.quicker")
+            return f"{words.text('flash.caution')} {quick}".strip()
+        if one.asked is Asked.CALLED:
+            return words.text("practise.call_note")
+        rung, rods = one.standing(self.tries, self.room.settings.ladder_rules)
+        return words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
+
+
+def _beyond(ends: tuple[int, int]) -> tuple[int, int]:
+    return ends[0], ends[1] + 1
+
+
+def _is_before(one: float, other: float, values: Sequence[float]) -> bool:
+    """Whether one value comes before another in the direction the values run."""
+    runs_down = values[0] > values[-1]
+    return one > other + 1e-9 if runs_down else one < other - 1e-9
+
+
+def _seconds(seconds: float) -> str:
+    return grouped(f"{seconds:.2f}".rstrip("0").rstrip("."))

@@ -1,0 +1,224 @@
+"""The learner's touches beside the right ones, bead by bead, with the place where they parted."""
+
+import pygame
+
+from frame.app import Change, Pop
+from frame.language.lines import Line
+from frame.language.wording import omission_line, verdict_line
+from frame.practice.replay import Replay
+from frame.practice.work import Work
+from frame.room import Room
+from frame.screens.feedback import listener_of
+from frame.screens.panel import Panel
+from frame.technique.beads import BeadMove
+from frame.technique.reading import plain, read
+from frame.view.bead_field import BeadField
+from frame.view.inputs import Input, Key
+from frame.view.lettering import grouped
+from frame.view.motion import SHOW_SECONDS
+from frame.view.painter import Appearance
+from frame.view.widgets import Brushes, Button, Style, paint_string
+
+STEP_SECONDS = 1.2
+PARTING_SECONDS = 3.0
+MOST_RODS_ABREAST = 7
+"""Two frames of more rods stand one above the other."""
+
+
+class ReplayScreen(Panel):
+    """Plays by itself, and can be stepped through by hand. `first` is said at the beginning."""
+
+    def __init__(self, room: Room, work: Work, replay: Replay, first: Line | None = None) -> None:
+        super().__init__(room)
+        self.work = work
+        self.replay = replay
+        self.first = first
+        self.at = 0
+        self.plays = True
+        self.due = room.seconds() + PARTING_SECONDS
+        self.has_two = replay.parting is not None
+        self.fields = [self._field(0), *([self._field(1)] if self.has_two else [])]
+
+    def _field(self, which: int) -> BeadField:
+        settings = self.room.settings
+        frames = (self.replay.hand_frames, self.replay.way_frames)[which or not self.has_two]
+        field = BeadField(
+            self.room.painter, frames[0], self.rect(0, 0, 1, 1), settings.marks_every,
+            reduced=settings.reduced_motion,
+        )  # fmt: skip
+        field.appear(Appearance(tint=settings.bead_tint))
+        return field
+
+    @property
+    def line(self) -> Line | None:
+        """What is said of the step shown."""
+        words, parting = self.room.words, self.replay.parting
+        if self.at == 0:
+            return self.first
+        if parting is None:
+            return words.line("replay.way_only" if not self.replay.hand else "replay.hand_right")
+        if self.at <= parting:
+            return words.line("replay.same")
+        return self._parted()
+
+    def _parted(self) -> Line | None:
+        """What is said where hand and way have parted."""
+        words, listener = self.room.words, listener_of(self.room.settings.age)
+        verdict, judge = self.replay.verdict, self.work.judge
+        here = words.line("replay.parted")
+        if verdict is not None:
+            said = verdict_line(verdict, words, listener)
+        elif judge is not None and (slip := judge.omission()):
+            said = omission_line(slip, judge.progress, words, listener)
+        else:
+            said = words.line("replay.more_to_come")
+        return words.line("verdict.then", what=here, act=said)
+
+    def arrange(self) -> None:
+        """The frames, and below them back, play and forward."""
+        wide = self.across - 24
+        rods = len(self.fields[0].frame.digits)
+        if len(self.fields) == 1:
+            self.fields[0].place(self.rect(12, 22, wide, 50))
+        elif rods <= MOST_RODS_ABREAST:
+            for index, field in enumerate(self.fields):
+                field.place(self.rect(12 + index * (wide + 4) / 2, 27, (wide - 4) / 2, 45))
+        else:
+            for index, field in enumerate(self.fields):
+                field.place(self.rect(28, 19 + index * 28, wide - 16, 26))
+        self._arrange_buttons(wide)
+
+    def _arrange_buttons(self, wide: float) -> None:
+        signs = [
+            ("undo", self.step_back),
+            ("pause" if self.plays else "next", self.toggle),
+            ("redo", self.step_on),
+        ]
+        for index, (sign, act) in enumerate(signs):
+            place = self.rect(12 + index * 12, 78.5, 10, 9)
+            self.buttons.append(Button(place, act, sign=sign, style=Style.PLAIN))
+        on = self.rect(12 + wide - 36, 78.5, 36, 9)
+        text = self.room.words.text("lesson.go_on")
+        self.buttons.append(Button(on, self.back, text, sign="tick", style=Style.MAIN))
+
+    def toggle(self) -> None:
+        """Play, from the start where the end is reached, or hold."""
+        self.plays = not self.plays
+        now = self.room.seconds()
+        self.due = now + STEP_SECONDS / 2
+        if self.plays and self.at == self.replay.last:
+            self._go_to(0)
+        self.rearrange()
+
+    def step_back(self) -> None:
+        """One stroke back, by hand."""
+        self._step_by_hand(-1)
+
+    def step_on(self) -> None:
+        """One stroke on, by hand."""
+        self._step_by_hand(1)
+
+    def _step_by_hand(self, way: int) -> None:
+        self.plays = False
+        self._go_to(self.at + way)
+        self.rearrange()
+
+    def _go_to(self, at: int) -> None:
+        """Show both frames after so many strokes, the strokes that parted marked."""
+        self.at = min(max(at, 0), self.replay.last)
+        now, parting = self.room.seconds(), self.replay.parting
+        frames = self.replay.frames_at(self.at)[0 if self.has_two else 1 :]
+        for field, frame in zip(self.fields, frames, strict=True):
+            field.show(frame, now, SHOW_SECONDS)
+        self.fields[0].mend(None)
+        if self.has_two:
+            has_parted = parting is not None and self.at == parting + 1
+            self.fields[0].mend(self._undoing(parting) if has_parted else None)
+        self.room.say(self.line)
+        self.touch_up()
+
+    def _undoing(self, parting: int | None) -> BeadMove | None:
+        """The move that takes back what the hand did where the two parted."""
+        if parting is None or parting >= len(self.replay.hand):
+            return None
+        move = self.replay.hand[parting][0]
+        return BeadMove(move.rod, -move.change)
+
+    def handle(self, event: Input) -> Change | None:
+        """Arrows step; space plays and holds."""
+        if isinstance(event, Key) and self.focus is None and event.code in _KEYS:
+            _KEYS[event.code](self)
+            return None
+        return super().handle(event)
+
+    def advance(self, now: float) -> Change | None:
+        """Beads glide; the next stroke when it is due."""
+        for field in self.fields:
+            field.advance(now)
+            if field.take_landed():
+                self.room.click()
+            self.touch_up_field(field)
+        if self.plays and now >= self.due and not self._is_moving:
+            if self.at == self.replay.last:
+                self.plays = False
+                self.rearrange()
+            else:
+                self._go_to(self.at + 1)
+                is_parting = self.replay.parting == self.at - 1
+                self.due = now + (PARTING_SECONDS if is_parting else STEP_SECONDS)
+        return None
+
+    @property
+    def _is_moving(self) -> bool:
+        return any(field.is_moving for field in self.fields)
+
+    def wakes_in(self, now: float) -> float | None:
+        """At once while beads move; else when the next stroke is due."""
+        if self._is_moving:
+            return 0
+        return max(0.001, self.due - now) if self.plays else None
+
+    def back(self) -> Change | None:
+        """Enough seen."""
+        self.room.hush()
+        return Pop("seen")
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The sum, what is said, the frames with their names and numbers, how far it is."""
+        words = self.room.words
+        title = grouped_sum(self.work)
+        brushes.text(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
+        line = self.line
+        if line is not None:
+            brushes.text(line.show, self.rect(12, 11, self.across - 24, 7), 1)
+        names = ("replay.hand", "replay.way") if self.has_two else ("replay.way",)
+        for field, name in zip(self.fields, names, strict=True):
+            field.paint(brushes.surface)
+            self._paint_name(brushes, field, words.text(name))
+        string = self.rect(50, 81, max(10, self.across - 24 - 38 - 42), 3.6)
+        paint_string(brushes, self.room.painter, string, self.at, self.replay.last)
+
+    def _paint_name(self, brushes: Brushes, field: BeadField, name: str) -> None:
+        number = grouped(plain(read(field.frame)))
+        one = self.unit
+        if len(field.frame.digits) <= MOST_RODS_ABREAST:
+            above = pygame.Rect(field.box.left, field.box.top - round(7.5 * one), 0, round(7 * one))
+            above.w = max(field.box.w, round(44 * one))
+        else:
+            above = pygame.Rect(round(12 * one), field.box.top, round(15 * one), field.box.h)
+        brushes.text(f"{name}  {number}", above, 1, bold=True)
+
+
+def grouped_sum(work: Work) -> str:
+    """The column of an exercise in one line."""
+    terms = work.exercise.sum.terms
+    parts = [grouped(plain(terms[0]))]
+    parts += [f"{'−' if term < 0 else '+'} {grouped(plain(abs(term)))}" for term in terms[1:]]
+    return " ".join(parts)
+
+
+_KEYS = {
+    pygame.K_LEFT: ReplayScreen.step_back,
+    pygame.K_RIGHT: ReplayScreen.step_on,
+    pygame.K_SPACE: ReplayScreen.toggle,
+}

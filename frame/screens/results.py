@@ -1,0 +1,111 @@
+"""How a set of called or flashed numbers went, told at its end, with the way of each."""
+
+from functools import partial
+
+import pygame
+
+from frame.app import Change, Pop, Push
+from frame.language.lines import Line
+from frame.practice.replay import replay_of
+from frame.practice.work import Work
+from frame.room import Room
+from frame.screens.feedback import Feedback, listener_of
+from frame.screens.panel import Panel
+from frame.screens.replay import ReplayScreen, grouped_sum
+from frame.technique.reading import plain
+from frame.view.lettering import grouped
+from frame.view.widgets import Brushes, Button, Style, paint_tick
+
+_MOST_ROW = 10.0
+
+
+class ResultsScreen(Panel):
+    """A row for each exercise of the set; a row that is touched shows its way."""
+
+    def __init__(self, room: Room, results: list[Work]) -> None:
+        super().__init__(room)
+        self.results = results
+        self.feedback = Feedback(room.words, listener_of(room.settings.age))
+        self.has_spoken = False
+
+    @property
+    def title(self) -> Line:
+        """How many were right."""
+        right = sum(work.right for work in self.results)
+        return self.room.words.line("results.title", right=right, all=len(self.results))
+
+    def arrange(self) -> None:
+        """The rows, each with its eye, and the way on."""
+        for index, work in enumerate(self.results):
+            row = self._row(index)
+            eye = pygame.Rect(row.right - row.h * 2, row.top, row.h * 2, row.h)
+            style = Style.SIGN if work.right else Style.PLAIN
+            self.buttons.append(Button(eye, partial(self._watch, work), sign="eye", style=style))
+        on = self.rect(self.across - 48, 79, 36, 9)
+        text = self.room.words.text("lesson.go_on")
+        self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
+
+    def _row(self, index: int) -> pygame.Rect:
+        high = min(_MOST_ROW, 60 / len(self.results))
+        return self.rect(12, 16 + index * high, self.across - 24, high * 0.86)
+
+    def _watch(self, work: Work) -> Change:
+        line = self.feedback.of_outcome(work)
+        return Push(ReplayScreen(self.room, work, replay_of(work), line))
+
+    def back(self) -> Change | None:
+        """Enough seen."""
+        self.room.hush()
+        return Pop("seen")
+
+    def advance(self, now: float) -> Change | None:
+        """Once, all of it is said, for whoever does not look."""
+        if not self.has_spoken:
+            self.has_spoken = True
+            lines = [self.title, *(self._spoken(at) for at in range(len(self.results)))]
+            said = " ".join(line.speak for line in lines)
+            self.room.say(Line(said, said))
+        return None
+
+    def _spoken(self, index: int) -> Line:
+        work = self.results[index]
+        key = "results.right" if work.right else "results.other"
+        return self.room.words.line(key, at=index + 1, number=work.exercise.sum.result)
+
+    def wakes_in(self, now: float) -> float | None:
+        """Once, to speak."""
+        return None if self.has_spoken else 0.01
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title and the rows: a tick, the column, the answer given, the right one."""
+        brushes.text(self.title.show, self.rect(12, 3.5, self.across - 24, 9), 2, bold=True)
+        for index, work in enumerate(self.results):
+            self._paint_row(brushes, self._row(index), work)
+
+    def _paint_row(self, brushes: Brushes, row: pygame.Rect, work: Work) -> None:
+        tick = pygame.Rect(row.left, row.top, row.h, row.h)
+        if work.right:
+            paint_tick(brushes, tick.inflate(-tick.w // 5, -tick.h // 5))
+        else:
+            self._paint_other(brushes, tick)
+        left = tick.right + round(2 * self.unit)
+        numbers = round(row.w * 0.3)
+        column = pygame.Rect(left, row.top, row.w - numbers - row.h * 2 - left + row.left, row.h)
+        brushes.text(grouped_sum(work), column, 1)
+        answer = pygame.Rect(column.right, row.top, numbers, row.h)
+        brushes.text(self._answers(work), answer, 1, bold=True)
+
+    def _answers(self, work: Work) -> str:
+        """The answer given; beside another than the right one, the right one."""
+        words, right = self.room.words, grouped(plain(work.exercise.sum.result))
+        given = grouped(plain(work.given)) if work.given is not None else ""
+        if not work.counts:
+            return words.text("results.late", given=given)
+        return right if work.right else words.text("results.given", given=given, right=right)
+
+    def _paint_other(self, brushes: Brushes, place: pygame.Rect) -> None:
+        """A dashed ring: to be looked at."""
+        pygame.draw.circle(
+            brushes.surface, brushes.theme.mending, place.center, round(place.w * 0.3),
+            max(2, round(self.unit / 3)),
+        )  # fmt: skip

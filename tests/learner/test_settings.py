@@ -1,0 +1,70 @@
+"""Settings are kept as they are, are safe by default, and odd ones take their default."""
+
+import json
+from dataclasses import fields, replace
+from itertools import product
+
+import pytest
+
+from frame.learner.settings import Age, Down, Settings, Volume, settings_from, settings_to
+from frame.practice.ladder import USUAL_RULES, Among
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        Settings(),
+        Settings(age=Age.YOUNG, volume=Volume.OFF, free_rods=27, left_handed=True),
+        Settings(voice=False, quick_flash=True, eyes_shut=True),
+        Settings(ladder_up_after=15, ladder_share=0.95, ladder_down=Down.NEVER),
+    ],
+)
+def test_settings_round_trip_through_text(changed):
+    assert settings_from(json.loads(json.dumps(settings_to(changed)))) == changed
+
+
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("age", "99"), ("free_rods", 400), ("left_handed", "yes"), ("marks_every", True),
+        ("new", 1), ("voice", 0), ("quick_flash", 1), ("quick_flash", "true"), ("eyes_shut", None),
+        ("ladder_up_after", 0), ("ladder_up_after", 7), ("ladder_up_after", 6.0),
+        ("ladder_share", 0.5), ("ladder_share", 1), ("ladder_share", "0.85"),
+        ("ladder_share", float("nan")), ("ladder_down", "1 of 2"), ("ladder_down", []),
+    ],
+)  # fmt: skip
+def test_what_is_unknown_or_out_of_range_takes_its_default(name, value):
+    assert settings_from({name: value}) == Settings()
+    others = settings_to(Settings(left_handed=True, ladder_share=0.8))
+    if name not in ("left_handed", "ladder_share"):
+        kept = settings_from({**others, name: value})
+        assert kept == Settings(left_handed=True, ladder_share=0.8)
+
+
+def test_what_could_harm_is_off_until_somebody_asks_for_it():
+    usual = Settings()
+    assert not usual.quick_flash
+    assert usual.volume is Volume.QUIET
+
+
+def test_the_usual_settings_are_the_usual_ladder():
+    assert Settings().ladder_rules == USUAL_RULES
+
+
+@pytest.mark.parametrize(
+    ("down", "misses", "looks"),
+    [
+        (Down.TWO_OF_THREE, Among(2, 3), Among(3, 5)),
+        (Down.THREE_OF_FOUR, Among(3, 4), Among(3, 5)),
+        (Down.NEVER, None, None),
+    ],
+)
+def test_a_tutor_changes_the_rules_of_the_ladder(down, misses, looks):
+    for after, share in product((6, 10, 15), (0.8, 0.85, 0.95)):
+        chosen = Settings(ladder_up_after=after, ladder_share=share, ladder_down=down)
+        rules = replace(USUAL_RULES, up_after=after, share=share, misses=misses, looks=looks)
+        assert settings_from(settings_to(chosen)).ladder_rules == rules
+
+
+def test_every_setting_is_stored():
+    assert set(settings_to(Settings())) == {one.name for one in fields(Settings)}

@@ -1,0 +1,111 @@
+"""Which facts are sure, and on which rods nothing else is worked."""
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.fading import facts_by_rod, rods_to_fade, sure_facts
+from frame.practice.families import Family
+from frame.practice.ladder import LadderRules, Try
+from frame.practice.rungs import Rung
+from frame.technique.expression import Sum, parse_sum
+from frame.technique.plan import USUAL
+
+
+def a_try(letter, facts="add-five-3", rung=Rung.ALONE):
+    known = frozenset(facts.split())
+    return Try(Family.ADD_FIVE, 1, rung, letter != "m", int(letter == "l"), 4.0, known)
+
+
+@pytest.mark.parametrize(
+    ("pattern", "sure"),
+    [("", False), ("rrrr", False), ("rrrrr", True), ("mrrrrr", True), ("rrrrrm", False),
+     ("rrrrrmrrrr", False), ("rrlrr", False), ("rrrrrlrrrrr", True)],
+)  # fmt: skip
+def test_a_fact_is_sure_after_five_right_unaided_in_a_row(pattern, sure):
+    assert ("add-five-3" in sure_facts(map(a_try, pattern))) is sure
+
+
+def test_how_many_it_takes_is_a_rule():
+    assert sure_facts(map(a_try, "rr"), LadderRules(sure_after=2)) == {"add-five-3"}
+
+
+def test_each_fact_has_a_row_of_its_own():
+    tries = [a_try("r", "add-five-3 add-direct-1")] * 4 + [a_try("m", "add-direct-1")]
+    assert sure_facts([*tries, a_try("r", "add-five-3")]) == {"add-five-3"}
+
+
+@pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH])
+@pytest.mark.parametrize("letter", "rm")
+def test_a_led_hand_proves_nothing(rung, letter):
+    led = [a_try(letter, rung=rung)] * 9
+    assert not sure_facts(led)
+    assert sure_facts([*map(a_try, "rrrrr"), *led]) == {"add-five-3"}
+
+
+def exercise(text, kind=Kind.SUM, rods=3, rung=Rung.ALONE):
+    return Exercise(kind, parse_sum(text), rung, rods)
+
+
+@pytest.mark.parametrize(
+    ("text", "by_rod"),
+    [
+        ("4 + 3", {0: "set-digit-4 add-five-3"}),
+        ("40 + 30", {1: "set-digit-4 set-tens add-five-3"}),
+        ("14 + 3", {1: "set-digit-1 set-tens", 0: "set-digit-4 add-five-3"}),
+        ("9 + 9", {0: "set-digit-9 add-ten-9 add-direct-1", 1: "add-ten-9 add-direct-1"}),
+        ("12 - 4", {1: "set-digit-1 set-tens sub-ten-4 sub-direct-1",
+                    0: "set-digit-2 sub-ten-4 sub-direct-1"}),
+        ("99 + 1", {2: "ripple-add add-ten-1 add-direct-1",
+                    1: "set-digit-9 set-tens ripple-add add-ten-1 add-direct-1",
+                    0: "set-digit-9 ripple-add add-ten-1 add-direct-1"}),
+    ],
+)  # fmt: skip
+def test_what_is_worked_on_each_rod(text, by_rod):
+    wanted = {rod: frozenset(facts.split()) for rod, facts in by_rod.items()}
+    assert facts_by_rod(exercise(text), USUAL) == wanted
+
+
+def test_a_number_that_stands_there_is_not_set():
+    led = exercise("14 + 3", rung=Rung.FOLLOW)
+    assert facts_by_rod(led, USUAL) == {0: frozenset({"add-five-3"})}
+
+
+@pytest.mark.parametrize(
+    ("kind", "by_rod"),
+    [(Kind.READ, {}), (Kind.CLEAR, {0: "clear", 2: "clear"}),
+     (Kind.SET, {0: "set-digit-5", 2: "set-digit-7 set-hundreds"})],
+)  # fmt: skip
+def test_numbers_are_set_and_cleared_rod_by_rod_and_read_without_a_move(kind, by_rod):
+    wanted = {rod: frozenset(facts.split()) for rod, facts in by_rod.items()}
+    assert facts_by_rod(exercise("705", kind), USUAL) == wanted
+
+
+TERMS = st.lists(st.integers(-999, 999).filter(bool), min_size=1, max_size=4).filter(
+    lambda terms: all(0 <= sum(terms[: end + 1]) < 9999 for end in range(len(terms)))
+)
+
+
+@given(TERMS)
+def test_no_rod_asks_for_more_than_the_exercise(terms):
+    column = Exercise(Kind.SUM, Sum(tuple(map(Decimal, terms))), rods=5)
+    by_rod = facts_by_rod(column, USUAL)
+    assert frozenset().union(*by_rod.values()) <= column.facts
+
+
+@given(TERMS, st.data())
+def test_a_rod_fades_only_when_all_on_it_is_sure(terms, data):
+    column = Exercise(Kind.SUM, Sum(tuple(map(Decimal, terms))), rods=5)
+    by_rod = facts_by_rod(column, USUAL)
+    sure = data.draw(st.frozensets(st.sampled_from(sorted(column.facts))))
+    faded = rods_to_fade(by_rod, sure)
+    assert all((by_rod[rod] <= sure) is (rod in faded) for rod in by_rod)
+    assert rods_to_fade(by_rod, column.facts) == set(by_rod)
+    assert rods_to_fade(by_rod, frozenset()) == set()
+
+
+def test_a_rod_on_which_nothing_is_known_to_happen_stays():
+    assert rods_to_fade({0: frozenset()}, frozenset({"clear"})) == set()

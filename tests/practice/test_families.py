@@ -1,0 +1,72 @@
+"""Every fact has a family, and an exercise the hardest of those it needs."""
+
+from itertools import groupby
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from frame.course.course import index
+from frame.practice.families import Family, family_of
+from frame.practice.rungs import Rung
+from frame.resources import LESSONS
+from frame.technique.facts import ALL_FACTS
+
+FACTS = st.frozensets(st.sampled_from(ALL_FACTS), min_size=1, max_size=6)
+HARDNESS = list(Family).index
+
+
+@pytest.mark.parametrize(
+    ("facts", "family"),
+    [
+        (["read-digit-0", "read-tens"], Family.READ),
+        (["set-digit-7", "set-tens"], Family.SET),
+        (["clear"], Family.SET),
+        (["set-digit-4", "add-direct-5"], Family.ADD_DIRECT),
+        (["sub-direct-9", "add-direct-9"], Family.SUB_DIRECT),
+        (["set-digit-4", "add-five-3", "sub-direct-1"], Family.ADD_FIVE),
+        (["add-five-4", "sub-five-4"], Family.SUB_FIVE),
+        (["add-ten-9", "add-direct-1", "sub-five-1"], Family.ADD_TEN),
+        (["sub-ten-1", "add-ten-1"], Family.SUB_TEN),
+        (["add-ten-five-6", "add-ten-4", "sub-ten-4"], Family.ADD_TEN_FIVE),
+        (["sub-ten-five-9", "sub-five-1"], Family.SUB_TEN_FIVE),
+        (["add-ten-5", "add-direct-1", "ripple-add"], Family.COLUMNS),
+        (["ripple-sub", "sub-ten-five-6"], Family.COLUMNS),
+        ([], Family.READ),
+    ],
+)
+def test_the_hardest_family_names_the_exercise(facts, family):
+    assert family_of(facts) is family
+
+
+def test_every_family_has_facts_and_every_fact_a_family():
+    assert {family_of([fact]) for fact in ALL_FACTS} == set(Family)
+
+
+@given(FACTS, FACTS)
+def test_more_facts_are_never_easier(some, more):
+    families = [family_of(some), family_of(more)]
+    assert family_of(some | more) is max(families, key=HARDNESS)
+
+
+@pytest.mark.parametrize("fact", ["", "add", "add-ten", "add-five-9", "mul-3", "ripple-mul"])
+def test_what_is_no_fact_is_an_error(fact):
+    with pytest.raises(ValueError, match="is no fact"):
+        family_of(["add-five-3", fact])
+
+
+def test_the_course_teaches_easier_families_first():
+    """Whether adding or taking away comes first is not asked."""
+    new = [fact for lesson in index(LESSONS, None).lessons for fact in lesson.new]
+    taught = [family.partition("-")[2] or family for family, _ in groupby(map(family_of_one, new))]
+    kinds = [kind for kind, _ in groupby(kind for kind in taught if kind not in ("read", "set"))]
+    assert kinds == ["direct", "five", "ten", "ten-five", "columns"]
+
+
+def family_of_one(fact):
+    return family_of([fact]).value
+
+
+def test_what_is_read_is_seen_and_what_is_set_has_no_answer():
+    tops = {family: family.top for family in Family if family.top is not Rung.NUMBER}
+    assert tops == {Family.READ: Rung.ALONE, Family.SET: Rung.COVERED}
