@@ -41,7 +41,7 @@ ORDER: dict[str, list[str]] = {
         "ladder",
         "exercises",
         "fading",
-        "work papers",
+        "work papers choices",
         "replay",
         "cues",
     ],
@@ -59,7 +59,7 @@ ORDER: dict[str, list[str]] = {
     "view": [
         "geometry theme waiting clips live",
         "voice calling gestures motion inputs flash_safety presenting",
-        "sprites lettering pictures flash_stage",
+        "sprites lettering pictures flash_stage anchor",
         "painter flash_pictures",
         "gliding flash_run",
         "bead_field widgets",

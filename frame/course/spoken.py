@@ -17,7 +17,7 @@ from frame.language.speech import normal, sentences
 from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
-from frame.technique.judge import Judge
+from frame.technique.judge import Judge, Judgement, Verdict
 from frame.technique.plan import Carry, Conventions, Plan, Progress, Remove, Strictness
 from frame.technique.slips import Slip
 
@@ -33,6 +33,8 @@ _CHANGES = tuple(change for change in range(-9, 10) if change)
 _BEADS = (5, -5, 1, -1, 2, -2, 3, -3, 4, -4)
 _ABOVE = ("00", "01", "04", "05", "09", "10", "49", "50")
 """What the two rods above the one worked read: each way a carry or borrow can go on there."""
+_SLIPS = (Slip.WRONG_PARTNER, Slip.FIVES_PARTNER_FOR_TENS)
+"""The slips with a number in their sentence; of the others' the words file has all there is."""
 _GAP = "\0"
 
 
@@ -139,7 +141,7 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
             for age in Age:
                 for level in Help:
                     yield hint_line(progress, level, words, age).speak
-                for slip in Slip if rod == 0 else [Slip.CARRY_FORGOTTEN]:
+                for slip in _SLIPS:
                     yield omission_line(slip, progress, words, age).speak
         for step, age in product(plan.steps, Age):
             yield rule_line(step, words, age).speak
@@ -148,7 +150,8 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
 def _plans(rod: int) -> Iterator[Plan]:
     """The plans of every digit worked on every digit of a rod that differ in their steps."""
     seen = set()
-    for above, digit, change, conventions in product(_ABOVE, range(10), _CHANGES, _CONVENTIONS):
+    schools = _CONVENTIONS if rod == 0 else (_CONVENTIONS[0], _CONVENTIONS[-1])
+    for above, digit, change, conventions in product(_ABOVE, range(10), _CHANGES, schools):
         frame = Frame(f"{above}{digit}{'0' * rod}", rod + 2)
         plan = plan_on(frame, Decimal(change).scaleb(rod), conventions)
         if plan.steps not in seen:
@@ -167,7 +170,15 @@ def _states(plan: Plan) -> Iterator[Progress]:
 def _judged(words: Words) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
     moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
-    for plan, strictness in product(_plans(0), (Strictness.BEADS, Strictness.ORDER)):
-        for progress, move, age in product(_states(plan), moves, Age):
-            verdict = Judge(progress, strictness).judge((move,))
-            yield verdict_line(verdict, words, age).speak
+    for plan in _plans(0):
+        for progress, move in product(_states(plan), moves):
+            for verdict, age in product(_verdicts(progress, move), Age):
+                yield verdict_line(verdict, words, age).speak
+
+
+def _verdicts(progress: Progress, move: BeadMove) -> Iterator[Verdict]:
+    """The verdict on a move and, where the order may count, that with the order asked for."""
+    verdict = Judge(progress).judge((move,))
+    yield verdict
+    if verdict.judgement is Judgement.OTHER_ORDER:
+        yield Judge(progress, Strictness.ORDER).judge((move,))

@@ -82,7 +82,7 @@ class Calling:
 
     def number(self, now: float) -> int | None:
         """The index of the number called last, None before the first."""
-        begun = [cue.number for cue in self._numbers if cue.start / RATE <= self.position(now)]
+        begun = [cue.term for cue in self._numbers if cue.start / RATE <= self.position(now)]
         return begun[-1] if begun else None
 
     def position(self, now: float) -> float:
@@ -105,7 +105,7 @@ class Calling:
 
     @property
     def _numbers(self) -> list[Cue]:
-        return [cue for cue in self.cues if cue.number is not None]
+        return [cue for cue in self.cues if cue.term is not None]
 
     def _onset(self, number: int) -> float:
-        return next(cue.start for cue in self._numbers if cue.number == number) / RATE
+        return next(cue.start for cue in self._numbers if cue.term == number) / RATE

@@ -40,6 +40,7 @@ class ExerciseScreen(Panel):
         self.answer = Answer(max(LEAST_DIGITS, runner.lesson.rods))
         self.calling: Calling | None = None
         self.said: Line | None = None
+        self.due: float | None = None
         self.idle_at: float | None = None
         self.unmend_at: float | None = None
         self.looking = False

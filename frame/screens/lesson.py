@@ -10,9 +10,8 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help, Work
 from frame.room import Room
-from frame.screens import flashing
-from frame.screens.calling import Calling
-from frame.screens.exercise import IDLE_SECONDS, ExerciseScreen
+from frame.screens.asking import AskingScreen
+from frame.screens.exercise import IDLE_SECONDS
 from frame.screens.keeping import Keeping
 from frame.screens.lesson_layout import arrange, places_of, take_key
 from frame.screens.lesson_painting import paint
@@ -28,16 +27,14 @@ PAUSE_AFTER_DONE = 1.2
 PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
-PAUSE_BEFORE_CALL = 1.0
 
 
-class LessonScreen(ExerciseScreen):
+class LessonScreen(AskingScreen):
     """One lesson, from where the learner left it, or one set practised."""
 
     def __init__(self, room: Room, keeping: Keeping) -> None:
         super().__init__(room, keeping.runner)
         self.keeping = keeping
-        self.due: float | None = None
         self.quiet_at = 0.0
         self._stage_shown: tuple[object, ...] | None = None
         self._line_spoken: Line | None = None
@@ -69,53 +66,14 @@ class LessonScreen(ExerciseScreen):
         arrange(self)
         self.sync(self.room.seconds())
 
-    def start(self) -> Change | None:
-        """The numbers of the exercise begin, from the first."""
-        work, now = self.runner.work, self.room.seconds()
-        if work is not None and work.exercise.asked is Asked.FLASHED:
-            self.room.hush()
-            return flashing.flash(self.room, work.exercise)
-        if self.runner.stage is Stage.ANSWER:
-            self.runner.present_again()
-            self.answer.clear()
-            self.show(now)
-        elif self.calling is not None:
-            self.room.hush()
-            self.calling.start(now)
-            self.rearrange()
-        return None
-
     def take_key(self, key: Key) -> bool:
         """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
         return take_key(self, key)
 
-    def skip(self) -> None:
-        """Numbers that are to be flashed are left out."""
-        self.runner.skip()
-        self.said = None
-        self.show(self.room.seconds())
-
-    def hold(self) -> None:
-        """The call is held, or goes on."""
-        if self.calling is not None:
-            self.calling.hold(self.room.seconds())
-            self.rearrange()
-
-    def repeat(self) -> None:
-        """The number called last is called again, and the call goes on."""
-        if self.calling is not None:
-            self.calling.repeat(self.room.seconds())
-            self.rearrange()
-
     def resumed(self, result: object) -> Change | None:
         """A run of flashed numbers is over, or what was to be seen was seen."""
-        work = self.runner.work
-        if isinstance(result, FlashReport) and work is not None:
-            flashing.keep(self.room, work.exercise, result)
-            self.said = self.feedback.of_run(result)
-            if not result.was_stopped:
-                work.counts = result.counts
-                self.runner.go_on()
+        if isinstance(result, FlashReport):
+            self.take_report(result)
         elif self.runner.stage in (Stage.REVEAL, Stage.RESULTS):
             self.go_on()
         self.show(self.room.seconds())
@@ -151,7 +109,7 @@ class LessonScreen(ExerciseScreen):
         if self.field.is_moving:
             return None
         self.keeping.keep()
-        self._advance_call(now)
+        self.advance_call(now)
         if self.unmend_at is not None and now >= self.unmend_at:
             self.unmend_at = None
             self.field.mend(None)
@@ -163,15 +121,6 @@ class LessonScreen(ExerciseScreen):
             self.due = None
             return self._fall_due(now)
         return None
-
-    def _advance_call(self, now: float) -> None:
-        """The call goes on; when it is over the answer is waited for."""
-        if self.calling is None or self.runner.stage is not Stage.PRESENT:
-            return
-        self.touch_up(places_of(self).side)
-        if self.calling.is_over(now):
-            self.runner.go_on()
-            self.show(now)
 
     def _fall_due(self, now: float) -> Change | None:
         work, stage = self.runner.work, self.runner.stage
@@ -280,7 +229,7 @@ class LessonScreen(ExerciseScreen):
             self._faded = faded_rods(work, self._sure) if is_pale else frozenset()
         elif stage is Stage.PRESENT:
             self.keeping.since = now
-            self._enter_present(work, now)
+            self.enter_present(work, now)
         elif stage is Stage.REVEAL:
             self.due = now + PAUSE_AFTER_DONE
 
@@ -292,12 +241,6 @@ class LessonScreen(ExerciseScreen):
         self.said = self.said or self.feedback.of_done(work)
         if work.right and work.exercise.asked is Asked.SHOWN:
             self.room.click("right")
-
-    def _enter_present(self, work: Work, now: float) -> None:
-        """A call begins by itself; numbers are flashed only when somebody starts them."""
-        if work.exercise.asked is Asked.CALLED:
-            self.calling = Calling.of(self.room, work.exercise)
-            self.due = now + PAUSE_BEFORE_CALL
 
     def leave(self) -> None:
         """Keep where the lesson stands."""

@@ -132,10 +132,14 @@ class ReplayScreen(Panel):
             field.show(frame, now, SHOW_SECONDS)
         self.fields[0].mend(None)
         if self.has_two:
-            has_parted = parting is not None and self.at == parting + 1
-            self.fields[0].mend(self._undoing(parting) if has_parted else None)
+            self.fields[0].mend(self._undoing(parting) if self.at - 1 == parting else None)
+            self.fields[1].hint(self.replay.way[self.at] if self._is_about_to_part else ())
         self.room.say(self.line)
         self.touch_up()
+
+    @property
+    def _is_about_to_part(self) -> bool:
+        return self.at == self.replay.parting and self.at < len(self.replay.way)
 
     def _undoing(self, parting: int | None) -> BeadMove | None:
         """The move that takes back what the hand did where the two parted."""
@@ -164,7 +168,7 @@ class ReplayScreen(Panel):
                 self.rearrange()
             else:
                 self._go_to(self.at + 1)
-                is_parting = self.replay.parting == self.at - 1
+                is_parting = self.replay.parting in (self.at - 1, self.at)
                 self.due = now + (PARTING_SECONDS if is_parting else STEP_SECONDS)
         return None
 

@@ -181,15 +181,17 @@ class BeadField:
 
     def focus_on(self, rod: int | None) -> None:
         """Put the focus ring around a rod, or take it away."""
-        if rod != self.focus:
-            self.mark_rods(one for one in (self.focus, rod) if one is not None)
-            self.focus = rod
+        self._mark_change(self.focus, rod)
+        self.focus = rod
 
     def point(self, rod: int | None) -> None:
         """Ring a rod to look at, or none."""
-        if rod != self.pointed:
-            self.mark_rods(one for one in (self.pointed, rod) if one is not None)
-            self.pointed = rod
+        self._mark_change(self.pointed, rod)
+        self.pointed = rod
+
+    def _mark_change(self, before: int | None, after: int | None) -> None:
+        if before != after:
+            self.mark_rods(rod for rod in (before, after) if rod is not None)
 
     def appear(self, look: Appearance, *, blind: bool = False) -> None:
         """Change how much of the frame is seen; `blind` reads strokes without looking at beads."""
@@ -256,10 +258,8 @@ class BeadField:
     def _follow_touch(self, before: tuple[int, Bead] | None) -> None:
         """Mark the rods that look different for a touch, and let dragged beads follow it."""
         after = self.hands.touched
-        for touched in (before, after) if before != after else ():
-            if touched is not None:
-                index, bead = touched
-                self._mark_beads(index, [bead], self._pose.rods[index])
+        for index, bead in filter(None, (before, after) if before != after else ()):
+            self._mark_beads(index, [bead], self._pose.rods[index])
         if after and not self._moving and not self.hands.blind:
             self._set_pose(self.hands.pose)
 
@@ -268,40 +268,29 @@ class BeadField:
         clip = surface.get_clip()
         if not clip.colliderect(self.box):
             return
-        seen = self._rods_in(clip)
-        if self.look.shown is not None:
-            seen &= self.look.shown
-        look = replace(self.look, shown=seen)
+        seen = self.layout.indices_between(clip.left, clip.right)
+        shown = seen if self.look.shown is None else seen & self.look.shown
+        look = replace(self.look, shown=shown)
         self.painter.draw_frame(surface, self.layout, self._pose, look)
         if not self.look.covered:
-            self._paint_touched(surface)
-            self._paint_hints(surface)
-        if self.pointed is not None and not self.look.covered:
-            index = self.layout.units - self.pointed
-            self.painter.draw_pointed(surface, self.layout, index)
+            self._paint_marks(surface)
         if self.focus is not None:
             self.painter.draw_focus(surface, self.layout, self.layout.units - self.focus)
 
-    def _rods_in(self, clip: pygame.Rect) -> frozenset[int]:
-        first = (clip.left - self.layout.x) // self.layout.spacing
-        last = (clip.right - 1 - self.layout.x) // self.layout.spacing
-        return frozenset(range(max(first, 0), min(last, self.layout.rods - 1) + 1))
-
-    def _paint_touched(self, surface: pygame.Surface) -> None:
-        touched = self.hands.touched
-        if touched:
-            self.painter.draw_touched(surface, self.layout, *touched, self._pose)
+    def _paint_marks(self, surface: pygame.Surface) -> None:
+        """What is marked on beads and rods: touched, to be mended, to be moved, to be looked at."""
+        painter, layout, rest = self.painter, self.layout, pose_of(self.frame)
+        if self.hands.touched:
+            painter.draw_touched(surface, layout, *self.hands.touched, self._pose)
         if self.mending:
-            index = self.layout.units - self.mending.rod
-            bead = pose_of(self.frame).bead_to_touch(index, self.mending.change)
-            self.painter.draw_mending(surface, self.layout, index, bead, self._pose)
-
-    def _paint_hints(self, surface: pygame.Surface) -> None:
-        rest = pose_of(self.frame)
+            index = layout.units - self.mending.rod
+            bead = rest.bead_to_touch(index, self.mending.change)
+            painter.draw_mending(surface, layout, index, bead, self._pose)
         for move in self.hints:
-            if self._strays(self.layout.units - move.rod) and not self._moving.is_preview:
-                continue
-            self.painter.draw_hint(surface, self.layout, move, self._pose, finger_of(move), rest)
+            if self._moving.is_preview or not self._strays(layout.units - move.rod):
+                painter.draw_hint(surface, layout, move, self._pose, finger_of(move), rest)
+        if self.pointed is not None:
+            painter.draw_pointed(surface, layout, layout.units - self.pointed)
 
     def rod_places(self) -> Sequence[tuple[int, int]]:
         """Each rod's place number and the middle of its column in pixels, from the left."""

@@ -242,6 +242,11 @@ class Layout:
         """The beads of one rod with their places, heaven bead first."""
         return ((bead, self.bead_box(index, bead, offsets[bead])) for bead in Bead)
 
+    def indices_between(self, left: int, right: int) -> frozenset[int]:
+        """The rods of which something lies from one pixel column up to another."""
+        first, last = ((at - self.x) // self.spacing for at in (left, right - 1))
+        return frozenset(range(max(first, 0), min(last, self.rods - 1) + 1))
+
     def rod_at(self, point: Point, reach: float = 0.0) -> int | None:
         """The index of the rod under a place on the screen, or None off the frame.
 

@@ -23,7 +23,7 @@ from frame.practice.flashing import (
     draw_column,
 )
 from frame.resources import ASSETS
-from frame.view.flash_pictures import digit_height, glyphs, prerender
+from frame.view.flash_pictures import glyphs, prerender
 from frame.view.flash_run import READY, REST, play
 from frame.view.flash_safety import (
     BLANK,
@@ -40,6 +40,7 @@ from frame.view.lettering import Lettering
 from frame.view.theme import LIGHT, THEMES
 
 WINDOWS = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (3840, 2160)]
+EVERY_LENGTH = range(DIGITS[0], DIGITS[1] + 1)
 FASTEST = INTERVAL[0]
 """Seconds from number to number."""
 
@@ -51,26 +52,10 @@ EDGES = [CALM_CHANGE, CALM_CHANGE + BLANK]
 
 JUST_BELOW = [edge - 0.001 for edge in EDGES]
 TELLING = sorted([FASTEST, 2 / 15, *JUST_BELOW, *EDGES])
-INTERVALS = sorted(
-    [
-        *TELLING,
-        0.1,
-        0.12,
-        0.15,
-        0.166,
-        0.167,
-        0.18,
-        0.2,
-        0.25,
-        0.3,
-        0.333,
-        0.334,
-        0.4,
-        0.5,
-        0.7,
-        1.0,
-    ]
-)
+INTERVALS = sorted([*TELLING, 0.1, 0.12, 0.166, 0.167, 0.2, 0.3, 0.333, 0.334, 0.6, 1.0])
+
+windows = pytest.mark.parametrize("window", WINDOWS, ids=lambda size: f"{size[0]}x{size[1]}")
+levels = pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.number)
 
 FINEST = 240
 """Pixels of the field's width from which on pixels are left out, evenly."""
@@ -139,7 +124,7 @@ def meter(recorder, seen):
 
 def setting_of(digits, interval, minus):
     """A setting with so many numbers that they fill more than a second."""
-    count = min(COUNT[1], ceil(1.2 / interval) + 2)
+    count = min(COUNT[1], ceil(1.5 / interval) + 1)
     return FlashSetting(digits, count, interval, minus)
 
 
@@ -148,13 +133,17 @@ def turning(setting, *numbers):
     return tuple(Decimal(number * setting.digits) for number in every)
 
 
-def column_of(setting):
-    return draw_column(setting, Random(repr(setting)))
+def alternating(setting):
+    return [turning(setting, *"81")]
+
+
+def drawn(setting):
+    return [draw_column(setting, Random(repr(setting)))]
 
 
 def telling(setting):
     """The column that changes the most pixels, and one as it is drawn."""
-    return [turning(setting, *"81"), column_of(setting)]
+    return [*alternating(setting), *drawn(setting)]
 
 
 def many(setting):
@@ -183,31 +172,31 @@ def assert_calm(setting, window, seat, lettering, *, columns=many, **more):
         assert not found.too_much, (found, setting, window, seat, column[:3], more)
 
 
-@pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.number)
+@levels
 def test_no_level_flashes_too_much(level, lettering):
-    assert_calm(level.setting, (1024, 768), "reference", lettering, columns=telling)
+    assert_calm(level.setting, (800, 480), "reference", lettering, columns=drawn)
 
 
 @pytest.mark.parametrize("interval", TELLING)
-@pytest.mark.parametrize(("window", "seat"), [((800, 480), "reference"), ((1024, 768), "near")])
+@pytest.mark.parametrize(("window", "seat"), [((800, 480), "reference"), ((800, 480), "near")])
 def test_no_setting_flashes_too_much(interval, window, seat, lettering):
-    for digits, minus in (DIGITS[0], False), (3, True), (DIGITS[1], True):
+    for digits, minus in (3, False), (DIGITS[1], True):
         setting = setting_of(digits, interval, minus)
         assert_calm(setting, window, seat, lettering, columns=telling)
 
 
 @pytest.mark.proof
-@pytest.mark.parametrize("window", WINDOWS, ids=lambda size: f"{size[0]}x{size[1]}")
+@windows
 @pytest.mark.parametrize("seat", SEATS)
-@pytest.mark.parametrize("digits", range(DIGITS[0], DIGITS[1] + 1))
+@pytest.mark.parametrize("digits", EVERY_LENGTH)
 def test_the_whole_grid(window, seat, digits, lettering):
     for interval, minus in product(INTERVALS, (False, True)):
         assert_calm(setting_of(digits, interval, minus), window, seat, lettering)
 
 
 @pytest.mark.proof
-@pytest.mark.parametrize("level", LEVELS, ids=lambda level: level.number)
-@pytest.mark.parametrize("window", WINDOWS, ids=lambda size: f"{size[0]}x{size[1]}")
+@levels
+@windows
 def test_every_level_in_every_window_theme_and_from_every_seat(level, window, lettering):
     for seat, theme in product(SEATS, THEMES.values()):
         assert_calm(level.setting, window, seat, lettering, theme=theme)
@@ -232,17 +221,29 @@ def test_no_theme_flashes_too_much(theme, lettering):
         )
 
 
-DELAYS = [0.02, 0.1, 0.15, 0.19, 0.21, 0.3, 0.39, 0.5, 0.9]
-
-
-@pytest.mark.parametrize("delay", DELAYS)
-@pytest.mark.parametrize("interval", [CALM_CHANGE, 0.3, CALM_CHANGE + BLANK])
+@pytest.mark.parametrize("delay", [0.02, 0.19, 0.3, 0.39, 0.75, 0.9])
+@pytest.mark.parametrize("interval", [CALM_CHANGE, CALM_CHANGE + BLANK])
 def test_a_number_that_comes_late_does_not_crowd_those_after_it(interval, delay, lettering):
-    for refresh in None, 60:
+    assert_calm_though_late(interval, {2: delay}, (None, 60), lettering)
+
+
+def assert_calm_though_late(interval, delays, refreshes, lettering):
+    setting = FlashSetting(3, 12, interval)
+    for refresh in refreshes:
         assert_calm(
-            setting_of(3, interval, False), (800, 480), "reference", lettering,
-            columns=telling, refresh=refresh, delays={4: delay},
+            setting, (800, 480), "reference", lettering,
+            columns=alternating, refresh=refresh, delays=delays,
         )  # fmt: skip
+
+
+@pytest.mark.proof
+@pytest.mark.parametrize("seed", range(100))
+def test_numbers_that_come_late_at_random_do_not_crowd_others(seed, lettering):
+    random = Random(seed)
+    longest = random.choice((0.05, 0.3, 1.0))
+    delays = {at: random.choice((0.0, random.uniform(0, longest))) for at in range(25)}
+    interval = random.uniform(CALM_CHANGE, 3 * CALM_CHANGE)
+    assert_calm_though_late(interval, delays, (None, 50, 60, 75, 144), lettering)
 
 
 class Filmed(WindowStage):
@@ -266,14 +267,16 @@ class Filmed(WindowStage):
         self._keep()
 
     def _keep(self):
-        picture = pygame.surfarray.array3d(self.window).swapaxes(0, 1)[::4, ::4]
+        picture = pygame.surfarray.array3d(self.window).swapaxes(0, 1)[::8, ::8]
         if not self.pictures or (picture != self.pictures[-1]).any():
             self.onsets.append(self.now)
             self.pictures.append(picture)
 
 
-@pytest.mark.parametrize("theme", THEMES)
-@pytest.mark.parametrize(("count", "interval"), [(2, FASTEST), (12, 0.1), (7, CALM_CHANGE)])
+@pytest.mark.parametrize(
+    ("theme", "count", "interval"),
+    [("light", 2, FASTEST), ("high-contrast", 12, 0.1), ("dark", 7, CALM_CHANGE)],
+)
 def test_the_window_that_fades_and_the_numbers_together(count, interval, theme, lettering):
     window, setting = pygame.display.set_mode((800, 480)), FlashSetting(3, count, interval)
     column = turning(setting, *"81")
@@ -284,7 +287,7 @@ def test_the_window_that_fades_and_the_numbers_together(count, interval, theme, 
         stage.open(THEMES[theme].flash_ground, pictures.ready)
         play(stage, pictures, Schedule.of(setting), "plain", ready=READY)
         stage.close(REST, THEMES[theme].ground)
-    assert not metered(stage.onsets, stage.pictures, field_of_reference(480 / 4)).too_much
+    assert not metered(stage.onsets, stage.pictures, field_of_reference(480 / 8)).too_much
 
 
 def enlarged(recorder, times):
@@ -311,15 +314,6 @@ def test_slow_numbers_shown_quickly_flash_too_much(digits, lettering):
     assert meter(shown, field_of_reference(480)).too_much
 
 
-def test_quick_numbers_fit_a_quarter_of_the_field(lettering):
-    for window, seat, digits, minus in product(WINDOWS, SEATS, range(1, 7), (False, True)):
-        numeral, seen = Numeral(digits, minus, glyphs(lettering)), field_of(seat, window)
-        height = digit_height(numeral, FASTEST, window, viewing_of(seat))
-        width = numeral.box(height)[0]
-        assert 4 * width * height <= (seen.width + 1) * (seen.height + 1)
-        assert height > 0 and width <= window[0]
-
-
 def verdict(interval, numeral, height, window, blank=False):
     return flash_verdict(
         interval, numeral, height, window, blank=blank, ground=LIGHT.flash_ground,
@@ -327,8 +321,8 @@ def verdict(interval, numeral, height, window, blank=False):
     )  # fmt: skip
 
 
-@pytest.mark.parametrize("window", WINDOWS, ids=lambda size: f"{size[0]}x{size[1]}")
-@pytest.mark.parametrize("digits", range(DIGITS[0], DIGITS[1] + 1))
+@windows
+@pytest.mark.parametrize("digits", [1, 3, 6])
 @pytest.mark.parametrize("blank", [False, True], ids=["", "blank"])
 def test_what_is_just_beyond_the_limit_is_refused(window, digits, blank, lettering):
     numeral = Numeral(digits, True, glyphs(lettering))

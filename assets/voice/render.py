@@ -1,0 +1,229 @@
+"""Records what the tool can speak, with a speech engine, into sprites and tables of clips.
+
+Run it by hand, in an environment with the program and ``pip install hibari-tts==0.2.1 soundfile``::
+
+    python assets/voice/render.py            record what is new or changed, remove what is unused
+    python assets/voice/render.py --check    list every line without a clip; exit status 1 if any
+
+A sprite is one Ogg Vorbis file of clips that are used together, with a short silence between
+them. It is recorded anew as a whole when one of its texts, or this recipe, changes. The same
+texts come out as the same samples every time, before they are encoded.
+"""
+
+import argparse
+import sys
+from collections.abc import Iterator, Sequence
+from hashlib import sha256
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import numpy as np
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
+sys.path.insert(0, str(ROOT))
+
+from frame.course.draft import read_course  # noqa: E402
+from frame.course.lesson import in_order  # noqa: E402
+from frame.course.spoken import Group, number_groups, spoken_groups  # noqa: E402
+from frame.language.catalogue import load_words  # noqa: E402
+from frame.language.speech import PLAIN, QUICK, RATE, Clips, normal  # noqa: E402
+
+LANGUAGE = "en"
+FOLDER = HERE / LANGUAGE
+
+RECIPE = "hibari-tts 0.2.1, recipe 1"
+"""Change it when the same texts should sound otherwise: every sprite is recorded anew."""
+PACE = {PLAIN: 0.9, QUICK: 1.3}
+"""The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen."""
+MOST_CLIPS = 30
+SPELLED: dict[str, str] = {}
+"""Texts that the engine says better when they are written otherwise."""
+
+BETWEEN = 0.1
+"""Seconds of silence between two clips of a sprite, so that the codec's blur crosses no cut."""
+LEAD, TAIL = 0.015, 0.045
+"""Seconds kept before and after what can be heard."""
+HEARD = 10 ** (-42 / 20)
+"""What is heard: a share of the loudest 5 ms."""
+LEVEL = 10 ** (-20 / 20)
+"""The mean level of what is heard, of the full scale."""
+PEAK = 10 ** (-5.5 / 20)
+"""The highest sample before encoding, which may add a little; none is above -3 dBFS after it."""
+COMPRESSION = 1.0
+"""Of the encoder, 0 to 1: about 31 kbit/s."""
+
+
+class Sprite(NamedTuple):
+    """A file to record: its name, its texts, and the digest of all that makes its samples."""
+
+    name: str
+    speed: str
+    texts: tuple[str, ...]
+
+    @property
+    def digest(self) -> str:
+        """Changes with any text, the speed and the recipe."""
+        settings = (RECIPE, PACE[self.speed], BETWEEN, LEAD, TAIL, HEARD, LEVEL, PEAK, COMPRESSION)
+        spelled = [SPELLED.get(text, text) for text in self.texts]
+        return sha256(repr((settings, spelled)).encode()).hexdigest()[:16]
+
+
+def wanted_groups(speed: str) -> Iterator[Group]:
+    """All that is spoken at a speed: at the quick one, calls alone."""
+    words = load_words(ROOT / "assets" / "words" / f"{LANGUAGE}.toml")
+    yield from number_groups(words)
+    lessons = in_order(tuple(read_course(ROOT / "lessons").by_id.values()))
+    for group in spoken_groups(words, lessons if speed == PLAIN else ()):
+        if speed == PLAIN or group.name == "words-call":
+            yield group
+
+
+def wanted_sprites(speed: str) -> Iterator[Sprite]:
+    """The groups cut into files of at most MOST_CLIPS clips."""
+    seen: set[str] = set()
+    for group in wanted_groups(speed):
+        texts = [text for text in group.texts if normal(text) not in seen]
+        seen.update(map(normal, texts))
+        parts = range(0, len(texts), MOST_CLIPS)
+        for first in parts:
+            number = f"-{first // MOST_CLIPS + 1}" if len(parts) > 1 else ""
+            name = f"{speed}-{group.name}{number}.ogg"
+            yield Sprite(name, speed, tuple(texts[first : first + MOST_CLIPS]))
+
+
+def trimmed(wave: np.ndarray) -> np.ndarray:
+    """What can be heard of a wave, eased in and out."""
+    size = RATE // 200
+    frames = wave[: len(wave) // size * size].reshape(-1, size)
+    level = np.sqrt((frames**2).mean(axis=1))
+    heard = np.flatnonzero(level > HEARD * level.max())
+    first = max(0, heard[0] * size - round(LEAD * RATE))
+    last = min(len(wave), (heard[-1] + 1) * size + round(TAIL * RATE))
+    return eased(wave[first:last].copy(), round(LEAD * RATE), round(TAIL * RATE / 2))
+
+
+def eased(wave: np.ndarray, rise: int, fall: int) -> np.ndarray:
+    """The wave with its first and last samples brought to zero along half a cosine."""
+    wave[:rise] *= 0.5 - 0.5 * np.cos(np.pi * np.arange(rise) / rise)
+    wave[-fall:] *= 0.5 + 0.5 * np.cos(np.pi * np.arange(1, fall + 1) / fall)
+    return wave
+
+
+def levelled(wave: np.ndarray) -> np.ndarray:
+    """The wave at LEVEL, measured where something is heard, with its peaks held below PEAK."""
+    size = RATE // 50
+    frames = wave[: max(1, len(wave) // size) * size].reshape(-1, min(size, len(wave)))
+    power = (frames**2).mean(axis=1)
+    mean = np.sqrt(power[power > power.max() / 100].mean())
+    return limited(wave * LEVEL / mean)
+
+
+def limited(wave: np.ndarray) -> np.ndarray:
+    """The wave turned down smoothly around each peak that would be above PEAK."""
+    reach = RATE // 100
+    needed = np.minimum(1.0, PEAK / np.maximum(np.abs(wave), PEAK))
+    wide = np.pad(needed, 2 * reach, mode="edge")
+    lowest = np.lib.stride_tricks.sliding_window_view(wide, 2 * reach + 1).min(axis=1)
+    window = np.hanning(2 * reach + 3)[1:-1]
+    return wave * np.convolve(lowest, window / window.sum(), mode="valid")
+
+
+def spoken(engine: Any, text: str, speed: str) -> np.ndarray:
+    """One clip: rendered whole, trimmed, levelled."""
+    seed = int.from_bytes(sha256(text.encode()).digest()[:4], "big")
+    wave = engine(SPELLED.get(text, text), speed=PACE[speed], seed=seed).astype(np.float64)
+    return levelled(trimmed(wave))
+
+
+def record(engine: Any, sprite: Sprite) -> list[str]:
+    """Write a sprite; the lines of its clips for the table."""
+    import soundfile
+
+    silence = np.zeros(round(BETWEEN * RATE))
+    parts, lines, at = [silence], [], len(silence)
+    for text in sprite.texts:
+        clip = spoken(engine, text, sprite.speed)
+        lines.append(f"{sprite.name} {at} {len(clip)}\t{normal(text)}")
+        parts += [clip, silence]
+        at += len(clip) + len(silence)
+    soundfile.write(
+        FOLDER / sprite.name, np.concatenate(parts), RATE,
+        format="OGG", subtype="VORBIS", compression_level=COMPRESSION,
+    )  # fmt: skip
+    return lines
+
+
+def kept_lines(speed: str) -> dict[str, list[str]]:
+    """The table as it is: the lines of each sprite, its head first."""
+    path, kept = FOLDER / f"{speed}.txt", dict[str, list[str]]()
+    for line in path.read_text("utf-8").splitlines() if path.is_file() else ():
+        if line.startswith("#"):
+            name = line.split()[1]
+            kept[name] = []
+        kept[name].append(line)
+    return kept
+
+
+def head(sprite: Sprite) -> str:
+    """The line of the table that tells how a sprite was made."""
+    return f"# {sprite.name} {sprite.digest}"
+
+
+def is_recorded(sprite: Sprite, kept: dict[str, list[str]]) -> bool:
+    """Whether the sprite is there as it should be."""
+    return kept.get(sprite.name, [""])[0] == head(sprite) and (FOLDER / sprite.name).is_file()
+
+
+def record_all(speed: str) -> set[str]:
+    """Bring the sprites and the table of a speed up to date; the names of its sprites."""
+    engine: Any = None
+    kept, sprites, lines = kept_lines(speed), list(wanted_sprites(speed)), list[str]()
+    for sprite in sprites:
+        if is_recorded(sprite, kept):
+            lines += kept[sprite.name]
+            continue
+        if engine is None:
+            from hibari import Hibari
+
+            engine = Hibari()
+        print(sprite.name, flush=True)
+        lines += [head(sprite), *record(engine, sprite)]
+    (FOLDER / f"{speed}.txt").write_text("\n".join([*lines, ""]), "utf-8", newline="\n")
+    return {sprite.name for sprite in sprites}
+
+
+def remove_unused(used: set[str]) -> None:
+    """Remove sprites that no table names."""
+    for path in sorted(FOLDER.glob("*.ogg")):
+        if path.name not in used:
+            print(f"removed {path.name}")
+            path.unlink()
+
+
+def missing(speed: str) -> Iterator[str]:
+    """Every text without a clip of its own, and every sprite whose texts or recipe changed."""
+    clips, kept = Clips(FOLDER), kept_lines(speed)
+    have = {words for words, _ in clips.entries(speed)}
+    for sprite in wanted_sprites(speed):
+        lacking = [text for text in sprite.texts if normal(text) not in have]
+        yield from lacking
+        if not lacking and not is_recorded(sprite, kept):
+            yield f"{sprite.name} is to be recorded anew"
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Record or check; the exit status."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--check", action="store_true", help="only list what has no clip")
+    if parser.parse_args(arguments).check:
+        lines = [line for speed in PACE for line in missing(speed)]
+        print(*lines, sep="\n", end="\n" if lines else "")
+        return 1 if lines else 0
+    FOLDER.mkdir(exist_ok=True)
+    remove_unused(set().union(*[record_all(speed) for speed in PACE]))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

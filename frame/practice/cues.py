@@ -1,0 +1,137 @@
+"""A call as a timeline: which clip starts at which sample. It knows no clock and no sound.
+
+A caller says an opening line, the numbers in an even tempo, and a closing line; then there is
+silence for the answer. "Minus" goes before a number to take away, and nothing before one to add.
+
+Where another language goes: what is said for the numbers of a column is a `Caller`, one function
+for each language, given the whole column and not one number. In Japanese calling the word for
+taking away holds for all numbers that follow until the word for adding is said, so what is said
+before a number depends on the number before it; in other languages the ones come before the tens.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from decimal import Decimal
+from enum import StrEnum
+from typing import NamedTuple
+
+from frame.language.catalogue import Words
+from frame.language.speech import PLAIN, RATE, Clip, Clips
+from frame.technique.reading import plain
+
+JOIN = 0.03
+"""Seconds between the clips of one number, as between two words of a speaker."""
+AROUND = 0.6
+"""Seconds, at least, after the opening line and before the closing one."""
+
+
+class CallPace(NamedTuple):
+    """How a column is called. `gap` is the silence between two numbers, `place_gap` that between
+    two places of a number that is called place by place; both in seconds."""
+
+    speed: str = PLAIN
+    gap: float = 1.5
+    place_by_place: bool = False
+    place_gap: float = 0.4
+
+
+class CueKind(StrEnum):
+    """What a cue is of."""
+
+    OPENING = "opening"
+    NUMBER = "number"
+    CLOSING = "closing"
+
+
+class Cue(NamedTuple):
+    """A part of a call: its first sample, its samples, its clips with each one's first sample
+    counted from the cue's; `term` is its number's place in the column, None for a line."""
+
+    kind: CueKind
+    term: int | None
+    start: int
+    length: int
+    clips: tuple[tuple[int, Clip], ...]
+
+    @property
+    def end(self) -> int:
+        """The first sample after it."""
+        return self.start + self.length
+
+
+class UnspokenError(ValueError):
+    """A call with words that no clip has; the message names them."""
+
+
+Phrases = tuple[str, ...]
+"""What is said for one number: one phrase, or one for each place."""
+Caller = Callable[[Sequence[Decimal], Words, bool], Iterator[Phrases]]
+"""Gives the phrases of each number of a column; the flag asks for them place by place."""
+
+
+def english(terms: Sequence[Decimal], words: Words, place_by_place: bool) -> Iterator[Phrases]:
+    """What is said in English: "minus three hundred forty-two", or "minus three hundred",
+    "forty", "two"."""
+    minus, _ = words.listed("number.signs")
+    for term in terms:
+        said = _places(term, words) if place_by_place else (words.number(abs(term)),)
+        yield (f"{minus} {said[0]}", *said[1:]) if term < 0 else said
+
+
+def _places(term: Decimal, words: Words) -> Phrases:
+    """The number's digits with their places, noughts left out; those after the point one by one."""
+    whole, _, decimals = plain(abs(term)).partition(".")
+    count = len(whole)
+    digits = [int(digit) * 10 ** (count - 1 - at) for at, digit in enumerate(whole)]
+    said = [words.number(digit) for digit in digits if digit] or [words.number(0)]
+    if decimals:
+        _, point = words.listed("number.signs")
+        said += [point, *(words.number(int(digit)) for digit in decimals)]
+    return tuple(said)
+
+
+def call_cues(
+    terms: Sequence[Decimal], words: Words, clips: Clips, pace: CallPace, caller: Caller = english
+) -> tuple[Cue, ...]:
+    """The cues of a call: opening line, numbers, closing line.
+
+    Raises UnspokenError for words without a clip, ValueError for a number without a name.
+    """
+    around = max(pace.gap, AROUND)
+    said = list(caller(terms, words, pace.place_by_place))
+    opening = _line("call.opening", CueKind.OPENING, words, clips, pace)
+    cues, at = [opening], opening.end + _samples(around)
+    for term, phrases in enumerate(said):
+        cue = _cue(CueKind.NUMBER, term, phrases, clips, pace)._replace(start=at)
+        cues.append(cue)
+        at = cue.end + _samples(pace.gap)
+    closing = _line("call.closing", CueKind.CLOSING, words, clips, pace)
+    return (*cues, closing._replace(start=cues[-1].end + _samples(around)))
+
+
+def _line(key: str, kind: CueKind, words: Words, clips: Clips, pace: CallPace) -> Cue:
+    return _cue(kind, None, (words.line(key).speak,), clips, pace)
+
+
+def _cue(kind: CueKind, term: int | None, phrases: Phrases, clips: Clips, pace: CallPace) -> Cue:
+    """A cue that starts at 0."""
+    placed: list[tuple[int, Clip]] = []
+    at = 0
+    for clip, gap in _clips_with_gaps(phrases, clips, pace):
+        placed.append((at, clip))
+        at += clip.length + gap
+    last, clip = placed[-1]
+    return Cue(kind, term, 0, last + clip.length, tuple(placed))
+
+
+def _clips_with_gaps(phrases: Phrases, clips: Clips, pace: CallPace) -> Iterator[tuple[Clip, int]]:
+    """Each clip with the samples of silence after it."""
+    for phrase in phrases:
+        if missing := clips.missing(phrase, pace.speed):
+            raise UnspokenError(f"no clip for {', '.join(missing)}")
+        *pieces, last = clips.pieces(phrase, pace.speed)
+        yield from ((piece, _samples(JOIN)) for piece in pieces)
+        yield last, _samples(pace.place_gap)
+
+
+def _samples(seconds: float) -> int:
+    return round(seconds * RATE)

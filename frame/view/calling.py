@@ -1,0 +1,39 @@
+"""A call mixed into one sound beforehand, so that nothing can delay a number while it plays."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from frame.language.speech import RATE
+from frame.practice.cues import Cue, CueKind
+from frame.view.clips import SAMPLE_BYTES, ClipStore
+
+
+class Mixed(NamedTuple):
+    """A call as one sound: mono samples of 16 bits, and the first sample of each number."""
+
+    samples: bytes
+    onsets: tuple[int, ...]
+
+    @property
+    def seconds(self) -> float:
+        """How long the call is."""
+        return len(self.samples) / SAMPLE_BYTES / RATE
+
+    def number_at(self, seconds: float) -> int | None:
+        """The index of the number that began last, so many seconds after the call's start; None
+        before the first."""
+        begun = bisect_right(self.onsets, seconds * RATE)
+        return begun - 1 if begun else None
+
+
+def mix(cues: Sequence[Cue], store: ClipStore) -> Mixed:
+    """The cues as one sound. Raises as ClipStore does where a sprite cannot be read."""
+    sound = bytearray(SAMPLE_BYTES * max((cue.end for cue in cues), default=0))
+    for cue in cues:
+        for offset, clip in cue.clips:
+            first = SAMPLE_BYTES * (cue.start + offset)
+            samples = store.cut(clip)
+            sound[first : first + len(samples)] = samples
+    onsets = tuple(cue.start for cue in cues if cue.kind is CueKind.NUMBER)
+    return Mixed(bytes(sound), onsets)
