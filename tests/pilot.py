@@ -19,6 +19,7 @@ from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.who import Who
 from frame.view.pictures import Pictures
+from frame.view.presenting import Presentation
 
 
 @cache
@@ -35,23 +36,39 @@ class Pilot:
         pygame.display.init()
         pygame.font.init()
         self.clock = 100.0
+        self.tick = 0.0
         self.room = Room(
             words=load_words(ASSETS / "words" / "en.toml"),
             store=Store(folder / "learners.sqlite"),
             load_course=the_course,
             lettering=WatchedLettering(ASSETS / "fonts"),
             pictures=Pictures(ASSETS / "pictures"),
-            seconds=lambda: self.clock,
+            seconds=self.seconds,
             now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
             random=Random(seed),
+            presentation=Presentation("plain", None, 0.2),
         )
         window = pygame.display.set_mode(size, pygame.RESIZABLE)
         self.app = App(self.room, window, Who(self.room))
         self.app.draw()
 
+    def seconds(self):
+        """The clock that is handed in; each look at it takes a `tick`."""
+        self.clock += self.tick
+        return self.clock
+
+    def sleep(self, seconds):
+        """Sleep without sleeping: what has happened meanwhile."""
+        self.clock += seconds
+        return pygame.event.get()
+
     @property
     def screen(self):
         return self.app.top
+
+    @property
+    def words(self):
+        return self.room.words
 
     def post(self, kind, **facts):
         pygame.event.post(pygame.event.Event(kind, facts))
@@ -97,9 +114,19 @@ class Pilot:
         """Let time pass until no bead is on its way."""
         for _ in range(100):
             self.wait(0.05, turns=1)
-            if not self.screen.field.is_moving:
+            if not any(field.is_moving for field in self.fields):
                 return
         raise AssertionError("beads that never arrive")
+
+    @property
+    def fields(self):
+        """The frames on the screen."""
+        alone = getattr(self.screen, "field", None)
+        return getattr(self.screen, "fields", [alone] if alone else [])
+
+    def press_word(self, key):
+        """Touch the button that these words of the words file are on."""
+        self.press(self.words.text(key))
 
     def press(self, text):
         """Touch the button with this text or sign or picture."""
@@ -137,6 +164,10 @@ class Pilot:
         self.room.lessons[lesson_id] = LessonState(seed, Place(step), False)
         self.app.take(Push(LessonScreen(self.room, Keeping.begin(self.room, lesson_id))))
         self.app.draw()
+
+    def lines(self):
+        """All that is written on the screen, in one text."""
+        return " ".join(line for line, _ in self.repaint())
 
     def open_free(self, rods=13):
         """Open a free frame."""

@@ -7,6 +7,7 @@ from enum import IntEnum
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove, Frame, Stroke
@@ -40,8 +41,8 @@ class Work:
     """An exercise under way.
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
-    for the answer, and at the end `outcome` tells what was right. It `counts` unless its numbers
-    came late. After a demonstration the tool `hands_over` to the learner.
+    for the answer, and at the end `outcome` tells what was right. `report`
+    tells how flashed numbers came. After a demonstration the tool `hands_over` to the learner.
     """
 
     exercise: Exercise
@@ -59,7 +60,7 @@ class Work:
     finished: bool = False
     outcome: Outcome | None = None
     given: Decimal | None = None
-    counts: bool = True
+    report: FlashReport | None = None
     verdict: Verdict | None = None
     hands_over: bool = False
     touches: list[Touch] = field(default_factory=list)
@@ -135,6 +136,11 @@ class Work:
     def right(self) -> bool:
         """Whether it ended with the right number."""
         return self.outcome is not None and self.outcome.is_right
+
+    @property
+    def counts(self) -> bool:
+        """Whether it may count: no number came late."""
+        return self.report is None or self.report.counts
 
     @property
     def unaided(self) -> bool:

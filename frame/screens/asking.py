@@ -72,5 +72,5 @@ class AskingScreen(ExerciseScreen):
         flashing.keep(self.room, work.exercise, report)
         self.said = self.feedback.of_run(report)
         if not report.was_stopped:
-            work.counts = report.counts
+            work.report = report
             self.runner.go_on()

@@ -6,6 +6,7 @@ import pygame
 
 from frame.app import Change, Pop, Push
 from frame.language.lines import Line
+from frame.practice.flashing import FlashReport
 from frame.practice.replay import replay_of
 from frame.practice.work import Work
 from frame.room import Room
@@ -91,9 +92,24 @@ class ResultsScreen(Panel):
         left = tick.right + round(2 * self.unit)
         numbers = round(row.w * 0.3)
         column = pygame.Rect(left, row.top, row.w - numbers - row.h * 2 - left + row.left, row.h)
+        if work.report is not None:
+            below = column.copy()
+            column.h = round(row.h * 0.6)
+            below.top, below.h = column.bottom, row.h - column.h
+            brushes.text(self._figures(work.report), below, 0, soft=True)
         brushes.text(grouped_sum(work), column, 1)
         answer = pygame.Rect(column.right, row.top, numbers, row.h)
         brushes.text(self._answers(work), answer, 1, bold=True)
+
+    def _figures(self, report: FlashReport) -> str:
+        """What the screen really did."""
+        words, refresh = self.room.words, report.schedule.refresh
+        steady = words.text("flash.steady", refresh=_short(refresh)) if refresh else ""
+        figures = words.text(
+            "flash.figures", rate=_short(report.rate), sd=_short(report.onset_sd_ms),
+            worst=_short(report.worst_ms), missed=len(report.missed),
+        )  # fmt: skip
+        return f"{figures} {steady}".strip()
 
     def _answers(self, work: Work) -> str:
         """The answer given; beside another than the right one, the right one."""
@@ -109,3 +125,8 @@ class ResultsScreen(Panel):
             brushes.surface, brushes.theme.mending, place.center, round(place.w * 0.3),
             max(2, round(self.unit / 3)),
         )  # fmt: skip
+
+
+def _short(number: float) -> str:
+    """The number with two places at most."""
+    return f"{number:.2f}".rstrip("0").rstrip(".")

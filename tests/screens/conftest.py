@@ -2,6 +2,7 @@
 
 import pytest
 from pilot import Pilot
+from robot import Heard
 
 from frame.learner.settings import Settings
 
@@ -12,6 +13,21 @@ def pilot(tmp_path):
     pilot.welcome("Otter")
     yield pilot
     pilot.close()
+
+
+@pytest.fixture
+def flashes(pilot, monkeypatch):
+    """Flashed numbers take no time: the clock is put on instead of waiting for it."""
+    monkeypatch.setattr("frame.view.flash_stage.next_events", pilot.sleep)
+    pilot.tick = 0.00001
+
+
+@pytest.fixture
+def heard(pilot):
+    """A loudspeaker that notes what is played and said."""
+    heard = Heard()
+    pilot.room.hear(heard)
+    return heard
 
 
 @pytest.fixture(scope="module")

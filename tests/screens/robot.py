@@ -4,26 +4,51 @@ import pygame
 
 from frame.app import Push
 from frame.course.course import load_one
-from frame.course.lesson import Ask
-from frame.course.runner import Stage
+from frame.course.lesson import Ask, Lesson, Mark
+from frame.course.runner import Runner, Stage
+from frame.language.speech import RATE
 from frame.practice.exercises import Kind
-from frame.practice.rungs import Rung
+from frame.practice.rungs import Asked, Rung
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
+from frame.screens.replay import ReplayScreen
+from frame.screens.results import ResultsScreen
 from frame.technique.beads import BeadMove
+from frame.view.clips import SAMPLE_BYTES
 
 
 class Heard:
-    """Sounds that are noted, not played."""
+    """Sounds that are noted, not played: the `names` of short ones, what is `said`, and of calls
+    what is done with them. A second of speech is as long as fifteen letters."""
 
     def __init__(self):
-        self.names = []
+        self.names, self.said, self.calls = [], [], []
 
     def play(self, name):
         self.names.append(name)
 
     def set_volume(self, volume):
         pass
+
+    def say(self, text):
+        self.said.append(text)
+        return len(text) / 15
+
+    def hush(self):
+        pass
+
+    def play_call(self, samples):
+        self.calls.append("play")
+        return len(samples) / SAMPLE_BYTES / RATE
+
+    def pause_call(self):
+        self.calls.append("pause")
+
+    def resume_call(self):
+        self.calls.append("resume")
+
+    def stop_call(self):
+        self.calls.append("stop")
 
 
 def open_lesson(pilot, lesson_id):
@@ -52,16 +77,23 @@ def at_work(pilot, lesson_id, rung=Rung.ALONE, kind=Kind.SUM):
 
 def do_right(pilot):
     """Do with the mouse what the lesson waits for."""
+    if isinstance(pilot.screen, ReplayScreen | ResultsScreen):
+        return pilot.press_word("lesson.go_on")
     pilot.settle()
+    if not isinstance(pilot.screen, LessonScreen):
+        return None
     runner = pilot.screen.runner
     if runner.stage is Stage.TELL:
-        pilot.press(pilot.room.words.text("lesson.go_on"))
+        pilot.press_word("lesson.go_on")
     elif runner.stage is Stage.ANSWER:
-        give_answer(pilot, int(runner.frame.digits))
+        give_answer(pilot, runner.work.exercise.sum.result)
     elif runner.stage is Stage.WORK:
         work_right(pilot)
+    elif runner.stage is Stage.PRESENT and runner.work.exercise.asked is Asked.FLASHED:
+        pilot.press_word("flash.start")
     else:
         pilot.wait(1.0, 3)
+    return None
 
 
 def give_answer(pilot, number):
@@ -76,13 +108,35 @@ def work_right(pilot):
     """The next right move; "Done" where that has to be said."""
     runner = pilot.screen.runner
     work = runner.work
-    if work.is_covered and work.judge.finished:
-        pilot.press(pilot.room.words.text("lesson.done"))
+    if work.is_silent and work.judge.finished:
+        pilot.press_word("lesson.done")
     elif work.exercise.kind is Kind.CLEAR and len(runner.frame.digits) > 2:
         pilot.wipe()
     else:
         pilot.move(min(work.next_moves))
         pilot.settle()
+
+
+def until(pilot, stage, most=400):
+    """Do what is right until the lesson waits for this, on its own screen."""
+    for _ in range(most):
+        screen = pilot.screen
+        if isinstance(screen, LessonScreen) and screen.runner.stage is stage:
+            return screen
+        do_right(pilot)
+    raise AssertionError(f"{stage} never comes")
+
+
+def begin(pilot, exercise, count=1, title="The net shed"):
+    """A set of this exercise, `count` times, without a sentence of its own."""
+    step = Ask(exercise, None, None, Mark(1, 1))
+    lesson = Lesson("practise-shown", title, None, exercise.rods, (), (step,) * count)
+    room = pilot.room
+    runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
+    keeping = Keeping(room, runner, None, has_place=False)
+    pilot.app.take(Push(LessonScreen(room, keeping)))
+    pilot.app.draw()
+    return pilot.screen
 
 
 def wrong_moves(screen):

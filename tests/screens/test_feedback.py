@@ -177,7 +177,7 @@ def test_on_one_rod_a_digit_is_the_answer(pilot):
     assert not {"tick", "erase"} & {button.sign for button in screen.buttons}
     pilot.press("9")
     assert screen.runner.stage is Stage.ANSWER
-    assert screen.typed == ""
+    assert screen.answer.typed == ""
     assert screen.said == screen.room.words.line("lesson.look_again")
     pilot.press(right)
     assert screen.runner.stage is Stage.DONE
@@ -191,9 +191,9 @@ def test_on_more_rods_a_number_is_given_with_the_tick(pilot):
     for digit in screen.runner.frame.digits:
         pilot.press(digit)
         assert screen.runner.stage is Stage.ANSWER
-    assert screen.typed == screen.runner.frame.digits
+    assert screen.answer.typed == screen.runner.frame.digits
     pilot.press("erase")
-    assert screen.typed == screen.runner.frame.digits[:-1]
+    assert screen.answer.typed == screen.runner.frame.digits[:-1]
     pilot.press(screen.runner.frame.digits[-1])
     pilot.press("tick")
     assert screen.runner.stage is Stage.DONE

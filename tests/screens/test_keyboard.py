@@ -63,13 +63,13 @@ def do_right_by_keys(pilot):
     if runner.stage is Stage.TELL:
         pilot.key(pygame.K_RETURN)
     elif runner.stage is Stage.ANSWER:
-        for digit in str(int(runner.frame.digits)):
+        for digit in str(runner.work.exercise.sum.result):
             pilot.key(pygame.K_KP1 + int(digit) - 1 if int(digit) else pygame.K_0)
         if len(runner.frame.digits) > 1:
             pilot.key(pygame.K_KP_ENTER)
     elif runner.stage is not Stage.WORK:
         pilot.wait(1.0, 3)
-    elif runner.work.is_covered and runner.work.judge.finished:
+    elif runner.work.is_silent and runner.work.judge.finished:
         pilot.key(pygame.K_RETURN)
     else:
         key_move(pilot, min(runner.work.next_moves))
@@ -157,7 +157,7 @@ def test_backspace_takes_a_typed_digit_away(pilot, home):
             break
     for code in (pygame.K_1, pygame.K_KP0, pygame.K_BACKSPACE, pygame.K_2):
         pilot.key(code)
-    assert pilot.screen.typed == "12"
+    assert pilot.screen.answer.typed == "12"
 
 
 def test_on_one_rod_a_digit_key_is_the_answer(pilot, home):
@@ -168,7 +168,7 @@ def test_on_one_rod_a_digit_key_is_the_answer(pilot, home):
     screen = pilot.screen
     for code in (pygame.K_BACKSPACE, pygame.K_KP_ENTER):
         pilot.key(code)
-        assert (screen.typed, screen.said) == ("", None)
+        assert (screen.answer.typed, screen.said) == ("", None)
     pilot.key(pygame.K_0 + int(screen.runner.frame.digits))
     assert screen.runner.stage is Stage.DONE
     assert screen.runner.attempts[-1].unaided

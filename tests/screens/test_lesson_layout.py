@@ -15,6 +15,7 @@ from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
+from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.judge import Strictness
@@ -30,7 +31,7 @@ def steps_of_the_course():
 def begin(room, lesson_id, step, seed=7):
     """The lesson as it is when it is opened at a step."""
     room.lessons[lesson_id] = LessonState(seed, Place(step), False)
-    return LessonScreen(room, lesson_id)
+    return LessonScreen(room, Keeping.begin(room, lesson_id))
 
 
 @pytest.mark.proof

@@ -1,0 +1,126 @@
+"""Nothing the tool says is without a recording: the real course, words and recorded tables."""
+
+import random
+import sys
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from frame.course.course import load_course
+from frame.course.lesson import Lesson
+from frame.course.spoken import number_groups, spoken_groups, spoken_lines
+from frame.language.catalogue import load_words
+from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
+from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
+from frame.resources import ASSETS, LESSONS
+from frame.technique.beads import BeadMove
+from frame.technique.judge import Judge
+from frame.technique.plan import Strictness
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
+
+from random_hands import CHANGES, any_possible, random_plan  # noqa: E402
+
+WORDS = load_words(ASSETS / "words" / "en.toml")
+CLIPS = Clips(ASSETS / "voice" / "en")
+
+
+@pytest.fixture(scope="module")
+def lessons() -> tuple[Lesson, ...]:
+    return tuple(lesson for unit in load_course(LESSONS) for lesson in unit.lessons)
+
+
+@pytest.fixture(scope="module")
+def lines(lessons: tuple[Lesson, ...]) -> tuple[str, ...]:
+    return tuple(spoken_lines(WORDS, lessons))
+
+
+def own_keys(speed: str) -> set[str]:
+    return {words for words, _ in CLIPS.entries(speed)}
+
+
+def test_every_line_has_a_clip_of_its_own(lines: tuple[str, ...]) -> None:
+    recorded = own_keys(PLAIN)
+    assert [line for line in lines if normal(line) not in recorded] == []
+
+
+@pytest.mark.parametrize("speed", SPEEDS)
+def test_every_number_group_has_a_clip_at_every_speed(speed: str) -> None:
+    recorded = own_keys(speed)
+    texts = [text for group in number_groups(WORDS) for text in group.texts]
+    assert len(texts) > 1000
+    assert [text for text in texts if normal(text) not in recorded] == []
+
+
+def test_calls_are_recorded_at_every_speed() -> None:
+    keys = [normal(WORDS.line(f"call.{key}").speak) for key in ("opening", "closing")]
+    assert all(key in own_keys(speed) for key in keys for speed in SPEEDS)
+
+
+def test_no_line_is_recorded_twice(lines: tuple[str, ...]) -> None:
+    keys = [normal(line) for line in lines]
+    assert len(keys) == len(set(keys))
+
+
+def test_nothing_is_recorded_that_nothing_says(lines: tuple[str, ...]) -> None:
+    numbers = {normal(text) for group in number_groups(WORDS) for text in group.texts}
+    said = numbers | set(map(normal, lines))
+    assert {key for speed in SPEEDS for key in own_keys(speed)} <= said
+
+
+def test_a_lesson_says_what_its_file_says(lessons: tuple[Lesson, ...]) -> None:
+    said = {normal(line) for line in spoken_lines(WORDS, lessons)}
+    lines = [step.line.speak for lesson in lessons for step in lesson.steps if step.line]
+    assert len(lines) > 400
+    assert [one for line in lines for one in sentences(line) if normal(one) not in said] == []
+
+
+def test_a_new_line_in_the_words_file_is_asked_for_by_itself(tmp_path: Path) -> None:
+    path = tmp_path / "xx.toml"
+    text = (ASSETS / "words" / "en.toml").read_text("utf-8")
+    path.write_text(f'{text}\n[harbour]\ntide = "The tide turns. It reads {{number}} now."\n')
+    groups = {group.name: group.texts for group in spoken_groups(load_words(path), ())}
+    assert groups["words-harbour"] == ("The tide turns.", "now.")
+
+
+def said_at_work(seed: int) -> Iterator[str]:
+    """What is said to a hand that often errs, by the functions the screens call."""
+    rng = random.Random(seed)
+    plan = random_plan(rng, terms=4, digits=4)
+    judge = Judge.of(plan, rng.choice(list(Strictness)))
+    age = rng.choice(list(Age))
+    for _ in range(200):
+        if judge.finished or not judge.progress.left_in_plan:
+            break
+        yield from (hint_line(judge.progress, level, WORDS, age).speak for level in Help)
+        if judge.progress.step is not None:
+            yield rule_line(judge.progress.step, WORDS, age).speak
+        slip = judge.omission()
+        if slip is not None:
+            yield omission_line(slip, judge.progress, WORDS, age).speak
+        errs = rng.random() < 0.4
+        move = BeadMove(rng.randrange(5), rng.choice(CHANGES)) if errs else any_possible(rng, judge)
+        verdict = judge.judge((move,))
+        if not verdict.is_right or verdict.part or verdict.slip:
+            yield verdict_line(verdict, WORDS, age).speak
+        judge = judge.after(verdict)
+
+
+@pytest.mark.parametrize(
+    "seeds", [range(60), pytest.param(range(60, 1500), marks=pytest.mark.proof)]
+)
+def test_all_that_is_said_at_work_is_recorded_sentence_by_sentence(seeds: range) -> None:
+    said = {one for seed in seeds for text in said_at_work(seed) for one in sentences(text)}
+    recorded = own_keys(PLAIN)
+    assert len(said) > 100
+    assert sorted(one for one in said if normal(one) not in recorded) == []
+
+
+@pytest.mark.parametrize("number", [0, 7, 77, 408, 999, 1000, -35, 80_304, 10**13 - 1, "50.25"])
+def test_a_sentence_with_any_number_is_covered(number: int | str) -> None:
+    for key in ("lesson.your_frame", "lesson.it_reads", "lesson.right_answer"):
+        line = WORDS.line(key, number=Decimal(number))
+        assert CLIPS.missing(line.speak) == ()
+    assert CLIPS.missing(WORDS.number(Decimal(number)), QUICK) == ()
