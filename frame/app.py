@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import pygame
 
+from frame.language.lines import Line
 from frame.room import Room
 from frame.view.inputs import Closed, Input, Key, Resized, input_of
 from frame.view.waiting import next_events
@@ -36,6 +37,11 @@ class Screen:
             self.whole = True
         else:
             self.stale.append(pygame.Rect(place))
+
+    @property
+    def greeting(self) -> Line | None:
+        """What is said when the screen comes up."""
+        return None
 
     def resumed(self, result: object) -> "Change | None":
         """The screen above is gone; its result."""
@@ -233,7 +239,10 @@ class App:
             if self.screens:
                 self.top.resized(self.window.get_size())
                 self.top.whole = True
-                self.take(self.top.resumed(change.result))
+                top = self.top
+                self.take(top.resumed(change.result))
+                if self.screens and self.top is top:
+                    self.greet()
 
     def _perform(self, change: Perform) -> None:
         result = change.act(self.window)
@@ -246,6 +255,12 @@ class App:
         self.screens.append(screen)
         screen.resized(self.window.get_size())
         screen.whole = True
+        self.greet()
+
+    def greet(self) -> None:
+        """Say what the screen on top has to say."""
+        if self.top.greeting is not None:
+            self.room.say(self.top.greeting)
 
 
 def _merged(places: list[pygame.Rect]) -> list[pygame.Rect]:

@@ -154,6 +154,8 @@ class ExerciseError(ValueError):
     """No exercise was found that needs the fact and nothing untaught."""
 
 
+LONGER_AFTER = 3
+"""After so many exercises to finish, one stroke more is the learner's."""
 _TRIES = 20_000
 _MOST_AGAIN = 12
 """After so many that came just before, one of them comes again: there are hardly any others."""
@@ -166,6 +168,8 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
         drawn.append(_draw_one(request, wanted, drawn[-3:], random))
     if not request.facts:
         drawn += [_any_column(request, random) for _ in range(request.count)]
+    if request.rung is Rung.FINISH:
+        drawn = [replace(one, last=1 + index // LONGER_AFTER) for index, one in enumerate(drawn)]
     return tuple(_probed(exercise, request, random) for exercise in drawn)
 
 

@@ -44,6 +44,7 @@ class ExerciseScreen(Panel):
         self.idle_at: float | None = None
         self.unmend_at: float | None = None
         self.looking = False
+        self.unglance_at: float | None = None
 
     @property
     def has_field(self) -> bool:

@@ -8,6 +8,7 @@ import pygame
 
 from frame.app import Change, Pop, Push
 from frame.course.course import LessonEntry, UnitEntry
+from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.free import FreeFrame
 from frame.screens.keeping import Keeping
@@ -105,6 +106,13 @@ class Home(Panel):
             self.buttons.append(
                 Button(place, self.back, picture=learner.picture, style=Style.PORTRAIT)
             )
+
+    @property
+    def greeting(self) -> Line | None:
+        """The main thing to do."""
+        main = self.main_button()
+        text = self.buttons[main].text if main is not None else ""
+        return Line(text, text) if text else None
 
     def _open(self, entry: LessonEntry) -> Change:
         return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))

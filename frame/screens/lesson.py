@@ -27,6 +27,7 @@ PAUSE_AFTER_DONE = 1.2
 PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
+GLANCE_SECONDS = 2.0
 
 
 class LessonScreen(AskingScreen):
@@ -114,6 +115,9 @@ class LessonScreen(AskingScreen):
             self.unmend_at = None
             self.field.mend(None)
             self.touch_up_field(self.field)
+        if self.unglance_at is not None and now >= self.unglance_at:
+            self.unglance_at = None
+            self.sync(now)
         if self.idle_at is not None and now >= self.idle_at:
             self.idle_at = None
             self._point()
@@ -157,7 +161,8 @@ class LessonScreen(AskingScreen):
         call = self.calling.next_change(now) if self.calling else None
         due = max(self.due, self.quiet_at) if self.due is not None else None
         called = None if call is None else now + call
-        times = [time for time in (due, self.idle_at, self.unmend_at, called) if time is not None]
+        all_times = (due, self.idle_at, self.unmend_at, self.unglance_at, called)
+        times = [time for time in all_times if time is not None]
         return max(0.001, min(times) - now) if times else None
 
     def sync(self, now: float) -> None:
@@ -179,7 +184,7 @@ class LessonScreen(AskingScreen):
         self.field.point(work.rod_to_work if work and pointed else None)
         self.field.hint(self._hinted())
         look, blind = look_of(
-            runner, self.room.settings, looking=self.looking or self.answer.frame is not None,
+            runner, self.room.settings, looking=self._sees_all,
             pale_done=self._pale_done, faded=self._faded,
         )  # fmt: skip
         self.field.appear(look, blind=blind)
@@ -196,6 +201,12 @@ class LessonScreen(AskingScreen):
         self._line_spoken = line
         if self.calling is None or not self.calling.has_begun:
             self.quiet_at = now + self.room.say(line)
+
+    @property
+    def _sees_all(self) -> bool:
+        """Whether the frame is seen although the rung would cover it."""
+        on_frame = self.answer.frame is not None
+        return self.looking or on_frame or self.unglance_at is not None
 
     @property
     def _is_unseen(self) -> bool:
@@ -227,6 +238,9 @@ class LessonScreen(AskingScreen):
             self.idle_at = now + IDLE_SECONDS
             is_pale = work.exercise.rung is Rung.PALE
             self._faded = faded_rods(work, self._sure) if is_pale else frozenset()
+        elif stage is Stage.ANSWER and work.exercise.kind is Kind.READ:
+            self.keeping.since = now
+            self.unglance_at = now + GLANCE_SECONDS if work.exercise.rung.is_unseen else None
         elif stage is Stage.PRESENT:
             self.keeping.since = now
             self.enter_present(work, now)

@@ -9,6 +9,7 @@ import pygame
 from frame.app import Change, Push
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
+from frame.language.lines import Line
 from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
@@ -72,6 +73,11 @@ class PractiseScreen(Panel):
             if entry.id in done or room.settings.all_open
             for fact in entry.new
         )
+
+    @property
+    def greeting(self) -> Line | None:
+        """The title."""
+        return self.room.words.line("practise.title")
 
     def resumed(self, result: object) -> Change | None:
         """A set is over: the ladder may say something else now."""

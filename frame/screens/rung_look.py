@@ -15,8 +15,9 @@ def look_of(
 ) -> tuple[Appearance, bool]:  # fmt: skip
     """How much of the frame is seen, and whether strokes are read without looking at beads.
 
-    `looking` is a free look; `pale_done` counts the pale exercises done, as beads fade step by
-    step; the rods with the indices `faded` are palest from the first.
+    `looking` is a free look, or the glance that is given of a number to be read; `pale_done`
+    counts the pale exercises done, as beads fade step by step; the rods with the indices `faded`
+    are palest from the first.
     """
     seen = Appearance(tint=settings.bead_tint)
     rung = _rung(runner)

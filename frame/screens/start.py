@@ -12,7 +12,7 @@ import pygame
 from frame.app import App, open_window
 from frame.language.catalogue import Words
 from frame.learner.store import Store
-from frame.resources import ASSETS, LESSONS
+from frame.resources import ASSETS, LESSONS, VOICE
 from frame.room import Room
 from frame.screens.who import Who
 from frame.view.lettering import Lettering
@@ -59,14 +59,15 @@ def build_app(folder: Path, words: Words, size: tuple[int, int] = USUAL_SIZE) ->
     room = build_room(folder, words)
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
-    app.after_first_picture = lambda: _after_first_picture(room)
+    app.after_first_picture = lambda: _after_first_picture(app)
     return app
 
 
-def _after_first_picture(room: Room) -> None:
-    """What takes a while, and is needed only after somebody was greeted."""
-    room.hear(open_sounds(ASSETS / "sounds"))
-    room.course  # noqa: B018
+def _after_first_picture(app: App) -> None:
+    """What takes a while, and is needed only after somebody was seen to be greeted."""
+    app.room.hear(open_sounds(ASSETS / "sounds", VOICE))
+    app.greet()
+    app.room.course  # noqa: B018
 
 
 def run(words: Words) -> None:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 import pygame
 
 from frame.app import Change, Push
+from frame.language.lines import Line
 from frame.learner.settings import Age, Settings
 from frame.learner.store import Learner
 from frame.room import Room
@@ -45,6 +46,11 @@ class Who(Panel):
         super().__init__(room)
         self.choosing = not room.store.learners()
         self.newcomer: Face | None = None
+
+    @property
+    def greeting(self) -> Line | None:
+        """What there is to do: choose who is here."""
+        return self.room.words.line("who.choose_picture" if self.choosing else "who.title")
 
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again."""

@@ -21,7 +21,7 @@ from frame.technique.plan import Strictness
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
 
-from random_hands import CHANGES, any_possible, random_plan  # noqa: E402
+from random_hands import CHANGES, any_possible, random_plan
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
 CLIPS = Clips(ASSETS / "voice" / "en")

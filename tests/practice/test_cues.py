@@ -1,6 +1,7 @@
 """A call as a timeline: what is said, in which order, and gaps that are exact to the sample."""
 
 from decimal import Decimal
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -108,7 +109,7 @@ def test_the_gap_between_numbers_is_exact(
 ) -> None:
     cues = call(clips, *numbers, gap=gap, speed=speed, place_by_place=places)
     spoken = [cue for cue in cues if cue.kind is CueKind.NUMBER]
-    gaps = {after.start - before.end for before, after in zip(spoken, spoken[1:], strict=False)}
+    gaps = {after.start - before.end for before, after in pairwise(spoken)}
     assert gaps == {round(gap * RATE)}
     for cue in cues:
         last, clip = cue.clips[-1]

@@ -3,8 +3,10 @@
 import os
 import subprocess
 import sys
+from array import array
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import pairwise
 from pathlib import Path
 from random import Random
 
@@ -42,7 +44,7 @@ cues = call_cues([Decimal(n) for n in sys.argv[1:]], words, voice.clips, CallPac
 voice.set_volume("normal")
 voice.play_call(mix(cues, voice.store).samples)
 while pygame.mixer.get_busy():
-    voice.play("click") if False else time.sleep(0.01)
+    time.sleep(0.01)
 pygame.mixer.quit()
 """
 
@@ -107,7 +109,7 @@ def test_between_the_cues_there_is_silence() -> None:
     cues = call_cues(MIXED_SIGNS, WORDS, CLIPS, CallPace())
     sound = mix(cues, ClipStore(FOLDER)).samples
     assert len(sound) == SAMPLE_BYTES * cues[-1].end
-    for before, after in zip(cues, cues[1:], strict=False):
+    for before, after in pairwise(cues):
         between = sound[SAMPLE_BYTES * before.end : SAMPLE_BYTES * after.start]
         assert not any(between)
     assert [cue.kind for cue in cues].count(CueKind.NUMBER) == len(MIXED_SIGNS)
@@ -120,10 +122,7 @@ def test_a_call_of_nothing_is_no_sound() -> None:
 def softened(samples: bytes, level: float) -> bytes:
     """Samples as SDL's mixer turns them down: by 128ths, towards zero."""
     volume = int(level * 128)
-    whole = memoryview(samples).cast("h")
-    from array import array
-
-    return array("h", [int(sample * volume / 128) for sample in whole]).tobytes()
+    return array("h", [int(sample * volume / 128) for sample in array("h", samples)]).tobytes()
 
 
 @pytest.mark.proof

