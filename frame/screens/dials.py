@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import pygame
 
+from frame.language.lines import Line
 from frame.view.widgets import Brushes, Button, Style
 
 _LABEL_SHARE = 0.3
@@ -26,7 +27,7 @@ class Dial:
 
     label: str
     choices: tuple[Choice, ...] = ()
-    value: str = ""
+    value: Line | None = None
     less: Callable[[], object] | None = None
     more: Callable[[], object] | None = None
 
@@ -38,18 +39,22 @@ class Dial:
             more = less.copy()
             more.right = area.right
             pair = ((less, self.less, "−"), (more, self.more, "+"))
-            return [Button(at, act, sign, step=2) for at, act, sign in pair if act]
+            said = f"{self.label}. {self.value.speak}." if self.value else self.label
+            return [Button(at, act, sign, name=said, step=2) for at, act, sign in pair if act]
         width = (area.w - gap * (len(self.choices) - 1)) / len(self.choices)
         return [
             Button(
                 pygame.Rect(
                     round(area.left + index * (width + gap)), area.top, round(width), area.h
                 ),
-                one.act, one.text, style=Style.CHOICE, step=0, chosen=one.is_chosen,
-                bold=one.is_chosen,
+                one.act, one.text, name=self._said(one), style=Style.CHOICE, step=0,
+                chosen=one.is_chosen, bold=one.is_chosen,
             )
             for index, one in enumerate(self.choices)
         ]  # fmt: skip
+
+    def _said(self, one: Choice) -> str:
+        return f"{self.label}. {one.text}." if self.label else one.text
 
     def paint(self, brushes: Brushes, place: pygame.Rect) -> None:
         """The name, and the value if there is one."""
@@ -57,7 +62,9 @@ class Dial:
         brushes.text(self.label, label, 1)
         if self.value:
             area = self._area(place)
-            brushes.text(self.value, area.inflate(-2 * area.h - 8, 0), 1, bold=True, align="centre")
+            brushes.text(
+                self.value.show, area.inflate(-2 * area.h - 8, 0), 1, bold=True, align="centre"
+            )
 
     def _area(self, place: pygame.Rect) -> pygame.Rect:
         label = round(place.w * _LABEL_SHARE)

@@ -170,6 +170,7 @@ class Home(Panel):
         lesson = (lesson - up) % 5 if self.cursor else lesson
         self.cursor = unit, lesson
         self.said = self._lessons(units[unit])[lesson].title
+        self.room.say(Line(self.said, self.said))
         self.focus_button(None)
         self.touch_up()
 

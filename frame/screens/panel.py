@@ -186,6 +186,7 @@ class Panel(Screen):
             return
         button = self.buttons[self.focus]
         words = self.room.words
-        text = button.text or (words.text(f"sign.{button.sign}") if button.sign else "")
+        sign = words.text(f"sign.{button.sign}") if button.sign else ""
+        text = button.name or button.text or sign
         if text:
             self.room.say(Line(text, text))

@@ -2,13 +2,12 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from decimal import Decimal
 from typing import Any, TypeVar
 
 import pygame
 
 from frame.app import Change, Push
-from frame.course.lesson import Lesson, Mark, Practise
-from frame.course.runner import Runner
 from frame.language.lines import Line
 from frame.practice.choices import (
     CALL_PACES,
@@ -21,24 +20,18 @@ from frame.practice.choices import (
     Sight,
     families_known,
 )
-from frame.practice.exercises import ExerciseError, Request, draw
+from frame.practice.exercises import ExerciseError
 from frame.practice.flashing import COUNT, DIGITS, LEVELS
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung
 from frame.room import Room
 from frame.screens.dials import Choice, Dial
-from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.panel import Panel
+from frame.screens.practice_set import TITLES, begin_set, known_facts
 from frame.view.flash_safety import needs_caution
-from frame.view.lettering import grouped
 from frame.view.widgets import Brushes, Button, Style
 
-_TABS = (
-    (Asked.SHOWN, "practise.beads"),
-    (Asked.CALLED, "practise.called"),
-    (Asked.FLASHED, "practise.flashed"),
-)
 Value = TypeVar("Value")
 
 
@@ -48,6 +41,7 @@ class PractiseScreen(Panel):
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.note = ""
+        self.known = known_facts(room)
         known = families_known(self.known)
         choices = room.choices or Choices()
         if known and choices.family not in known:
@@ -63,18 +57,6 @@ class PractiseScreen(Panel):
         return self.room.choices or Choices()
 
     @property
-    def known(self) -> frozenset[str]:
-        """The facts of the lessons done; of all lessons where all are open."""
-        room = self.room
-        done = {id for id, state in room.lessons.items() if state.done}
-        return frozenset(
-            fact
-            for entry in room.course.lessons
-            if entry.id in done or room.settings.all_open
-            for fact in entry.new
-        )
-
-    @property
     def greeting(self) -> Line | None:
         """The title."""
         return self.room.words.line("practise.title")
@@ -88,7 +70,9 @@ class PractiseScreen(Panel):
     def arrange(self) -> None:
         """The tabs, the rows, the button."""
         words, wide = self.room.words, self.across - 24
-        tabs = [one for one in _TABS if one[0] is not Asked.SHOWN or families_known(self.known)]
+        tabs = [
+            one for one in TITLES.items() if one[0] is not Asked.SHOWN or families_known(self.known)
+        ]
         width = (wide - 2 * (len(tabs) - 1)) / len(tabs)
         for index, (asked, key) in enumerate(tabs):
             place = self.rect(12 + index * (width + 2), 12.5, width, 7.5)
@@ -120,13 +104,13 @@ class PractiseScreen(Panel):
         by_ladder = words.text("practise.by_ladder")
         rungs = [(by_ladder, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
         digits = [(by_ladder, None), *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
-        family = words.text(f"family.{one.family}")
+        family = words.line(f"family.{one.family}")
         return (
             self._turn("practise.family", "family", families_known(self.known), family),
             self._pick("practise.rung", "rung", rungs[:5]),
             self._pick("", "rung", rungs[5:]),
             self._pick("practise.digits", "digits", digits),
-            self._turn("practise.terms", "terms", range(2, MOST_TERMS + 1), str(one.terms)),
+            self._turn("practise.terms", "terms", range(2, MOST_TERMS + 1), self._count(one.terms)),
             self._pick("practise.frame", "own", self._frames),
         )
 
@@ -142,12 +126,13 @@ class PractiseScreen(Panel):
 
     def _call_dials(self) -> tuple[Dial, ...]:
         one, text = self.choices, self.room.words.text
-        pace = text("practise.gap", seconds=_seconds(CALL_PACES[one.call_pace]))
+        gap = _decimal(CALL_PACES[one.call_pace])
+        pace = self.room.words.line("practise.gap", seconds=gap)
         sights = [(text(f"sight.{sight}"), sight) for sight in Sight]
-        most, count = MOST_CALLED_DIGITS, one.call_count
+        digits, counts = range(1, MOST_CALLED_DIGITS + 1), range(2, MOST_CALLED + 1)
         return (
-            self._turn("practise.digits", "call_digits", range(1, most + 1), str(one.call_digits)),
-            self._turn("practise.terms", "call_count", range(2, MOST_CALLED + 1), str(count)),
+            self._turn("practise.digits", "call_digits", digits, self._count(one.call_digits)),
+            self._turn("practise.terms", "call_count", counts, self._count(one.call_count)),
             self._turn("practise.pace", "call_pace", range(len(CALL_PACES)), pace),
             self._pick("practise.minus", "minus", self._on_off),
             self._pick("practise.by_place", "by_place", self._on_off),
@@ -155,10 +140,11 @@ class PractiseScreen(Panel):
         )
 
     def _flash_dials(self) -> tuple[Dial, ...]:
-        one, text = self.choices, self.room.words.text
+        one, line = self.choices, self.room.words.line
         flash = one.flash
-        level = text("practise.level", level=one.level) if self._is_level else "–"
-        pace = text("practise.each", seconds=_seconds(flash.interval), total=_seconds(flash.total))
+        level = line("practise.level", level=one.level) if self._is_level else Line("–", "")
+        each, total = _decimal(flash.interval), _decimal(flash.total)
+        pace = line("practise.each", seconds=each, total=total)
         levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
         paces = [seconds for seconds in FLASH_SECONDS if self._may_flash(seconds)]
         return (
@@ -188,7 +174,7 @@ class PractiseScreen(Panel):
             tuple(Choice(text, now == one, self._setter(**{name: one})) for text, one in values),
         )
 
-    def _turn(self, key: str, name: str, values: Sequence[Value], shown: str) -> Dial:
+    def _turn(self, key: str, name: str, values: Sequence[Value], shown: Line) -> Dial:
         """A row with less and more of a value."""
         at = list(values).index(getattr(self.choices, name))
         less = self._setter(**{name: values[at - 1]}) if at else None
@@ -196,7 +182,7 @@ class PractiseScreen(Panel):
         return self._dial(key, shown, less, more)
 
     def _flash_turn(self, key: str, name: str, values: Sequence[int], now: int) -> Dial:
-        return self._dial(key, str(now), *self._steps(name, values, now))
+        return self._dial(key, self._count(now), *self._steps(name, values, now))
 
     def _steps(
         self, name: str, values: Sequence[float], now: float
@@ -213,10 +199,13 @@ class PractiseScreen(Panel):
         return self._setter(flash=replace(self.choices.flash, **changed))
 
     def _dial(
-        self, key: str, shown: str, less: Callable[[], None] | None,
+        self, key: str, shown: Line, less: Callable[[], None] | None,
         more: Callable[[], None] | None,
     ) -> Dial:  # fmt: skip
         return Dial(self.room.words.text(key), value=shown, less=less, more=more)
+
+    def _count(self, number: int) -> Line:
+        return Line(str(number), self.room.words.number(number))
 
     def _setter(self, **changes: object) -> Callable[[], None]:
         def change() -> None:
@@ -225,36 +214,17 @@ class PractiseScreen(Panel):
             self.room.choices = replace(self.choices, **changes)  # type: ignore[arg-type]
             self.note = ""
             self.rearrange()
+            self.speak_focus()
 
         return change
 
     def _start(self) -> Change | None:
         try:
-            return Push(LessonScreen(self.room, self._keeping()))
+            return Push(LessonScreen(self.room, begin_set(self.room, self.choices)))
         except ExerciseError:
             self.note = self.room.words.text("practise.none")
             self.rearrange()
             return None
-
-    def _keeping(self) -> Keeping:
-        """A set of what is chosen, as the ladder stands now. Raises ExerciseError."""
-        room = self.room
-        rules = room.settings.ladder_rules
-        request = self.choices.request(self.known, tracks(room.tries()), rules)
-        seed = room.random.randrange(2**31)
-        draw(request, room.random)
-        runner = Runner(
-            self._lesson(request), request.known, seed, room.settings.conventions,
-            room.settings.strictness,
-        )  # fmt: skip
-        return Keeping(room, runner, self._keeping, has_place=False)
-
-    def _lesson(self, request: Request) -> Lesson:
-        step = Practise(request, 0, None, Mark(1, 1))
-        is_shown = request.asked is Asked.SHOWN
-        key = f"family.{self.choices.family}" if is_shown else dict(_TABS)[request.asked]
-        title = self.room.words.text(key)
-        return Lesson(f"practise-{request.asked}", title, None, request.rods, (), (step,))
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows' names, and a note."""
@@ -287,5 +257,5 @@ def _is_before(one: float, other: float, values: Sequence[float]) -> bool:
     return one > other + 1e-9 if runs_down else one < other - 1e-9
 
 
-def _seconds(seconds: float) -> str:
-    return grouped(f"{seconds:.2f}".rstrip("0").rstrip("."))
+def _decimal(seconds: float) -> Decimal:
+    return Decimal(f"{seconds:.2f}".rstrip("0").rstrip("."))

@@ -28,13 +28,15 @@ class Style(Enum):
 
 @dataclass
 class Button:
-    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures."""
+    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures; `name`
+    is what is said of it where that is not its text."""
 
     place: pygame.Rect
     act: Callable[[], object]
     text: str = ""
     sign: str = ""
     picture: str = ""
+    name: str = ""
     style: Style = Style.PLAIN
     step: int = 1
     chosen: bool = False
