@@ -3,15 +3,14 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from frame.course.attempts import Attempt
-from frame.practice.families import family_of
-from frame.practice.ladder import Try
-from frame.practice.rungs import Asked, Rung
+if TYPE_CHECKING:
+    from frame.course.attempts import Attempt
+    from frame.practice.ladder import Try
 
 
-def attempt_row(attempt: Attempt, seconds: float) -> tuple[object, ...]:
+def attempt_row(attempt: "Attempt", seconds: float) -> tuple[object, ...]:
     """The columns of `attempt` from `lesson` on."""
     exercise = attempt.exercise
     return (
@@ -25,8 +24,13 @@ def attempt_row(attempt: Attempt, seconds: float) -> tuple[object, ...]:
 TRY_COLUMNS = "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own"
 
 
-def try_of(row: Sequence[Any]) -> Try | None:
+def try_of(row: Sequence[Any]) -> "Try | None":
     """The try that TRY_COLUMNS tell of; None where they hold what this version does not know."""
+    # The store is opened before the first picture, and tries are read much later.
+    from frame.practice.families import family_of
+    from frame.practice.ladder import Try
+    from frame.practice.rungs import Asked, Rung
+
     rung, rods, facts, right, looks, seconds, asked, own = row
     try:
         known = frozenset(json.loads(facts))

@@ -3,10 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields, replace
 from enum import StrEnum
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from frame.practice.ladder import USUAL_RULES, Among, LadderRules
 from frame.technique.plan import Carry, Conventions, Remove, Strictness
+
+if TYPE_CHECKING:
+    from frame.practice.ladder import LadderRules
 
 
 class Age(StrEnum):
@@ -41,9 +43,9 @@ class Down(StrEnum):
     NEVER = "never"
 
     @property
-    def misses(self) -> Among | None:
-        """The same for the ladder."""
-        return {Down.TWO_OF_THREE: Among(2, 3), Down.THREE_OF_FOUR: Among(3, 4)}.get(self)
+    def misses(self) -> tuple[int, int] | None:
+        """So many among the last so many; None for never."""
+        return {Down.TWO_OF_THREE: (2, 3), Down.THREE_OF_FOUR: (3, 4)}.get(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +83,13 @@ class Settings:
         return Conventions(self.carry, self.remove)
 
     @property
-    def ladder_rules(self) -> LadderRules:
+    def ladder_rules(self) -> "LadderRules":
         """The rules of the ladder as the tutor has them; who never goes down does not for looks."""
-        misses = self.ladder_down.misses
+        # Settings are read before the first picture, the ladder only when something is practised.
+        from frame.practice.ladder import USUAL_RULES, Among
+
+        among = self.ladder_down.misses
+        misses = Among(*among) if among else None
         return replace(
             USUAL_RULES,
             up_after=self.ladder_up_after,

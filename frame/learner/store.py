@@ -14,8 +14,9 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Place
 from frame.learner.rows import (
     FLASH_COLUMNS,
     TRY_COLUMNS,
@@ -27,7 +28,10 @@ from frame.learner.rows import (
 )
 from frame.learner.schema import SCHEMA, bring_up_to_date, version_of
 from frame.learner.settings import Settings, settings_from, settings_to
-from frame.practice.ladder import Try
+
+if TYPE_CHECKING:
+    from frame.course.attempts import Attempt
+    from frame.practice.ladder import Try
 
 
 class StoreError(Exception):
@@ -163,7 +167,7 @@ class Store:
             )
 
     def record(
-        self, sitting: str, attempts: Sequence[tuple[Attempt, float]], learner: Learner,
+        self, sitting: str, attempts: Sequence[tuple["Attempt", float]], learner: Learner,
         lesson: str, state: LessonState | None, now: datetime,
     ) -> None:  # fmt: skip
         """Keep attempts, each with its seconds, and where the lesson stands, if it is one, in one
@@ -204,7 +208,7 @@ class Store:
         )
         return tuple((lesson, text, bool(right), bool(own)) for lesson, text, right, own in rows)
 
-    def tries(self, learner: Learner) -> tuple[Try, ...]:
+    def tries(self, learner: Learner) -> tuple["Try", ...]:
         """Every attempt as the ladder sees it, oldest first, without those that hold what this
         version does not know."""
         rows = self._database.execute(
