@@ -48,8 +48,11 @@ HEARD = 10 ** (-42 / 20)
 """What is heard: a share of the loudest 5 ms."""
 LEVEL = 10 ** (-20 / 20)
 """The mean level of what is heard, of the full scale."""
-PEAK = 10 ** (-5.5 / 20)
-"""The highest sample before encoding, which may add a little; none is above -3 dBFS after it."""
+PEAK = 10 ** (-5 / 20)
+"""The highest sample before encoding."""
+HIGHEST = 10 ** (-3.3 / 20)
+"""The highest sample after encoding, which adds a little to some."""
+MOST_TRIES = 5
 COMPRESSION = 1.0
 """Of the encoder, 0 to 1: about 31 kbit/s."""
 
@@ -64,7 +67,18 @@ class Sprite(NamedTuple):
     @property
     def digest(self) -> str:
         """Changes with any text, the speed and the recipe."""
-        settings = (RECIPE, PACE[self.speed], BETWEEN, LEAD, TAIL, HEARD, LEVEL, PEAK, COMPRESSION)
+        settings = (
+            RECIPE,
+            PACE[self.speed],
+            BETWEEN,
+            LEAD,
+            TAIL,
+            HEARD,
+            LEVEL,
+            PEAK,
+            HIGHEST,
+            COMPRESSION,
+        )
         spelled = [SPELLED.get(text, text) for text in self.texts]
         return sha256(repr((settings, spelled)).encode()).hexdigest()[:16]
 
@@ -138,20 +152,37 @@ def spoken(engine: Any, text: str, speed: str) -> np.ndarray:
 
 def record(engine: Any, sprite: Sprite) -> list[str]:
     """Write a sprite; the lines of its clips for the table."""
+    clips = [spoken(engine, text, sprite.speed) for text in sprite.texts]
+    starts = written(FOLDER / sprite.name, clips)
+    return [
+        f"{sprite.name} {start} {len(clip)}\t{normal(text)}"
+        for text, clip, start in zip(sprite.texts, clips, starts, strict=True)
+    ]
+
+
+def written(path: Path, clips: list[np.ndarray]) -> list[int]:
+    """Encode clips into a file, turning down each whose peak the encoder raised above HIGHEST:
+    the first sample of each."""
     import soundfile
 
     silence = np.zeros(round(BETWEEN * RATE))
-    parts, lines, at = [silence], [], len(silence)
-    for text in sprite.texts:
-        clip = spoken(engine, text, sprite.speed)
-        lines.append(f"{sprite.name} {at} {len(clip)}\t{normal(text)}")
-        parts += [clip, silence]
-        at += len(clip) + len(silence)
-    soundfile.write(
-        FOLDER / sprite.name, np.concatenate(parts), RATE,
-        format="OGG", subtype="VORBIS", compression_level=COMPRESSION,
-    )  # fmt: skip
-    return lines
+    sizes = [len(clip) + len(silence) for clip in clips]
+    starts = [len(silence) + sum(sizes[:at]) for at in range(len(clips))]
+    gains = np.ones(len(clips))
+    for _ in range(MOST_TRIES):
+        louder = [gain * clip for gain, clip in zip(gains, clips, strict=True)]
+        wave = np.concatenate([silence, *[part for clip in louder for part in (clip, silence)]])
+        soundfile.write(
+            path, wave, RATE, format="OGG", subtype="VORBIS", compression_level=COMPRESSION
+        )
+        decoded, _ = soundfile.read(path)
+        ends = [start + len(clip) for start, clip in zip(starts, clips, strict=True)]
+        parts = zip(starts, ends, strict=True)
+        peaks = np.array([np.abs(decoded[start:end]).max() for start, end in parts])
+        if peaks.max() <= HIGHEST:
+            return starts
+        gains *= np.minimum(1.0, 0.97 * HIGHEST / peaks)
+    raise ValueError(f"{path.name} stays too loud")
 
 
 def kept_lines(speed: str) -> dict[str, list[str]]:

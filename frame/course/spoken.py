@@ -72,7 +72,7 @@ def number_groups(words: Words) -> Iterator[Group]:
 
 def _fresh(texts: Iterable[str], seen: set[str]) -> Iterator[str]:
     """The sentences of the texts that were not there before."""
-    for text in texts:
+    for text in dict.fromkeys(texts):
         for sentence in sentences(text):
             key = normal(sentence)
             if key not in seen:

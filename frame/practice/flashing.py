@@ -118,10 +118,10 @@ class Schedule:
 
     @classmethod
     def of(cls, setting: FlashSetting, refresh: float | None = None) -> "Schedule":
-        """The schedule of a setting on a screen."""
+        """The schedule of a setting on a screen, whose `refresh` is 30 Hz or more."""
         if refresh is None:
             return cls(setting.count, setting.interval)
-        frames = max(1, round(setting.interval * refresh))
+        frames = round(setting.interval * refresh)
         return cls(setting.count, frames / refresh, refresh, frames)
 
     @property

@@ -186,7 +186,8 @@ class Panel(Screen):
             return
         button = self.buttons[self.focus]
         words = self.room.words
-        sign = words.text(f"sign.{button.sign}") if button.sign else ""
-        text = button.name or button.text or sign
+        text = button.name or button.text
+        if button.sign and not text:
+            text = words.text(f"sign.{button.sign}")
         if text:
             self.room.say(Line(text, text))

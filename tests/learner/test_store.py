@@ -43,7 +43,7 @@ def test_what_was_kept_is_there_in_a_new_process(store):
     sitting = store.begin_sitting(otter, NOW)
     attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
     state = LessonState(7, Place(3, 2, 0, 1), False)
-    store.record(sitting, {attempt: 4.5}, otter, "five-add-1", state, NOW)
+    store.record(sitting, [(attempt, 4.5)], otter, "five-add-1", state, NOW)
 
     again = Store(store.path)
     assert again.learners() == (otter,)
@@ -55,8 +55,8 @@ def test_what_was_kept_is_there_in_a_new_process(store):
 def test_a_lesson_once_done_stays_done(store):
     seal = store.add_learner("Seal", "seal", NOW)
     sitting = store.begin_sitting(seal, NOW)
-    store.record(sitting, {}, seal, "beads-1", LessonState(1, Place(9), True), NOW)
-    store.record(sitting, {}, seal, "beads-1", LessonState(2, Place(1), False), NOW)
+    store.record(sitting, [], seal, "beads-1", LessonState(1, Place(9), True), NOW)
+    store.record(sitting, [], seal, "beads-1", LessonState(2, Place(1), False), NOW)
     assert store.lessons(seal)["beads-1"] == LessonState(2, Place(1), True)
 
 
@@ -65,17 +65,16 @@ def keep(store, learner, *attempts):
     sitting = store.begin_sitting(learner, NOW)
     state = LessonState(1, Place(1), False)
     for number, attempt in enumerate(attempts):
-        store.record(sitting, {attempt: 2.0 + number}, learner, attempt.lesson, state, NOW)
+        store.record(sitting, [(attempt, 2.0 + number)], learner, attempt.lesson, state, NOW)
     return sitting
 
 
 def test_a_set_practised_beside_any_lesson_has_no_place(store):
     otter = store.add_learner("Otter", "otter", NOW)
     sitting = store.begin_sitting(otter, NOW)
-    store.record(
-        sitting, {Attempt("practice", SUM, True, True, 0, ()): 3.0}, otter, "practice", None, NOW
-    )
-    assert len(store.tries(otter)) == 1
+    attempt = Attempt("practice", SUM, True, True, 0, ())
+    store.record(sitting, [(attempt, 3.0), (attempt, 4.0)], otter, "practice", None, NOW)
+    assert len(store.tries(otter)) == 2
     assert store.lessons(otter) == {}
 
 
@@ -193,7 +192,7 @@ store = Store(Path(sys.argv[1]))
 crab = store.add_learner("Crab", "crab", now)
 sitting = store.begin_sitting(crab, now)
 for step in range(1, 10_000):
-    store.record(sitting, {}, crab, "beads-1", LessonState(1, Place(step), False), now)
+    store.record(sitting, [], crab, "beads-1", LessonState(1, Place(step), False), now)
     print(step, flush=True)
 """
 

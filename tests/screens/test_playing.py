@@ -8,6 +8,7 @@ from robot import do_right, give_answer, open_lesson, signs
 from frame.course.course import index
 from frame.course.runner import Stage
 from frame.resources import LESSONS
+from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.plan import Strictness
 
@@ -15,34 +16,51 @@ LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
 MOST_TURNS = 1500
 
 
+pytestmark = pytest.mark.usefixtures("flashes")
+
+
 def do_something_else(pilot, random):
     """Do something with the mouse that is not asked."""
     screen = pilot.screen
+    if not isinstance(screen, LessonScreen):
+        pilot.press(random.choice(sorted({"eye", "undo", "redo", "pause", "next"} & signs(screen))))
+        return
     runner = screen.runner
     if runner.stage is Stage.ANSWER:
         give_answer(pilot, random.randint(1, 9))
     elif runner.stage is Stage.WORK:
-        rod = random.randrange(len(runner.frame.digits))
-        move = BeadMove(rod, random.choice([-5, -4, -2, -1, 1, 2, 3, 5]))
-        if screen.field.frame.can(move):
-            pilot.move(move)
-            pilot.wait(0.7, 3)
+        move_anything(pilot, random)
         if screen.runner.stage is Stage.WORK:
             pilot.press(random.choice(sorted({"eye", "undo"} & signs(screen))))
+    elif runner.stage is Stage.PRESENT:
+        move_anything(pilot, random)
+        if some := sorted({"pause", "redo", "speaker", "next"} & signs(pilot.screen)):
+            pilot.press(random.choice(some))
     elif runner.stage is Stage.TELL:
         pilot.tap((700, 400))
 
 
+def move_anything(pilot, random):
+    """Move a bead somewhere, where it can be moved."""
+    field = pilot.screen.field
+    rod = random.randrange(len(field.frame.digits))
+    move = BeadMove(rod, random.choice([-5, -4, -2, -1, 1, 2, 3, 5]))
+    if field.frame.can(move):
+        pilot.move(move)
+        pilot.wait(0.7, 3)
+
+
 def play(pilot, lesson_id, random=None):
     open_lesson(pilot, lesson_id)
+    runner = pilot.screen.runner
     for _ in range(MOST_TURNS):
-        if pilot.screen.runner.stage is Stage.END:
-            return pilot.screen.runner
+        if runner.stage is Stage.END:
+            return runner
         if random is not None and random.random() < 0.3:
             do_something_else(pilot, random)
         else:
             do_right(pilot)
-    raise AssertionError(f"{lesson_id} never ends; it stands at {pilot.screen.runner.place}")
+    raise AssertionError(f"{lesson_id} never ends; it stands at {runner.place}")
 
 
 @pytest.mark.parametrize("lesson_id", LESSON_IDS)
