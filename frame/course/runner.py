@@ -206,7 +206,8 @@ class Runner:
         """The exercise at the place, from the set drawn for this round."""
         random = Random(f"{self.seed} {self.place.step} {self.place.round}")
         exercise = draw(step.request, random)[self.place.item]
-        again = self.place.round > 0 and self.place.item == 0 and not exercise.rung.is_unseen
+        is_seen = not exercise.rung.is_unseen and not exercise.by_answer
+        again = self.place.round > 0 and self.place.item == 0 and is_seen
         return exercise.at(Rung.FOLLOW) if again else exercise
 
     def _begin(self, exercise: Exercise) -> None:

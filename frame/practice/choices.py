@@ -25,6 +25,9 @@ MOST_TERMS = 6
 FLASH_SECONDS = (5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.8, 0.6, 0.5, 0.4, 1 / 3, 0.25, 0.2, 2 / 15, 0.1)
 """Seconds a flashed number takes, as they can be chosen one by one."""
 
+_GROWING = (Family.ADD_TEN, Family.ADD_TEN_FIVE)
+"""What needs a rod above its first number; other families may begin with a number on all rods."""
+
 Tracks = Mapping[tuple[Family, int], Sequence[Try]]
 
 
@@ -86,12 +89,15 @@ class Choices:
 
     def _shown(self, known: frozenset[str], tries: Tracks, rules: LadderRules) -> Request:
         rung, rods = self.standing(tries, rules)
-        facts = sorted(fact for fact in known if family_of([fact]) is self.family)
+        families = tuple(Family)
+        easier = families[: families.index(self.family) + 1]
+        usable = frozenset(fact for fact in known if family_of([fact]) in easier)
+        facts = sorted(fact for fact in usable if family_of([fact]) is self.family)
         probe = probe_of(rung) if self.rung is None else None
         return Request(
-            tuple(fact for fact in facts if fact != "clear"), (), known, SET, self.terms,
-            rods - self._room_above, rods, rung, own=self.own, probe=probe,
-            rules=rules,
+            tuple(fact for fact in facts if fact != "clear"), (), usable, SET, self.terms,
+            rods - self._room_above, rods, rung, own=self.own and self.family.is_of_sums,
+            first=0 if self.family in _GROWING else rods, probe=probe, rules=rules,
         )  # fmt: skip
 
     @property

@@ -18,7 +18,7 @@ from frame.language.catalogue import Words
 from frame.language.speech import PLAIN, RATE, Clip, Clips
 from frame.technique.reading import plain
 
-JOIN = 0.03
+JOIN = 0.06
 """Seconds between the clips of one number, as between two words of a speaker."""
 AROUND = 0.6
 """Seconds, at least, after the opening line and before the closing one."""

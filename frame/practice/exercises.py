@@ -116,7 +116,8 @@ def plans_of(exercise: Exercise, conventions: Conventions) -> tuple[Plan, ...]:
 class Request:
     """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
     and nothing that is not in `known`. Without any facts they are columns of any numbers of so
-    many digits, with `minus` some to be taken away. `probe` is the rung at which now and then an
+    many digits, with `minus` some to be taken away. `first` is how many digits the first number may
+    have, 0 for as many as the others. `probe` is the rung at which now and then an
     exercise is asked instead, as the rules say, so that what was lost is noticed.
     """
 
@@ -133,6 +134,7 @@ class Request:
     by_place: bool = False
     own: bool = False
     minus: bool = False
+    first: int = 0
     probe: Rung | None = None
     rules: LadderRules = USUAL_RULES
 
@@ -157,6 +159,7 @@ class ExerciseError(ValueError):
 LONGER_AFTER = 3
 """After so many exercises to finish, one stroke more is the learner's."""
 _TRIES = 20_000
+_TRIES_FOR_ALL = 3000
 _MOST_AGAIN = 12
 """After so many that came just before, one of them comes again: there are hardly any others."""
 
@@ -171,6 +174,17 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
     if request.rung is Rung.FINISH:
         drawn = [replace(one, last=1 + index // LONGER_AFTER) for index, one in enumerate(drawn)]
     return tuple(_probed(exercise, request, random) for exercise in drawn)
+
+
+def drawable(request: Request, random: Random) -> tuple[str, ...]:
+    """Those of the request's facts that some exercise needs which it may ask for."""
+    needed: set[str] = set()
+    for _ in range(_TRIES_FOR_ALL):
+        exercise = request.exercise(_any_sum(request, random))
+        facts = _facts(exercise.kind, exercise.sum, exercise.rods)
+        if exercise.sum.result < 10**exercise.rods and facts <= request.known:
+            needed |= facts
+    return tuple(fact for fact in request.facts if fact in needed)
 
 
 def _any_column(request: Request, random: Random) -> Exercise:
@@ -218,7 +232,7 @@ def _draw_one(
 def _any_sum(request: Request, random: Random) -> Sum:
     most = 10**request.digits - 1
     least = 0 if request.kind is Kind.READ and request.digits == 1 else 1
-    first = random.randint(least, most)
+    first = random.randint(least, 10 ** (request.first or request.digits) - 1)
     if request.kind is not Kind.SUM:
         return Sum((Decimal(first),))
     total, terms = first, [first]

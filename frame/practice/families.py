@@ -36,6 +36,11 @@ class Family(StrEnum):
         return 2 if "-ten" in self.value else 1
 
     @property
+    def is_of_sums(self) -> bool:
+        """Whether its exercises are sums, which have an answer."""
+        return self not in (Family.READ, Family.SET)
+
+    @property
     def top(self) -> Rung:
         """The last rung it has: what is to be read must be seen, and a number that is set has no
         answer beside its beads."""

@@ -15,6 +15,12 @@ PAUSE_BEFORE_CALL = 1.0
 class AskingScreen(ExerciseScreen):
     """An exercise whose numbers may come by ear or one after another."""
 
+    @property
+    def is_calling(self) -> bool:
+        """Whether numbers are being called: then nothing else is said."""
+        has_begun = self.calling is not None and self.calling.has_begun
+        return has_begun and self.runner.stage is Stage.PRESENT
+
     def start(self) -> Change | None:
         """The numbers of the exercise begin, from the first."""
         work, now = self.runner.work, self.room.seconds()

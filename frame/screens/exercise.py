@@ -184,11 +184,18 @@ class ExerciseScreen(Panel):
             self.said = None
             self.show(self.room.seconds())
 
+    @property
+    def is_one_digit(self) -> bool:
+        """Whether the answer is what one rod reads: then a digit is all of it."""
+        work = self.runner.work
+        by_answer = work is not None and work.exercise.by_answer
+        return len(self.runner.frame.digits) == 1 and not by_answer
+
     def type_digit(self, digit: str) -> None:
         """A digit key; `<` takes the last one away. On one rod a digit is the whole answer."""
         self.answer.type(digit)
         self.sync(self.room.seconds())
-        if len(self.runner.frame.digits) == 1:
+        if self.is_one_digit:
             self.give_answer()
         elif self.answer.typed:
             self.room.say_number(Decimal(self.answer.typed[-1]))

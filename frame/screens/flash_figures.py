@@ -58,7 +58,7 @@ def measure_flash(
 def pooled(reports: Sequence[FlashReport]) -> FlashFigures:
     """The figures of runs with one schedule."""
     schedule = reports[0].schedule
-    drifts = [report.drift_ms for report in reports]
+    drifts = [abs(report.drift_ms) for report in reports]
     errors = [error for report in reports for error in report.errors_ms]
     return FlashFigures(
         runs=len(reports),
@@ -66,7 +66,7 @@ def pooled(reports: Sequence[FlashReport]) -> FlashFigures:
         interval_ms=round(1000 * schedule.interval, 3),
         onset_sd_ms=round(pstdev(errors), 3),
         worst_ms=round(max(map(abs, errors)), 3),
-        drift_ms=round(max(drifts, key=abs), 3),
+        drift_ms=round(max(drifts), 3),
         missed_frames=sum(len(report.missed) for report in reports),
         refresh_hz=schedule.refresh and round(schedule.refresh, 2),
         path=reports[0].path,

@@ -169,7 +169,7 @@ class LessonScreen(AskingScreen):
         """Show the runner's state."""
         runner, work = self.runner, self.runner.work
         can_undo = work is not None and work.can_undo
-        shown = (runner.stage, runner.place, self._is_unseen, can_undo)
+        shown = (runner.stage, runner.place, self._is_unseen, can_undo, self.line is None)
         if shown != self._stage_shown:
             is_new = self._stage_shown is None or shown[:3] != self._stage_shown[:3]
             self._stage_shown = shown
@@ -199,7 +199,7 @@ class LessonScreen(AskingScreen):
         if line == self._line_spoken:
             return
         self._line_spoken = line
-        if self.calling is None or not self.calling.has_begun:
+        if not self.is_calling:
             self.quiet_at = now + self.room.say(line)
 
     @property

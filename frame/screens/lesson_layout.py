@@ -183,7 +183,7 @@ def _arrange_answer(screen: LessonView, side: pygame.Rect, high: int) -> None:
             key = "lesson.take" if screen.runner.takes_touches else "lesson.set_answer"
             _add(screen, beads, screen.use_frame, key, "beads")
     area = pygame.Rect(side.left, top, side.w, bottom - top)
-    done = screen.give_answer if len(screen.field.frame.digits) > 1 else None
+    done = None if screen.is_one_digit else screen.give_answer
     screen.buttons += keypad(area, screen.unit, screen.type_digit, done)
 
 

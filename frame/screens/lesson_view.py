@@ -40,6 +40,10 @@ class LessonView(Protocol):
         """Whether there is a frame on the screen."""
 
     @property
+    def is_one_digit(self) -> bool:
+        """Whether the answer is what one rod reads: then a digit is all of it."""
+
+    @property
     def line(self) -> Line | None:
         """The sentence that stands there."""
 

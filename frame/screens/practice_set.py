@@ -1,11 +1,12 @@
 """A set of exercises that is practised: the lesson that it is for the lesson screen."""
 
+from dataclasses import replace
 from functools import partial
 
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
-from frame.practice.exercises import Request, draw
+from frame.practice.exercises import ExerciseError, Request, drawable
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked
 from frame.room import Room
@@ -35,7 +36,11 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
     be drawn."""
     settings = room.settings
     request = choices.request(known_facts(room), tracks(room.tries()), settings.ladder_rules)
-    draw(request, room.random)
+    if request.facts:
+        facts = drawable(request, room.random)
+        if not facts:
+            raise ExerciseError(request.facts[0])
+        request = replace(request, facts=facts)
     runner = Runner(
         _lesson(room, choices, request), request.known, room.random.randrange(2**31),
         settings.conventions, settings.strictness,

@@ -48,8 +48,15 @@ class PractiseScreen(Panel):
             choices = replace(choices, family=known[-1])
         if not known and choices.asked is Asked.SHOWN:
             choices = replace(choices, asked=Asked.CALLED)
-        room.choices = choices
+        room.choices = self._allowed(choices)
         self.tries = tracks(room.tries())
+
+    def _allowed(self, choices: Choices) -> Choices:
+        """The choices, with the nearest level that is allowed where the pace is not."""
+        if self._may_flash(choices.flash.interval):
+            return choices
+        level = max(one.number for one in LEVELS if self._may_flash(one.setting.interval))
+        return replace(choices, level=level, flash=LEVELS[level - 1].setting)
 
     @property
     def choices(self) -> Choices:
@@ -110,7 +117,13 @@ class PractiseScreen(Panel):
             self._pick("practise.rung", "rung", rungs[:5]),
             self._pick("", "rung", rungs[5:]),
             self._pick("practise.digits", "digits", digits),
-            self._turn("practise.terms", "terms", range(2, MOST_TERMS + 1), self._count(one.terms)),
+            *(self._sum_dials() if one.family.is_of_sums else ()),
+        )
+
+    def _sum_dials(self) -> tuple[Dial, ...]:
+        terms = range(2, MOST_TERMS + 1)
+        return (
+            self._turn("practise.terms", "terms", terms, self._count(self.choices.terms)),
             self._pick("practise.frame", "own", self._frames),
         )
 

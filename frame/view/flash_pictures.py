@@ -17,10 +17,12 @@ HEIGHT_SHARE = 0.24
 WIDTH_SHARE = 0.9
 """The most of the window's width that a number takes."""
 
+MARK_SHARE = 0.12
+"""The mark's height as a share of the digits'."""
+
 MINUS = "−"
 _DIGITS = "0123456789"
 _MEASURED_AT = 400
-_MARK_SHARE = 0.06
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,9 +112,13 @@ def _text(number: Decimal) -> str:
 
 
 def _ready(blank: pygame.Surface, theme: Theme) -> pygame.Surface:
+    side = max(5, round(MARK_SHARE * blank.get_height()))
+    fine = pygame.Surface((8 * side, 8 * side))
+    fine.fill(theme.flash_ground)
+    pygame.draw.circle(fine, theme.flash_one, (4 * side, 4 * side), 4 * side)
+    mark = pygame.transform.smoothscale(fine, (side, side))
     picture = blank.copy()
-    radius = max(2, round(_MARK_SHARE * picture.get_height()))
-    pygame.draw.circle(picture, theme.flash_one, picture.get_rect().center, radius)
+    picture.blit(mark, mark.get_rect(center=picture.get_rect().center))
     return picture
 
 

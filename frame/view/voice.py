@@ -17,7 +17,7 @@ VOLUMES = {"off": 0.0, "quiet": 0.25, "normal": 0.6}
 
 SENTENCE_GAP = 0.35
 """Seconds of silence between two sentences, a usual pause in reading aloud (common practice)."""
-PIECE_GAP = 0.03
+PIECE_GAP = 0.06
 """Seconds between two clips of one sentence."""
 
 _SPEECH, _CALL = 0, 1

@@ -1,9 +1,11 @@
 """The window with somebody in it, and a room to lay screens out in."""
 
+import pygame
 import pytest
 from pilot import Pilot
 from robot import Heard
 
+from frame.language.speech import RATE
 from frame.learner.settings import Settings
 
 
@@ -25,9 +27,11 @@ def flashes(pilot, monkeypatch):
 @pytest.fixture
 def heard(pilot):
     """A loudspeaker that notes what is played and said."""
+    pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
     heard = Heard()
     pilot.room.hear(heard)
-    return heard
+    yield heard
+    pygame.mixer.quit()
 
 
 @pytest.fixture(scope="module")

@@ -56,11 +56,13 @@ def open_lesson(pilot, lesson_id):
     pilot.app.take(Push(LessonScreen(pilot.room, Keeping.begin(pilot.room, lesson_id))))
 
 
-def steps_at(course, rung, kind=Kind.SUM):
+def steps_at(course, rung, kind=Kind.SUM, asked=Asked.SHOWN):
     """(lesson id, number) of every step of the course that asks for this at this rung."""
+    wanted = kind, rung, asked
     for entry in course.lessons:
         for number, step in enumerate(load_one(course, entry.id).steps):
-            if isinstance(step, Ask) and (step.exercise.kind, step.exercise.rung) == (kind, rung):
+            one = step.exercise if isinstance(step, Ask) else None
+            if one is not None and (one.kind, one.rung, one.asked) == wanted:
                 yield entry.id, number
 
 
@@ -89,11 +91,22 @@ def do_right(pilot):
         give_answer(pilot, runner.work.exercise.sum.result)
     elif runner.stage is Stage.WORK:
         work_right(pilot)
-    elif runner.stage is Stage.PRESENT and runner.work.exercise.asked is Asked.FLASHED:
-        pilot.press_word("flash.start")
+    elif runner.stage is Stage.PRESENT:
+        let_numbers_come(pilot)
     else:
         pilot.wait(1.0, 3)
     return None
+
+
+def let_numbers_come(pilot):
+    """Start what is flashed; hear out what is called."""
+    screen = pilot.screen
+    if screen.runner.work.exercise.asked is Asked.FLASHED:
+        pilot.press_word("flash.start")
+    elif screen.calling is not None and screen.calling.is_held:
+        pilot.press_word("lesson.go_on")
+    else:
+        pilot.wait(20, 10)
 
 
 def give_answer(pilot, number):

@@ -1,25 +1,23 @@
 """Frames that are seen less and less: the cover, what lies under it, and when it is lifted."""
 
+from dataclasses import replace
+
+import pygame
 import pytest
-from robot import Heard, at_work, signs, steps_at, tick_is_seen
+from robot import at_work, give_answer, signs, steps_at, tick_is_seen
 
 from frame.course.course import load_one
 from frame.course.lesson import Say
 from frame.course.runner import Stage
 from frame.practice.exercises import Kind
+from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Rung
+from frame.screens.replay import ReplayScreen
 from frame.technique.beads import BeadMove
 from frame.technique.mend import shortest_mend
 from frame.technique.reading import read
 
 COVERED = "five-add-5"
-
-
-@pytest.fixture
-def heard(pilot):
-    heard = Heard()
-    pilot.room.hear(heard)
-    return heard
 
 
 def covered_lessons(course):
@@ -29,11 +27,6 @@ def covered_lessons(course):
         for lesson, _ in steps_at(course, Rung.COVERED, kind):
             found.setdefault(lesson, kind)
     return found.items()
-
-
-def right_moves(screen):
-    plans = screen.runner.work.plans
-    return [move for plan in plans for stroke in plan.strokes for move in stroke]
 
 
 def work_blindly(pilot, moves):
@@ -81,16 +74,42 @@ def test_a_look_is_ended_by_the_next_touch_and_the_lessons_own_line_is_back(pilo
     assert screen.runner.line.show in " ".join(line for line, _ in pilot.repaint())
 
 
-# Done, and right
+# Done, and the answer
 
 
-def test_a_right_frame_is_uncovered_with_the_tick(pilot, heard):
+def say_done(pilot, moves):
+    """Work the covered sum with these beads, and say that it is done."""
+    screen = at_work(pilot, COVERED, Rung.COVERED)
+    assert screen.runner.work.exercise.sum.result == 7
+    work_blindly(pilot, moves)
+    pilot.press_word("lesson.done")
+    return screen
+
+
+SEVEN = [BeadMove(0, 4), BeadMove(0, 5), BeadMove(0, -2)]
+SIX = [BeadMove(0, 4), BeadMove(0, 5), BeadMove(0, -3)]
+
+
+def test_done_asks_for_the_number_and_the_beads_stay_covered(pilot, heard):
     screen = at_work(pilot, COVERED, Rung.COVERED)
     covered = pilot.pixels(screen.field.box)
-    work_blindly(pilot, right_moves(screen))
-    pilot.press("Done")
-    assert screen.runner.stage is Stage.DONE
-    assert screen.runner.attempts[-1].right
+    work_blindly(pilot, SIX)
+    pilot.press_word("lesson.done")
+    assert screen.runner.stage is Stage.ANSWER
+    assert pilot.words.text("lesson.what_reads") in pilot.lines()
+    assert screen.field.look.covered
+    assert pilot.pixels(screen.field.box) == covered
+    assert "right" not in heard.names
+    assert screen.runner.attempts == []
+
+
+def test_a_right_answer_of_a_right_hand_lifts_the_cover_with_the_tick(pilot, heard):
+    screen = say_done(pilot, SEVEN)
+    covered = pilot.pixels(screen.field.box)
+    give_answer(pilot, 7)
+    attempt = screen.runner.attempts[-1]
+    assert (screen.runner.stage, attempt.outcome) == (Stage.DONE, Outcome.RIGHT)
+    assert attempt.unaided
     pilot.settle()
     assert not screen.field.look.covered
     assert pilot.pixels(screen.field.box) != covered
@@ -98,72 +117,100 @@ def test_a_right_frame_is_uncovered_with_the_tick(pilot, heard):
     assert heard.names[-1] == "right"
 
 
-# Done, and another number
+OTHERS = [
+    # beads, answer, outcome, what is said
+    (SIX, 6, Outcome.WRONG_PLAN, "Your hand went another way. Look."),
+    (SEVEN, 6, Outcome.PICTURE_LOST, "Your hand was right. It reads 7."),
+    (SIX, 7, Outcome.HAND_STRAYED, "Yes. 7. Your hand went another way."),
+    ([], 6, Outcome.WRONG_ANSWER, "It is 7. Look."),
+]
 
 
-@pytest.fixture
-def revealed(pilot):
-    """A covered sum worked as 6 where it should be 7, and "Done" said."""
-    screen = at_work(pilot, COVERED, Rung.COVERED)
-    assert screen.runner.work.exercise.sum.result == 7
-    work_blindly(pilot, [BeadMove(0, 5), BeadMove(0, 1)])
-    assert screen.field.look.covered
-    pilot.press("Done")
-    return screen
-
-
-def test_the_learners_own_frame_is_shown_with_its_number(pilot, revealed):
-    assert revealed.runner.stage is Stage.REVEAL
-    assert revealed.said.show == "Your frame reads 6."
-    assert "Your frame reads 6." in [line for line, _ in pilot.repaint()]
-    pilot.wait(2.4)
-    assert revealed.runner.stage is Stage.REVEAL
-    assert read(revealed.field.frame) == 6
-    assert not revealed.field.look.covered
-    assert not revealed.field.is_moving
-    assert signs(revealed) == {"back"}
+@pytest.mark.parametrize("moves, answer, outcome, said", OTHERS)
+def test_hand_and_picture_are_told_apart_and_then_the_way_is_seen(
+    pilot, heard, moves, answer, outcome, said
+):
+    screen = say_done(pilot, moves)
+    give_answer(pilot, answer)
+    assert (screen.runner.stage, screen.runner.attempts[-1].outcome) == (Stage.REVEAL, outcome)
+    assert screen.said.show == said
+    assert said in pilot.lines()
     assert not tick_is_seen(pilot)
-    pilot.wait(0.2, 2)
-    assert revealed.runner.stage is Stage.DEMO
+    pilot.wait(1.1)
+    assert pilot.screen is screen
+    pilot.wait(len(said) / 15 + 1.2, 60)
+    assert isinstance(pilot.screen, ReplayScreen)
+    assert said in pilot.lines()
+    assert pilot.screen.has_two is bool(moves == SIX)
 
 
-def test_the_first_bead_that_would_mend_it_is_outlined(pilot, revealed):
-    field = revealed.field
-    assert field.mending == shortest_mend(field.frame, revealed.runner.work.plans[-1].end)[0]
-    outlined = pilot.pixels(field.box)
-    field.mend(None)
-    pilot.repaint()
-    assert pilot.pixels(field.box) != outlined
-
-
-def test_then_the_right_work_is_replayed_in_sight_and_ends_without_a_tick(pilot, revealed, heard):
-    pilot.wait(2.6)
-    runner, numbers = revealed.runner, []
-    assert revealed.field.mending is None
-    while runner.stage is Stage.DEMO:
-        assert not revealed.field.look.covered
-        if not numbers or numbers[-1] != read(revealed.field.frame):
-            numbers.append(read(revealed.field.frame))
-        pilot.wait(0.1, 1)
-    assert numbers[:2] == [0, 4]
-    pilot.settle()
-    assert runner.stage is Stage.DONE
-    assert read(revealed.field.frame) == 7
-    assert not runner.attempts[-1].right
+@pytest.mark.parametrize("leave", ["lesson.go_on", "escape"])
+def test_when_the_way_was_seen_the_lesson_goes_on(pilot, leave):
+    screen = say_done(pilot, SIX)
+    place = screen.runner.place
+    give_answer(pilot, 6)
+    pilot.wait(1.3)
+    if leave == "escape":
+        pilot.key(pygame.K_ESCAPE)
+    else:
+        pilot.press_word(leave)
+    assert pilot.screen is screen
     assert not tick_is_seen(pilot)
-    assert "right" not in heard.names
-    assert "Yes" not in " ".join(line for line, _ in pilot.repaint())
     pilot.wait(3)
-    assert runner.stage is not Stage.DONE
+    assert pilot.screen is screen
+    assert screen.runner.place.step == place.step + 1
+    assert [attempt.right for attempt in screen.runner.attempts] == [False]
 
 
-def test_nothing_is_judged_while_the_frame_is_revealed(pilot, revealed):
+def test_the_learners_own_frame_is_open_before_the_way_is_shown(pilot):
+    screen = say_done(pilot, SIX)
+    give_answer(pilot, 6)
+    pilot.settle()
+    assert not screen.field.look.covered
+    assert read(screen.field.frame) == 6
+    assert signs(screen) == {"back"}
+
+
+def test_nothing_is_judged_while_the_frame_is_revealed(pilot):
+    screen = say_done(pilot, SIX)
+    give_answer(pilot, 6)
     for move in (BeadMove(0, 1), BeadMove(0, -5)):
         pilot.move(move)
-    assert revealed.runner.stage is Stage.REVEAL
-    assert read(revealed.runner.frame) == read(revealed.field.frame) == 6
+    assert screen.runner.stage is Stage.REVEAL
+    assert read(screen.runner.frame) == read(screen.field.frame) == 6
     pilot.settle()
-    assert read(revealed.field.frame) == 6
+    assert read(screen.field.frame) == 6
+
+
+def covered_set(pilot, digits):
+    """A covered setting, worked to show this, and "Done" said."""
+    lesson, _ = next(steps_at(pilot.room.course, Rung.COVERED, Kind.SET))
+    screen = at_work(pilot, lesson, Rung.COVERED, Kind.SET)
+    end = screen.runner.work.plans[-1].end
+    wanted = end if digits is None else replace(end, digits=digits)
+    work_blindly(pilot, shortest_mend(screen.runner.frame, wanted))
+    pilot.press_word("lesson.done")
+    return screen, read(end)
+
+
+def test_a_number_set_unseen_is_its_own_answer(pilot):
+    screen, number = covered_set(pilot, None)
+    assert screen.runner.stage is Stage.DONE
+    assert screen.runner.attempts[-1].unaided
+    assert screen.said.show == f"Yes. {number}."
+    pilot.settle()
+    assert tick_is_seen(pilot)
+
+
+def test_another_number_set_unseen_is_named_and_its_way_is_seen(pilot):
+    lesson, _ = next(steps_at(pilot.room.course, Rung.COVERED, Kind.SET))
+    rods = at_work(pilot, lesson, Rung.COVERED, Kind.SET).runner.lesson.rods
+    screen, number = covered_set(pilot, "1".zfill(rods))
+    assert number != 1
+    assert screen.runner.stage is Stage.REVEAL
+    assert screen.said.show == "Your frame reads 1."
+    pilot.wait(1.3)
+    assert isinstance(pilot.screen, ReplayScreen)
 
 
 # The sentence that a cover begins with

@@ -194,27 +194,39 @@ def test_an_exercise_done(room):
 
 @pytest.mark.parametrize("age", Age)
 def test_beads_that_the_tool_moves(room, age):
-    """While it shows, and after a covered frame read another number."""
+    room.settings = Settings(age=age)
+    watched = [begin(room, *step) for step in steps_at(room.course, Rung.WATCH)]
+    assert {one.runner.stage for one in watched} == {Stage.DEMO}
+    assert_well_laid_out([(str(one.runner.work.exercise), one) for one in watched[::6]], SHAPES)
+
+
+@pytest.mark.parametrize("age", Age)
+def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
     room.settings = Settings(age=age)
 
-    def untold(lesson, number):
+    def asked(lesson, number):
         screen = laid_out(begin(room, lesson, number))
         screen.say_done()
         return screen
 
-    def replayed(lesson, number):
-        screen = untold(lesson, number)
-        screen.go_on()
+    def answered(lesson, number, hand):
+        screen = laid_out(begin(room, lesson, number))
+        strokes = [stroke for plan in screen.runner.work.plans for stroke in plan.strokes]
+        for stroke in strokes[:hand]:
+            screen.touch(stroke)
+        screen.say_done()
+        for digit in "9":
+            screen.type_digit(digit)
+        screen.give_answer()
         return screen
 
-    of_rung = {rung: steps_at(room.course, rung) for rung in (Rung.WATCH, Rung.COVERED)}
-    watched = [begin(room, *step) for step in of_rung[Rung.WATCH]]
-    covered = list(of_rung[Rung.COVERED])
-    revealed, again = ([make(*step) for step in covered] for make in (untold, replayed))
-    assert {one.runner.stage for one in revealed} == {Stage.REVEAL}
-    assert {one.runner.stage for one in (*watched, *again)} == {Stage.DEMO}
-    every = [*watched[::6], *revealed[::4], *again[::4]]
-    assert_well_laid_out([(str(one.runner.work.exercise), one) for one in every], SHAPES)
+    covered = list(steps_at(room.course, Rung.COVERED))[::5]
+    waiting = [asked(*step) for step in covered]
+    told = [answered(*step, hand) for step in covered[::2] for hand in (0, 1, None)]
+    assert {one.runner.stage for one in waiting} == {Stage.ANSWER}
+    assert Stage.REVEAL in {one.runner.stage for one in told}
+    every = [(str(one.runner.work.exercise), one) for one in (*waiting, *told)]
+    assert_well_laid_out(every, SHAPES)
 
 
 def test_letters_stay_in_the_box_of_their_text(room):

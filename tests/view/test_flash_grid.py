@@ -13,6 +13,7 @@ from random import Random
 import pygame
 import pytest
 from flash_meter import Field, field_from_seat, field_of_reference, metered
+from flash_stages import Filmed, Recorder
 from sight import SHAPES, SIZES
 
 from frame.practice import flashing
@@ -22,7 +23,6 @@ from frame.view import flash_safety as safety
 from frame.view.flash_pictures import glyphs, prerender
 from frame.view.flash_run import READY, REST, play
 from frame.view.flash_safety import Numeral, Outcome, Viewing
-from frame.view.flash_stage import WindowStage
 from frame.view.lettering import Lettering
 from frame.view.theme import LIGHT, THEMES
 
@@ -63,41 +63,6 @@ def _fonts():
 @pytest.fixture(scope="module")
 def lettering(_fonts):
     return Lettering(ASSETS / "fonts")
-
-
-def thinned(picture, step):
-    """Every `step`th pixel of every `step`th line."""
-    return pygame.surfarray.pixels3d(picture).swapaxes(0, 1)[::step, ::step].copy()
-
-
-class Recorder:
-    """A stage that keeps what it shows, each `step`th pixel of it, and when. Its clock runs when it is looked at or waited
-    for. With `refresh` a show lasts until the screen's next picture; `delays` make the shows late
-    that are so numbered; `stop` is when the person has had enough."""
-
-    def __init__(self, step, refresh, delays, stop):
-        self.step, self.refresh, self.delays, self.stop = step, refresh, delays or {}, stop
-        self.now, self.drawn = 0.0, None
-        self.onsets, self.pictures = [], []
-
-    def seconds(self):
-        self.now += 1e-4
-        return self.now
-
-    def wait(self, seconds):
-        is_stopped = self.now < self.stop <= self.now + seconds
-        self.now = self.stop if is_stopped else self.now + seconds
-        return is_stopped
-
-    def draw(self, picture):
-        self.drawn = thinned(picture, self.step)
-
-    def show(self):
-        self.now += self.delays.get(len(self.onsets), 0.0)
-        if self.refresh:
-            self.now = ceil(self.now * self.refresh - 1e-9) / self.refresh
-        self.onsets.append(self.now)
-        self.pictures.append(self.drawn)
 
 
 def viewing_of(seat):
@@ -236,33 +201,6 @@ def test_numbers_that_come_late_or_are_stopped_at_random(seed, refresh, letterin
     assert_calm(setting, lettering, columns=alternating, refresh=refresh, **how)
 
 
-class Filmed(WindowStage):
-    """The real window, on a clock of its own, that keeps what it shows."""
-
-    def __init__(self, window, rect):
-        self.now, self.onsets, self.pictures = 0.0, [], []
-        super().__init__(window, rect, self._clock)
-
-    def _clock(self):
-        self.now += 1e-4
-        return self.now
-
-    def wait(self, seconds):
-        self._keep()
-        self.now += seconds
-        return False
-
-    def show(self):
-        super().show()
-        self._keep()
-
-    def _keep(self):
-        picture = thinned(self.window, 8)
-        if not self.pictures or (picture != self.pictures[-1]).any():
-            self.onsets.append(self.now)
-            self.pictures.append(picture)
-
-
 @pytest.mark.parametrize(
     ("theme", "count", "interval"),
     [("light", 2, FASTEST), ("high-contrast", 12, 0.1), ("dark", 7, safety.CALM_CHANGE)],
@@ -277,7 +215,7 @@ def test_the_window_that_fades_and_the_numbers_together(count, interval, theme, 
         stage.open(THEMES[theme].flash_ground, pictures.ready)
         play(stage, pictures, Schedule.of(setting), "plain", ready=READY)
         stage.close(REST, THEMES[theme].ground)
-    assert not metered(stage.onsets, stage.pictures, field_of_reference(480 / 8)).too_much
+    assert not metered(stage.onsets, stage.pictures, field_of_reference(480 / Filmed.STEP)).too_much
 
 
 def enlarged(recorder, times):

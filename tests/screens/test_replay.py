@@ -1,0 +1,208 @@
+"""The learner's way beside the right one: it plays, can be stepped, and marks where they part."""
+
+import pygame
+import pytest
+from robot import begin, tick_is_seen
+
+from frame.app import Push
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.replay import replay_of
+from frame.practice.rungs import Rung
+from frame.practice.work import Work
+from frame.screens.home import Home
+from frame.screens.replay import ReplayScreen
+from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
+from frame.technique.plan import USUAL, Strictness, parse_strokes
+from frame.technique.reading import read
+from frame.view.geometry import pose_of
+from frame.view.widgets import Style
+
+STRAYED = "0:+4 0:+5 0:-3"
+
+
+def replay_screen(pilot, text="4 + 3", moves=STRAYED, rods=1, answer=6):
+    """The replay of a covered sum worked like this, on top of home."""
+    work = Work.begin(
+        Exercise(Kind.SUM, parse_sum(text), Rung.COVERED, rods), USUAL, Strictness.BEADS
+    )
+    for stroke in parse_strokes(moves):
+        work.touch(stroke)
+    work.say_done()
+    work.answer(answer)
+    first = pilot.words.line("outcome.wrong_plan")
+    pilot.app.take(Push(ReplayScreen(pilot.room, work, replay_of(work), first)))
+    pilot.app.draw()
+    return pilot.screen
+
+
+def shown(screen):
+    """What each frame shows, when its beads are at rest."""
+    assert all(field.pose == pose_of(field.frame) for field in screen.fields)
+    return [read(field.frame) for field in screen.fields]
+
+
+def stepped(pilot, sign):
+    pilot.press(sign)
+    pilot.wait(1.2, 12)
+    return shown(pilot.screen)
+
+
+def test_it_is_stepped_forth_and_back_by_touch(pilot):
+    screen = replay_screen(pilot)
+    assert shown(screen) == [0, 0]
+    forth = [stepped(pilot, "redo") for _ in range(4)]
+    assert forth == [[4, 4], [9, 9], [6, 7], [6, 7]]
+    back = [stepped(pilot, "undo") for _ in range(4)]
+    assert back == [[9, 9], [4, 4], [0, 0], [0, 0]]
+
+
+def test_it_is_stepped_played_and_held_by_keys(pilot):
+    screen = replay_screen(pilot)
+    for code, at in ((pygame.K_RIGHT, 1), (pygame.K_RIGHT, 2), (pygame.K_LEFT, 1)):
+        pilot.key(code)
+        assert screen.at == at
+        pilot.wait(1, 4)
+    pilot.wait(20, 10)
+    assert screen.at == 1, "a step by hand holds it"
+    pilot.key(pygame.K_SPACE)
+    pilot.wait(2, 20)
+    assert screen.at == 2
+    pilot.key(pygame.K_SPACE)
+    pilot.wait(20, 10)
+    assert screen.at == 2
+
+
+def test_it_plays_by_itself_to_the_end_and_is_still(pilot):
+    screen, seen = replay_screen(pilot), []
+    for _ in range(200):
+        pilot.wait(0.1, 1)
+        if screen.at not in seen:
+            seen.append(screen.at)
+    assert seen == [0, 1, 2, 3]
+    assert shown(screen) == [6, 7]
+    assert screen.wakes_in(pilot.clock) is None
+    pilot.press("next")
+    pilot.wait(2, 20)
+    assert screen.at < 3, "it plays from the start once more"
+
+
+def test_where_they_part_it_stays_longer_and_marks_the_bead(pilot):
+    screen = replay_screen(pilot, moves="0:+4 0:-3 0:+5")
+    hand, way = screen.fields
+    lengths = [0] * (screen.replay.last + 1)
+    for _ in range(200):
+        pilot.wait(0.05, 1)
+        lengths[screen.at] += 1
+        assert hand.mending == (BeadMove(0, 3) if screen.at == 2 else None)
+        assert way.mending is None
+    assert lengths[2] > 2 * lengths[1] > 0
+    stepped(pilot, "undo")
+    marked = pilot.pixels(hand.box)
+    hand.mend(None)
+    pilot.repaint()
+    assert pilot.pixels(hand.box) != marked
+
+
+def test_what_is_said_before_at_and_after_the_parting(pilot, heard):
+    screen = replay_screen(pilot)
+    words = pilot.words
+    assert words.text("outcome.wrong_plan") in pilot.lines()
+    for _ in range(2):
+        stepped(pilot, "redo")
+        assert words.text("replay.same") in pilot.lines()
+    stepped(pilot, "redo")
+    assert pilot.lines().count(words.text("replay.parted").rstrip(".")) == 1
+    assert heard.said[-1] == screen.line.speak != words.line("replay.parted").speak
+    assert heard.said[-3:-1] == [words.line("replay.same").speak] * 2
+
+
+def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
+    screen = replay_screen(pilot, moves="0:+4 0:+5")
+    for _ in range(3):
+        stepped(pilot, "redo")
+    assert shown(screen) == [9, 7]
+    assert pilot.words.text("replay.parted").rstrip(".") in screen.line.show
+
+
+@pytest.mark.parametrize("moves, key", [("", "way_only"), ("0:+4 0:+5 0:-2", "hand_right")])
+def test_where_nothing_parts_the_way_is_shown_alone(pilot, moves, key):
+    screen = replay_screen(pilot, moves=moves)
+    assert len(screen.fields) == 1
+    assert [stepped(pilot, "redo") for _ in range(3)] == [[4], [9], [7]]
+    assert screen.line == pilot.words.line(f"replay.{key}")
+    lines = pilot.lines()
+    assert pilot.words.text("replay.way") in lines
+    assert pilot.words.text("replay.hand") not in lines.replace(screen.line.show, "")
+
+
+@pytest.mark.parametrize("rods", range(1, 17))
+def test_two_frames_stand_side_by_side_up_to_seven_rods_and_else_stacked(pilot, rods):
+    screen = replay_screen(pilot, rods=rods)
+    hand, way = (field.box for field in screen.fields)
+    assert not hand.colliderect(way)
+    assert hand.size == way.size
+    if rods <= 7:
+        assert hand.centery == way.centery
+        assert hand.right < way.left
+    else:
+        assert hand.centerx == way.centerx
+        assert hand.bottom < way.top
+
+
+def test_both_frames_and_their_numbers_are_written(pilot):
+    replay_screen(pilot)
+    for _ in range(3):
+        stepped(pilot, "redo")
+    lines = pilot.lines()
+    for name, number in (("replay.hand", 6), ("replay.way", 7)):
+        assert f"{pilot.words.text(name)} {number}" in " ".join(lines.split())
+
+
+@pytest.mark.parametrize("leave", ["button", "back", "escape", "enter"])
+def test_it_can_be_left_at_any_time(pilot, leave):
+    replay_screen(pilot)
+    pilot.wait(4.0, 10)
+    if leave in ("escape", "enter"):
+        pilot.key({"escape": pygame.K_ESCAPE, "enter": pygame.K_RETURN}[leave])
+    else:
+        pilot.press("back" if leave == "back" else pilot.words.text("lesson.go_on"))
+    assert isinstance(pilot.screen, Home)
+
+
+def test_with_reduced_motion_beads_jump(pilot):
+    pilot.room.set(reduced_motion=True)
+    screen = replay_screen(pilot)
+    seen = set()
+    for _ in range(120):
+        pilot.wait(0.05, 1)
+        seen |= {field.pose for field in screen.fields}
+    frames = (*screen.replay.hand_frames, *screen.replay.way_frames)
+    assert seen <= set(map(pose_of, frames))
+
+
+def test_beads_click_when_they_land_and_the_main_way_on_is_one_button(pilot, heard):
+    screen = replay_screen(pilot)
+    stepped(pilot, "redo")
+    assert set(heard.names) == {"click"}
+    assert [button.style for button in screen.buttons].count(Style.MAIN) == 1
+
+
+def test_parts_painted_are_as_the_whole(pilot):
+    replay_screen(pilot)
+    for _ in range(60):
+        pilot.wait(0.15, 1)
+        seen = pilot.pixels()
+        pilot.repaint()
+        assert pilot.pixels() == seen
+
+
+def test_no_tick_stands_beside_what_was_not_right(pilot):
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("4 + 3"), Rung.NUMBER, 1), count=2)
+    pilot.press("6")
+    pilot.wait(1.3)
+    assert isinstance(pilot.screen, ReplayScreen)
+    pilot.press_word("lesson.go_on")
+    while screen.runner.place.step == 0:
+        assert not tick_is_seen(pilot)
+        pilot.wait(0.2, 1)
