@@ -23,13 +23,15 @@ class Choice:
 @dataclass(frozen=True, slots=True)
 class Dial:
     """A row: its name, and either its choices, or a value and what less and more of it do; None
-    where there is no less or no more."""
+    where there is no less or no more. `names` are what those two, and a choice that is chosen,
+    are called when they are heard."""
 
     label: str
     choices: tuple[Choice, ...] = ()
     value: Line | None = None
     less: Callable[[], object] | None = None
     more: Callable[[], object] | None = None
+    names: tuple[str, str, str] = ("", "", "")
 
     def buttons(self, place: pygame.Rect, gap: int) -> list[Button]:
         """What can be touched of the row."""
@@ -38,23 +40,32 @@ class Dial:
             less = pygame.Rect(area.topleft, (area.h, area.h))
             more = less.copy()
             more.right = area.right
-            pair = ((less, self.less, "−"), (more, self.more, "+"))
-            said = f"{self.label}. {self.value.speak}." if self.value else self.label
-            return [Button(at, act, sign, name=said, step=2) for at, act, sign in pair if act]
+            pair = ((less, self.less, "−", self.names[0]), (more, self.more, "+", self.names[1]))
+            return [
+                Button(at, act, sign, name=self._said(name), step=2)
+                for at, act, sign, name in pair
+                if act
+            ]
         width = (area.w - gap * (len(self.choices) - 1)) / len(self.choices)
         return [
             Button(
                 pygame.Rect(
                     round(area.left + index * (width + gap)), area.top, round(width), area.h
                 ),
-                one.act, one.text, name=self._said(one), style=Style.CHOICE, step=0,
+                one.act, one.text, name=self._said_of(one), style=Style.CHOICE, step=0,
                 chosen=one.is_chosen, bold=one.is_chosen,
             )
             for index, one in enumerate(self.choices)
         ]  # fmt: skip
 
-    def _said(self, one: Choice) -> str:
-        return f"{self.label}. {one.text}." if self.label else one.text
+    def _said(self, last: str) -> str:
+        """The row and its value, then one thing more."""
+        value = self.value.speak.rstrip(".") if self.value else ""
+        return " ".join(f"{part}." for part in (self.label, value, last) if part)
+
+    def _said_of(self, one: Choice) -> str:
+        chosen = f"{one.text}. {self.names[2]}" if one.is_chosen else one.text
+        return self._said(chosen)
 
     def paint(self, brushes: Brushes, place: pygame.Rect) -> None:
         """The name, and the value if there is one."""

@@ -182,10 +182,10 @@ class PractiseScreen(Panel):
         """A row of which one is chosen."""
         now = getattr(self.choices, name)
         label = self.room.words.text(key) if key else ""
-        return Dial(
-            label,
-            tuple(Choice(text, now == one, self._setter(**{name: one})) for text, one in values),
+        choices = tuple(
+            Choice(text, now == one, self._setter(**{name: one})) for text, one in values
         )
+        return Dial(label, choices, names=self._names)
 
     def _turn(self, key: str, name: str, values: Sequence[Value], shown: Line) -> Dial:
         """A row with less and more of a value."""
@@ -215,7 +215,13 @@ class PractiseScreen(Panel):
         self, key: str, shown: Line, less: Callable[[], None] | None,
         more: Callable[[], None] | None,
     ) -> Dial:  # fmt: skip
-        return Dial(self.room.words.text(key), value=shown, less=less, more=more)
+        label = self.room.words.text(key)
+        return Dial(label, value=shown, less=less, more=more, names=self._names)
+
+    @property
+    def _names(self) -> tuple[str, str, str]:
+        text = self.room.words.text
+        return text("sign.less"), text("sign.more"), text("sign.chosen")
 
     def _count(self, number: int) -> Line:
         return Line(str(number), self.room.words.number(number))

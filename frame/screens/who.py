@@ -122,6 +122,7 @@ class Who(Panel):
         while nickname in names:
             nickname, number = f"{name} {number}", number + 1
         self.newcomer = Face(animal, nickname, self._stop_choosing)
+        self.room.say(self.room.words.line("who.age"))
         self.rearrange()
 
     def _arrange_ages(self) -> None:
@@ -131,7 +132,8 @@ class Who(Panel):
         for index, (key, age) in enumerate(AGES):
             place = self.rect(left + index * (width + 4), 56, width, 14)
             act = partial(self._welcome, age)
-            self.buttons.append(Button(place, act, self.room.words.text(key), step=2))
+            line = self.room.words.line(key)
+            self.buttons.append(Button(place, act, line.show, name=line.speak, step=2))
         back = self.rect(1.5, 3, 8, 8)
         self.buttons.append(Button(back, self._choose, sign="back", style=Style.SIGN))
 

@@ -23,7 +23,7 @@ class Mixed(NamedTuple):
     def number_at(self, seconds: float) -> int | None:
         """The index of the number that began last, so many seconds after the call's start; None
         before the first."""
-        begun = bisect_right(self.onsets, seconds * RATE)
+        begun = bisect_right(self.onsets, round(seconds * RATE))
         return begun - 1 if begun else None
 
 

@@ -72,8 +72,11 @@ def prerender(
     """The pictures of a column, as large as is wanted and allowed.
 
     Hues take turns, and a number equal to the one before it shifts aside. `interval` is the true
-    one, where it differs from the setting's. Raises ValueError where no height is allowed.
+    one, where it differs from the setting's. Raises ValueError where no height is allowed, or a
+    number is longer than the setting says.
     """
+    if any(abs(number) >= 10**setting.digits for number in column):
+        raise ValueError(f"a number has more than {setting.digits} digits")
     numeral = Numeral(setting.digits, setting.minus, glyphs(lettering))
     height = digit_height(numeral, interval or setting.interval, window_size, viewing)
     if height < 1:

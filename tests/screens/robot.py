@@ -4,7 +4,7 @@ import pygame
 
 from frame.app import Push
 from frame.course.course import load_one
-from frame.course.lesson import Ask, Lesson, Mark
+from frame.course.lesson import Ask, Lesson, Mark, Practise
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
 from frame.practice.exercises import Kind
@@ -63,6 +63,14 @@ def steps_at(course, rung, kind=Kind.SUM, asked=Asked.SHOWN):
         for number, step in enumerate(load_one(course, entry.id).steps):
             one = step.exercise if isinstance(step, Ask) else None
             if one is not None and (one.kind, one.rung, one.asked) == wanted:
+                yield entry.id, number
+
+
+def sets_asked(course, asked):
+    """(lesson id, number) of every set of the course whose numbers come like this."""
+    for entry in course.lessons:
+        for number, step in enumerate(load_one(course, entry.id).steps):
+            if isinstance(step, Practise) and step.request.asked is asked:
                 yield entry.id, number
 
 

@@ -88,15 +88,15 @@ def test_it_plays_by_itself_to_the_end_and_is_still(pilot):
 
 
 def test_where_they_part_it_stays_longer_and_marks_the_bead(pilot):
-    screen = replay_screen(pilot, moves="0:+4 0:-3 0:+5")
+    screen = replay_screen(pilot, moves="0:+4 0:+5 0:-3 0:+1")
     hand, way = screen.fields
     lengths = [0] * (screen.replay.last + 1)
-    for _ in range(200):
+    for _ in range(300):
         pilot.wait(0.05, 1)
         lengths[screen.at] += 1
-        assert hand.mending == (BeadMove(0, 3) if screen.at == 2 else None)
+        assert hand.mending == (BeadMove(0, 3) if screen.at == 3 else None)
         assert way.mending is None
-    assert lengths[2] > 2 * lengths[1] > 0
+    assert lengths[3] > 2 * lengths[1] > 0
     stepped(pilot, "undo")
     marked = pilot.pixels(hand.box)
     hand.mend(None)

@@ -24,6 +24,7 @@ from frame.view.clips import SAMPLE_BYTES, ClipStore
 FOLDER = ASSETS / "voice" / "en"
 WORDS = load_words(ASSETS / "words" / "en.toml")
 CLIPS = Clips(FOLDER)
+STORE = ClipStore(FOLDER, most=100)
 
 LONG = [Decimal(Random(4).randrange(10**13, 10**14)) for _ in range(15)]
 MIXED_SIGNS = [Decimal(n) for n in (47, 305, -12, 960, -8, 77, 1204)]
@@ -59,7 +60,7 @@ def mixer() -> Iterator[None]:
 
 def spoken_alone(term: Decimal, speed: str) -> bytes:
     """The samples of one number, put together without cues."""
-    return ClipStore(FOLDER).samples(CLIPS.pieces(WORDS.number(term), speed), JOIN)
+    return STORE.samples(CLIPS.pieces(WORDS.number(term), speed), JOIN)
 
 
 def places_in(sound: bytes, parts: Sequence[bytes]) -> list[int]:
@@ -80,7 +81,7 @@ def gaps_of(places: Sequence[int], parts: Sequence[bytes]) -> list[int]:
 
 
 def mixed_of(terms: Sequence[Decimal], pace: CallPace) -> Mixed:
-    return mix(call_cues(terms, WORDS, CLIPS, pace), ClipStore(FOLDER))
+    return mix(call_cues(terms, WORDS, CLIPS, pace), STORE)
 
 
 @pytest.mark.parametrize("speed", [PLAIN, QUICK])
@@ -107,7 +108,7 @@ def test_the_number_under_way_is_known_by_the_time() -> None:
 
 def test_between_the_cues_there_is_silence() -> None:
     cues = call_cues(MIXED_SIGNS, WORDS, CLIPS, CallPace())
-    sound = mix(cues, ClipStore(FOLDER)).samples
+    sound = mix(cues, STORE).samples
     assert len(sound) == SAMPLE_BYTES * cues[-1].end
     for before, after in pairwise(cues):
         between = sound[SAMPLE_BYTES * before.end : SAMPLE_BYTES * after.start]
@@ -116,7 +117,7 @@ def test_between_the_cues_there_is_silence() -> None:
 
 
 def test_a_call_of_nothing_is_no_sound() -> None:
-    assert mix((), ClipStore(FOLDER)) == Mixed(b"", ())
+    assert mix((), STORE) == Mixed(b"", ())
 
 
 def softened(samples: bytes, level: float) -> bytes:

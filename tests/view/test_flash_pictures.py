@@ -116,6 +116,11 @@ def test_nothing_is_shown_where_nothing_is_allowed(lettering):
         prerendered(lettering, [1, 2], FlashSetting(1, 2, 0.1), viewing=Viewing(0.001))
 
 
+def test_a_number_that_would_be_cut_is_refused(lettering):
+    with pytest.raises(ValueError, match="digits"):
+        prerendered(lettering, [12, 345], FlashSetting(2, 2, 1.0))
+
+
 def test_measured_glyphs_hold_every_number(lettering):
     shape = glyphs(lettering)
     for size in (20, 57, 131, 400):

@@ -1,0 +1,177 @@
+"""Flashed numbers: nothing before Start, the window lent and given back, late runs not kept."""
+
+from time import perf_counter
+
+import pygame
+import pytest
+from robot import begin, give_answer, sets_asked, signs, until
+
+from frame.course.runner import Stage
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.rungs import Asked, Rung
+from frame.screens.results import ResultsScreen
+from frame.technique.expression import parse_sum
+
+COLUMN = "3 + 4 + 2"
+
+
+def flashed(text=COLUMN, pace=0.5, **more):
+    return Exercise(Kind.SUM, parse_sum(text), Rung.NUMBER, 2, asked=Asked.FLASHED, pace=pace,
+                    **more)  # fmt: skip
+
+
+def runs(pilot):
+    return pilot.room.store.flash_runs(pilot.room.learner)
+
+
+@pytest.fixture
+def late(monkeypatch, pilot):
+    """The screen takes 0.1 s too long to show the second number; it was empty before it."""
+    shows, update = [], pygame.display.update
+
+    def slowly(places=None):
+        shows.extend([places] if isinstance(places, pygame.Rect) else [])
+        pilot.clock += 0.1 if len(shows) == 3 and shows[-1] is places else 0.0
+        update(places)
+
+    monkeypatch.setattr(pygame.display, "update", slowly)
+
+
+def test_nothing_flashes_until_somebody_starts_it(pilot, flashes):
+    screen = begin(pilot, flashed())
+    before = pilot.pixels()
+    pilot.wait(120, 30)
+    assert screen.runner.stage is Stage.PRESENT
+    assert pilot.pixels() == before
+    assert runs(pilot) == ()
+    lines = pilot.lines()
+    assert pilot.words.text("flash.ready") in lines
+    assert not {"3", "4", "2"} & set(lines.split())
+
+
+def test_the_numbers_are_shown_and_then_the_answer_is_waited_for(pilot, flashes):
+    screen = begin(pilot, flashed())
+    begun = pilot.clock
+    pilot.press_word("flash.start")
+    assert pilot.clock - begun > 3 * 0.5
+    assert screen.runner.stage is Stage.ANSWER
+    (run,) = runs(pilot)
+    assert (run.count, run.interval, run.counts, run.stopped) == (3, 0.5, True, False)
+    give_answer(pilot, 9)
+    assert [attempt.unaided for attempt in screen.runner.attempts] == [True]
+
+
+def test_what_the_screen_did_is_told_before_the_answer(pilot, flashes):
+    screen = begin(pilot, flashed())
+    pilot.press_word("flash.start")
+    assert screen.said.show.startswith("3 numbers, 2")
+    assert screen.said.show in pilot.lines()
+
+
+def test_the_window_is_painted_anew_when_it_is_given_back(pilot, flashes):
+    begin(pilot, flashed())
+    pilot.press_word("flash.start")
+    seen = pilot.pixels()
+    pilot.repaint()
+    assert pilot.pixels() == seen
+
+
+def test_a_run_on_the_real_clock(pilot):
+    """Three numbers, half a second each: nothing is replaced."""
+    pilot.seconds = perf_counter
+    pilot.room.seconds = perf_counter
+    screen = begin(pilot, flashed(pace=0.3))
+    begun = perf_counter()
+    pilot.press_word("flash.start")
+    assert perf_counter() - begun > 3 * 0.3 + 1
+    (run,) = runs(pilot)
+    assert all(shown >= asked for asked, shown in run.items if shown is not None)
+    assert screen.runner.stage is Stage.ANSWER
+
+
+def test_a_run_with_a_late_number_is_told_so_and_not_kept(pilot, flashes, late):
+    screen = begin(pilot, flashed())
+    pilot.press_word("flash.start")
+    (run,) = runs(pilot)
+    assert (run.counts, run.missed, run.stopped) == (False, 1, False)
+    assert screen.said.show == pilot.words.text("flash.late", late=1, count=3)
+    give_answer(pilot, 9)
+    assert screen.runner.attempts == []
+    pilot.wait(3, 15)
+    assert isinstance(pilot.screen, ResultsScreen)
+    assert pilot.words.text("results.late", given="9") in pilot.lines()
+    assert pilot.room.store.attempts(pilot.room.learner) == ()
+
+
+def test_escape_stops_it_and_it_can_be_started_again(pilot, flashes):
+    screen = begin(pilot, flashed())
+    start = next(b for b in screen.buttons if b.text == pilot.words.text("flash.start"))
+    pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.K_ESCAPE, mod=0, unicode="",
+                                         scancode=0))  # fmt: skip
+    pilot.app.take(start.act())
+    pilot.app.draw()
+    assert pilot.screen is screen
+    assert screen.runner.stage is Stage.PRESENT
+    assert [run.stopped for run in runs(pilot)] == [True]
+    assert pilot.words.text("flash.stopped") in pilot.lines()
+    pilot.press_word("flash.start")
+    assert screen.runner.stage is Stage.ANSWER
+    give_answer(pilot, 9)
+    assert screen.runner.attempts[-1].right
+
+
+def test_leave_this_out_skips_the_set_and_nothing_is_kept(pilot):
+    screen = begin(pilot, flashed(), count=1)
+    pilot.press_word("flash.skip")
+    assert screen.runner.stage is Stage.END
+    assert screen.runner.attempts == []
+    assert runs(pilot) == ()
+
+
+def test_leave_this_out_in_a_lesson_goes_on_behind_the_whole_set(pilot, flashes):
+    pilot.open(*next(sets_asked(pilot.room.course, Asked.FLASHED)))
+    screen = pilot.screen
+    assert screen.runner.total > 1
+    at = screen.runner.place.step
+    pilot.press_word("flash.skip")
+    assert screen.runner.place.step == at + 1
+    assert screen.runner.attempts == []
+    until(pilot, Stage.END)
+    assert screen.runner.passed
+
+
+def test_the_keyboard_starts_it_and_leaves_it_out(pilot, flashes):
+    screen = begin(pilot, flashed())
+    pilot.key(pygame.K_RETURN)
+    assert screen.runner.stage is Stage.ANSWER
+    for code in (pygame.K_9, pygame.K_RETURN):
+        pilot.key(code)
+    assert screen.runner.attempts[-1].right
+
+
+def test_no_beads_and_no_help_in_the_answer_but_a_frame_to_set_it_on(pilot, flashes):
+    screen = begin(pilot, flashed())
+    pilot.press_word("flash.start")
+    assert "eye" not in signs(screen)
+    pilot.press_word("lesson.set_answer")
+    assert set(screen.field.frame.digits) == {"0"}
+
+
+def test_an_answer_typed_too_early_reaches_the_answer(pilot, flashes, monkeypatch):
+    """Keys that come while the window fades back belong to the answer."""
+    screen = begin(pilot, flashed())
+    sleep, end = pilot.sleep, 0.5 + 1 + 3 * 0.5 + 0.2
+    begun, posted = pilot.clock, []
+
+    def note(seconds):
+        if not posted and pilot.clock - begun > end:
+            posted.append(True)
+            pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=pygame.K_9, mod=0,
+                                                 unicode="", scancode=0))  # fmt: skip
+        return sleep(seconds)
+
+    monkeypatch.setattr("frame.view.flash_stage.next_events", note)
+    pilot.press_word("flash.start")
+    pilot.app.turn(0)
+    assert posted
+    assert screen.answer.typed == "9"

@@ -1,0 +1,153 @@
+"""A set worked on the learner's own frame: the column as on paper, and only the answer is taken;
+and an answer that is set on a frame instead of being typed."""
+
+import pytest
+from robot import begin, give_answer, signs, tick_is_seen
+
+from frame.course.runner import Stage
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
+from frame.screens.replay import ReplayScreen
+from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
+from frame.technique.reading import read
+
+TEXT = "38 + 47 - 5"
+
+
+def exercise(text=TEXT, rung=Rung.ALONE, rods=3, **more):
+    return Exercise(Kind.SUM, parse_sum(text), rung, rods, **more)
+
+
+@pytest.fixture
+def own(pilot):
+    return begin(pilot, exercise(own=True), count=2)
+
+
+def test_there_is_no_frame_but_the_column_as_on_paper(pilot, own):
+    lines = [line for line, _ in pilot.repaint()]
+    assert {"38", "47", "−5"} <= set(lines)
+    places = {line: place for line, place in pilot.repaint()}
+    assert places["38"].bottom <= places["47"].top
+    assert places["47"].bottom <= places["−5"].top
+    assert places["38"].right == pytest.approx(places["47"].right, abs=3)
+    beads = pilot.pixels(own.field.box)
+    pilot.room.set(bead_tint=False)
+    pilot.repaint()
+    assert pilot.pixels(own.field.box) == beads
+
+
+def test_the_answer_is_waited_for_at_once_and_nothing_on_the_paper_can_be_moved(pilot, own):
+    assert own.runner.stage is Stage.ANSWER
+    before = pilot.pixels(own.field.box)
+    pilot.tap(own.field.box.center)
+    pilot.drag(own.field.box.midbottom, own.field.box.center)
+    assert pilot.pixels(own.field.box) == before
+    assert own.runner.work.touches == []
+    assert not {"beads", "eye", "undo"} & signs(own)
+
+
+def test_a_right_answer_goes_on(pilot, own):
+    give_answer(pilot, 80)
+    assert (own.runner.stage, own.runner.attempts[-1].outcome) == (Stage.DONE, Outcome.RIGHT)
+    assert own.runner.attempts[-1].exercise.own
+    pilot.settle()
+    pilot.repaint()
+    assert tick_is_seen(pilot)
+    pilot.wait(3)
+    assert own.runner.stage is Stage.ANSWER
+
+
+def test_where_it_is_not_right_the_way_is_shown(pilot, own):
+    give_answer(pilot, 81)
+    assert own.runner.attempts[-1].outcome is Outcome.WRONG_ANSWER
+    pilot.wait(1.3)
+    assert isinstance(pilot.screen, ReplayScreen)
+    assert not pilot.screen.has_two
+    assert read(pilot.screen.replay.way_frames[-1]) == 80
+    pilot.press_word("lesson.go_on")
+    pilot.wait(3)
+    assert own.runner.place.step == 1
+
+
+@pytest.mark.parametrize("asked", [Asked.CALLED, Asked.FLASHED])
+def test_called_and_flashed_numbers_are_not_on_the_paper(pilot, asked):
+    begin(pilot, exercise(own=True, asked=asked, pace=1.0))
+    lines = pilot.lines()
+    assert pilot.words.text("lesson.own_frame") in lines
+    assert not {"38", "47", "−5"} & set(lines.split())
+
+
+# The answer on a frame
+
+
+@pytest.fixture
+def number_only(pilot):
+    return begin(pilot, exercise(rung=Rung.NUMBER), count=2)
+
+
+def test_nothing_is_seen_or_moved_where_only_the_number_counts(pilot, number_only):
+    assert number_only.runner.stage is Stage.ANSWER
+    before = pilot.pixels(number_only.field.box)
+    pilot.tap(number_only.field.box.center)
+    pilot.drag(number_only.field.box.center, number_only.field.box.midbottom)
+    assert pilot.pixels(number_only.field.box) == before
+    assert number_only.runner.work.touches == []
+
+
+def test_on_the_frame_gives_an_empty_one_and_what_it_reads_is_typed(pilot, number_only, heard):
+    covered = pilot.pixels(number_only.field.box)
+    pilot.press_word("lesson.set_answer")
+    assert pilot.pixels(number_only.field.box) != covered
+    assert read(number_only.field.frame) == 0
+    assert pilot.words.text("lesson.set_answer") not in signs(number_only)
+    for move, typed in ((BeadMove(1, 3), "30"), (BeadMove(1, 5), "80"), (BeadMove(0, 1), "81"),
+                        (BeadMove(0, -1), "80")):  # fmt: skip
+        pilot.move(move)
+        assert number_only.answer.typed == typed
+        pilot.settle()
+        assert number_only.said is None
+    assert "80" in [line for line, _ in pilot.repaint()]
+    assert number_only.runner.work.touches == []
+    pilot.press("tick")
+    attempt = number_only.runner.attempts[-1]
+    assert (attempt.outcome, attempt.unaided) == (Outcome.RIGHT, True)
+
+
+def test_the_answers_frame_is_gone_with_the_next_exercise(pilot, number_only):
+    pilot.press_word("lesson.set_answer")
+    pilot.move(BeadMove(1, 5))
+    pilot.settle()
+    pilot.press("tick")
+    pilot.wait(1.3)
+    pilot.press_word("lesson.go_on")
+    pilot.wait(3)
+    assert number_only.runner.place.step == 1
+    assert number_only.answer.frame is None
+    assert number_only.answer.typed == ""
+    assert number_only.field.look.covered
+
+
+def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):
+    screen = begin(pilot, exercise("4 + 3", rung=Rung.NUMBER, rods=1))
+    pilot.press_word("lesson.set_answer")
+    for move in (BeadMove(0, 5), BeadMove(0, 2)):
+        pilot.move(move)
+        pilot.settle()
+    assert screen.answer.typed == "7"
+    pilot.press("tick")
+    assert screen.runner.attempts[-1].outcome is Outcome.RIGHT
+
+
+def test_an_answer_read_off_a_called_frame_of_one_rod_can_be_given_by_touch(pilot):
+    screen = begin(pilot, exercise("4 + 3", rods=1, asked=Asked.CALLED, pace=0.7))
+    for move in (BeadMove(0, 5), BeadMove(0, 2)):
+        pilot.move(move)
+        pilot.settle()
+    while screen.runner.stage is Stage.PRESENT:
+        pilot.wait(2, 4)
+    pilot.press_word("lesson.take")
+    if screen.runner.stage is Stage.ANSWER:
+        pilot.press("tick")
+    assert screen.runner.attempts[-1].outcome is Outcome.RIGHT
