@@ -36,7 +36,8 @@ ORDER: dict[str, list[str]] = {
     ],
     "language": ["lines numbers speech", "catalogue", "wording"],
     "practice": [
-        "rungs outcomes columns flashing",
+        "rungs outcomes columns",
+        "flashing",
         "families",
         "ladder",
         "exercises",

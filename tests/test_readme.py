@@ -15,6 +15,7 @@ import pytest
 from frame.cli import main
 from frame.course.course import index
 from frame.course.loader import COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
+from frame.practice.flashing import FlashSetting
 from frame.resources import LESSONS
 from frame.technique.facts import ALL_FACTS
 from frame.technique.slips import Slip
@@ -98,8 +99,12 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("PYTHONPATH", str(ROOT))  # For the programs that `measure` starts.
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
-    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1)):
+    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 1)):
         monkeypatch.setattr(f"frame.screens.window_figures.{name}", value)
+    quick = (FlashSetting(3, 2, 0.1),) * 2
+    monkeypatch.setattr("frame.screens.window_figures.FLASHED", quick)
+    for name, seconds in (("SETTLE", 0.0), ("TRIAL_SECONDS", 0.02)):
+        monkeypatch.setattr(f"frame.view.presenting.{name}", seconds)
     for fence in fences():
         if fence.comment.startswith("file: "):
             name = fence.comment.removeprefix("file: ")

@@ -5,7 +5,10 @@ from dataclasses import asdict
 from frame.app import NoScreen
 from frame.commands.output import Json, columns, write_json
 from frame.language.catalogue import Words
+from frame.language.speech import Clips
 from frame.measuring import Clock, Figures, measure
+from frame.resources import VOICE
+from frame.screens.call_figures import CallFigures, measure_call
 from frame.screens.flash_figures import FlashFigures
 from frame.screens.window_figures import WindowFigures, measure_window
 
@@ -15,10 +18,11 @@ SECONDS_EACH = 0.3
 def show_figures(clock: Clock, is_json: bool, words: Words) -> int:
     """The figures go to standard output; 0."""
     figures, window = measure(clock, SECONDS_EACH), window_or_none(words)
+    call = measure_call(words, Clips(VOICE))
     if is_json:
-        write_json(figures_shape(figures, window))
+        write_json(figures_shape(figures, window, call))
     else:
-        print(_table(figures, window, words))
+        print(_table(figures, window, call, words))
     return 0
 
 
@@ -30,11 +34,12 @@ def window_or_none(words: Words) -> WindowFigures | None:
         return None
 
 
-def figures_shape(figures: Figures, window: WindowFigures | None) -> Json:
+def figures_shape(figures: Figures, window: WindowFigures | None, call: CallFigures | None) -> Json:
     """The figures as JSON; what was not measured is null."""
     return {
         "screen": _screen_shape(window) if window else None,
         **_flash_shapes(window),
+        "call": asdict(call) if call else None,
         "touch_ms": {"median": window.touch_median, "p99": window.touch_p99} if window else None,
         "start_ms": window.start if window else figures.start_ms,
         "memory_mb": figures.memory_mb,
@@ -70,7 +75,9 @@ def _flash_shapes(window: WindowFigures | None) -> Json:
     return {"flash": slow, "flash_fast": fast}
 
 
-def _table(figures: Figures, window: WindowFigures | None, words: Words) -> str:
+def _table(
+    figures: Figures, window: WindowFigures | None, call: CallFigures | None, words: Words
+) -> str:
     unknown = words.text("cli.measure.not_measured")
     rows = [
         (
@@ -91,7 +98,16 @@ def _table(figures: Figures, window: WindowFigures | None, words: Words) -> str:
     ]
     rows += _window_rows(window, words) if window else [(words.text("cli.measure.screen"), unknown)]
     flashed = [_flash_row(figures, words) for figures in window.flash] if window else []
-    return columns([*rows, *(flashed or [(words.text("cli.measure.flash"), unknown)])])
+    rows += flashed or [(words.text("cli.measure.flash"), unknown)]
+    return columns([*rows, _call_row(call, words)])
+
+
+def _call_row(call: CallFigures | None, words: Words) -> tuple[str, str]:
+    if call is None:
+        return words.text("cli.measure.call"), words.text("cli.measure.not_measured")
+    facts = {"count": str(call.numbers), "digits": str(call.digits)}
+    jitter = words.text("cli.measure.jitter", samples=str(call.jitter_samples))
+    return words.text("cli.measure.call_of", **facts), jitter
 
 
 def _flash_row(figures: FlashFigures, words: Words) -> tuple[str, str]:

@@ -98,6 +98,8 @@ def _of_section(section: str, words: Words) -> Iterator[str]:
     for key, line in words.sentences.items():
         if key.split(".")[0] == section and not key.startswith(_SILENT):
             yield from _instances(line.speak, words)
+            if line.show != line.speak and "{" not in line.show:
+                yield line.show  # A button in focus is read as it stands there.
     if section == "who":
         yield from words.listed("who.animals")
 
@@ -150,8 +152,12 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
 def _plans(rod: int) -> Iterator[Plan]:
     """The plans of every digit worked on every digit of a rod that differ in their steps."""
     seen = set()
-    schools = _CONVENTIONS if rod == 0 else (_CONVENTIONS[0], _CONVENTIONS[-1])
-    for above, digit, change, conventions in product(_ABOVE, range(10), _CHANGES, schools):
+    above_it: Sequence[str] = _ABOVE
+    schools: Sequence[Conventions] = _CONVENTIONS
+    if rod:
+        # The rods differ by their names alone, and each is itself worked: two ways on suffice.
+        above_it, schools = _ABOVE[:2], (_CONVENTIONS[0], _CONVENTIONS[-1])
+    for above, digit, change, conventions in product(above_it, range(10), _CHANGES, schools):
         frame = Frame(f"{above}{digit}{'0' * rod}", rod + 2)
         plan = plan_on(frame, Decimal(change).scaleb(rod), conventions)
         if plan.steps not in seen:
@@ -169,6 +175,8 @@ def _states(plan: Plan) -> Iterator[Progress]:
 
 def _judged(words: Words) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
+    for beads in range(1, 5):
+        yield words.line(f"slip.partner-of-five.{Age.OLDER}", one=beads, other=5 - beads).speak
     moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
     for plan in _plans(0):
         for progress, move in product(_states(plan), moves):

@@ -3,23 +3,27 @@
 from decimal import Decimal
 from random import Random
 
+_LESS_OFTEN = 0.4
+"""How often a number is taken away where that is possible and asked for."""
+
 
 def draw_column(
     digits: int, count: int, random: Random, *, minus: bool = False
 ) -> tuple[Decimal, ...]:
-    """`count` whole numbers of exactly `digits` digits, the first of them to be set.
+    """`count` whole numbers of exactly `digits` digits, drawn evenly; no partial sum is below 0.
 
-    With `minus` about every third is to be taken away, where the sum so far is large enough: no
-    partial sum is below 0.
+    With `minus` at least one number is taken away, and never the first.
     """
-    least, most = (1 if digits == 1 else 10 ** (digits - 1)), 10**digits - 1
-    column, total = [], 0
-    for _ in range(count):
-        number = random.randint(least, most)
-        if minus and number <= total and random.random() < 1 / 3:
-            number = -number
-        column.append(number)
-        total += number
+    least, beyond = 10 ** (digits - 1), 10**digits
+    column: list[int] = []
+    for left in range(count - 1, -1, -1):
+        so_far = sum(column)
+        is_owed = left == 0 and min(column, default=0) > 0
+        less = minus and column and so_far >= least
+        if less and (is_owed or random.random() < _LESS_OFTEN):
+            column.append(-random.randrange(least, min(so_far + 1, beyond)))
+        else:
+            column.append(random.randrange(least, beyond))
     return tuple(map(Decimal, column))
 
 

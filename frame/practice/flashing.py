@@ -1,4 +1,4 @@
-"""Flashed numbers: settings, our own ladder of levels, columns, the schedule, and how a run went.
+"""Flashed numbers: settings, our own ladder of levels, the schedule, and how a run went.
 
 Without a clock or a window: times are handed in and come out in seconds.
 """
@@ -10,6 +10,8 @@ from decimal import Decimal
 from random import Random
 from statistics import pstdev
 from typing import NamedTuple
+
+from frame.practice.columns import draw_column
 
 DIGITS = (1, 6)
 """From one digit to six: a number longer than six no longer fits the area that may flash
@@ -27,9 +29,6 @@ LATE_SECONDS = 0.004
 """How late a number may come. On a screen with a stable refresh it comes with its frame, or a
 whole frame later; a fifth of a frame parts the two. Elsewhere 4 ms, a quarter of a picture of a
 60 Hz screen: what is later than that is likely to be seen a picture later."""
-
-_LESS_OFTEN = 0.4
-"""How often a number is taken away where that is possible and asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +53,10 @@ class FlashSetting:
     ) -> "FlashSetting":  # fmt: skip
         """The setting by the seconds that all numbers take together. Raises ValueError."""
         return cls(digits, count, total / count, minus)
+
+    def column(self, random: Random) -> tuple[Decimal, ...]:
+        """Numbers drawn for it."""
+        return draw_column(self.digits, self.count, random, minus=self.minus)
 
     @property
     def total(self) -> float:
@@ -82,24 +85,6 @@ LEVELS = tuple(
 """Our own ladder, not that of any association: more numbers or less time at each level, and
 room to breathe where a digit joins. Fifteen numbers of three digits are the usual contest item;
 levels 1 to 17 keep to three numbers a second or fewer."""
-
-
-def draw_column(setting: FlashSetting, random: Random) -> tuple[Decimal, ...]:
-    """Numbers of exactly so many digits, drawn evenly; no partial sum is below 0.
-
-    With `minus` at least one number is taken away, and never the first.
-    """
-    least, beyond = 10 ** (setting.digits - 1), 10**setting.digits
-    column: list[int] = []
-    for left in range(setting.count - 1, -1, -1):
-        so_far = sum(column)
-        is_owed = left == 0 and min(column, default=0) > 0
-        less = setting.minus and column and so_far >= least
-        if less and (is_owed or random.random() < _LESS_OFTEN):
-            column.append(-random.randrange(least, min(so_far + 1, beyond)))
-        else:
-            column.append(random.randrange(least, beyond))
-    return tuple(map(Decimal, column))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from statistics import pstdev
 
 import pygame
 
-from frame.practice.flashing import FlashReport, FlashSetting, draw_column
+from frame.practice.flashing import FlashReport, FlashSetting
 from frame.view.flash_run import FlashRun, play
 from frame.view.flash_stage import Clock, WindowStage
 from frame.view.lettering import Lettering
@@ -47,7 +47,7 @@ def measure_flash(
     pygame.display.flip()
     reports = []
     for number in range(runs):
-        column = draw_column(setting, Random(number))
+        column = setting.column(Random(number))
         run = FlashRun(setting, column, presentation, lettering, LIGHT)
         pictures = run.pictures(window.get_size())
         stage = WindowStage(window, pictures.rect, clock)

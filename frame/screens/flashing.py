@@ -6,7 +6,7 @@ from frame.app import Perform
 from frame.learner.rows import FlashRow
 from frame.learner.store import StoreError
 from frame.practice.exercises import Exercise
-from frame.practice.flashing import DIGITS, FlashReport, FlashSetting
+from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room
 from frame.view.flash_run import FlashRun
 from frame.view.presenting import find_presentation
@@ -17,7 +17,7 @@ def setting_of(exercise: Exercise) -> FlashSetting:
     terms = exercise.sum.terms
     digits = max(len(str(abs(int(term)))) for term in terms)
     is_minus = any(term < 0 for term in terms)
-    return FlashSetting(min(digits, DIGITS[1]), len(terms), exercise.pace, is_minus)
+    return FlashSetting(digits, len(terms), exercise.pace, is_minus)
 
 
 def flash(room: Room, exercise: Exercise) -> Perform:
@@ -28,13 +28,23 @@ def flash(room: Room, exercise: Exercise) -> Perform:
 
     def run(window: pygame.Surface) -> FlashReport:
         if room.presentation is None:
-            room.presentation, window = find_presentation(window, room.theme.ground, room.seconds)
+            picture = _notice(room, window.get_size())
+            room.presentation, window = find_presentation(window, picture, room.seconds)
         one = FlashRun(
             setting_of(exercise), exercise.sum.terms, room.presentation, room.lettering, room.theme
         )
         return one.run(window, room.seconds)
 
     return Perform(run)
+
+
+def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
+    """What is seen while the screen is measured: a dark picture with a sentence."""
+    picture = pygame.Surface(size)
+    picture.fill(room.theme.flash_ground)
+    text, colour = room.words.text("flash.measuring"), room.theme.flash_one
+    room.lettering.draw(picture, text, picture.get_rect(), 2, colour, align="centre")
+    return picture
 
 
 def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:

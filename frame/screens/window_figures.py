@@ -107,7 +107,9 @@ def _flash_figures(size: tuple[int, int]) -> tuple[FlashFigures, ...]:
         return ()
     window = open_window(size)
     try:
-        best, window = find_presentation(window, LIGHT.flash_ground, time.perf_counter)
+        dark = pygame.Surface(size)
+        dark.fill(LIGHT.flash_ground)
+        best, window = find_presentation(window, dark, time.perf_counter)
         lettering = Lettering(ASSETS / "fonts")
         return tuple(
             measure_flash(window, setting, best, lettering, time.perf_counter, FLASH_RUNS)

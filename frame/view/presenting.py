@@ -94,11 +94,12 @@ class Shower(Protocol):
 
 
 class WindowShower:
-    """The real window: its size, full screen and caption stay as they are. `ground` fills it."""
+    """The real window: its size, full screen and caption stay as they are. `picture`, as large as
+    it, is seen meanwhile."""
 
-    def __init__(self, window: pygame.Surface, ground: tuple[int, int, int]) -> None:
+    def __init__(self, window: pygame.Surface, picture: pygame.Surface) -> None:
         self.window = window
-        self.ground = ground
+        self.picture = picture
         self._size = window.get_size()
         is_full = window.get_flags() & pygame.FULLSCREEN
         self._flags = pygame.FULLSCREEN if is_full else pygame.RESIZABLE
@@ -123,7 +124,7 @@ class WindowShower:
         pygame.display.init()
         self.window = pygame.display.set_mode(self._size, self._flags)
         pygame.display.set_caption(self._caption)
-        self.window.fill(self.ground)
+        self.window.blit(self.picture, (0, 0))
         pygame.display.flip()
         pygame.time.wait(round(1000 * SETTLE))
         pygame.event.pump()
@@ -135,14 +136,15 @@ class WindowShower:
 
 
 def find_presentation(
-    window: pygame.Surface, ground: tuple[int, int, int], clock: Clock
+    window: pygame.Surface, picture: pygame.Surface, clock: Clock
 ) -> tuple[Presentation, pygame.Surface]:
-    """The best presentation here, and the window, opened anew by it: the old one is gone.
+    """The best presentation here, and the window, opened anew by it: the old one is gone, and the
+    picture is seen meanwhile.
 
     It takes some seconds, so it is done once while the program runs. Raises pygame.error where
     no window can be opened any more.
     """
-    shower = WindowShower(window, ground)
+    shower = WindowShower(window, picture)
     return probe(shower, clock), shower.window
 
 

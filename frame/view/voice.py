@@ -87,13 +87,13 @@ class Silence:
 class Voice:
     """The sounds on the audio device. Speech and calls have a channel each."""
 
-    def __init__(self, folder: Path, clips_folder: Path | None = None) -> None:
+    def __init__(self, folder: Path, clips_folder: Path) -> None:
         """Open the device and load the sounds. Raises pygame.error without a device."""
         pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
         pygame.mixer.set_num_channels(_CHANNELS)
         pygame.mixer.set_reserved(_CALL + 1)
-        self.clips = Clips(clips_folder or folder)
-        self.store = ClipStore(clips_folder or folder)
+        self.clips = Clips(clips_folder)
+        self.store = ClipStore(clips_folder)
         self._live = open_live()
         self._turn = 0
         self._level = VOLUMES["normal"]
@@ -166,7 +166,7 @@ class Voice:
         return len(samples) / SAMPLE_BYTES / RATE
 
 
-def open_sounds(folder: Path, clips_folder: Path | None = None) -> Sounds:
+def open_sounds(folder: Path, clips_folder: Path) -> Sounds:
     """The sounds, or the silent twin where there is no audio device."""
     try:
         return Voice(folder, clips_folder)

@@ -100,7 +100,7 @@ def test_a_strip_without_end_is_refused(asked: Ask, tmp_path: Path) -> None:
 @pytest.fixture
 def short_measuring(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
-    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1)):
+    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 0)):
         monkeypatch.setattr(f"frame.screens.window_figures.{name}", value)
 
 
@@ -108,9 +108,11 @@ def short_measuring(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_measure_tells_what_was_measured_and_null_for_the_rest(asked: Ask) -> None:
     answer = asked("measure")
     assert set(answer) == {
-        "screen", "flash", "touch_ms", "start_ms", "memory_mb", "idle_cpu_percent", "technique",
+        "screen", "flash", "flash_fast", "call", "touch_ms", "start_ms", "memory_mb",
+        "idle_cpu_percent", "technique",
     }  # fmt: skip
-    assert answer["flash"] is None
+    assert answer["flash"] is answer["flash_fast"] is None
+    assert answer["call"] == {"numbers": 15, "digits": 14, "jitter_samples": 0}
     assert answer["screen"]["driver"] == "dummy"
     assert 0 < answer["touch_ms"]["median"] <= answer["touch_ms"]["p99"]
     assert answer["start_ms"] > 1

@@ -112,7 +112,9 @@ def said_at_work(seed: int) -> Iterator[str]:
 
 
 @pytest.mark.parametrize(
-    "seeds", [range(60), pytest.param(range(60, 1500), marks=pytest.mark.proof)]
+    "seeds",
+    [range(60), pytest.param(range(60, 1500), marks=pytest.mark.proof)],
+    ids=["some", "many"],
 )
 def test_all_that_is_said_at_work_is_recorded_sentence_by_sentence(seeds: range) -> None:
     said = {one for seed in seeds for text in said_at_work(seed) for one in sentences(text)}

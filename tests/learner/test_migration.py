@@ -95,7 +95,8 @@ def test_old_and_new_stand_side_by_side_and_go_together(store):
     exercise = Exercise(Kind.SUM, parse_sum("3 + 4"))
     sitting = store.begin_sitting(OTTER, NOW)
     attempt = Attempt("five-add-1", exercise, True, True, 0, (), looks=1)
-    store.record(sitting, [(attempt, 3.0)], OTTER, "five-add-1", LessonState(7, Place(4), True), NOW)
+    state = LessonState(7, Place(4), True)
+    store.record(sitting, [(attempt, 3.0)], OTTER, "five-add-1", state, NOW)
     run = FlashRow(1, 2, 1.0, False, "plain", 60.0, 0.1, 0.2, 0.0, 0, False, True, ((0.0, 0.1),))
     store.record_flash(sitting, run, NOW)
     assert [one.looks for one in store.tries(OTTER)] == [0, 0, 1]

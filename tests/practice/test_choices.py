@@ -18,7 +18,7 @@ from frame.practice.choices import (
     Sight,
     families_known,
 )
-from frame.practice.exercises import Kind, draw, plans_of
+from frame.practice.exercises import Kind, draw, drawable, plans_of
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try
@@ -33,6 +33,13 @@ def request_of(known=KNOWN, tries=None, **chosen):
     return Choices(**chosen).request(known, tries or {}, USUAL_RULES)
 
 
+def drawn_of(request, seed):
+    """The set of a request, without what it cannot draw."""
+    random = Random(seed)
+    facts = drawable(request, random) if request.facts else ()
+    return draw(replace(request, facts=facts), random)
+
+
 def tries_of(family, rods, rung, count, **more):
     one = Try(family, rods, rung, True, 0, 4.0, frozenset({"add-direct-1"}), **more)
     return [one] * count
@@ -42,7 +49,7 @@ def tries_of(family, rods, rung, count, **more):
 @pytest.mark.parametrize("family", Family)
 def test_every_family_can_be_practised_by_whoever_knows_everything(family, digits):
     request = request_of(family=family, digits=digits)
-    drawn = draw(request, Random(1))
+    drawn = drawn_of(request, 1)
     assert len(drawn) == SET
     assert all(family_of(one.facts) is family for one in drawn)
     assert all(plans_of(one, USUAL) or one.kind is Kind.READ for one in drawn)
@@ -51,7 +58,7 @@ def test_every_family_can_be_practised_by_whoever_knows_everything(family, digit
 @pytest.mark.parametrize("terms", range(2, MOST_TERMS + 1))
 @pytest.mark.parametrize("family", [Family.SUB_DIRECT, Family.ADD_FIVE, Family.ADD_TEN_FIVE])
 def test_as_many_numbers_as_are_chosen(family, terms):
-    drawn = draw(request_of(family=family, terms=terms), Random(2))
+    drawn = drawn_of(request_of(family=family, terms=terms), 2)
     assert {len(one.sum.terms) for one in drawn} == {terms}
 
 
@@ -59,7 +66,7 @@ def test_as_many_numbers_as_are_chosen(family, terms):
 def test_a_chosen_rung_is_asked_at_throughout(rung):
     request = request_of(family=Family.ADD_FIVE, rung=rung)
     assert request.probe is None
-    assert {one.rung for one in draw(request, Random(3))} == {rung}
+    assert {one.rung for one in drawn_of(request, 3)} == {rung}
 
 
 def test_only_facts_of_the_family_are_wanted_and_only_known_ones():
@@ -91,12 +98,12 @@ def test_by_the_ladder_now_and_then_comes_a_probe_of_the_rung_below():
 @pytest.mark.parametrize("own", [False, True])
 def test_a_frame_of_ones_own_is_for_sums(own):
     request = request_of(family=Family.ADD_FIVE, own=own)
-    assert all(one.own is one.by_answer is own for one in draw(request, Random(4)))
+    assert all(one.own is one.by_answer is own for one in drawn_of(request, 4))
 
 
 @pytest.mark.parametrize("family", [Family.READ, Family.SET])
 def test_nothing_is_read_or_set_on_a_frame_that_nobody_sees(family):
-    drawn = draw(request_of(family=family, own=True, digits=2), Random(4))
+    drawn = drawn_of(request_of(family=family, own=True, digits=2), 4)
     assert not any(one.own for one in drawn)
 
 
@@ -106,7 +113,7 @@ def test_nothing_is_read_or_set_on_a_frame_that_nobody_sees(family):
 @pytest.mark.parametrize("sight", Sight)
 def test_what_is_seen_of_the_frame_in_a_call(sight):
     request = request_of(asked=Asked.CALLED, sight=sight)
-    drawn = draw(request, Random(5))
+    drawn = drawn_of(request, 5)
     assert len(drawn) == SHORT_SET
     assert {one.rung for one in drawn} == {sight.rung}
     assert all(one.own is (sight is Sight.OWN) for one in drawn)
@@ -118,7 +125,7 @@ def test_what_is_seen_of_the_frame_in_a_call(sight):
 def test_called_columns_fit_the_frame_and_have_the_digits_asked_for(digits, count):
     chosen = {"call_digits": digits, "call_count": count, "minus": True, "by_place": True}
     request = request_of(asked=Asked.CALLED, **chosen)
-    for exercise in draw(request, Random(6)):
+    for exercise in drawn_of(request, 6):
         assert len(exercise.sum.terms) == count
         assert {len(str(abs(term))) for term in exercise.sum.terms} == {digits}
         assert plans_of(exercise, USUAL)
@@ -137,7 +144,7 @@ def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: str(level.number))
 def test_flashed_numbers_of_every_level(level):
     request = request_of(asked=Asked.FLASHED, flash=level.setting)
-    drawn = draw(request, Random(7))
+    drawn = drawn_of(request, 7)
     assert len(drawn) == SHORT_SET
     for exercise in drawn:
         assert len(exercise.sum.terms) == level.setting.count
@@ -151,7 +158,7 @@ def test_every_value_that_can_be_turned_to_is_a_setting():
         assert INTERVAL[0] <= seconds <= INTERVAL[1]
         for digits, count in ((DIGITS[0], COUNT[0]), (DIGITS[1], COUNT[1])):
             setting = FlashSetting(digits, count, seconds)
-            assert draw(request_of(asked=Asked.FLASHED, flash=setting), Random(8))
+            assert drawn_of(request_of(asked=Asked.FLASHED, flash=setting), 8)
 
 
 def test_the_families_known_come_in_the_order_of_the_course():

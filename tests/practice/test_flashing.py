@@ -17,7 +17,6 @@ from frame.practice.flashing import (
     FlashSetting,
     ItemTime,
     Schedule,
-    draw_column,
 )
 
 settings = st.builds(
@@ -48,7 +47,7 @@ def test_a_setting_is_known_by_its_total(setting):
 
 @given(settings, st.integers())
 def test_columns(setting, seed):
-    column = draw_column(setting, Random(seed))
+    column = setting.column(Random(seed))
     assert len(column) == setting.count
     assert all(len(str(abs(number))) == setting.digits for number in column)
     assert all(so_far >= 0 for so_far in accumulate(column))
@@ -57,7 +56,7 @@ def test_columns(setting, seed):
 
 def test_every_number_can_come_and_neighbours_may_be_equal():
     setting = FlashSetting(1, 30, 1.0)
-    columns = [draw_column(setting, Random(seed)) for seed in range(40)]
+    columns = [setting.column(Random(seed)) for seed in range(40)]
     drawn = [number for column in columns for number in column]
     counts = [drawn.count(Decimal(digit)) for digit in range(1, 10)]
     # 1200 drawings of nine: 133 each, give or take four standard deviations of 10.9.

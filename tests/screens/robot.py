@@ -118,10 +118,11 @@ def let_numbers_come(pilot):
 
 
 def give_answer(pilot, number):
-    """Type a number; where the frame has one rod its digit is all there is to press."""
+    """Type a number, and give it; where a digit is all of the answer there is no more to press."""
+    screen = pilot.screen
     for digit in str(number):
         pilot.press(digit)
-    if len(pilot.screen.runner.frame.digits) > 1:
+    if "tick" in signs(screen) and screen.runner.stage is Stage.ANSWER:
         pilot.press("tick")
 
 

@@ -26,12 +26,13 @@ def runs(pilot):
 
 @pytest.fixture
 def late(monkeypatch, pilot):
-    """The screen takes 0.1 s too long to show the second number; it was empty before it."""
+    """The screen takes 0.1 s too long to show the second number, after the mark, the first one
+    and the empty place."""
     shows, update = [], pygame.display.update
 
     def slowly(places=None):
         shows.extend([places] if isinstance(places, pygame.Rect) else [])
-        pilot.clock += 0.1 if len(shows) == 3 and shows[-1] is places else 0.0
+        pilot.clock += 0.1 if len(shows) == 4 and shows[-1] is places else 0.0
         update(places)
 
     monkeypatch.setattr(pygame.display, "update", slowly)

@@ -65,7 +65,7 @@ def do_right_by_keys(pilot):
     elif runner.stage is Stage.ANSWER:
         for digit in str(runner.work.exercise.sum.result):
             pilot.key(pygame.K_KP1 + int(digit) - 1 if int(digit) else pygame.K_0)
-        if len(runner.frame.digits) > 1:
+        if runner.stage is Stage.ANSWER:
             pilot.key(pygame.K_KP_ENTER)
     elif runner.stage is not Stage.WORK:
         pilot.wait(1.0, 3)

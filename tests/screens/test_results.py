@@ -12,6 +12,7 @@ from frame.screens.results import ResultsScreen
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read
 
+
 def called(text="34 + 23"):
     return Exercise(Kind.SUM, parse_sum(text), Rung.ALONE, 2, asked=Asked.CALLED, pace=0.7)
 

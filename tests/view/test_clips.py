@@ -1,9 +1,11 @@
 """Recorded clips as samples: where they lie, how loud they are, and that few stay decoded."""
 
 import random
+import threading
 from array import array
 from collections import defaultdict
 from collections.abc import Iterator
+from importlib.util import find_spec
 
 import pygame
 import pytest
@@ -178,6 +180,36 @@ def test_clicks_do_not_end_speech(voice: Voice) -> None:
     for _ in range(20):
         voice.play("click")
     assert pygame.mixer.Channel(0).get_busy()
+
+
+UNKNOWN = "The quokka waits under the pontoon."
+HAS_ENGINE = find_spec("hibari") is not None
+
+
+@pytest.mark.skipif(HAS_ENGINE, reason="the extra voice is installed")
+def test_without_the_engine_a_line_nobody_recorded_is_not_spoken(voice: Voice) -> None:
+    assert voice.say(UNKNOWN) == 0.0
+    assert not pygame.mixer.get_busy()
+
+
+@pytest.mark.skipif(not HAS_ENGINE, reason="needs the extra voice")
+def test_with_the_engine_it_is_spoken_from_a_thread(voice: Voice) -> None:
+    before = set(threading.enumerate())
+    assert voice.say(UNKNOWN) > 1.0
+    assert not pygame.mixer.get_busy()
+    for thread in set(threading.enumerate()) - before:
+        thread.join(timeout=60)
+    assert pygame.mixer.Channel(0).get_busy()
+
+
+@pytest.mark.skipif(not HAS_ENGINE, reason="needs the extra voice")
+def test_a_line_rendered_too_late_is_not_spoken(voice: Voice) -> None:
+    before = set(threading.enumerate())
+    voice.say(UNKNOWN)
+    voice.hush()
+    for thread in set(threading.enumerate()) - before:
+        thread.join(timeout=60)
+    assert not pygame.mixer.get_busy()
 
 
 def test_the_silent_twin_says_nothing() -> None:

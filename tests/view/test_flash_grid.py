@@ -17,7 +17,7 @@ from flash_stages import Filmed, Recorder
 from sight import SHAPES, SIZES
 
 from frame.practice import flashing
-from frame.practice.flashing import LEVELS, FlashSetting, Schedule, draw_column
+from frame.practice.flashing import LEVELS, FlashSetting, Schedule
 from frame.resources import ASSETS
 from frame.view import flash_safety as safety
 from frame.view.flash_pictures import glyphs, prerender
@@ -97,7 +97,7 @@ def alternating(setting):
 
 
 def drawn(setting):
-    return [draw_column(setting, Random(repr(setting)))]
+    return [setting.column(Random(repr(setting)))]
 
 
 def telling(setting):

@@ -7,7 +7,7 @@ from random import Random
 import pygame
 import pytest
 
-from frame.practice.flashing import FlashSetting, draw_column
+from frame.practice.flashing import FlashSetting
 from frame.resources import ASSETS
 from frame.view.flash_pictures import DigitFont, glyphs, prerender
 from frame.view.flash_safety import REFERENCE, Numeral, Viewing, legal_area
@@ -128,5 +128,5 @@ def test_measured_glyphs_hold_every_number(lettering):
         for digits in range(1, 7):
             setting = FlashSetting(digits, 30, 1.0, minus=True)
             width = Numeral(digits, True, shape).box(size)[0]
-            for number in draw_column(setting, Random(size)):
+            for number in setting.column(Random(size)):
                 assert font.size(f"{number}".replace("-", "−"))[0] <= width

@@ -10,7 +10,7 @@ from random import Random
 import pygame
 import pytest
 
-from frame.practice.flashing import FlashReport, FlashSetting, Schedule, draw_column
+from frame.practice.flashing import FlashReport, FlashSetting, Schedule
 from frame.resources import ASSETS
 from frame.view import flash_run, flash_stage
 from frame.view.flash_pictures import FlashPictures
@@ -268,7 +268,7 @@ def light(window, monkeypatch):
 
 
 def a_run(setting, refresh=None):
-    column = draw_column(setting, Random(1))
+    column = setting.column(Random(1))
     lettering = Lettering(ASSETS / "fonts")
     return FlashRun(setting, column, Presentation("plain", refresh, 0.1), lettering, LIGHT)
 

@@ -152,7 +152,9 @@ def test_the_real_window_is_opened_anew_as_it_was(monkeypatch):
     before = pygame.display.set_mode((320, 240), pygame.RESIZABLE)
     pygame.display.set_caption("harbour")
     try:
-        found, window = find_presentation(before, (28, 34, 48), time.perf_counter)
+        dark = pygame.Surface((320, 240))
+        dark.fill((28, 34, 48))
+        found, window = find_presentation(before, dark, time.perf_counter)
         assert found.path in [USUAL, *(path.name for path in PATHS)]
         assert window is pygame.display.get_surface()
         assert window.get_size() == (320, 240)

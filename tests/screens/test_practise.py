@@ -1,0 +1,354 @@
+"""Practice: what can be chosen, that every choice can be worked, and what is kept of it."""
+
+import pygame
+import pytest
+from robot import do_right, give_answer, let_numbers_come, signs, wrong_moves
+
+from frame.course.attempts import Place
+from frame.course.runner import Stage
+from frame.learner.store import LessonState
+from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
+from frame.practice.families import Family
+from frame.practice.flashing import LEVELS, FlashSetting
+from frame.practice.rungs import Asked, Rung
+from frame.screens.home import Home
+from frame.screens.lesson import LessonScreen
+from frame.screens.practise import PractiseScreen
+from frame.screens.who import Who
+
+pytestmark = pytest.mark.usefixtures("flashes")
+
+
+@pytest.fixture
+def all_open(pilot):
+    pilot.room.set(all_open=True)
+    pilot.press_word("home.practise")
+    return pilot
+
+
+def choose(pilot, **chosen):
+    """Have this chosen on the practise screen."""
+    while not isinstance(pilot.screen, Home):
+        pilot.key(pygame.K_ESCAPE)
+    pilot.room.choices = Choices(**chosen)
+    pilot.press_word("home.practise")
+
+
+def start(pilot):
+    pilot.press_word("practise.start")
+    assert isinstance(pilot.screen, LessonScreen), pilot.screen.note
+    return pilot.screen
+
+
+def do_one(pilot, lesson, *, right):
+    """One exercise, right, or with a bead or an answer that is not, and on to the next."""
+    runner, item = lesson.runner, lesson.runner.place.item
+    for _ in range(300):
+        if runner.place.item != item or runner.stage is Stage.END:
+            return runner.attempts[-1]
+        if right or runner.attempts[item:] or pilot.screen is not lesson:
+            do_right(pilot)
+        else:
+            do_wrong(pilot)
+    raise AssertionError(f"{runner.work.exercise} at {runner.stage} never ends")
+
+
+def do_wrong(pilot):
+    screen = pilot.screen
+    work, stage = screen.runner.work, screen.runner.stage
+    if stage is Stage.PRESENT:
+        let_numbers_come(pilot)
+    elif stage is Stage.ANSWER and not work.slips:
+        other = work.exercise.sum.result + 1
+        give_answer(pilot, other % 10 if len(work.frame.digits) == 1 else other)
+    elif stage is Stage.WORK and work.is_silent:
+        pilot.press_word("lesson.done")
+    elif stage is Stage.WORK and not work.slips and (some := wrong_moves(screen)):
+        screen.touch((some[0],))
+        pilot.settle()
+    else:
+        do_right(pilot)
+
+
+# What there is to choose
+
+
+def test_a_newcomer_has_called_and_flashed_numbers_and_later_beads(pilot):
+    pilot.press_word("home.practise")
+    words = pilot.words
+    assert words.text("practise.beads") not in signs(pilot.screen)
+    assert {words.text("practise.called"), words.text("practise.flashed")} <= signs(pilot.screen)
+    pilot.key(pygame.K_ESCAPE)
+    pilot.room.choices = None
+    pilot.room.lessons["beads-1"] = LessonState(1, Place(), True)
+    pilot.press_word("home.practise")
+    assert words.text("practise.beads") in signs(pilot.screen)
+
+
+def test_only_families_that_were_taught_can_be_turned_to(pilot):
+    for entry in pilot.room.course.lessons[:20]:
+        pilot.room.lessons[entry.id] = LessonState(1, Place(), True)
+    pilot.press_word("home.practise")
+    seen = set()
+    while "−" in signs(pilot.screen) and pilot.screen.choices.family is not Family.READ:
+        pilot.press("−")
+    while pilot.screen.choices.family not in seen:
+        seen.add(pilot.screen.choices.family)
+        pilot.press("+")
+        if pilot.screen.choices.terms > 2:
+            break
+    assert Family.READ in seen
+    assert Family.ADD_FIVE in seen
+    assert Family.ADD_TEN not in seen
+
+
+def test_each_tab_has_its_rows_and_a_touch_chooses(all_open):
+    pilot, words = all_open, all_open.words
+    for tab, row in (("practise.called", "practise.by_place"), ("practise.flashed", "practise.pace"),
+                     ("practise.beads", "practise.rung")):  # fmt: skip
+        pilot.press_word(tab)
+        assert words.text(row) in pilot.lines()
+    pilot.press_word("rung.COVERED")
+    assert pilot.screen.choices.rung is Rung.COVERED
+    pilot.press_word("practise.called")
+    pilot.press_word("sight.own")
+    assert pilot.screen.choices.sight is Sight.OWN
+    pilot.press_word("practise.flashed")
+    pilot.press_word("practise.own")
+    assert pilot.screen.choices.own
+
+
+def test_every_value_can_be_turned_to_its_ends_and_stays_there(all_open):
+    pilot = all_open
+    for tab in ("practise.beads", "practise.called", "practise.flashed"):
+        pilot.press_word(tab)
+        for sign in "+−+":
+            for _ in range(150):
+                turning = [b for b in pilot.screen.buttons if b.text == sign]
+                if not turning:
+                    break
+                turning[0].act()
+            else:
+                raise AssertionError(f"{sign} on {tab} never ends: {pilot.screen.choices}")
+            pilot.repaint()
+        assert start(pilot).runner.work is not None
+        pilot.key(pygame.K_ESCAPE)
+
+
+def test_choices_are_kept_in_the_sitting_and_forgotten_with_it(all_open):
+    pilot = all_open
+    pilot.press_word("practise.called")
+    pilot.press_word("sight.covered")
+    start(pilot)
+    for _ in range(2):
+        pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, Home)
+    pilot.press_word("home.practise")
+    assert (pilot.screen.choices.asked, pilot.screen.choices.sight) == (
+        Asked.CALLED, Sight.COVERED)  # fmt: skip
+    for _ in range(2):
+        pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, Who)
+    pilot.press("Otter")
+    pilot.press_word("home.practise")
+    assert pilot.screen.choices.asked is Asked.SHOWN
+
+
+def test_what_cannot_be_made_of_what_was_learned_is_said(pilot):
+    pilot.room.lessons["tens-2"] = LessonState(1, Place(), True)
+    choose(pilot, family=Family.READ, digits=1)
+    screen = pilot.screen
+    screen.room.choices = Choices(family=screen.choices.family, digits=1)
+    pilot.press_word("practise.start")
+    if pilot.screen is screen:
+        assert pilot.words.text("practise.none") in pilot.lines()
+
+
+def test_the_keyboard_alone_chooses_and_starts(all_open):
+    pilot, screen = all_open, all_open.screen
+    wanted = pilot.words.text("rung.TRACES")
+    for _ in screen.buttons:
+        pilot.key(pygame.K_TAB)
+        if screen.buttons[screen.focus].text == wanted:
+            break
+    pilot.key(pygame.K_RETURN)
+    assert screen.choices.rung is Rung.TRACES
+    screen.focus_button(None)
+    pilot.key(pygame.K_RETURN)
+    assert isinstance(pilot.screen, LessonScreen)
+    assert pilot.screen.runner.work.exercise.rung is Rung.TRACES
+
+
+# Everything can be started and worked
+
+
+@pytest.mark.parametrize("family", [Family.ADD_FIVE, Family.SUB_TEN])
+@pytest.mark.parametrize("rung", Rung)
+def test_beads_at_every_rung_right_and_wrong(all_open, rung, family):
+    pilot = all_open
+    choose(pilot, family=family, rung=rung)
+    lesson = start(pilot)
+    assert do_one(pilot, lesson, right=True).unaided
+    wrong = do_one(pilot, lesson, right=False)
+    assert wrong.exercise.rung is rung
+    assert not wrong.unaided or rung is Rung.FINISH
+    assert do_one(pilot, lesson, right=True).right
+
+
+@pytest.mark.parametrize("own", [False, True])
+@pytest.mark.parametrize("family", Family)
+def test_every_family_by_the_ladder_and_on_the_learners_own_frame(all_open, family, own):
+    pilot = all_open
+    choose(pilot, family=family, own=own)
+    lesson = start(pilot)
+    attempt = do_one(pilot, lesson, right=True)
+    assert attempt.unaided
+    assert attempt.exercise.rung is Rung.ALONE
+    assert attempt.exercise.own is (own and family not in (Family.READ, Family.SET))
+    assert do_one(pilot, lesson, right=False).slips
+
+
+@pytest.mark.parametrize("rung", [Rung.TRACES, Rung.COVERED, Rung.NUMBER])
+@pytest.mark.parametrize("family", [Family.READ, Family.SET])
+def test_numbers_are_read_and_set_at_every_rung(all_open, family, rung):
+    pilot = all_open
+    choose(pilot, family=family, rung=rung, digits=2)
+    lesson = start(pilot)
+    if family is Family.READ:
+        assert not lesson.field.look.covered, "what is to be read must be seen"
+    assert do_one(pilot, lesson, right=True).unaided
+
+
+@pytest.mark.parametrize("sight", Sight)
+def test_called_numbers_whatever_is_seen_right_and_wrong(all_open, sight):
+    pilot = all_open
+    choose(pilot, asked=Asked.CALLED, sight=sight, call_pace=len(CALL_PACES) - 1)
+    lesson = start(pilot)
+    assert do_one(pilot, lesson, right=True).unaided
+    assert not do_one(pilot, lesson, right=False).right
+    assert len({str(attempt.exercise) for attempt in lesson.runner.attempts}) == 2
+
+
+@pytest.mark.parametrize("own", [False, True])
+def test_flashed_numbers_right_and_wrong(all_open, own):
+    pilot = all_open
+    choose(pilot, asked=Asked.FLASHED, own=own)
+    lesson = start(pilot)
+    assert do_one(pilot, lesson, right=True).unaided
+    assert not do_one(pilot, lesson, right=False).right
+    assert len(pilot.room.store.flash_runs(pilot.room.learner)) == 2
+
+
+@pytest.mark.parametrize("setting", [LEVELS[-1].setting, FlashSetting(6, 30, 0.1, True)])
+def test_the_quickest_flashed_numbers_fit_a_small_window(all_open, setting):
+    pilot = all_open
+    pilot.room.set(quick_flash=True)
+    choose(pilot, asked=Asked.FLASHED, flash=setting, level=len(LEVELS))
+    lesson = start(pilot)
+    assert lesson.runner.work.exercise.pace == setting.interval
+    assert do_one(pilot, lesson, right=True).exercise.asked is Asked.FLASHED
+
+
+def test_a_whole_called_set_ends_with_results_and_then_again_or_back(all_open):
+    pilot = all_open
+    choose(pilot, asked=Asked.CALLED, call_pace=7)
+    lesson = start(pilot)
+    while lesson.runner.stage is not Stage.END:
+        do_right(pilot)
+    assert len(lesson.runner.attempts) == SHORT_SET
+    assert pilot.words.text("practise.over") in pilot.lines()
+    pilot.press_word("lesson.again")
+    again = pilot.screen
+    assert again is not lesson
+    assert str(again.runner.work.exercise) != str(lesson.runner.attempts[0].exercise)
+    pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, PractiseScreen)
+
+
+# The ladder
+
+
+def do_a_set(pilot):
+    lesson = start(pilot)
+    while lesson.runner.stage is not Stage.END:
+        do_right(pilot)
+    assert len(lesson.runner.attempts) == SET
+    pilot.press_word("lesson.leave")
+    return lesson
+
+
+def test_ten_right_in_a_row_are_one_rung_up(all_open):
+    pilot, words = all_open, all_open.words
+    choose(pilot, family=Family.ADD_FIVE)
+    screen = pilot.screen
+    note = words.text("practise.standing", rung=words.text("rung.ALONE"), rods=1)
+    assert note in pilot.lines()
+    do_a_set(pilot)
+    assert pilot.screen is screen
+    assert words.text("practise.standing", rung=words.text("rung.PALE"), rods=1) in pilot.lines()
+    lesson = start(pilot)
+    steps = lesson.runner.lesson.steps
+    assert [step.request.rung for step in steps] == [Rung.PALE]
+    pilot.key(pygame.K_ESCAPE)
+    kept = pilot.room.tries()
+    assert [one.rung for one in kept] == [Rung.ALONE] * SET
+    assert {one.family for one in kept} == {Family.ADD_FIVE}
+
+
+def test_the_ladder_is_seen_while_a_set_is_practised(all_open):
+    pilot = all_open
+    choose(pilot, family=Family.ADD_FIVE, rung=Rung.TRACES)
+    start(pilot)
+    lines = pilot.lines()
+    assert all(pilot.words.text(f"rung.{rung.name}") in lines for rung in Rung)
+
+
+def test_a_set_practised_leaves_no_mark_on_the_course(all_open):
+    pilot = all_open
+    before = dict(pilot.room.lessons)
+    choose(pilot, asked=Asked.CALLED)
+    do_one(pilot, start(pilot), right=True)
+    pilot.key(pygame.K_ESCAPE)
+    assert pilot.room.lessons == before
+    assert pilot.room.store.lessons(pilot.room.learner) == before
+    assert len(pilot.room.store.attempts(pilot.room.learner)) == 1
+
+
+# Quick numbers
+
+
+def turned_to_the_quickest(pilot):
+    """The quickest pace that the last row of less and more lets one choose."""
+    for _ in range(60):
+        turning = [button for button in pilot.screen.buttons if button.text == "+"]
+        pace = pilot.screen.choices.flash.interval
+        turning[-1].act()
+        if pilot.screen.choices.flash.interval == pace:
+            return pace
+    raise AssertionError("no end")
+
+
+@pytest.mark.parametrize("allowed", [False, True])
+def test_more_than_three_a_second_only_where_an_adult_allowed_it(all_open, allowed):
+    pilot = all_open
+    pilot.room.set(quick_flash=allowed)
+    choose(pilot, asked=Asked.FLASHED)
+    assert pilot.words.text("flash.caution")[:40] in pilot.lines()
+    assert (turned_to_the_quickest(pilot) < 1 / 3 - 1e-9) is allowed
+    levels = set()
+    while pilot.screen.choices.level not in levels:
+        levels.add(pilot.screen.choices.level)
+        next(button for button in pilot.screen.buttons if button.text == "+").act()
+    quick = [number for number in levels if LEVELS[number - 1].setting.interval < 1 / 3 - 1e-9]
+    assert bool(quick) is allowed
+
+
+@pytest.mark.parametrize(
+    "flash", [LEVELS[-1].setting, LEVELS[0].setting, FlashSetting(1, 3, 0.1)]
+)
+def test_what_is_no_longer_allowed_is_not_chosen_any_more(all_open, flash):
+    pilot = all_open
+    choose(pilot, asked=Asked.FLASHED, level=len(LEVELS), flash=flash)
+    assert pilot.screen.choices.flash.interval >= 1 / 3 - 1e-9
+    lesson = start(pilot)
+    assert lesson.runner.work.exercise.pace >= 1 / 3 - 1e-9
