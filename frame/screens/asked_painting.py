@@ -21,7 +21,8 @@ def paint_asked(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> Non
     work, call, words = screen.runner.work, screen.calling, screen.room.words
     if work is None:
         return
-    if call is not None and not call.is_heard and screen.runner.stage is Stage.PRESENT:
+    is_heard = call is not None and call.is_heard and screen.room.can_speak
+    if call is not None and not is_heard and screen.runner.stage is Stage.PRESENT:
         at = call.number(screen.room.seconds())
         if at is not None:
             number = grouped(plain(work.exercise.sum.terms[at]))

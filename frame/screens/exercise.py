@@ -60,6 +60,13 @@ class ExerciseScreen(Panel):
     def sync(self, now: float) -> None:
         """Show the runner's state."""
 
+    def resized(self, size: tuple[int, int]) -> None:
+        """Lay everything out; in a window of another size the hand is looked for again."""
+        if self.size not in ((0, 0), size):
+            self.room.hand_at = None
+            self.field.recentre(None)
+        super().resized(size)
+
     def take_key(self, key: Key) -> bool:
         """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
         return False

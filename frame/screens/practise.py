@@ -53,10 +53,12 @@ class PractiseScreen(Panel):
 
     def _allowed(self, choices: Choices) -> Choices:
         """The choices, with the nearest level that is allowed where the pace is not."""
-        if self._may_flash(choices.flash.interval):
-            return choices
-        level = max(one.number for one in LEVELS if self._may_flash(one.setting.interval))
-        return replace(choices, level=level, flash=LEVELS[level - 1].setting)
+        allowed = max(one.number for one in LEVELS if self._may_flash(one.setting.interval))
+        level = min(choices.level, allowed)
+        is_flash = self._may_flash(choices.flash.interval)
+        return replace(
+            choices, level=level, flash=choices.flash if is_flash else LEVELS[level - 1].setting
+        )
 
     @property
     def choices(self) -> Choices:
