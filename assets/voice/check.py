@@ -142,6 +142,8 @@ def sphinx_ear(most_scales: int) -> Ear:
         best = decoder.hyp()
         return best.hypstr if best else ""
 
+    for number in range(20, 40):
+        hear(sound(WORDS.number(number), SPEEDS[0]))  # It gets used to a voice and its level.
     return hear
 
 

@@ -37,7 +37,7 @@ RECIPE = "hibari-tts 0.2.1, recipe 1"
 PACE = {PLAIN: 0.9, QUICK: 1.3}
 """The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen."""
 MOST_CLIPS = 30
-SPELLED: dict[str, str] = {}
+SPELLED = {"four": "four."}
 """Texts that the engine says better when they are written otherwise."""
 
 BETWEEN = 0.1

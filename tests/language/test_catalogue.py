@@ -16,7 +16,7 @@ WORDS = load_words(ASSETS / "words" / "en.toml")
 
 # Sections whose keys are put together in code, or read by it as a whole.
 FAMILIES = (
-    "rung.",
+    "rung.", "sight.", "family.", "sign.",
     "number.", "place.", "move.", "finger.", "rule.", "operation.", "verdict.", "slip.", "hint.",
     "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
 )  # fmt: skip

@@ -1,0 +1,253 @@
+"""Practice, called sets, results, replays and columns on paper in windows small and large: see
+sight.flaws."""
+
+from decimal import Decimal
+from random import Random
+
+import pygame
+import pytest
+from robot import Heard
+from sight import SHAPES, SIZES, assert_well_laid_out, laid_out
+
+from frame.course.lesson import Ask, Lesson, Mark
+from frame.course.runner import Runner, Stage
+from frame.language.speech import RATE
+from frame.learner.settings import Age, Settings
+from frame.practice.choices import MOST_CALLED, MOST_CALLED_DIGITS, MOST_TERMS, Choices, Sight
+from frame.practice.columns import draw_column, rods_needed
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.families import Family
+from frame.practice.flashing import FlashSetting
+from frame.practice.replay import replay_of
+from frame.practice.rungs import Asked, Rung
+from frame.practice.work import Work
+from frame.screens.keeping import Keeping
+from frame.screens.lesson import LessonScreen
+from frame.screens.practise import PractiseScreen
+from frame.screens.replay import ReplayScreen
+from frame.screens.results import ResultsScreen
+from frame.technique.expression import Sum
+from frame.technique.plan import USUAL, Strictness
+
+LARGEST = 10**10
+
+
+@pytest.fixture(params=Age)
+def room_for(request, room):
+    """A room for each age band."""
+    room.settings = Settings(age=request.param, all_open=True)
+    yield room
+    room.choices = None
+
+
+@pytest.fixture
+def with_voice(room):
+    """A loudspeaker, so that every sentence has its button."""
+    pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
+    silence, room.sounds = room.sounds, Heard()
+    yield
+    room.sounds = silence
+    pygame.mixer.quit()
+
+
+def exercise(digits, count, rung=Rung.NUMBER, seed=1, **more):
+    column = draw_column(digits, count, Random(seed), minus=True)
+    return Exercise(Kind.SUM, Sum(column), rung, rods_needed(digits, count), **more)
+
+
+def worked(exercise, touches=0, answer=None):
+    """The exercise worked by so many right strokes, and answered."""
+    work = Work.begin(exercise, USUAL, Strictness.BEADS)
+    strokes = [stroke for plan in work.plans for stroke in plan.strokes]
+    for stroke in strokes[:touches]:
+        work.touch(stroke)
+    work.say_done()
+    work.answer(exercise.sum.result if answer is None else Decimal(answer))
+    return work
+
+
+def lesson_screen(room, exercise):
+    step = Ask(exercise, None, None, Mark(1, 1))
+    title = room.words.text("practise.called")
+    lesson = Lesson("practise-called", title, None, exercise.rods, (), (step,))
+    runner = Runner(lesson, frozenset(), 1)
+    return LessonScreen(room, Keeping(room, runner, None, has_place=False))
+
+
+# What is practised
+
+
+TABS = [
+    {"family": Family.ADD_TEN_FIVE, "terms": MOST_TERMS},
+    {"family": Family.READ},
+    {"asked": Asked.CALLED, "call_digits": MOST_CALLED_DIGITS, "call_count": MOST_CALLED,
+     "call_pace": 6, "sight": Sight.OWN},
+    {"asked": Asked.FLASHED, "level": 24},
+    {"asked": Asked.FLASHED, "flash": FlashSetting(6, 30, 2 / 15)},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("quick", [False, True])
+@pytest.mark.parametrize("chosen", TABS, ids=["sums", "reading", "called", "level", "flashed"])
+def test_every_tab_of_practice(room_for, chosen, quick):
+    room_for.settings = Settings(
+        age=room_for.settings.age, all_open=True, quick_flash=quick
+    )
+    room_for.choices = Choices(**chosen)
+    if quick or chosen.get("asked") is not Asked.FLASHED:
+        assert_well_laid_out([("practise", PractiseScreen(room_for))], SIZES if quick else SHAPES)
+
+
+def test_every_family_and_rung_of_practice(room):
+    room.settings = Settings(all_open=True)
+    for family, rung in [(family, None) for family in Family] + [
+        (Family.SUB_TEN_FIVE, rung) for rung in Rung
+    ]:
+        room.choices = Choices(family=family, rung=rung)
+        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], SHAPES)
+    room.choices = None
+
+
+def test_the_note_that_nothing_can_be_made(room):
+    room.settings = Settings(all_open=True)
+    room.choices = Choices()
+    screen = laid_out(PractiseScreen(room))
+    screen.note = room.words.text("practise.none")
+    assert_well_laid_out([("none", screen)])
+    room.choices = None
+
+
+# How a set went
+
+
+@pytest.mark.parametrize("digits, count", [(1, 3), (3, 15), (6, 30)])
+@pytest.mark.parametrize("rows", [1, 5, 10])
+def test_results(room, rows, digits, count):
+    asked = Asked.FLASHED
+    works = [
+        worked(exercise(digits, count, seed=seed, asked=asked, pace=1.0), answer=answer)
+        for seed, answer in zip(range(rows), [None, LARGEST, None, 7, 0] * 2, strict=False)
+    ]
+    works[-1].counts = rows == 1
+    assert_well_laid_out([(f"{rows} rows", ResultsScreen(room, works))])
+
+
+# Hand and way
+
+
+@pytest.mark.parametrize("touched", ["nothing", "half", "all"])
+@pytest.mark.parametrize("rods", [1, 3, 7, 16])
+def test_replays(room_for, rods, touched):
+    some = Exercise(Kind.SUM, column_for(rods), Rung.COVERED, rods)
+    strokes = {"nothing": 0, "half": 3, "all": 999}[touched]
+    work = worked(some, strokes, answer=10 ** (rods - 1) + 1)
+    line = room_for.words.line("outcome.wrong_plan")
+
+    def at(step):
+        screen = laid_out(ReplayScreen(room_for, work, replay_of(work), line))
+        for _ in range(step):
+            screen.step_on()
+            screen.advance(room_for.seconds())
+        return screen
+
+    steps = (0, 2, 4, 99) if rods < 16 else (0, 4)
+    shapes = SIZES if room_for.settings.age is Age.YOUNG else SHAPES
+    assert_well_laid_out([(f"{rods} rods, step {step}", at(step)) for step in steps], shapes)
+
+
+def column_for(rods):
+    """A long column whose sums fill so many rods."""
+    if rods == 1:
+        return Sum(tuple(map(Decimal, (2, 3, 4, -1, -5, 3, 1))))
+    return Sum(draw_column(rods - 1, min(6, rods + 1), Random(rods), minus=True))
+
+
+# On paper
+
+
+@pytest.mark.parametrize("count, digits", [(2, 1), (2, 3), (15, 3), (15, MOST_CALLED_DIGITS)])
+def test_a_column_on_paper(room_for, count, digits):
+    screen = lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True))
+    typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
+    for _ in range(20):
+        typed.type_digit("8")
+    assert not screen.has_field
+    assert_well_laid_out([("paper", Paper(screen)), ("typed", Paper(typed))], SHAPES)
+
+
+class Paper:
+    """The screen as it is looked at: there is no frame to keep clear of."""
+
+    field = None
+
+    def __init__(self, screen):
+        self.screen = screen
+
+    def __getattr__(self, name):
+        return getattr(self.screen, name)
+
+
+# Called and flashed
+
+
+@pytest.mark.usefixtures("with_voice")
+@pytest.mark.parametrize("sight", [Sight.SEEN, Sight.OWN])
+@pytest.mark.parametrize("count, digits", [(2, 1), (15, MOST_CALLED_DIGITS)])
+@pytest.mark.parametrize("age", [Age.YOUNG, Age.OLDER])
+def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digits, sight):
+    room.settings = Settings(age=age)
+    own = sight is Sight.OWN
+    some = exercise(digits, count, sight.rung, own=own, asked=Asked.CALLED, pace=0.7)
+    screen = laid_out(lesson_screen(room, some))
+    looked_at = Paper(screen) if own else screen
+    assert_well_laid_out([("before", looked_at)], SHAPES)
+    screen.calling.start(room.seconds())
+    screen.rearrange()
+    assert_well_laid_out([("called", looked_at)], SHAPES)
+    screen.hold()
+    assert_well_laid_out([("held", looked_at)], SHAPES)
+    screen.runner.go_on()
+    screen.sync(room.seconds())
+    for _ in range(20):
+        screen.type_digit("8")
+    assert screen.runner.stage is Stage.ANSWER
+    assert_well_laid_out([("answer", looked_at)], SHAPES)
+
+
+@pytest.mark.parametrize("digits", [1, MOST_CALLED_DIGITS])
+def test_a_call_that_is_shown(room, digits, shared_pilot):
+    some = exercise(digits, 15, Rung.ALONE, asked=Asked.CALLED, pace=0.7)
+    screen = laid_out(lesson_screen(room, some))
+    screen.calling.start(room.seconds())
+    screen.rearrange()
+    last = screen.calling.length
+    shared_pilot.clock += last * 0.9
+    screen.sync(room.seconds())
+    assert screen.runner.stage is Stage.PRESENT
+    assert_well_laid_out([("shown", screen)])
+
+
+def test_flashed_numbers_before_and_after_and_an_answer_on_the_frame(room_for):
+    def flashed(after):
+        screen = laid_out(lesson_screen(room_for, exercise(6, 30, asked=Asked.FLASHED, pace=1.0)))
+        if after:
+            screen.runner.go_on()
+            screen.said = room_for.words.line("flash.late", late=30, count=30)
+            screen.sync(room_for.seconds())
+            screen.use_frame()
+        return screen
+
+    assert_well_laid_out([("before", flashed(False)), ("after", flashed(True))], SHAPES)
+
+
+@pytest.mark.usefixtures("with_voice")
+def test_number_only_with_the_answer_set_on_the_frame(room_for):
+    def answering(rods, on_frame):
+        some = Exercise(Kind.SUM, column_for(rods), Rung.NUMBER, rods)
+        screen = laid_out(lesson_screen(room_for, some))
+        if on_frame:
+            screen.use_frame()
+        return screen
+
+    screens = [(f"{rods} {on}", answering(rods, on)) for rods in (1, 3, 7) for on in (0, 1)]
+    assert_well_laid_out(screens, SHAPES)
