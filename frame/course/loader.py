@@ -16,6 +16,8 @@ MOST_IN_TITLE = 24
 MOST_RODS_IN_LESSON = 7
 MOST_STEPS = 100
 MOST_IN_SET = 50
+MOST_TOLD_AT_END = 6
+"""How many columns a called or flashed set has at most: they are told of together."""
 MOST_TERMS = 10
 MOST_STROKES = 50
 
@@ -230,6 +232,9 @@ class _Steps:
         request = Request(
             tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace
         )
+        if asked is not Asked.SHOWN and count > MOST_TOLD_AT_END:
+            mark = fields.value_mark("count")
+            self.report.add(mark, "range", found=count, least=1, most=MOST_TOLD_AT_END)
         if request.kind is not Kind.SUM and not self._is_shown(fields, request, mark):
             return None
         if request.kind is Kind.READ:

@@ -191,7 +191,7 @@ class ReplayScreen(Panel):
         """The sum, what is said, the frames with their names and numbers, how far it is."""
         words = self.room.words
         title = grouped_sum(self.work)
-        brushes.text(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
+        brushes.line(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
         line = self.line
         if line is not None:
             brushes.text(line.show, self.rect(12, 11, self.across - 24, 7), 1)
@@ -209,7 +209,7 @@ class ReplayScreen(Panel):
             above = pygame.Rect(field.box.left, field.box.top - round(7.5 * one), 0, round(7 * one))
             above.w = max(field.box.w, round(44 * one))
         else:
-            above = pygame.Rect(round(12 * one), field.box.top, round(15 * one), field.box.h)
+            above = pygame.Rect(round(9 * one), field.box.top, round(18 * one), field.box.h)
         brushes.text(f"{name}  {number}", above, 1, bold=True)
 
 

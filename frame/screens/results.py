@@ -97,7 +97,7 @@ class ResultsScreen(Panel):
             column.h = round(row.h * 0.6)
             below.top, below.h = column.bottom, row.h - column.h
             brushes.text(self._figures(work.report), below, 0, soft=True)
-        brushes.text(grouped_sum(work), column, 1)
+        brushes.line(grouped_sum(work), column, 1, least=0)
         answer = pygame.Rect(column.right, row.top, numbers, row.h)
         brushes.text(self._answers(work), answer, 1, bold=True)
 

@@ -9,8 +9,8 @@ import pygame
 from frame.language.speech import RATE, Clip
 
 SAMPLE_BYTES = 2
-MOST_SPRITES = 16
-"""So many sprites stay decoded: about a minute each, 3 MB."""
+MOST_SPRITES = 8
+"""So many sprites stay decoded: half a minute to a minute each, 3 MB at most."""
 
 
 def silence(seconds: float) -> bytes:
@@ -21,7 +21,7 @@ def silence(seconds: float) -> bytes:
 class ClipStore:
     """Cuts clips from the sprites of one folder; keeps those last used decoded.
 
-    A sprite of a minute takes about 30 ms to decode. `load` can do so beforehand, in a thread.
+    A sprite takes about 20 ms to decode; `load` can do so beforehand, in a thread.
     """
 
     def __init__(self, folder: Path, most: int = MOST_SPRITES) -> None:

@@ -58,6 +58,15 @@ class Lettering:
                 lines.append(word)
         return lines
 
+    def shortened(self, text: str, pixels: int, width: float, bold: bool = False) -> str:
+        """As many words of the text as fit on a line, with dots for the rest."""
+        words = text.split(" ")
+        if self.width(text, pixels, bold) <= width:
+            return text
+        while words and self.width(" ".join([*words, "…"]), pixels, bold) > width:
+            words.pop()
+        return " ".join([*words, "…"])
+
     def fitted(
         self, text: str, pixels: int, size: tuple[float, float], bold: bool = False
     ) -> tuple[int, list[str]]:

@@ -71,6 +71,16 @@ class Brushes:
             self.surface, text, place, step, colour or usual, bold=bold, align=align
         )
 
+    def line(
+        self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False
+    ) -> pygame.Rect:
+        """Write a text in one line, smaller where it is long, and where it is too long for the
+        size of the step `least`, as much of it as fits."""
+        pixels = type_size(least, self.surface.get_height())
+        return self.text(
+            self.lettering.shortened(text, pixels, place.w, bold), place, step, bold=bold
+        )
+
     def box(self, place: pygame.Rect, colour: Colour, edge: Colour | None = None) -> None:
         """A box with round corners, filled, with an edge if one is asked for."""
         radius = round(self.unit * CORNER_UNITS)

@@ -6,10 +6,15 @@ import pytest
 
 from frame.course.attempts import Place
 from frame.course.course import index, load_one, taught
-from frame.course.lesson import Practise
+from frame.course.lesson import Lesson, Line, Mark, Practise, Say
 from frame.course.runner import MOST_ROUNDS, Runner, Stage
+from frame.practice.exercises import Request
+from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
 from frame.resources import LESSONS
 from frame.technique.beads import BeadMove
+from frame.technique.facts import ALL_FACTS
 from frame.technique.judge import Judgement
 
 COURSE = index(LESSONS, None)
@@ -146,3 +151,148 @@ def test_a_set_comes_again_with_other_numbers():
     assert steps
     for step in steps:
         assert by_round[step, 0] != by_round[step, 1] != by_round[step, 2]
+
+
+# Numbers that are called or flashed
+
+
+def called_lesson(count=3, right=0, asked=Asked.CALLED, rung=Rung.ALONE, after=True):
+    """A set of called or flashed sums, and a sentence after it."""
+    request = Request(
+        ("add-direct-1", "add-five-4"), (), frozenset(ALL_FACTS), count, rods=2, rung=rung,
+        asked=asked, pace=1.0,
+    )  # fmt: skip
+    mark = Mark(1, 1)
+    steps = (Practise(request, right, None, mark), Say(Line("So.", "So."), mark))
+    lesson = Lesson("harbour", "Called", None, 2, (), steps if after else steps[:1])
+    return Runner(lesson, frozenset(ALL_FACTS), 1)
+
+
+def answer_one(runner, right=True):
+    runner.go_on()
+    assert runner.stage is Stage.ANSWER
+    number = right_answer(runner.work)
+    runner.answer(number if right else number + 1)
+    assert runner.stage is Stage.DONE
+    runner.go_on()
+
+
+@pytest.mark.parametrize("asked", [Asked.CALLED, Asked.FLASHED])
+def test_numbers_are_presented_then_answered_and_told_of_at_the_end_of_the_set(asked):
+    runner = called_lesson(asked=asked)
+    for right in (True, False, True):
+        assert runner.stage is Stage.PRESENT
+        answer_one(runner, right)
+    assert runner.stage is Stage.RESULTS
+    assert [work.right for work in runner.results] == [True, False, True]
+    assert [attempt.right for attempt in runner.attempts] == [True, False, True]
+    runner.go_on()
+    assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
+
+
+def test_presented_numbers_may_come_again_from_the_start():
+    runner = called_lesson()
+    runner.present_again()
+    assert runner.stage is Stage.PRESENT
+    runner.go_on()
+    runner.present_again()
+    assert runner.stage is Stage.PRESENT
+    runner.go_on()
+    assert runner.stage is Stage.ANSWER
+    assert not runner.attempts
+
+
+def test_a_set_left_out_is_passed_over_as_a_whole():
+    runner = called_lesson(asked=Asked.FLASHED, rung=Rung.NUMBER, right=3)
+    answer_one(runner, right=False)
+    runner.skip()
+    assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
+    runner.go_on()
+    assert runner.stage is Stage.END and runner.passed
+
+
+def test_nothing_else_than_what_is_presented_can_be_left_out():
+    runner = runner_of("five-add-1")
+    while runner.stage is not Stage.END:
+        place, stage = runner.place, runner.stage
+        runner.skip()
+        assert (runner.place, runner.stage) == (place, stage)
+        turn(runner, Random(1))
+
+
+def test_beads_may_be_moved_beside_a_call_and_nothing_is_said_of_them():
+    runner = called_lesson()
+    verdict = runner.touch((BeadMove(1, 4),))
+    assert verdict.kept and runner.frame.digits == "40" and runner.stage is Stage.PRESENT
+    assert runner.undo() and runner.frame.digits == "00"
+    runner.go_on()
+    assert runner.touch((BeadMove(1, 4),)).kept and runner.stage is Stage.ANSWER
+    runner.answer(right_answer(runner.work))
+    assert runner.attempts[0].outcome is Outcome.HAND_STRAYED
+
+
+@pytest.mark.parametrize("asked, rung", [(Asked.CALLED, Rung.NUMBER), (Asked.FLASHED, Rung.ALONE)])
+def test_where_only_the_number_counts_no_bead_is_taken(asked, rung):
+    runner = called_lesson(asked=asked, rung=rung)
+    for _ in range(2):
+        assert not runner.takes_touches
+        assert runner.touch((BeadMove(1, 4),)) is None
+        runner.go_on()
+
+
+def test_a_called_set_that_comes_again_begins_on_an_empty_frame():
+    """All its numbers are called, so none of them may stand there already."""
+    runner = called_lesson(count=2, right=2, after=False)
+    for _ in range(2):
+        answer_one(runner, right=False)
+    runner.go_on()
+    assert (runner.stage, runner.place.round) == (Stage.PRESENT, 1)
+    assert set(runner.frame.digits) == {"0"}
+    assert runner.work.exercise.rung is Rung.ALONE
+
+
+def test_a_set_shown_that_comes_again_is_led_at_first():
+    runner = runner_of("no-partner-4")
+    while runner.place.round == 0:
+        fail_a_set(runner, Random(2))
+    assert runner.work.exercise.rung is Rung.FOLLOW
+
+
+def test_what_is_not_right_is_revealed_before_it_is_done():
+    runner = runner_of("five-add-5")
+    while not (runner.work and runner.work.exercise.rung is Rung.COVERED):
+        turn(runner, Random(3))
+    place = runner.place
+    runner.say_done()
+    assert runner.stage is Stage.ANSWER
+    runner.answer(right_answer(runner.work) + 1)
+    assert (runner.stage, runner.place) == (Stage.REVEAL, place)
+    assert runner.upcoming != place
+    runner.go_on()
+    assert runner.stage is Stage.DONE
+    runner.go_on()
+    assert runner.place == runner.upcoming != place
+
+
+def test_an_attempt_whose_numbers_came_late_is_not_kept():
+    runner = called_lesson(asked=Asked.FLASHED)
+    late = FlashReport(
+        Schedule.of(FlashSetting(1, 2, 1.0)), (ItemTime(0.0, 0.0), ItemTime(1.0, 1.5)), "plain"
+    )
+    runner.work.report = late
+    answer_one(runner)
+    assert runner.attempts == []
+    answer_one(runner)
+    assert len(runner.attempts) == 1
+
+
+def test_free_looks_are_kept_beside_helps():
+    runner = runner_of("five-add-5")
+    while not (runner.work and runner.work.exercise.rung is Rung.COVERED):
+        turn(runner, Random(4))
+    for _ in range(2):
+        runner.help()
+    while not runner.attempts or runner.attempts[-1].exercise.rung is not Rung.COVERED:
+        turn(runner, Random(4))
+    attempt = runner.attempts[-1]
+    assert (attempt.looks, attempt.helps, attempt.unaided) == (2, 0, True)

@@ -1,15 +1,26 @@
 """Exercises need what they were drawn for, and nothing that was not taught."""
 
+from dataclasses import replace
 from decimal import Decimal
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from random import Random
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from frame.practice.exercises import Exercise, ExerciseError, Kind, Request, draw, plans_of
-from frame.practice.rungs import Rung
+from frame.practice.columns import rods_needed
+from frame.practice.exercises import (
+    Exercise,
+    ExerciseError,
+    Kind,
+    Request,
+    draw,
+    drawable,
+    plans_of,
+)
+from frame.practice.ladder import USUAL_RULES
+from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import parse_sum
 from frame.technique.facts import ALL_FACTS
 from frame.technique.plan import USUAL
@@ -81,3 +92,119 @@ def test_plans_go_from_the_start_to_the_result(text, rung):
     assert all(one.end == other.start for one, other in pairwise(plans))
     shown = read(exercise.start)
     assert shown == (exercise.sum.terms[0] if rung.is_led else Decimal(0))
+
+
+# Columns without facts
+
+
+@given(
+    st.integers(0, 10_000), st.integers(1, 14), st.integers(2, 15), st.booleans(),
+    st.sampled_from([Asked.CALLED, Asked.FLASHED]),
+)  # fmt: skip
+def test_columns_without_facts_have_the_digits_asked_for_and_fit_their_rods(
+    seed, digits, terms, minus, asked
+):
+    request = sums(
+        (), known=frozenset(), count=2, digits=digits, terms=terms, minus=minus,
+        rods=rods_needed(digits, terms), asked=asked, rung=Rung.NUMBER,
+    )  # fmt: skip
+    for exercise in draw(request, Random(seed)):
+        column = exercise.sum.terms
+        assert len(column) == terms
+        assert {len(str(abs(term))) for term in column} == {digits}
+        assert all(total >= 0 for total in accumulate(column))
+        assert max(accumulate(column)) < 10**exercise.rods
+        assert minus or min(column) > 0
+        assert read(plans_of(exercise, USUAL)[-1].end) == exercise.sum.result
+
+
+def test_with_minus_some_numbers_are_taken_away():
+    request = sums((), count=30, digits=2, terms=10, minus=True, rods=3, asked=Asked.CALLED)
+    less = [term < 0 for one in draw(request, Random(1)) for term in one.sum.terms]
+    assert 0.1 < sum(less) / len(less) < 0.4
+
+
+def test_every_exercise_of_a_request_is_asked_as_it_says():
+    request = sums(
+        (), count=3, digits=2, terms=3, rods=3, asked=Asked.CALLED, pace=1.5, by_place=True,
+        own=True, rung=Rung.NUMBER,
+    )  # fmt: skip
+    for one in draw(request, Random(2)):
+        assert (one.asked, one.pace, one.by_place, one.own, one.rung) == (
+            Asked.CALLED, 1.5, True, True, Rung.NUMBER,
+        )  # fmt: skip
+
+
+# Probes
+
+
+def probed(share, **more):
+    rules = replace(USUAL_RULES, probe_every=share)
+    request = sums(
+        ["add-direct-1", "add-direct-2"], count=300, rung=Rung.PALE, probe=Rung.ALONE, rules=rules,
+        **more,
+    )  # fmt: skip
+    return [one.rung for one in draw(request, Random(3))]
+
+
+def test_now_and_then_an_exercise_is_a_probe_at_the_rung_below():
+    rungs = probed(10)
+    assert set(rungs) == {Rung.PALE, Rung.ALONE}
+    assert 300 * 0.05 < rungs.count(Rung.ALONE) < 300 * 0.17
+    assert set(probed(1)) == {Rung.ALONE}
+
+
+def test_a_probe_is_an_exercise_like_the_others():
+    request = sums(
+        ["add-five-4"], known=UNTAUGHT_TENS, count=40, rung=Rung.TRACES, probe=Rung.PALE
+    )
+    for one in draw(request, Random(4)):
+        assert "add-five-4" in one.facts
+        assert one.facts <= UNTAUGHT_TENS
+
+
+def test_without_a_probe_there_is_none():
+    drawn = draw(sums(["add-direct-1"], count=100, rung=Rung.PALE), Random(5))
+    assert {one.rung for one in drawn} == {Rung.PALE}
+
+
+# What a request can draw
+
+
+@settings(max_examples=20)
+@given(st.integers(0, 200), st.integers(1, 3))
+def test_what_is_said_to_be_drawable_is_drawn_and_the_rest_cannot_be(seed, rods):
+    wanted = ["add-five-3", "add-ten-9", "add-direct-9", "ripple-add"]
+    request = sums(wanted, count=8, digits=max(1, rods - 1), rods=rods)
+    can = drawable(request, Random(seed))
+    assert set(can) <= set(wanted)
+    assert "ripple-add" not in can or rods > 1
+    assert "add-five-3" in can
+    assert ("add-ten-9" in can) is (rods > 1)
+    assert draw(replace(request, facts=can), Random(seed))
+
+
+# What an exercise is
+
+
+ASKED = [
+    # kind, rung, asked, own; by the answer alone, silent, answered
+    (Kind.SUM, Rung.ALONE, Asked.SHOWN, False, (False, False, False)),
+    (Kind.SUM, Rung.TRACES, Asked.SHOWN, False, (False, False, False)),
+    (Kind.SUM, Rung.COVERED, Asked.SHOWN, False, (False, True, True)),
+    (Kind.SUM, Rung.NUMBER, Asked.SHOWN, False, (True, True, True)),
+    (Kind.SUM, Rung.ALONE, Asked.CALLED, False, (True, True, True)),
+    (Kind.SUM, Rung.ALONE, Asked.FLASHED, False, (True, True, True)),
+    (Kind.SUM, Rung.ALONE, Asked.SHOWN, True, (True, True, True)),
+    (Kind.SET, Rung.COVERED, Asked.SHOWN, False, (False, True, False)),
+    (Kind.CLEAR, Rung.NUMBER, Asked.SHOWN, False, (False, True, False)),
+    (Kind.READ, Rung.ALONE, Asked.SHOWN, False, (False, False, True)),
+    (Kind.READ, Rung.COVERED, Asked.SHOWN, False, (False, False, True)),
+]
+
+
+@pytest.mark.parametrize("kind, rung, asked, own, what", ASKED)
+def test_whether_beads_are_judged_and_a_number_is_given(kind, rung, asked, own, what):
+    text = "34 + 23" if kind is Kind.SUM else "57"
+    one = Exercise(kind, parse_sum(text), rung, 2, asked=asked, own=own)
+    assert (one.by_answer, one.is_silent, one.is_answered) == what

@@ -209,3 +209,38 @@ def test_in_order_a_bead_out_of_turn_is_put_back():
     assert work.frame.digits == "08"
     play(work, "0:-3 1:+1")
     assert work.finished
+
+
+def test_on_a_pale_frame_the_first_look_after_a_touch_is_free_and_the_next_is_help():
+    work = begin("4 + 3", Rung.PALE)
+    assert work.more_help() is Help.NONE
+    assert (work.looks, work.helps) == (1, 0)
+    assert work.more_help() is Help.POINT
+    assert (work.looks, work.helps) == (1, 1)
+    play(work, "0:+4")
+    assert work.more_help() is Help.NONE
+    assert (work.looks, work.helps) == (2, 1)
+
+
+def test_a_free_look_on_a_pale_frame_leaves_the_work_unaided():
+    work = begin("4 + 3", Rung.PALE)
+    for stroke in parse_strokes("0:+4 0:+5 0:-2"):
+        work.more_help()
+        work.touch(stroke)
+    assert (work.looks, work.helps) == (3, 0) and work.unaided
+
+
+def test_silent_work_keeps_wrong_beads_and_lights_none():
+    work = begin("4 + 3", Rung.COVERED)
+    for verdict in play(work, "0:+4 1:+4 1:+5 0:-4"):
+        assert verdict.kept
+    assert not work.is_lit and not work.finished and work.frame.digits == "90"
+
+
+def test_nothing_can_be_moved_or_undone_when_it_is_finished():
+    work = begin("4 + 3", Rung.COVERED)
+    play(work, "0:+4")
+    work.say_done()
+    work.answer(Decimal(7))
+    assert work.touch(parse_stroke("0:+5")) is None
+    assert not work.undo() and not work.can_undo

@@ -1,11 +1,14 @@
 """Help: where to look, the rule, the next stroke shown; and beads that the tool moves."""
 
-from robot import Heard, at_work, do_right, signs, steps_at, wrong_moves
+import pytest
+from robot import Heard, at_work, begin, do_right, signs, steps_at, wrong_moves
 
 from frame.course.runner import Stage
-from frame.practice.exercises import Kind
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
 from frame.practice.work import Help
+from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
 from frame.technique.plan import Technique
 from frame.view.geometry import pose_of
 
@@ -218,3 +221,59 @@ def test_what_was_watched_is_then_done_by_the_learner(pilot):
     while not runner.attempts:
         do_right(pilot)
     assert runner.attempts[0].unaided
+
+
+# Looks
+
+
+def look_at_sum(pilot, rung):
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), rung, 2))
+    pilot.move(BeadMove(1, 3))
+    pilot.settle()
+    return screen, pilot.pixels(screen.field.box)
+
+
+@pytest.mark.parametrize("rung", [Rung.TRACES, Rung.COVERED])
+def test_a_look_at_an_unseen_frame_is_free_and_ends_with_the_next_touch(pilot, rung):
+    screen, covered = look_at_sum(pilot, rung)
+    for looks in (1, 2):
+        pilot.press("eye")
+        assert screen.said == pilot.words.line("lesson.look")
+        assert pilot.pixels(screen.field.box) != covered
+        pilot.move(min(screen.runner.work.next_moves))
+        pilot.settle()
+        assert pilot.pixels(screen.field.box) == covered
+        assert (screen.runner.work.looks, screen.runner.work.helps) == (looks, 0)
+
+
+def test_looks_are_kept_and_leave_the_exercise_unaided(pilot):
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), Rung.TRACES, 2))
+    while not screen.runner.attempts:
+        if screen.runner.stage is Stage.WORK:
+            pilot.press("eye")
+        do_right(pilot)
+    attempt = screen.runner.attempts[-1]
+    assert attempt.looks > 2
+    assert (attempt.helps, attempt.unaided) == (0, True)
+
+
+def test_on_a_pale_frame_the_first_look_after_a_touch_is_free(pilot):
+    screen, pale = look_at_sum(pilot, Rung.PALE)
+    pilot.press("eye")
+    assert pilot.pixels(screen.field.box) != pale, "it is seen in full"
+    assert (screen.runner.work.looks, screen.runner.work.helps) == (1, 0)
+    assert not screen.field.hints
+    pilot.press("eye")
+    assert (screen.runner.work.looks, screen.runner.work.helps) == (1, 1)
+    pilot.move(min(screen.runner.work.next_moves))
+    pilot.settle()
+    assert not screen.looking
+    pilot.press("eye")
+    assert (screen.runner.work.looks, screen.runner.work.helps) == (2, 1)
+
+
+def test_when_the_answer_is_asked_for_there_is_no_look_any_more(pilot):
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), Rung.COVERED, 2))
+    pilot.press_word("lesson.done")
+    assert screen.runner.stage is Stage.ANSWER
+    assert "eye" not in signs(screen)
