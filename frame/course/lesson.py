@@ -18,7 +18,7 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A sentence alone. `cover` is the rung that begins with it, if one does."""
+    """A sentence alone. `cover` is the rung that begins with it, or that is in force."""
 
     line: Line
     mark: Mark

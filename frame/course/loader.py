@@ -154,7 +154,8 @@ class _Steps:
     def _named(self, name: str, fields: Fields, mark: Mark) -> Step | None:
         line = fields.line()
         if name == "say":
-            return Say(line, mark) if line else None
+            cover = None if self.cover is Rung.ALONE else self.cover
+            return Say(line, mark, cover) if line else None
         if name == "cover":
             return self._cover(fields, line, mark)
         if name == "practise":
@@ -233,8 +234,8 @@ class _Steps:
             tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace
         )
         if asked is not Asked.SHOWN and count > MOST_TOLD_AT_END:
-            mark = fields.value_mark("count")
-            self.report.add(mark, "range", found=count, least=1, most=MOST_TOLD_AT_END)
+            at = fields.value_mark("count")
+            self.report.add(at, "range", found=count, least=1, most=MOST_TOLD_AT_END)
         if request.kind is not Kind.SUM and not self._is_shown(fields, request, mark):
             return None
         if request.kind is Kind.READ:

@@ -88,7 +88,7 @@ class Runner:
 
     @property
     def cover(self) -> Rung | None:
-        """The rung that begins with the sentence shown, if one does."""
+        """The rung under which the sentence is shown, if there is one."""
         at = self.place.step
         step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
         return step.cover if isinstance(step, Say) else None

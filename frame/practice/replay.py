@@ -17,8 +17,8 @@ class Replay:
     strokes between them.
 
     `parting` is the index of the first stroke in which the two differ, None where they never do
-    or nothing was touched; `verdict` is what the judge said of the hand there, None where the
-    hand came to its end too early.
+    or nothing was touched; `verdict` is what the judge said of the hand there, to be followed by
+    what comes next on the way, None where the hand came to its end too early.
     """
 
     hand: tuple[Stroke, ...]
@@ -51,8 +51,12 @@ def replay_of(work: Work) -> Replay:
     else:
         way = hand
     parting = None if not hand or way == hand else len(hand) if first is None else first
-    verdict = None if first is None else touches[first].verdict
+    verdict = None if first is None else _of_way(touches[first])
     return Replay(hand, way, _frames(start, hand), _frames(start, way), parting, verdict)
+
+
+def _of_way(touch: Touch) -> Verdict:
+    return touch.verdict._replace(progress=touch.judge.progress)
 
 
 def _is_right(touch: Touch) -> bool:

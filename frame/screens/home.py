@@ -7,6 +7,7 @@ is done lies at the beam.
 import pygame
 
 from frame.app import Change, Pop, Push
+from frame.course.attempts import Place
 from frame.course.course import LessonEntry, UnitEntry
 from frame.language.lines import Line
 from frame.room import Room
@@ -35,11 +36,15 @@ class Home(Panel):
 
     @property
     def next_lesson(self) -> LessonEntry | None:
-        """The first lesson not yet done."""
-        for entry in self.room.course.lessons:
-            if not self._is_done(entry):
-                return entry
-        return None
+        """The first lesson left half done, else the first not yet done."""
+        lessons = self.room.course.lessons
+        half_done = (entry for entry in lessons if self._is_half_done(entry))
+        not_done = (entry for entry in lessons if not self._is_done(entry))
+        return next(half_done, None) or next(not_done, None)
+
+    def _is_half_done(self, entry: LessonEntry) -> bool:
+        state = self.room.lessons.get(entry.id)
+        return state is not None and not state.done and state.place != Place()
 
     def _is_done(self, entry: LessonEntry) -> bool:
         state = self.room.lessons.get(entry.id)

@@ -43,7 +43,7 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     if work is not None and work.exercise.asked is not Asked.SHOWN:
         paint_asked(screen, brushes, places.sum)
     elif work is not None and kind is Kind.SUM and not work.exercise.own:
-        _paint_sum(brushes, places.sum, work.exercise, work.term)
+        _paint_sum(brushes, places.sum, work.exercise, None if work.is_silent else work.term)
     elif work is not None and kind is Kind.SET:
         brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
     else:
@@ -59,8 +59,9 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
         brushes.lettering.draw(brushes.surface, line.show, place, 1, colour, scale=scale)
 
 
-def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int) -> None:
-    """The column in one line; the number being worked is dark, the others soft."""
+def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int | None) -> None:
+    """The column in one line; the number being worked is dark, the others soft; all alike where
+    nothing is told of the work."""
     parts = [
         (f"{'−' if one < 0 else '+'} " if index else "") + grouped(plain(abs(one)))
         for index, one in enumerate(exercise.sum.terms)
@@ -73,7 +74,7 @@ def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: i
     for index, part in enumerate(parts):
         width = brushes.lettering.width(part, pixels, bold=True)
         cell = pygame.Rect(round(left), place.top, width + 2, place.h)
-        colour = brushes.theme.ink if index == term else brushes.theme.soft_ink
+        colour = brushes.theme.ink if term in (None, index) else brushes.theme.soft_ink
         brushes.lettering.draw(
             brushes.surface, part, cell, 3, colour, bold=True, scale=pixels / usual
         )

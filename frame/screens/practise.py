@@ -46,8 +46,6 @@ class PractiseScreen(Panel):
         choices = room.choices or Choices()
         if known and choices.family not in known:
             choices = replace(choices, family=known[-1])
-        if not known and choices.asked is Asked.SHOWN:
-            choices = replace(choices, asked=Asked.CALLED)
         room.choices = self._allowed(choices)
         self.tries = tracks(room.tries())
 
@@ -79,11 +77,8 @@ class PractiseScreen(Panel):
     def arrange(self) -> None:
         """The tabs, the rows, the button."""
         words, wide = self.room.words, self.across - 24
-        tabs = [
-            one for one in TITLES.items() if one[0] is not Asked.SHOWN or families_known(self.known)
-        ]
-        width = (wide - 2 * (len(tabs) - 1)) / len(tabs)
-        for index, (asked, key) in enumerate(tabs):
+        width = (wide - 2 * (len(TITLES) - 1)) / len(TITLES)
+        for index, (asked, key) in enumerate(TITLES.items()):
             place = self.rect(12 + index * (width + 2), 12.5, width, 7.5)
             chosen = self.choices.asked is asked
             act = self._setter(asked=asked)
@@ -93,9 +88,10 @@ class PractiseScreen(Panel):
         self.dials = self._dials()
         for index, dial in enumerate(self.dials):
             self.buttons += dial.buttons(self._row(index), round(self.unit * 0.7))
-        start = self.rect(12 + wide - 44, 78, 44, 9)
-        text = words.text("practise.start")
-        self.buttons.append(Button(start, self._start, text, sign="next", style=Style.MAIN))
+        if self.dials:
+            start = self.rect(12 + wide - 44, 78, 44, 9)
+            text = words.text("practise.start")
+            self.buttons.append(Button(start, self._start, text, sign="next", style=Style.MAIN))
 
     def _row(self, index: int) -> pygame.Rect:
         return self.rect(12, 23 + index * 8.8, self.across - 24, 7.4)
@@ -106,7 +102,7 @@ class PractiseScreen(Panel):
                 return self._call_dials()
             case Asked.FLASHED:
                 return self._flash_dials()
-        return self._bead_dials()
+        return self._bead_dials() if self.known else ()
 
     def _bead_dials(self) -> tuple[Dial, ...]:
         one, words = self.choices, self.room.words
@@ -136,8 +132,8 @@ class PractiseScreen(Panel):
 
     @property
     def _on_off(self) -> list[tuple[str, object]]:
-        return [(self.room.words.text("settings.off"), False),
-                (self.room.words.text("settings.on"), True)]  # fmt: skip
+        return [(self.room.words.text("settings.on"), True),
+                (self.room.words.text("settings.off"), False)]  # fmt: skip
 
     def _call_dials(self) -> tuple[Dial, ...]:
         one, text = self.choices, self.room.words.text
@@ -264,6 +260,8 @@ class PractiseScreen(Panel):
             return f"{words.text('flash.caution')} {quick}".strip()
         if one.asked is Asked.CALLED:
             return words.text("practise.call_note")
+        if not self.known:
+            return words.text("practise.first", title=self.room.course.lessons[0].title)
         rung, rods = one.standing(self.tries, self.room.settings.ladder_rules)
         return words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
 

@@ -59,7 +59,11 @@ class ReplayScreen(Panel):
             return words.line("replay.way_only" if not self.replay.hand else "replay.hand_right")
         if self.at <= parting:
             return words.line("replay.same")
-        return self._parted()
+        if self.at == parting + 1:
+            return self._parted()
+        if self.at < self.replay.last:
+            return words.line("replay.goes_on")
+        return words.line("replay.ends", number=self.work.exercise.sum.result)
 
     def _parted(self) -> Line | None:
         """What is said where hand and way have parted."""
@@ -90,16 +94,24 @@ class ReplayScreen(Panel):
 
     def _arrange_buttons(self, wide: float) -> None:
         signs = [
-            ("undo", self.step_back),
-            ("pause" if self.plays else "next", self.toggle),
-            ("redo", self.step_on),
+            ("step_back", self.step_back),
+            ("pause" if self.plays else "play", self.toggle),
+            ("step_on", self.step_on),
         ]
         for index, (sign, act) in enumerate(signs):
             place = self.rect(12 + index * 12, 78.5, 10, 9)
             self.buttons.append(Button(place, act, sign=sign, style=Style.PLAIN))
         on = self.rect(12 + wide - 36, 78.5, 36, 9)
         text = self.room.words.text("lesson.go_on")
-        self.buttons.append(Button(on, self.back, text, sign="tick", style=Style.MAIN))
+        self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
+        if self.room.can_speak and self.room.settings.voice:
+            again = self.rect(12, 11, 7, 7)
+            say = self.say_again
+            self.buttons.append(Button(again, say, sign="speaker", style=Style.SIGN))
+
+    def say_again(self) -> None:
+        """The sentence is heard again."""
+        self.room.say(self.line)
 
     def toggle(self) -> None:
         """Play, from the start where the end is reached, or hold."""
@@ -194,7 +206,8 @@ class ReplayScreen(Panel):
         brushes.line(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
         line = self.line
         if line is not None:
-            brushes.text(line.show, self.rect(12, 11, self.across - 24, 7), 1)
+            left = 20 if self.room.can_speak and self.room.settings.voice else 12
+            brushes.text(line.show, self.rect(left, 11, self.across - 12 - left, 7), 1)
         names = ("replay.hand", "replay.way") if self.has_two else ("replay.way",)
         for field, name in zip(self.fields, names, strict=True):
             field.paint(brushes.surface)

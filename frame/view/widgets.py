@@ -74,12 +74,14 @@ class Brushes:
     def line(
         self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False
     ) -> pygame.Rect:
-        """Write a text in one line, smaller where it is long, and where it is too long for the
-        size of the step `least`, as much of it as fits."""
-        pixels = type_size(least, self.surface.get_height())
-        return self.text(
-            self.lettering.shortened(text, pixels, place.w, bold), place, step, bold=bold
-        )
+        """Write a text in one line, at a smaller step where it is long, and where it is too long
+        for the step `least`, as much of it as fits."""
+        for one in range(step, least - 1, -1):
+            pixels = type_size(one, self.surface.get_height())
+            if self.lettering.width(text, pixels, bold) <= place.w:
+                return self.text(text, place, one, bold=bold)
+        short = self.lettering.shortened(text, pixels, place.w, bold)
+        return self.text(short, place, least, bold=bold)
 
     def box(self, place: pygame.Rect, colour: Colour, edge: Colour | None = None) -> None:
         """A box with round corners, filled, with an edge if one is asked for."""

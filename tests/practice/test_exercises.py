@@ -155,9 +155,7 @@ def test_now_and_then_an_exercise_is_a_probe_at_the_rung_below():
 
 
 def test_a_probe_is_an_exercise_like_the_others():
-    request = sums(
-        ["add-five-4"], known=UNTAUGHT_TENS, count=40, rung=Rung.TRACES, probe=Rung.PALE
-    )
+    request = sums(["add-five-4"], known=UNTAUGHT_TENS, count=40, rung=Rung.TRACES, probe=Rung.PALE)
     for one in draw(request, Random(4)):
         assert "add-five-4" in one.facts
         assert one.facts <= UNTAUGHT_TENS

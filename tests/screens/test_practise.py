@@ -104,8 +104,10 @@ def test_only_families_that_were_taught_can_be_turned_to(pilot):
 
 def test_each_tab_has_its_rows_and_a_touch_chooses(all_open):
     pilot, words = all_open, all_open.words
-    for tab, row in (("practise.called", "practise.by_place"), ("practise.flashed", "practise.pace"),
-                     ("practise.beads", "practise.rung")):  # fmt: skip
+    for tab, row in (
+        ("practise.called", "practise.by_place"), ("practise.flashed", "practise.pace"),
+        ("practise.beads", "practise.rung"),
+    ):  # fmt: skip
         pilot.press_word(tab)
         assert words.text(row) in pilot.lines()
     pilot.press_word("rung.COVERED")
@@ -344,9 +346,7 @@ def test_more_than_three_a_second_only_where_an_adult_allowed_it(all_open, allow
     assert bool(quick) is allowed
 
 
-@pytest.mark.parametrize(
-    "flash", [LEVELS[-1].setting, LEVELS[0].setting, FlashSetting(1, 3, 0.1)]
-)
+@pytest.mark.parametrize("flash", [LEVELS[-1].setting, LEVELS[0].setting, FlashSetting(1, 3, 0.1)])
 def test_what_is_no_longer_allowed_is_not_chosen_any_more(all_open, flash):
     pilot = all_open
     choose(pilot, asked=Asked.FLASHED, level=len(LEVELS), flash=flash)

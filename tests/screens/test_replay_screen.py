@@ -2,7 +2,7 @@
 
 import pygame
 import pytest
-from robot import begin, tick_is_seen
+from robot import begin, give_answer, tick_is_seen
 
 from frame.app import Push
 from frame.practice.exercises import Exercise, Kind
@@ -199,7 +199,7 @@ def test_parts_painted_are_as_the_whole(pilot):
 
 def test_no_tick_stands_beside_what_was_not_right(pilot):
     screen = begin(pilot, Exercise(Kind.SUM, parse_sum("4 + 3"), Rung.NUMBER, 1), count=2)
-    pilot.press("6")
+    give_answer(pilot, 6)
     pilot.wait(1.3)
     assert isinstance(pilot.screen, ReplayScreen)
     pilot.press_word("lesson.go_on")
