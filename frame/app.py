@@ -207,6 +207,7 @@ class App:
             self._toggle_full()
         elif isinstance(event, Key) and event.code == pygame.K_F2:
             self.room.toggle_sound()
+            self.top.resized(self.window.get_size())
         else:
             self.take(self.top.handle(event))
 

@@ -130,6 +130,8 @@ class Pilot:
 
     def press(self, text):
         """Touch the button with this text or sign or picture."""
+        if self.clock < self.screen.deaf_until:
+            self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
         for button in self.screen.buttons:
             if text in (button.text, button.sign, button.picture):
                 return self.tap(button.place.center)

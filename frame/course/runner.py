@@ -96,6 +96,12 @@ class Runner:
     @property
     def is_set_told_at_end(self) -> bool:
         """Whether nothing is said of an exercise before its set is over."""
+        is_set = self._is_asked and self.place.step < len(self.lesson.steps)
+        return is_set and _size(self.lesson.steps[self.place.step]) > 1
+
+    @property
+    def _is_asked(self) -> bool:
+        """Whether the numbers are called or flashed."""
         return self.work is not None and self.work.exercise.asked is not Asked.SHOWN
 
     def go_on(self) -> None:
@@ -119,9 +125,10 @@ class Runner:
             self._enter()
 
     def present_again(self) -> None:
-        """The numbers come once more, from the start."""
-        if self.stage is Stage.ANSWER and self.work is not None:
-            self.stage = Stage.PRESENT
+        """The numbers come once more, from the start, and so does the work."""
+        if self.stage in (Stage.PRESENT, Stage.ANSWER) and self.work is not None:
+            self.work.start_over()
+            self.frame, self.stage = self.work.frame, Stage.PRESENT
 
     @property
     def takes_touches(self) -> bool:
@@ -216,7 +223,7 @@ class Runner:
             self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
-        if self.is_set_told_at_end:
+        if self._is_asked:
             self.stage = Stage.PRESENT
 
     def _look_at_work(self) -> None:

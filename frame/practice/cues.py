@@ -108,6 +108,12 @@ def call_cues(
     return (*cues, closing._replace(start=cues[-1].end + _samples(around)))
 
 
+def unspoken_cues(count: int, pace: CallPace) -> tuple[Cue, ...]:
+    """The cues of a call that nobody can speak: `count` numbers of a second each."""
+    step = _samples(1 + pace.gap)
+    return tuple(Cue(CueKind.NUMBER, at, at * step, RATE, ()) for at in range(count))
+
+
 def _line(key: str, kind: CueKind, words: Words, clips: Clips, pace: CallPace) -> Cue:
     return _cue(kind, None, (words.line(key).speak,), clips, pace)
 

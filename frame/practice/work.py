@@ -253,6 +253,11 @@ class Work:
         self.hands_over = not self.to_play and self.exercise.rung is Rung.WATCH
         return stroke
 
+    def start_over(self) -> None:
+        """Put the beads back, as if nothing had been touched."""
+        self._from_start()
+        self.slips.clear()
+
     def _from_start(self) -> None:
         self.part, self.frame = 0, self.exercise.start
         self.judge = self._judge_of(0)

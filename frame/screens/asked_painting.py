@@ -54,12 +54,13 @@ def paint_call(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
 
 
 def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise: Exercise) -> None:
-    """For a frame on the table: the column as it stands on paper, large; numbers that are called
+    """Where there is no frame: the column as it stands on paper, large; numbers that are called
     or flashed are not shown."""
     brushes.box(place, brushes.theme.card, brushes.theme.hairline)
     inner = place.inflate(-round(8 * screen.unit), -round(6 * screen.unit))
     if exercise.asked is not Asked.SHOWN:
-        brushes.text(screen.room.words.text("lesson.own_frame"), inner, 2, align="centre")
+        text = screen.room.words.text("lesson.own_frame") if exercise.own else ""
+        brushes.text(text, inner, 2, align="centre")
         return
     terms = exercise.sum.terms
     row = min(_MOST_ROW * screen.unit, inner.h / len(terms))

@@ -27,14 +27,14 @@ class AskingScreen(ExerciseScreen):
         if work is not None and work.exercise.asked is Asked.FLASHED:
             self.room.hush()
             return flashing.flash(self.room, work.exercise)
-        if self.runner.stage is Stage.ANSWER:
-            self.runner.present_again()
-            self.answer.clear()
-            self.show(now)
-        elif self.calling is not None:
+        was_answer = self.runner.stage is Stage.ANSWER
+        self.runner.present_again()
+        self.answer.clear()
+        if self.calling is not None and not was_answer:
             self.room.hush()
             self.calling.start(now)
             self.rearrange()
+        self.show(now)
         return None
 
     def skip(self) -> None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from frame.language.speech import PLAIN, QUICK, RATE
-from frame.practice.cues import CallPace, Cue, call_cues
+from frame.practice.cues import CallPace, Cue, UnspokenError, call_cues, unspoken_cues
 from frame.practice.exercises import Exercise
 from frame.room import Room
 from frame.view.calling import mix
@@ -34,7 +34,10 @@ class Calling:
         """The call of an exercise's numbers, not begun."""
         speed = QUICK if exercise.pace < QUICK_BELOW else PLAIN
         pace = CallPace(speed, exercise.pace, exercise.by_place, PLACE_GAP)
-        cues = call_cues(exercise.sum.terms, room.words, room.clips, pace)
+        try:
+            cues = call_cues(exercise.sum.terms, room.words, room.clips, pace)
+        except UnspokenError:
+            return cls(room.sounds, unspoken_cues(len(exercise.sum.terms), pace), b"")
         samples = mix(cues, room.clip_store).samples if room.can_speak else b""
         return cls(room.sounds, cues, samples)
 

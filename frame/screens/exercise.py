@@ -5,6 +5,7 @@ from decimal import Decimal
 from frame.app import Change
 from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
+from frame.practice.rungs import Rung
 from frame.practice.work import Help
 from frame.room import Room
 from frame.screens.answering import Answer
@@ -48,9 +49,13 @@ class ExerciseScreen(Panel):
 
     @property
     def has_field(self) -> bool:
-        """Whether there is a frame on the screen: the learner's own lies on the table."""
+        """Whether there is a frame on the screen: not while the learner's own lies on the table,
+        or a number is all there is."""
         work = self.runner.work
-        return work is None or not work.exercise.own or self.answer.frame is not None
+        if work is None or self.answer.frame is not None:
+            return True
+        is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
+        return not work.exercise.own and (not is_number or work.finished)
 
     @property
     def line(self) -> Line | None:
@@ -154,6 +159,9 @@ class ExerciseScreen(Panel):
     @property
     def frame(self) -> Frame:
         """The frame that is seen."""
+        work = self.runner.work
+        if work is not None and work.finished and not work.touches and work.plans:
+            return work.plans[-1].end
         return self.answer.frame or self.runner.frame
 
     def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
@@ -169,6 +177,7 @@ class ExerciseScreen(Panel):
     def say_done(self) -> None:
         """The learner says the work is done."""
         work, now = self.runner.work, self.room.seconds()
+        self.looking = False
         if work is not None and not self.runner.say_done():
             self.said = self.feedback.of_saying_done(work)
         self.show(now)
@@ -221,7 +230,8 @@ class ExerciseScreen(Panel):
         work, number = self.runner.work, self.answer.number
         if work is not None and number is not None:
             self.runner.answer(number)
-            self.said = self.feedback.of_answer(number, work)
+            is_last = not self.runner.is_set_told_at_end
+            self.said = self.feedback.of_answer(number, work, is_last=is_last)
             self.answer.clear()
             self.show(self.room.seconds())
         return None

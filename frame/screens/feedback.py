@@ -110,13 +110,12 @@ class Feedback:
             return None
         return self.words.line("lesson.right_answer", number=number)
 
-    def of_answer(self, number: Decimal, work: Work) -> Line:
-        """What is said of a number given for the answer. Of called and flashed numbers nothing
-        is told before the set is over."""
+    def of_answer(self, number: Decimal, work: Work, *, is_last: bool = True) -> Line:
+        """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
             key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
             return self.words.line(key, number=read(work.exercise.start))
-        if work.exercise.asked is not Asked.SHOWN:
+        if not is_last:
             return self.words.line("lesson.noted")
         return self.of_outcome(work)
 

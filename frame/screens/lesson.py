@@ -28,6 +28,8 @@ PAUSE_TO_READ = 2.5
 PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
 GLANCE_SECONDS = 2.0
+DEAF_SECONDS = 0.4
+"""The digits come up where "Done" was: a second press of it is no digit."""
 
 
 class LessonScreen(AskingScreen):
@@ -57,10 +59,14 @@ class LessonScreen(AskingScreen):
             return words.line("lesson.passed" if runner.passed else "lesson.another_day")
         if runner.stage is Stage.END:
             return words.line("practise.over")
+        if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
+            return self.said
         work = runner.work
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
             return words.line("lesson.watch")
-        return self.said or self.feedback.of_stage(runner) or runner.line
+        asks = self.feedback.of_stage(runner)
+        by_answer = work is not None and work.exercise.by_answer
+        return self.said or (runner.line or asks if by_answer else asks or runner.line)
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""
@@ -75,7 +81,10 @@ class LessonScreen(AskingScreen):
         """A run of flashed numbers is over, or what was to be seen was seen."""
         if isinstance(result, FlashReport):
             self.take_report(result)
-        elif self.runner.stage in (Stage.REVEAL, Stage.RESULTS):
+        elif self.runner.stage is Stage.REVEAL:
+            self.runner.go_on()
+            self.go_on()
+        elif self.runner.stage is Stage.RESULTS:
             self.go_on()
         self.show(self.room.seconds())
         return None
@@ -238,7 +247,9 @@ class LessonScreen(AskingScreen):
             self.idle_at = now + IDLE_SECONDS
             is_pale = work.exercise.rung is Rung.PALE
             self._faded = faded_rods(work, self._sure) if is_pale else frozenset()
-        elif stage is Stage.ANSWER and work.exercise.kind is Kind.READ:
+        elif stage is Stage.ANSWER and work.exercise.kind is not Kind.READ:
+            self.deaf_until = now + DEAF_SECONDS
+        elif stage is Stage.ANSWER:
             self.keeping.since = now
             self.unglance_at = now + GLANCE_SECONDS if work.exercise.rung.is_unseen else None
         elif stage is Stage.PRESENT:

@@ -9,6 +9,7 @@ import pygame
 from frame.course.runner import Stage
 from frame.screens.keypad import key_digit, keypad
 from frame.screens.lesson_view import LessonView
+from frame.screens.sentence import is_heard
 from frame.technique.plan import Strictness
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.geometry import Layout
@@ -113,8 +114,7 @@ def arrange(screen: LessonView) -> None:
 
 def is_spoken(screen: LessonView) -> bool:
     """Whether the sentence is heard, and can be heard again."""
-    room = screen.room
-    return room.can_speak and room.settings.voice and screen.line is not None
+    return is_heard(screen.room) and screen.line is not None
 
 
 def _add(
@@ -162,9 +162,14 @@ def _arrange_present(screen: LessonView, side: pygame.Rect, high: int) -> None:
         return _arrange_column(screen, side, high, [start, ("flash.skip", screen.skip, "")])
     entries: list[Entry] = [("call.hold", screen.hold, "pause")] if call.has_begun else []
     if call.is_held:
-        entries = [("lesson.go_on", screen.hold, "next"), ("call.repeat", screen.repeat, "speaker")]
+        entries = [("lesson.go_on", screen.hold, "next")]
+    if call.is_held and call.number(screen.room.seconds()) is not None:
+        entries.append(("call.repeat", screen.repeat, "speaker"))
     if call.has_begun:
         entries.append(("call.again", screen.start, "redo"))
+    work = screen.runner.work
+    if work is not None and work.can_undo and screen.runner.takes_touches:
+        entries.append(("lesson.undo", screen.undo, "undo"))
     return _arrange_column(screen, side, high, entries)
 
 

@@ -4,13 +4,13 @@ import pygame
 
 from frame.course.runner import Stage
 from frame.language.wording import finger_text, move_text, rule
-from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
 from frame.screens.asked_painting import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson_layout import Places, is_spoken, places_of
 from frame.screens.lesson_view import LessonView
+from frame.screens.sentence import paint_sentence
 from frame.technique.beads import BeadMove
 from frame.technique.fingers import finger_of
 from frame.technique.reading import plain
@@ -21,7 +21,6 @@ from frame.view.widgets import Brushes, paint_string, paint_tick
 _MOST_ROWS = 5
 _LOW_ROW = 7.0
 _MOST_NAMED_RODS = 7
-_YOUNG_TEXT = 1.25
 
 
 def paint(screen: LessonView, brushes: Brushes) -> None:
@@ -42,7 +41,7 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     kind = work.exercise.kind if work is not None else None
     if work is not None and work.exercise.asked is not Asked.SHOWN:
         paint_asked(screen, brushes, places.sum)
-    elif work is not None and kind is Kind.SUM and not work.exercise.own:
+    elif work is not None and kind is Kind.SUM and screen.has_field:
         _paint_sum(brushes, places.sum, work.exercise, None if work.is_silent else work.term)
     elif work is not None and kind is Kind.SET:
         brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
@@ -50,13 +49,12 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
         brushes.text(screen.runner.lesson.title, places.sum, 2, bold=True)
     line = screen.line
     if line is not None:
-        scale = _YOUNG_TEXT if screen.room.settings.age is Age.YOUNG else 1.0
         colour = brushes.theme.ink if screen.said else brushes.theme.soft_ink
         place = places.line.copy()
         if is_spoken(screen):
             place.left += place.h + round(screen.unit)
             place.w -= place.h + round(screen.unit)
-        brushes.lettering.draw(brushes.surface, line.show, place, 1, colour, scale=scale)
+        paint_sentence(screen.room, brushes, line.show, place, colour)
 
 
 def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int | None) -> None:

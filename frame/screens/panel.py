@@ -18,7 +18,8 @@ _FORGIVING = 3.0
 
 
 class Panel(Screen):
-    """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`."""
+    """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`. Touches of
+    buttons before `deaf_until` are not meant for what has just come up under the finger."""
 
     goes_back = True
 
@@ -27,6 +28,7 @@ class Panel(Screen):
         self.buttons: list[Button] = []
         self.size = (0, 0)
         self.focus: int | None = None
+        self.deaf_until = 0.0
         self._pressed: tuple[int, int] | None = None  # finger, button
 
     @property
@@ -98,7 +100,7 @@ class Panel(Screen):
     def handle(self, event: Input) -> Change | None:
         """Take an input meant for the buttons."""
         match event:
-            case Press(finger, at):
+            case Press(finger, at) if self.room.seconds() >= self.deaf_until:
                 self._press(finger, self.button_at(at))
             case Release(finger, at):
                 return self._release(finger, at)
@@ -106,7 +108,7 @@ class Panel(Screen):
                 self._press(0, None)
             case Key():
                 return self._key(event)
-            case Drag():
+            case Drag() | Press():
                 pass
         return None
 

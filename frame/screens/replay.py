@@ -10,6 +10,7 @@ from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.feedback import listener_of
 from frame.screens.panel import Panel
+from frame.screens.sentence import is_heard, paint_sentence
 from frame.technique.beads import BeadMove
 from frame.technique.reading import plain, read
 from frame.view.bead_field import BeadField
@@ -56,7 +57,7 @@ class ReplayScreen(Panel):
         if self.at == 0:
             return self.first
         if parting is None:
-            return words.line("replay.way_only" if not self.replay.hand else "replay.hand_right")
+            return self._together()
         if self.at <= parting:
             return words.line("replay.same")
         if self.at == parting + 1:
@@ -64,6 +65,14 @@ class ReplayScreen(Panel):
         if self.at < self.replay.last:
             return words.line("replay.goes_on")
         return words.line("replay.ends", number=self.work.exercise.sum.result)
+
+    def _together(self) -> Line:
+        """What is said where the two never part: nothing was touched, or all of it was right."""
+        words, given = self.room.words, self.work.given
+        if self.replay.hand and self.at == self.replay.last and given is not None:
+            number = self.work.exercise.sum.result
+            return words.line("replay.said_other", given=given, number=number)
+        return words.line("replay.hand_right" if self.replay.hand else "replay.way_only")
 
     def _parted(self) -> Line | None:
         """What is said where hand and way have parted."""
@@ -83,7 +92,7 @@ class ReplayScreen(Panel):
         wide = self.across - 24
         rods = len(self.fields[0].frame.digits)
         if len(self.fields) == 1:
-            self.fields[0].place(self.rect(12, 22, wide, 50))
+            self.fields[0].place(self.rect(12, 27, wide, 45))
         elif rods <= MOST_RODS_ABREAST:
             for index, field in enumerate(self.fields):
                 field.place(self.rect(12 + index * (wide + 4) / 2, 27, (wide - 4) / 2, 45))
@@ -104,7 +113,7 @@ class ReplayScreen(Panel):
         on = self.rect(12 + wide - 36, 78.5, 36, 9)
         text = self.room.words.text("lesson.go_on")
         self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
-        if self.room.can_speak and self.room.settings.voice:
+        if is_heard(self.room):
             again = self.rect(12, 11, 7, 7)
             say = self.say_again
             self.buttons.append(Button(again, say, sign="speaker", style=Style.SIGN))
@@ -206,8 +215,9 @@ class ReplayScreen(Panel):
         brushes.line(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
         line = self.line
         if line is not None:
-            left = 20 if self.room.can_speak and self.room.settings.voice else 12
-            brushes.text(line.show, self.rect(left, 11, self.across - 12 - left, 7), 1)
+            left = 20 if is_heard(self.room) else 12
+            place = self.rect(left, 11, self.across - 12 - left, 8)
+            paint_sentence(self.room, brushes, line.show, place, brushes.theme.ink)
         names = ("replay.hand", "replay.way") if self.has_two else ("replay.way",)
         for field, name in zip(self.fields, names, strict=True):
             field.paint(brushes.surface)

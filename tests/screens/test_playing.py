@@ -23,7 +23,9 @@ def do_something_else(pilot, random):
     """Do something with the mouse that is not asked."""
     screen = pilot.screen
     if not isinstance(screen, LessonScreen):
-        pilot.press(random.choice(sorted({"eye", "undo", "redo", "pause", "next"} & signs(screen))))
+        pilot.press(
+            random.choice(sorted({"eye", "step_back", "step_on", "pause", "play"} & signs(screen)))
+        )
         return
     runner = screen.runner
     if runner.stage is Stage.ANSWER:

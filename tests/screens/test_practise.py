@@ -73,16 +73,19 @@ def do_wrong(pilot):
 # What there is to choose
 
 
-def test_a_newcomer_has_called_and_flashed_numbers_and_later_beads(pilot):
+def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pilot):
     pilot.press_word("home.practise")
     words = pilot.words
-    assert words.text("practise.beads") not in signs(pilot.screen)
-    assert {words.text("practise.called"), words.text("practise.flashed")} <= signs(pilot.screen)
+    assert pilot.screen.choices.asked is Asked.SHOWN
+    assert words.text("practise.start") not in signs(pilot.screen)
+    for tab in ("practise.called", "practise.flashed"):
+        pilot.press_word(tab)
+        start(pilot)
+        pilot.key(pygame.K_ESCAPE)
     pilot.key(pygame.K_ESCAPE)
-    pilot.room.choices = None
     pilot.room.lessons["beads-1"] = LessonState(1, Place(), True)
-    pilot.press_word("home.practise")
-    assert words.text("practise.beads") in signs(pilot.screen)
+    choose(pilot)
+    assert start(pilot).runner.work.exercise.asked is Asked.SHOWN
 
 
 def test_only_families_that_were_taught_can_be_turned_to(pilot):

@@ -51,9 +51,9 @@ def stepped(pilot, sign):
 def test_it_is_stepped_forth_and_back_by_touch(pilot):
     screen = replay_screen(pilot)
     assert shown(screen) == [0, 0]
-    forth = [stepped(pilot, "redo") for _ in range(4)]
+    forth = [stepped(pilot, "step_on") for _ in range(4)]
     assert forth == [[4, 4], [9, 9], [6, 7], [6, 7]]
-    back = [stepped(pilot, "undo") for _ in range(4)]
+    back = [stepped(pilot, "step_back") for _ in range(4)]
     assert back == [[9, 9], [4, 4], [0, 0], [0, 0]]
 
 
@@ -82,7 +82,7 @@ def test_it_plays_by_itself_to_the_end_and_is_still(pilot):
     assert seen == [0, 1, 2, 3]
     assert shown(screen) == [6, 7]
     assert screen.wakes_in(pilot.clock) is None
-    pilot.press("next")
+    pilot.press("play")
     pilot.wait(2, 20)
     assert screen.at < 3, "it plays from the start once more"
 
@@ -97,7 +97,7 @@ def test_where_they_part_it_stays_longer_and_marks_the_bead(pilot):
         assert hand.mending == (BeadMove(0, 3) if screen.at == 3 else None)
         assert way.mending is None
     assert lengths[3] > 2 * lengths[1] > 0
-    stepped(pilot, "undo")
+    stepped(pilot, "step_back")
     marked = pilot.pixels(hand.box)
     hand.mend(None)
     pilot.repaint()
@@ -109,9 +109,9 @@ def test_what_is_said_before_at_and_after_the_parting(pilot, heard):
     words = pilot.words
     assert words.text("outcome.wrong_plan") in pilot.lines()
     for _ in range(2):
-        stepped(pilot, "redo")
+        stepped(pilot, "step_on")
         assert words.text("replay.same") in pilot.lines()
-    stepped(pilot, "redo")
+    stepped(pilot, "step_on")
     assert pilot.lines().count(words.text("replay.parted").rstrip(".")) == 1
     assert heard.said[-1] == screen.line.speak != words.line("replay.parted").speak
     assert heard.said[-3:-1] == [words.line("replay.same").speak] * 2
@@ -120,7 +120,7 @@ def test_what_is_said_before_at_and_after_the_parting(pilot, heard):
 def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
     screen = replay_screen(pilot, moves="0:+4 0:+5")
     for _ in range(3):
-        stepped(pilot, "redo")
+        stepped(pilot, "step_on")
     assert shown(screen) == [9, 7]
     assert pilot.words.text("replay.parted").rstrip(".") in screen.line.show
 
@@ -129,7 +129,7 @@ def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
 def test_where_nothing_parts_the_way_is_shown_alone(pilot, moves, key):
     screen = replay_screen(pilot, moves=moves)
     assert len(screen.fields) == 1
-    assert [stepped(pilot, "redo") for _ in range(3)] == [[4], [9], [7]]
+    assert [stepped(pilot, "step_on") for _ in range(3)] == [[4], [9], [7]]
     assert screen.line == pilot.words.line(f"replay.{key}")
     lines = pilot.lines()
     assert pilot.words.text("replay.way") in lines
@@ -153,7 +153,7 @@ def test_two_frames_stand_side_by_side_up_to_seven_rods_and_else_stacked(pilot, 
 def test_both_frames_and_their_numbers_are_written(pilot):
     replay_screen(pilot)
     for _ in range(3):
-        stepped(pilot, "redo")
+        stepped(pilot, "step_on")
     lines = pilot.lines()
     for name, number in (("replay.hand", 6), ("replay.way", 7)):
         assert f"{pilot.words.text(name)} {number}" in " ".join(lines.split())
@@ -183,7 +183,7 @@ def test_with_reduced_motion_beads_jump(pilot):
 
 def test_beads_click_when_they_land_and_the_main_way_on_is_one_button(pilot, heard):
     screen = replay_screen(pilot)
-    stepped(pilot, "redo")
+    stepped(pilot, "step_on")
     assert set(heard.names) == {"click"}
     assert [button.style for button in screen.buttons].count(Style.MAIN) == 1
 

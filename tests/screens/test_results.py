@@ -41,7 +41,7 @@ def test_a_row_tells_of_a_right_answer_and_its_eye_shows_the_way(pilot):
     pilot.press("eye")
     assert isinstance(pilot.screen, ReplayScreen)
     for _ in range(6):
-        pilot.press("redo")
+        pilot.press("step_on")
         pilot.wait(1.2, 6)
     assert [read(field.frame) for field in pilot.screen.fields] == [57]
     pilot.press_word("lesson.go_on")
