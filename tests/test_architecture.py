@@ -47,7 +47,7 @@ ORDER: dict[str, list[str]] = {
         "cues",
     ],
     "course": [
-        "lesson attempts",
+        "lesson attempts stages",
         "problems",
         "nodes",
         "fields",

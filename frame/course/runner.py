@@ -6,11 +6,11 @@ No drawing, no clock, no words: a screen shows the state, and turns verdicts int
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from enum import StrEnum
 from random import Random
 
 from frame.course.attempts import Attempt, Place
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
+from frame.course.stages import Stage as Stage
 from frame.practice.exercises import Exercise, Kind, draw
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
@@ -19,30 +19,6 @@ from frame.technique.beads import Frame, Stroke
 from frame.technique.judge import Verdict
 from frame.technique.plan import USUAL, Conventions, Strictness
 from frame.technique.reading import frame_of
-
-
-class Stage(StrEnum):
-    """What the lesson waits for."""
-
-    TELL = "tell"
-    """The learner reads or hears a sentence and goes on."""
-    DEMO = "demo"
-    """The tool moves beads: the screen plays one stroke after another."""
-    WORK = "work"
-    """The learner moves beads."""
-    PRESENT = "present"
-    """Numbers are called or flashed."""
-    ANSWER = "answer"
-    """The learner gives a number, and may move beads where they are not judged at once."""
-    REVEAL = "reveal"
-    """What was not right is to be seen: the learner's touches beside the right ones."""
-    DONE = "done"
-    """The exercise is done; the screen shows so and goes on."""
-    RESULTS = "results"
-    """A set of called or flashed numbers is over: how each went, and the way of each."""
-    END = "end"
-    """The lesson is over."""
-
 
 MOST_ROUNDS = 3
 
@@ -115,13 +91,19 @@ class Runner:
             self.stage = Stage.DONE
         elif self.stage is Stage.DONE and self.results and self._is_last_item:
             self.stage = Stage.RESULTS
+        elif self.stage is Stage.RESULTS and self.work is None:
+            self._enter()
         elif self.stage in (Stage.DONE, Stage.RESULTS):
             self._next_item()
 
     def skip(self) -> None:
         """Leave a set of numbers out that somebody does not want to see."""
-        if self.stage is Stage.PRESENT:
-            self.place = Place(self.place.step + 1)
+        if self.stage is not Stage.PRESENT:
+            return
+        self.place, self.work = Place(self.place.step + 1), None
+        if self.results:
+            self.stage = Stage.RESULTS
+        else:
             self._enter()
 
     def present_again(self) -> None:

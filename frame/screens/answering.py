@@ -22,7 +22,9 @@ class Answer:
         return Decimal(self.typed) if self.typed else None
 
     def type(self, digit: str) -> None:
-        """Add a digit; `<` takes the last one away."""
+        """Add a digit; `<` takes the last one away. A frame that was used is put aside."""
+        if self.frame is not None:
+            self.clear()
         self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[: self.most_digits]
 
     def take(self, frame: Frame) -> None:

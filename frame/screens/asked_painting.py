@@ -6,6 +6,7 @@ import pygame
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
+from frame.screens.flashing import told
 from frame.screens.lesson_view import LessonView
 from frame.technique.reading import plain
 from frame.view.lettering import grouped
@@ -28,6 +29,9 @@ def paint_asked(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> Non
             number = grouped(plain(work.exercise.sum.terms[at]))
             brushes.text(number, place, 3, bold=True)
             return
+    if work.report is not None:
+        brushes.text(told(work.report, words), place, 1, soft=True)
+        return
     key = "call.title" if work.exercise.asked is Asked.CALLED else "flash.title"
     brushes.text(words.text(key), place, 2, bold=True)
 

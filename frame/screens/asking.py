@@ -76,7 +76,7 @@ class AskingScreen(ExerciseScreen):
         if work is None:
             return
         flashing.keep(self.room, work.exercise, report)
-        self.said = self.feedback.of_run(report)
+        self.said = self.room.words.line("flash.stopped") if report.was_stopped else None
         if not report.was_stopped:
             work.report = report
             self.runner.go_on()

@@ -209,7 +209,10 @@ class ExerciseScreen(Panel):
 
     def type_digit(self, digit: str) -> None:
         """A digit key; `<` takes the last one away. On one rod a digit is the whole answer."""
+        used_frame = self.answer.frame is not None
         self.answer.type(digit)
+        if used_frame:
+            self.rearrange()
         self.sync(self.room.seconds())
         if self.is_one_digit:
             self.give_answer()

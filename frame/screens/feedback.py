@@ -12,7 +12,6 @@ from frame.language.wording import Help as Level
 from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
-from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
@@ -123,15 +122,6 @@ class Feedback:
         """How an exercise ended: the answer and the hand, told apart."""
         number = work.exercise.sum.result
         return self.words.line(_OUTCOMES[work.outcome or Outcome.RIGHT], number=number)
-
-    def of_run(self, report: FlashReport) -> Line:
-        """What the screen did in a run of flashed numbers."""
-        if report.was_stopped:
-            return self.words.line("flash.stopped")
-        count, rate = len(report.items), Decimal(f"{report.rate:.2f}")
-        if report.missed:
-            return self.words.line("flash.late", late=len(report.missed), count=count)
-        return self.words.line("flash.on_time", count=count, rate=rate)
 
 
 _OUTCOMES = {

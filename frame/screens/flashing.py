@@ -1,8 +1,11 @@
 """A run of flashed numbers for an exercise: the window is lent to it, and how it went is kept."""
 
+from decimal import Decimal
+
 import pygame
 
 from frame.app import Perform
+from frame.language.catalogue import Words
 from frame.learner.rows import FlashRow
 from frame.learner.store import StoreError
 from frame.practice.exercises import Exercise
@@ -28,8 +31,10 @@ def flash(room: Room, exercise: Exercise) -> Perform:
 
     def run(window: pygame.Surface) -> FlashReport:
         if room.presentation is None:
+            room.say(room.words.line("flash.measuring"))
             picture = _notice(room, window.get_size())
             room.presentation, window = find_presentation(window, picture, room.seconds)
+            window.fill(room.theme.flash_ground)
         one = FlashRun(
             setting_of(exercise), exercise.sum.terms, room.presentation, room.lettering, room.theme
         )
@@ -45,6 +50,15 @@ def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
     text, colour = room.words.text("flash.measuring"), room.theme.flash_one
     room.lettering.draw(picture, text, picture.get_rect(), 2, colour, align="centre")
     return picture
+
+
+def told(report: FlashReport, words: Words) -> str:
+    """What the screen did in a run, in a sentence."""
+    count = len(report.items)
+    if report.missed:
+        return words.text("flash.late", late=len(report.missed), count=count)
+    rate = Decimal(f"{report.rate:.2f}").normalize()
+    return words.text("flash.on_time", count=count, rate=rate)
 
 
 def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:

@@ -29,7 +29,7 @@ PAUSE_BEFORE_DEMO = 0.7
 PAUSE_AFTER_DEMO = 1.5
 GLANCE_SECONDS = 2.0
 DEAF_SECONDS = 0.4
-"""The digits come up where "Done" was: a second press of it is no digit."""
+"""What comes up where a button was pressed: a second press of that is not meant for it."""
 
 
 class LessonScreen(AskingScreen):
@@ -253,6 +253,7 @@ class LessonScreen(AskingScreen):
             self.keeping.since = now
             self.unglance_at = now + GLANCE_SECONDS if work.exercise.rung.is_unseen else None
         elif stage is Stage.PRESENT:
+            self.deaf_until = now + DEAF_SECONDS
             self.keeping.since = now
             self.enter_present(work, now)
         elif stage is Stage.REVEAL:

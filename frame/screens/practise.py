@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 import pygame
 
 from frame.app import Change, Push
+from frame.course.course import LessonEntry
 from frame.language.lines import Line
 from frame.practice.choices import (
     CALL_PACES,
@@ -26,6 +27,7 @@ from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung
 from frame.room import Room
 from frame.screens.dials import Choice, Dial
+from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.panel import Panel
 from frame.screens.practice_set import TITLES, begin_set, known_facts
@@ -88,10 +90,21 @@ class PractiseScreen(Panel):
         self.dials = self._dials()
         for index, dial in enumerate(self.dials):
             self.buttons += dial.buttons(self._row(index), round(self.unit * 0.7))
-        if self.dials:
-            start = self.rect(12 + wide - 44, 78, 44, 9)
-            text = words.text("practise.start")
-            self.buttons.append(Button(start, self._start, text, sign="next", style=Style.MAIN))
+        start = self.rect(12 + wide - 44, 78, 44, 9)
+        text = words.text("practise.start")
+        begin: Callable[[], object] = self._start
+        if not self.dials:
+            start = self.rect(12, 34, 60, 10)
+            text = words.text("home.start", title=self._first.title)
+            begin = self._open_first
+        self.buttons.append(Button(start, begin, text, sign="next", style=Style.MAIN))
+
+    @property
+    def _first(self) -> LessonEntry:
+        return self.room.course.lessons[0]
+
+    def _open_first(self) -> Change:
+        return Push(LessonScreen(self.room, Keeping.begin(self.room, self._first.id)))
 
     def _row(self, index: int) -> pygame.Rect:
         return self.rect(12, 23 + index * 8.8, self.across - 24, 7.4)
@@ -250,8 +263,10 @@ class PractiseScreen(Panel):
         brushes.text(words.text("practise.title"), title, 2, bold=True)
         for index, dial in enumerate(self.dials):
             dial.paint(brushes, self._row(index))
-        note = self.rect(12, 77, self.across - 24 - 48, 11)
-        brushes.text(self.note or self._standing_note(), note, 0, soft=True)
+        note, size = self.rect(12, 77, self.across - 24 - 48, 11), 0
+        if not self.dials:
+            note, size = self.rect(12, 23, self.across - 24, 8), 1
+        brushes.text(self.note or self._standing_note(), note, size, soft=True)
 
     def _standing_note(self) -> str:
         words, one = self.room.words, self.choices
@@ -261,7 +276,7 @@ class PractiseScreen(Panel):
         if one.asked is Asked.CALLED:
             return words.text("practise.call_note")
         if not self.known:
-            return words.text("practise.first", title=self.room.course.lessons[0].title)
+            return words.text("practise.first")
         rung, rods = one.standing(self.tries, self.room.settings.ladder_rules)
         return words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
 

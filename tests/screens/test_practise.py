@@ -78,6 +78,8 @@ def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pil
     words = pilot.words
     assert pilot.screen.choices.asked is Asked.SHOWN
     assert words.text("practise.start") not in signs(pilot.screen)
+    first = pilot.room.course.lessons[0].title
+    assert words.text("practise.first", title=first) in pilot.lines()
     for tab in ("practise.called", "practise.flashed"):
         pilot.press_word(tab)
         start(pilot)
