@@ -89,14 +89,15 @@ class Choices:
 
     def _shown(self, known: frozenset[str], tries: Tracks, rules: LadderRules) -> Request:
         rung, rods = self.standing(tries, rules)
+        is_own = self.own and self.family.is_of_sums
         families = tuple(Family)
         easier = families[: families.index(self.family) + 1]
         usable = frozenset(fact for fact in known if family_of([fact]) in easier)
         facts = sorted(fact for fact in usable if family_of([fact]) is self.family)
-        probe = probe_of(rung) if self.rung is None else None
+        probe = probe_of(rung) if self.rung is None and not is_own else None
         return Request(
             tuple(fact for fact in facts if fact != "clear"), (), usable, SET, self.terms,
-            rods - self._room_above, rods, rung, own=self.own and self.family.is_of_sums,
+            rods - self._room_above, rods, Rung.ALONE if is_own else rung, own=is_own,
             first=0 if self.family in _GROWING else rods, probe=probe, rules=rules,
         )  # fmt: skip
 

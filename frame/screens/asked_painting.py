@@ -72,7 +72,8 @@ def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise
     top = inner.centery - row * len(terms) / 2
     for index, term in enumerate(terms):
         line = pygame.Rect(inner.left, round(top + index * row), round(inner.w * 0.7), round(row))
-        brushes.text(grouped(plain(term)), line, step, bold=True, align="right")
+        sign = "" if not index else "−  " if term < 0 else "+  "
+        brushes.text(sign + grouped(plain(abs(term))), line, step, bold=True, align="right")
 
 
 def paint_rungs(screen: LessonView, brushes: Brushes, place: pygame.Rect, now: Rung) -> None:

@@ -40,9 +40,12 @@ class Dial:
             less = pygame.Rect(area.topleft, (area.h, area.h))
             more = less.copy()
             more.right = area.right
-            pair = ((less, self.less, "−", self.names[0]), (more, self.more, "+", self.names[1]))
+            pair = (
+                (less, self.less, "less", self.names[0]),
+                (more, self.more, "more", self.names[1]),
+            )
             return [
-                Button(at, act, sign, name=self._said(name), step=2)
+                Button(at, act, sign=sign, name=self._said(name))
                 for at, act, sign, name in pair
                 if act
             ]

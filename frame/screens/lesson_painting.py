@@ -97,7 +97,8 @@ def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
 
 def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
     runner, work = screen.runner, screen.runner.work
-    if not screen.is_course and work is not None and not runner.is_set_told_at_end:
+    is_on_ladder = work is not None and not work.exercise.own and not runner.is_set_told_at_end
+    if not screen.is_course and is_on_ladder and work is not None:
         paint_rungs(screen, brushes, places.string, work.exercise.rung)
     else:
         paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
@@ -114,7 +115,8 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
         box = pygame.Rect(side.left, side.top, side.w, round(10.5 * screen.unit))
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
-        brushes.text(typed, box, 3, bold=True, align="centre")
+        inner = box.inflate(-round(4 * screen.unit), 0)
+        brushes.text(typed, inner, 3, bold=True, align="centre")
     elif runner.stage is Stage.PRESENT:
         paint_call(screen, brushes, side)
     elif runner.stage is Stage.DONE and work is not None:

@@ -123,10 +123,14 @@ class PractiseScreen(Panel):
         rungs = [(by_ladder, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
         digits = [(by_ladder, None), *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
         family = words.line(f"family.{one.family}")
-        return (
-            self._turn("practise.family", "family", families_known(self.known), family),
+        is_own = one.own and one.family.is_of_sums
+        seen = (
             self._pick("practise.rung", "rung", rungs[:5]),
             self._pick("", "rung", rungs[5:]),
+        )
+        return (
+            self._turn("practise.family", "family", families_known(self.known), family),
+            *(() if is_own else seen),
             self._pick("practise.digits", "digits", digits),
             *(self._sum_dials() if one.family.is_of_sums else ()),
         )

@@ -79,7 +79,9 @@ class ResultsScreen(Panel):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title and the rows: a tick, the column, the answer given, the right one."""
-        brushes.text(self.title.show, self.rect(12, 3.5, self.across - 24, 9), 2, bold=True)
+        head = self.rect(12, 3.5, self.across - 24, 9)
+        brushes.text(self.room.words.text("results.head"), head, 2, bold=True)
+        brushes.text(self.title.show, head, 1, soft=True, align="right")
         for index, work in enumerate(self.results):
             self._paint_row(brushes, self._row(index), work)
 
@@ -120,9 +122,9 @@ class ResultsScreen(Panel):
         return right if work.right else words.text("results.given", given=given, right=right)
 
     def _paint_other(self, brushes: Brushes, place: pygame.Rect) -> None:
-        """A dashed ring: to be looked at."""
+        """A ring: to be looked at."""
         pygame.draw.circle(
-            brushes.surface, brushes.theme.mending, place.center, round(place.w * 0.3),
+            brushes.surface, brushes.theme.soft_ink, place.center, round(place.w * 0.3),
             max(2, round(self.unit / 3)),
         )  # fmt: skip
 
