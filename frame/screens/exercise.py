@@ -5,7 +5,8 @@ from decimal import Decimal
 from frame.app import Change
 from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
-from frame.practice.rungs import Rung
+from frame.language.numbers import rod_name
+from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help
 from frame.room import Room
 from frame.screens.answering import Answer
@@ -91,7 +92,8 @@ class ExerciseScreen(Panel):
 
     def _handle_on_frame(self, event: Input, now: float) -> None:
         match event:
-            case Press(finger, at) if self._takes_beads and self.button_at(at) is None:
+            case Press(finger, at) if self._takes_beads and self._is_for_beads(at):
+                self._cover_again(now)
                 if not self._finds_hand(at):
                     self.field.press(finger, at, now)
             case Press(_, at) if self.runner.stage is Stage.DONE and self.button_at(at) is None:
@@ -99,7 +101,10 @@ class ExerciseScreen(Panel):
             case Drag(finger, at):
                 self.field.drag(finger, at, now)
             case Release(finger, at):
+                if self.button_at(at) is not None and not self.field.hands.is_dragging:
+                    self.field.cancel(now)
                 for done in self.field.release(finger, at, now):
+                    self.press_no_button(finger)
                     self._take(done, now)
             case Lost():
                 self.field.cancel(now)
@@ -107,6 +112,19 @@ class ExerciseScreen(Panel):
     @property
     def _takes_beads(self) -> bool:
         return self.runner.takes_touches or self.answer.frame is not None
+
+    def _is_for_beads(self, at: tuple[float, float]) -> bool:
+        """Whether a press may be one of beads. A hand with eyes shut may lie over buttons: there a
+        stroke is one of beads, and a tap is the button's."""
+        is_felt = self.field.anchor is not None and self.field.hands.blind
+        return self.button_at(at) is None or is_felt
+
+    def _cover_again(self, now: float) -> None:
+        """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
+        work = self.runner.work
+        if self.looking and work is not None and work.exercise.rung.is_unseen:
+            self.looking = False
+            self.sync(now)
 
     def _finds_hand(self, at: tuple[float, float]) -> bool:
         """With eyes shut, the first touch of a sitting on the empty field shows where the hand
@@ -172,7 +190,23 @@ class ExerciseScreen(Panel):
 
     def say_again(self) -> None:
         """The sentence is heard again."""
-        self.room.say(self.line)
+        self.room.say(self.aloud)
+
+    @property
+    def aloud(self) -> Line | None:
+        """What is said: the sentence, and for who works with eyes shut the sum before it."""
+        work, line = self.runner.work, self.line
+        is_silent = work is not None and work.is_silent and work.exercise.asked is Asked.SHOWN
+        if work is None or not is_silent or not self.room.settings.eyes_shut:
+            return line
+        asked = self.feedback.of_sum(work)
+        return asked if line is None else Line(line.show, f"{asked.speak} {line.speak}")
+
+    def say_rod(self) -> None:
+        """The rod that the keys work is named, where it is not seen."""
+        rod, words = self.field.focus, self.room.words
+        if rod is not None and self.field.hands.blind:
+            self.room.say(words.line("verdict.next_rod", rod=rod_name(rod, words)))
 
     def say_done(self) -> None:
         """The learner says the work is done."""

@@ -102,6 +102,15 @@ class Feedback:
             return self.words.line("flash.ready")
         return None
 
+    def of_sum(self, work: Work) -> Line:
+        """The numbers of an exercise, to be heard one after another."""
+        first, *others = work.exercise.sum.terms
+        said = [self.words.line("lesson.number", number=first)]
+        for term in others:
+            sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
+            said.append(self.words.line("rule.sentence", said=sign))
+        return Line("", " ".join(line.speak for line in said))
+
     def of_done(self, work: Work) -> Line | None:
         """What stands beside the tick where nothing else was said."""
         number = work.exercise.sum.result

@@ -204,7 +204,7 @@ class LessonScreen(AskingScreen):
 
     def _speak(self, now: float) -> None:
         """Say a sentence once it is new; while numbers are called nothing else is said."""
-        line = self.line
+        line = self.aloud
         if line == self._line_spoken:
             return
         self._line_spoken = line
@@ -243,6 +243,7 @@ class LessonScreen(AskingScreen):
         elif stage is Stage.DEMO:
             self.due = now + PAUSE_BEFORE_DEMO
         elif stage is Stage.WORK:
+            self.field.focus_on(None if self.field.focus is None else 0)
             self.keeping.since = now
             self.idle_at = now + IDLE_SECONDS
             is_pale = work.exercise.rung is Rung.PALE

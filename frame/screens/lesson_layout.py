@@ -216,9 +216,12 @@ def take_key(screen: LessonView, key: Key) -> bool:
         return True
     if screen.focus is not None or not is_bead_key(key):
         return False
+    rod = screen.field.focus
     stroke = stroke_of_key(screen.field, key)
     if stroke is not None:
         screen.touch(stroke)
+    elif screen.field.focus != rod:
+        screen.say_rod()
     return True
 
 

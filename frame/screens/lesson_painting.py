@@ -42,7 +42,9 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     if work is not None and work.exercise.asked is not Asked.SHOWN:
         paint_asked(screen, brushes, places.sum)
     elif work is not None and kind is Kind.SUM and screen.has_field:
-        _paint_sum(brushes, places.sum, work.exercise, None if work.is_silent else work.term)
+        _paint_sum(
+            brushes, places.sum, work.exercise, None if work.exercise.is_silent else work.term
+        )
     elif work is not None and kind is Kind.SET:
         brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
     else:

@@ -69,6 +69,9 @@ class LessonView(Protocol):
     def undo(self) -> None:
         """The last right stroke goes back."""
 
+    def say_rod(self) -> None:
+        """The rod that the keys work is named, where it is not seen."""
+
     def say_done(self) -> None:
         """The learner says the work is done."""
 

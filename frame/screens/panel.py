@@ -127,6 +127,10 @@ class Panel(Screen):
         if index is not None:
             self.focus_button(None)
 
+    def press_no_button(self, finger: int) -> None:
+        """What a finger does was not meant for a button."""
+        self._press(finger, None)
+
     def _touch_up_button(self, index: int) -> None:
         place = self.buttons[index].place
         self.touch_up(focus_reach(place, self.size[1]).inflate(0, round(self.unit)))

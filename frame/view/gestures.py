@@ -134,6 +134,11 @@ class Hands:
         return None
 
     @property
+    def is_dragging(self) -> bool:
+        """Whether a finger has gone far enough for a stroke."""
+        return any(touch.dragging or touch.wiping for touch in self._touches.values())
+
+    @property
     def wiped(self) -> tuple[int, ...]:
         """The place numbers of the rods that a wipe has passed so far; empty without one."""
         touch = next(iter(self._touches.values()), None)
