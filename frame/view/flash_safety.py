@@ -49,11 +49,11 @@ BLANK = CALM_CHANGE
 """Seconds that slow numbers leave the place empty before the next one."""
 
 
-class Outcome(StrEnum):
+class Ruling(StrEnum):
     """Why a setting is allowed, or that it is not."""
 
-    PASS_BY_COUNT = "count"
-    PASS_BY_AREA = "area"
+    BY_COUNT = "count"
+    BY_AREA = "area"
     REFUSE = "refuse"
 
 
@@ -66,14 +66,14 @@ class FlashVerdict:
     which this height is allowed, infinite for none.
     """
 
-    outcome: Outcome
+    outcome: Ruling
     largest_height: int
     shortest_interval: float
 
     @property
     def is_allowed(self) -> bool:
         """Whether it may be shown."""
-        return self.outcome is not Outcome.REFUSE
+        return self.outcome is not Ruling.REFUSE
 
     @property
     def fastest_rate(self) -> float:
@@ -181,14 +181,14 @@ def flash_verdict(
     """
     colours = (*inks, ground)
     if any(is_saturated_red(colour) for colour in colours):
-        return FlashVerdict(Outcome.REFUSE, 0, math.inf)
+        return FlashVerdict(Ruling.REFUSE, 0, math.inf)
     by_count = SHORTEST_BY_COUNT_BLANKED if blank else SHORTEST_BY_COUNT
     is_small = math.prod(numeral.box(height)) <= legal_area(window, viewing)
     is_calm = interval >= by_count or not any(is_flash(*pair) for pair in combinations(colours, 2))
     outcome = (
-        Outcome.PASS_BY_COUNT if is_calm
-        else Outcome.PASS_BY_AREA if is_small
-        else Outcome.REFUSE
+        Ruling.BY_COUNT if is_calm
+        else Ruling.BY_AREA if is_small
+        else Ruling.REFUSE
     )  # fmt: skip
     largest = window[1] if is_calm else largest_height(numeral, window, viewing)
     return FlashVerdict(outcome, largest, 0.0 if is_small else by_count)

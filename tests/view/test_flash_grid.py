@@ -22,7 +22,7 @@ from frame.resources import ASSETS
 from frame.view import flash_safety as safety
 from frame.view.flash_pictures import glyphs, prerender
 from frame.view.flash_run import READY, REST, play
-from frame.view.flash_safety import Numeral, Outcome, Viewing
+from frame.view.flash_safety import Numeral, Ruling, Viewing
 from frame.view.lettering import Lettering
 from frame.view.theme import LIGHT, THEMES
 
@@ -257,11 +257,11 @@ def test_what_is_just_beyond_the_limit_is_refused(window, digits, blank, letteri
     most = safety.largest_height(numeral, window)
     calm = 0.334 if blank else 0.167
     outcomes = {
-        (FASTEST, most): Outcome.PASS_BY_AREA,
-        (FASTEST, most + 1): Outcome.REFUSE,
-        (calm - 0.001, most + 1): Outcome.REFUSE,
-        (calm, most + 1): Outcome.PASS_BY_COUNT,
-        (calm, window[1]): Outcome.PASS_BY_COUNT,
+        (FASTEST, most): Ruling.BY_AREA,
+        (FASTEST, most + 1): Ruling.REFUSE,
+        (calm - 0.001, most + 1): Ruling.REFUSE,
+        (calm, most + 1): Ruling.BY_COUNT,
+        (calm, window[1]): Ruling.BY_COUNT,
     }
     for (interval, height), outcome in outcomes.items():
         assert verdict(interval, numeral, height, window, blank).outcome is outcome, interval

@@ -12,7 +12,7 @@ from frame.view.flash_safety import (
     SAFE_RATE,
     Glyphs,
     Numeral,
-    Outcome,
+    Ruling,
     Viewing,
     blank_seconds,
     flash_verdict,
@@ -31,7 +31,7 @@ VERMILION = (0xD5, 0x5E, 0x00)
 ANDIKA = Glyphs(0.79, 0.79)
 THREE = Numeral(3, False, ANDIKA)
 REFERENCE_WINDOW = (1024, 768)
-COUNT, AREA, REFUSE = Outcome.PASS_BY_COUNT, Outcome.PASS_BY_AREA, Outcome.REFUSE
+COUNT, AREA, REFUSE = Ruling.BY_COUNT, Ruling.BY_AREA, Ruling.REFUSE
 
 numerals = st.builds(
     Numeral,
