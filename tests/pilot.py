@@ -5,7 +5,7 @@ from functools import cache
 from random import Random
 
 import pygame
-from sight import WatchedLettering
+from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
 from frame.course.attempts import Place
@@ -120,8 +120,8 @@ class Pilot:
 
     @property
     def fields(self):
-        """The frames on the screen."""
-        alone = getattr(self.screen, "field", None)
+        """The frames that are seen on the screen."""
+        alone = getattr(self.screen, "field", None) if has_frame(self.screen) else None
         return getattr(self.screen, "fields", [alone] if alone else [])
 
     def press_word(self, key):

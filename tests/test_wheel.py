@@ -79,7 +79,10 @@ def test_the_lessons_and_everything_the_program_shows_and_plays_are_inside(names
     assert files_below(ROOT / "frame") <= names
 
 
-@pytest.mark.parametrize("licence", ["fonts/OFL.txt", "pictures/LICENSE.txt", "sounds/LICENSE.txt"])
+@pytest.mark.parametrize(
+    "licence",
+    ["fonts/OFL.txt", "pictures/LICENSE.txt", "sounds/LICENSE.txt", "voice/LICENSE.txt"],
+)
 def test_the_licence_stands_beside_what_it_is_for(names: set[str], licence: str) -> None:
     assert f"frame/assets/{licence}" in names
 

@@ -1,6 +1,8 @@
 """Paints what is asked for otherwise than by a sum in sight: a call, and a column to be worked on
 the learner's own frame; and the ladder, where a set is practised."""
 
+from decimal import Decimal
+
 import pygame
 
 from frame.course.runner import Stage
@@ -10,6 +12,7 @@ from frame.screens.flashing import told
 from frame.screens.lesson_view import LessonView
 from frame.technique.reading import plain
 from frame.view.lettering import grouped
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
 _MOST_ROW = 9.0
@@ -69,12 +72,30 @@ def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise
         return
     terms = exercise.sum.terms
     row = min(_MOST_ROW * screen.unit, inner.h / len(terms))
-    step = next(step for least, step in _STEPS if row >= least * screen.unit)
+    lines = [_signed(index, term) for index, term in enumerate(terms)]
+    wide = round(inner.w * 0.8)
+    step = _step(brushes, lines, wide, row / screen.unit)
     top = inner.centery - row * len(terms) / 2
-    for index, term in enumerate(terms):
-        line = pygame.Rect(inner.left, round(top + index * row), round(inner.w * 0.7), round(row))
-        sign = "" if not index else "−  " if term < 0 else "+  "
-        brushes.text(sign + grouped(plain(abs(term))), line, step, bold=True, align="right")
+    for index, text in enumerate(lines):
+        line = pygame.Rect(inner.left, round(top + index * row), wide, round(row))
+        brushes.text(text, line, step, bold=True, align="right")
+
+
+def _signed(index: int, term: Decimal) -> str:
+    """A row of the column: its sign and its number."""
+    sign = "" if not index else "−  " if term < 0 else "+  "
+    return sign + grouped(plain(abs(term)))
+
+
+def _step(brushes: Brushes, lines: list[str], wide: int, row: float) -> int:
+    """The largest type size at which every row of the column fits."""
+    height = brushes.surface.get_height()
+    for least, step in _STEPS:
+        pixels = type_size(step, height)
+        widest = max(brushes.lettering.width(line, pixels, bold=True) for line in lines)
+        if row >= least and widest <= wide:
+            return step
+    return 0
 
 
 def paint_rungs(screen: LessonView, brushes: Brushes, place: pygame.Rect, now: Rung) -> None:

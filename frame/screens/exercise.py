@@ -211,7 +211,7 @@ class ExerciseScreen(Panel):
     def say_done(self) -> None:
         """The learner says the work is done."""
         work, now = self.runner.work, self.room.seconds()
-        self.looking = False
+        self.looking, self.said = False, None
         if work is not None and not self.runner.say_done():
             self.said = self.feedback.of_saying_done(work)
         self.show(now)

@@ -65,8 +65,9 @@ class LessonScreen(AskingScreen):
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
             return words.line("lesson.watch")
         asks = self.feedback.of_stage(runner)
-        by_answer = work is not None and work.exercise.by_answer
-        return self.said or (runner.line or asks if by_answer else asks or runner.line)
+        exercise = work.exercise if work is not None else None
+        is_told = exercise is not None and exercise.by_answer and exercise.asked is Asked.SHOWN
+        return self.said or (runner.line or asks if is_told else asks or runner.line)
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""
@@ -178,15 +179,22 @@ class LessonScreen(AskingScreen):
         """Show the runner's state."""
         runner, work = self.runner, self.runner.work
         can_undo = work is not None and work.can_undo
-        shown = (runner.stage, runner.place, self._is_unseen, can_undo, self.line is None)
+        shown = (
+            runner.stage, runner.place, self._is_unseen, can_undo, self.line is None,
+            self.has_field,
+        )  # fmt: skip
         if shown != self._stage_shown:
-            is_new = self._stage_shown is None or shown[:3] != self._stage_shown[:3]
+            before = self._stage_shown
+            is_new = before is None or shown[:3] != before[:3]
+            had_field = before is not None and before[-1]
             self._stage_shown = shown
             if is_new:
                 self._enter_stage(now)
             self.lay_out()
             for place in places_of(self).between_exercises:
                 self.touch_up(place)
+            if self.has_field != had_field:
+                self.touch_up()
             return
         pointed = work is not None and work.level is Help.POINT and runner.stage is Stage.WORK
         pointed = pointed and len(runner.frame.digits) > 1

@@ -184,7 +184,8 @@ def _arrange_answer(screen: LessonView, side: pygame.Rect, high: int) -> None:
         beads = pygame.Rect(side.right - half, bottom + gap, half, high)
         if screen.calling is not None:
             _add(screen, again, screen.start, "call.again", "redo")
-        if not work.exercise.own and screen.answer.frame is None:
+        is_covered = screen.runner.takes_touches and work.exercise.rung.is_unseen
+        if not work.exercise.own and screen.answer.frame is None and not is_covered:
             key = "lesson.take" if screen.runner.takes_touches else "lesson.set_answer"
             _add(screen, beads, screen.use_frame, key, "beads")
     area = pygame.Rect(side.left, top, side.w, bottom - top)

@@ -7,7 +7,8 @@ from frame.course.course import load_one
 from frame.course.lesson import Ask, Lesson, Mark, Practise
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
-from frame.practice.exercises import Kind
+from frame.practice.columns import rods_needed
+from frame.practice.exercises import Kind, Request
 from frame.practice.rungs import Asked, Rung
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
@@ -86,11 +87,12 @@ def at_work(pilot, lesson_id, rung=Rung.ALONE, kind=Kind.SUM):
 
 
 def do_right(pilot):
-    """Do with the mouse what the lesson waits for."""
+    """Do with the mouse what the lesson waits for; nothing where that changed in the meantime."""
     if isinstance(pilot.screen, ReplayScreen | ResultsScreen):
         return pilot.press_word("lesson.go_on")
+    before = stage_of(pilot.screen)
     pilot.settle()
-    if not isinstance(pilot.screen, LessonScreen):
+    if before is None or stage_of(pilot.screen) is not before:
         return None
     runner = pilot.screen.runner
     if runner.stage is Stage.TELL:
@@ -104,6 +106,11 @@ def do_right(pilot):
     else:
         pilot.wait(1.0, 3)
     return None
+
+
+def stage_of(screen):
+    """What the lesson on the screen waits for; None where there is none."""
+    return screen.runner.stage if isinstance(screen, LessonScreen) else None
 
 
 def let_numbers_come(pilot):
@@ -150,15 +157,31 @@ def until(pilot, stage, most=400):
 
 
 def begin(pilot, exercise, count=1, title="The net shed"):
-    """A set of this exercise, `count` times, without a sentence of its own."""
-    step = Ask(exercise, None, None, Mark(1, 1))
-    lesson = Lesson("practise-shown", title, None, exercise.rods, (), (step,) * count)
+    """This exercise, without a sentence of its own; with a `count`, so many times, or a set of so
+    many like it where numbers are called or flashed."""
+    mark, rods = Mark(1, 1), exercise.rods
+    steps = (Ask(exercise, None, None, mark),) * count
+    if count > 1 and exercise.asked is not Asked.SHOWN:
+        request = request_like(exercise, count)
+        steps, rods = (Practise(request, 0, None, mark),), request.rods
+    lesson = Lesson("practise-shown", title, None, rods, (), steps)
     room = pilot.room
     runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
     keeping = Keeping(room, runner, None, has_place=False)
     pilot.app.take(Push(LessonScreen(room, keeping)))
     pilot.app.draw()
     return pilot.screen
+
+
+def request_like(exercise, count):
+    """A set of so many columns of any numbers, asked as this exercise is; its rods hold them."""
+    terms = exercise.sum.terms
+    digits = max(len(str(abs(term))) for term in terms)
+    rods = max(exercise.rods, rods_needed(digits, len(terms)))
+    return Request(
+        (), (), frozenset(), count, len(terms), digits, rods, exercise.rung, exercise.asked,
+        exercise.pace, exercise.by_place, exercise.own, minus=any(term < 0 for term in terms),
+    )  # fmt: skip
 
 
 def wrong_moves(screen):

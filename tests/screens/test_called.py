@@ -3,10 +3,10 @@
 import pygame
 import pytest
 from pilot import Pilot
-from robot import Heard, begin, give_answer, open_lesson, steps_at
+from robot import Heard, begin, give_answer, open_lesson, signs, steps_at, tick_is_seen
 
 from frame.course.runner import Stage
-from frame.language.speech import RATE
+from frame.language.speech import RATE, Clips
 from frame.learner.settings import Volume
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
@@ -84,28 +84,27 @@ class Blind:
 
 def test_a_called_set_is_done_by_ear_and_keyboard_alone(pilot, heard, monkeypatch):
     """Nothing that is painted is used: painting does nothing at all."""
-    column = begin(pilot, called(), count=2).runner.work.exercise.sum
+    runner = begin(pilot, called(), count=2).runner
     monkeypatch.setattr(LessonScreen, "paint", lambda self, surface: None)
     monkeypatch.setattr(ResultsScreen, "paint", lambda self, surface: None)
-    somebody, words = Blind(pilot, heard), pilot.words
-    for answer in (column.result, column.result + 1):
+    somebody, words, numbers = Blind(pilot, heard), pilot.words, []
+    for more in (0, 1):
         heard.calls.clear()
         somebody.until(words.line("lesson.what_answer").speak)
         assert heard.calls[0] == "play"
-        for digit in str(answer):
+        numbers.append(runner.work.exercise.sum.result)
+        answer = str(numbers[-1] + more)
+        for digit in answer:
             pilot.key(pygame.K_0 + int(digit))
-        assert somebody.new() == [words.number(int(digit)) for digit in str(answer)]
+        assert somebody.new() == [words.number(int(digit)) for digit in answer]
         pilot.key(pygame.K_RETURN)
-        assert somebody.until(words.line("lesson.noted").speak)
-        pilot.wait(1, 5)
-        while pilot.screen.runner.stage is Stage.DONE:
-            pilot.wait(0.5, 2)
-        if isinstance(pilot.screen, ResultsScreen) or answer == column.result:
-            break
-    told = somebody.until(words.line("results.title", right=1, all=1).speak)
-    assert words.line("results.right", at=1, number=45).speak in told[-1]
+        assert somebody.new() == [words.line("lesson.noted").speak]
+    told = somebody.until(words.line("results.title", right=1, all=2).speak)
+    assert words.line("results.right", at=1, number=numbers[0]).speak in told[-1]
+    assert words.line("results.other", at=2, number=numbers[1]).speak in told[-1]
     pilot.key(pygame.K_RETURN)
     assert isinstance(pilot.screen, LessonScreen)
+    assert runner.stage is Stage.END
 
 
 def test_the_call_begins_by_itself_after_what_is_said_of_it(pilot, heard):
@@ -192,6 +191,47 @@ def test_from_the_start_begins_again_while_numbers_are_called(pilot, calling):
     pilot.press_word("call.again")
     assert calling.calling.number(pilot.clock) is None
     until_number(pilot, 0)
+
+
+def test_there_is_no_once_more_before_a_number_was_called(pilot, heard):
+    """A call with sound opens with words."""
+    screen = begin(pilot, called())
+    until_called(pilot)
+    once_more = pilot.words.text("call.repeat")
+    assert screen.calling.number(pilot.clock) is None
+    pilot.press_word("call.hold")
+    assert once_more not in signs(screen)
+    pilot.press_word("lesson.go_on")
+    until_number(pilot, 0)
+    pilot.press_word("call.hold")
+    assert once_more in signs(screen)
+
+
+@pytest.mark.parametrize("when", [until_called, to_the_answer])
+def test_from_the_start_puts_the_beads_back_and_forgets_them(pilot, calling, when):
+    when(pilot)
+    pilot.move(BeadMove(1, 3))
+    assert len(calling.runner.work.touches) == 1
+    pilot.press_word("call.again")
+    pilot.settle()
+    assert read(calling.field.frame) == read(calling.runner.frame) == 0
+    assert calling.runner.work.touches == []
+    assert "undo" not in signs(calling)
+    to_the_answer(pilot)
+    give_answer(pilot, 45)
+    assert calling.runner.attempts[-1].unaided, "the hand of the first time is forgotten"
+
+
+def test_a_bead_moved_in_a_call_can_be_taken_back(pilot, calling):
+    assert "undo" not in signs(calling)
+    pilot.move(BeadMove(1, 3))
+    pilot.wait(0.3, 3)
+    assert read(calling.runner.frame) == 30
+    pilot.press_word("lesson.undo")
+    pilot.wait(0.3, 3)
+    assert read(calling.runner.frame) == read(calling.field.frame) == 0
+    assert "undo" not in signs(calling)
+    assert calling.runner.stage is Stage.PRESENT
 
 
 def test_from_the_start_begins_again_when_the_answer_is_waited_for(pilot, calling):
@@ -314,6 +354,18 @@ def test_sound_turned_off_in_a_call_shows_what_is_left_of_it(pilot, heard):
     assert "23" in {line for line, _ in pilot.repaint()}
 
 
+def test_numbers_whose_words_have_no_clip_are_shown(pilot, heard, tmp_path):
+    pilot.room.clips = Clips(tmp_path)
+    screen = begin(pilot, called())
+    until_called(pilot)
+    for index, number in enumerate(("34", "23", "−12")):
+        until_number(pilot, index)
+        assert number in {line for line, _ in pilot.repaint()}
+    to_the_answer(pilot)
+    give_answer(pilot, 45)
+    assert screen.runner.attempts[-1].right
+
+
 def test_how_many_numbers_were_called_is_counted(pilot, calling):
     for index in range(3):
         until_number(pilot, index)
@@ -362,8 +414,42 @@ def test_a_call_of_the_most_digits_and_numbers_by_place(tmp_path):
     pilot.close()
 
 
-def test_no_replay_is_pushed_after_one_of_a_set(pilot, calling):
+# Told of at once, or at the end of a set
+
+
+def test_no_replay_is_pushed_after_one_of_a_set(pilot):
+    screen = begin(pilot, called(), count=2)
+    to_the_answer(pilot)
+    give_answer(pilot, screen.runner.work.exercise.sum.result + 1)
+    while screen.runner.place.item == 0:
+        assert screen.said == pilot.words.line("lesson.noted")
+        assert not tick_is_seen(pilot)
+        pilot.wait(0.1, 1)
+        assert pilot.screen is screen
+    assert screen.runner.stage is Stage.PRESENT
+
+
+def test_a_single_sum_is_told_of_at_once_when_it_is_right(pilot, calling):
+    to_the_answer(pilot)
+    give_answer(pilot, 45)
+    assert calling.runner.stage is Stage.DONE
+    assert calling.said == pilot.words.line("lesson.right_answer", number=45)
+    pilot.settle()
+    pilot.repaint()
+    assert tick_is_seen(pilot)
+    pilot.wait(3, 15)
+    assert pilot.screen is calling
+    assert calling.runner.stage is Stage.END
+
+
+def test_a_single_sum_that_is_not_right_is_told_of_at_once_and_its_way_is_seen(pilot, calling):
     to_the_answer(pilot)
     give_answer(pilot, 44)
+    assert calling.runner.stage is Stage.REVEAL
+    assert calling.said == pilot.words.line("outcome.wrong_answer", number=45)
+    assert not tick_is_seen(pilot)
     pilot.wait(1.3, 10)
-    assert not isinstance(pilot.screen, ReplayScreen)
+    assert isinstance(pilot.screen, ReplayScreen)
+    pilot.press_word("lesson.go_on")
+    assert pilot.screen is calling
+    assert calling.runner.stage is Stage.END

@@ -156,6 +156,7 @@ def test_when_the_way_was_seen_the_lesson_goes_on(pilot, leave):
         pilot.press_word(leave)
     assert pilot.screen is screen
     assert not tick_is_seen(pilot)
+    assert screen.runner.place.step == place.step + 1
     pilot.wait(3)
     assert pilot.screen is screen
     assert screen.runner.place.step == place.step + 1

@@ -277,3 +277,14 @@ def test_when_the_answer_is_asked_for_there_is_no_look_any_more(pilot):
     pilot.press_word("lesson.done")
     assert screen.runner.stage is Stage.ANSWER
     assert "eye" not in signs(screen)
+
+
+def test_a_look_is_over_when_the_learner_says_done(pilot):
+    screen, covered = look_at_sum(pilot, Rung.COVERED)
+    pilot.press("eye")
+    pilot.settle()
+    assert pilot.pixels(screen.field.box) != covered
+    pilot.press_word("lesson.done")
+    pilot.settle()
+    assert screen.runner.stage is Stage.ANSWER
+    assert pilot.pixels(screen.field.box) == covered

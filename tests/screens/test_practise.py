@@ -95,11 +95,11 @@ def test_only_families_that_were_taught_can_be_turned_to(pilot):
         pilot.room.lessons[entry.id] = LessonState(1, Place(), True)
     pilot.press_word("home.practise")
     seen = set()
-    while "−" in signs(pilot.screen) and pilot.screen.choices.family is not Family.READ:
-        pilot.press("−")
+    while "less" in signs(pilot.screen) and pilot.screen.choices.family is not Family.READ:
+        pilot.press("less")
     while pilot.screen.choices.family not in seen:
         seen.add(pilot.screen.choices.family)
-        pilot.press("+")
+        pilot.press("more")
         if pilot.screen.choices.terms > 2:
             break
     assert Family.READ in seen
@@ -129,9 +129,9 @@ def test_every_value_can_be_turned_to_its_ends_and_stays_there(all_open):
     pilot = all_open
     for tab in ("practise.beads", "practise.called", "practise.flashed"):
         pilot.press_word(tab)
-        for sign in "+−+":
+        for sign in ("more", "less", "more"):
             for _ in range(150):
-                turning = [b for b in pilot.screen.buttons if b.text == sign]
+                turning = [b for b in pilot.screen.buttons if b.sign == sign]
                 if not turning:
                     break
                 turning[0].act()
@@ -328,7 +328,7 @@ def test_a_set_practised_leaves_no_mark_on_the_course(all_open):
 def turned_to_the_quickest(pilot):
     """The quickest pace that the last row of less and more lets one choose."""
     for _ in range(60):
-        turning = [button for button in pilot.screen.buttons if button.text == "+"]
+        turning = [button for button in pilot.screen.buttons if button.sign == "more"]
         pace = pilot.screen.choices.flash.interval
         turning[-1].act()
         if pilot.screen.choices.flash.interval == pace:
@@ -346,7 +346,7 @@ def test_more_than_three_a_second_only_where_an_adult_allowed_it(all_open, allow
     levels = set()
     while pilot.screen.choices.level not in levels:
         levels.add(pilot.screen.choices.level)
-        next(button for button in pilot.screen.buttons if button.text == "+").act()
+        next(button for button in pilot.screen.buttons if button.sign == "more").act()
     quick = [number for number in levels if LEVELS[number - 1].setting.interval < 1 / 3 - 1e-9]
     assert bool(quick) is allowed
 

@@ -2,9 +2,10 @@
 
 import pygame
 import pytest
-from robot import begin, give_answer, tick_is_seen
+from robot import begin, give_answer, signs, tick_is_seen
 
 from frame.app import Push
+from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Rung
@@ -115,6 +116,47 @@ def test_what_is_said_before_at_and_after_the_parting(pilot, heard):
     assert pilot.lines().count(words.text("replay.parted").rstrip(".")) == 1
     assert heard.said[-1] == screen.line.speak != words.line("replay.parted").speak
     assert heard.said[-3:-1] == [words.line("replay.same").speak] * 2
+    slip = "Partners of five: 3 and 2."
+    assert screen.line.show == f"{words.text('replay.parted')} {slip} Next: two ones down."
+
+
+def test_the_ways_own_next_move_is_named_whatever_the_hand_did(pilot):
+    screen = replay_screen(pilot, "4 + 3 + 5", "0:+4 0:-4 0:+5", rods=2)
+    for _ in range(2):
+        stepped(pilot, "step_on")
+    assert screen.replay.way[1] == (BeadMove(0, 5),)
+    assert screen.line.show.startswith(pilot.words.text("replay.parted"))
+    assert screen.line.show.endswith("Next: five bead down.")
+
+
+def test_after_the_parting_the_way_goes_on_to_its_number(pilot, heard):
+    screen = replay_screen(pilot, "4 + 3 + 5", "0:+4 0:+5 0:-3 1:+1", rods=2)
+    said = []
+    for _ in range(screen.replay.last):
+        stepped(pilot, "step_on")
+        said.append(screen.line)
+        assert screen.line.show in pilot.lines()
+        assert heard.said[-1] == screen.line.speak
+    words = pilot.words
+    assert said[:2] == [words.line("replay.same")] * 2
+    assert said[3:] == [words.line("replay.goes_on"), words.line("replay.ends", number=12)]
+
+
+def test_its_sentence_can_be_heard_again_where_it_is_heard(pilot, heard):
+    screen = replay_screen(pilot)
+    stepped(pilot, "step_on")
+    heard.said.clear()
+    pilot.press("speaker")
+    assert heard.said == [screen.line.speak] == [pilot.words.line("replay.same").speak]
+
+
+@pytest.mark.parametrize("has_sound", [False, True])
+def test_where_nothing_is_heard_there_is_no_speaker(pilot, request, has_sound):
+    if has_sound:
+        request.getfixturevalue("heard")
+        pilot.room.set(voice=False)
+    replay_screen(pilot)
+    assert "speaker" not in signs(pilot.screen)
 
 
 def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
@@ -129,8 +171,12 @@ def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
 def test_where_nothing_parts_the_way_is_shown_alone(pilot, moves, key):
     screen = replay_screen(pilot, moves=moves)
     assert len(screen.fields) == 1
-    assert [stepped(pilot, "step_on") for _ in range(3)] == [[4], [9], [7]]
-    assert screen.line == pilot.words.line(f"replay.{key}")
+    for at, reading in enumerate((4, 9, 7)):
+        assert stepped(pilot, "step_on") == [reading]
+        if at < 2 or not moves:
+            assert screen.line == pilot.words.line(f"replay.{key}")
+    if moves:
+        assert screen.line == pilot.words.line("replay.said_other", given=6, number=7)
     lines = pilot.lines()
     assert pilot.words.text("replay.way") in lines
     assert pilot.words.text("replay.hand") not in lines.replace(screen.line.show, "")
@@ -200,9 +246,9 @@ def test_parts_painted_are_as_the_whole(pilot):
 def test_no_tick_stands_beside_what_was_not_right(pilot):
     screen = begin(pilot, Exercise(Kind.SUM, parse_sum("4 + 3"), Rung.NUMBER, 1), count=2)
     give_answer(pilot, 6)
+    assert not tick_is_seen(pilot)
     pilot.wait(1.3)
     assert isinstance(pilot.screen, ReplayScreen)
     pilot.press_word("lesson.go_on")
-    while screen.runner.place.step == 0:
-        assert not tick_is_seen(pilot)
-        pilot.wait(0.2, 1)
+    assert not tick_is_seen(pilot)
+    assert (screen.runner.place.step, screen.runner.stage) == (1, Stage.ANSWER)

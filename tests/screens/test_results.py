@@ -17,33 +17,33 @@ def called(text="34 + 23"):
     return Exercise(Kind.SUM, parse_sum(text), Rung.ALONE, 2, asked=Asked.CALLED, pace=0.7)
 
 
-def answered(pilot, *answers):
-    """A called set answered like this; the lesson's screen."""
-    screen = begin(pilot, called(), count=len(answers))
-    for step, answer in enumerate(answers):
-        while screen.runner.stage is not Stage.ANSWER or screen.runner.place.step < step:
+def at_results(pilot, *off):
+    """The results of a called set whose answers are so much off; the lesson's screen."""
+    screen = begin(pilot, called(), count=len(off))
+    for item, more in enumerate(off):
+        while screen.runner.stage is not Stage.ANSWER or screen.runner.place.item < item:
             pilot.wait(2, 4)
-        give_answer(pilot, answer)
-    return screen
-
-
-def at_results(pilot, answer=57):
-    """The result of one called sum, of which 57 is right."""
-    screen = answered(pilot, answer)
+        give_answer(pilot, screen.runner.work.exercise.sum.result + more)
     pilot.wait(4, 20)
     assert isinstance(pilot.screen, ResultsScreen)
     return screen
 
 
+def numbers_of(lesson):
+    """The right answers of the set."""
+    return [work.exercise.sum.result for work in lesson.runner.results]
+
+
 def test_a_row_tells_of_a_right_answer_and_its_eye_shows_the_way(pilot):
-    lesson = at_results(pilot)
-    assert pilot.words.text("results.title", right=1, all=1) in pilot.lines()
+    lesson = at_results(pilot, 0, 0)
+    assert pilot.words.text("results.title", right=2, all=2) in pilot.lines()
     pilot.press("eye")
-    assert isinstance(pilot.screen, ReplayScreen)
-    for _ in range(6):
+    replay = pilot.screen
+    assert isinstance(replay, ReplayScreen)
+    while replay.at < replay.replay.last:
         pilot.press("step_on")
         pilot.wait(1.2, 6)
-    assert [read(field.frame) for field in pilot.screen.fields] == [57]
+    assert [read(field.frame) for field in replay.fields] == numbers_of(lesson)[:1]
     pilot.press_word("lesson.go_on")
     assert isinstance(pilot.screen, ResultsScreen)
     pilot.press_word("lesson.go_on")
@@ -52,10 +52,12 @@ def test_a_row_tells_of_a_right_answer_and_its_eye_shows_the_way(pilot):
 
 
 def test_another_answer_stands_beside_the_right_one(pilot):
-    at_results(pilot, 75)
+    right, other = numbers_of(at_results(pilot, 0, 18))
     lines = pilot.lines()
-    assert pilot.words.text("results.given", given="75", right="57") in lines
-    assert pilot.words.text("results.title", right=0, all=1) in lines
+    words = pilot.words
+    assert words.text("results.given", given=f"{other + 18}", right=f"{other}") in lines
+    assert words.text("results.given", given=f"{right}", right=f"{right}") not in lines
+    assert words.text("results.title", right=1, all=2) in lines
 
 
 def test_a_set_of_the_course_is_told_of_at_its_end_and_not_before(pilot):
@@ -68,9 +70,11 @@ def test_a_set_of_the_course_is_told_of_at_its_end_and_not_before(pilot):
         right = screen.runner.work.exercise.sum.result
         give_answer(pilot, right if number else right + 1)
         assert screen.said == pilot.words.line("lesson.noted")
-        lines = pilot.lines()
-        assert not [text for text in ("Yes", "right", f"It is {right}") if text in lines]
-        while screen.runner.place.item == number and isinstance(pilot.screen, type(screen)):
+        while screen.runner.place.item == number and pilot.screen is screen:
+            assert screen.line in (None, screen.said), "not the task's own sentence"
+            assert read(screen.field.frame) == 0, "not the result"
+            lines = pilot.lines()
+            assert not [text for text in ("Yes", "right", f"It is {right}") if text in lines]
             pilot.wait(0.5, 2)
     assert isinstance(pilot.screen, ResultsScreen)
     works = pilot.screen.results
@@ -83,24 +87,26 @@ def test_a_set_of_the_course_is_told_of_at_its_end_and_not_before(pilot):
 
 
 def test_all_of_it_is_said_once_for_who_does_not_look(pilot, heard):
-    at_results(pilot, 75)
+    right, other = numbers_of(at_results(pilot, 0, 18))
     pilot.wait(5, 5)
     words = pilot.words
-    assert heard.said[-1].startswith(words.line("results.title", right=0, all=1).speak)
-    assert words.line("results.other", at=1, number=57).speak in heard.said[-1]
-    assert len([text for text in heard.said if "fifty-seven" in text]) == 1
+    assert heard.said[-1].startswith(words.line("results.title", right=1, all=2).speak)
+    for line in (words.line("results.right", at=1, number=right),
+                 words.line("results.other", at=2, number=other)):  # fmt: skip
+        assert [line.speak in text for text in heard.said] == [False] * (len(heard.said) - 1) + [True]
     assert pilot.screen.wakes_in(pilot.clock) is None
 
 
 @pytest.mark.parametrize("code", [pygame.K_ESCAPE, pygame.K_RETURN])
 def test_keys_leave_it_and_the_lesson_goes_on(pilot, code):
-    lesson = at_results(pilot)
+    lesson = at_results(pilot, 0, 0)
     pilot.key(code)
     assert pilot.screen is lesson
     assert lesson.runner.stage is Stage.END
 
 
 def test_the_attempts_are_on_disk_when_the_results_are_seen(pilot):
-    at_results(pilot, 75)
+    lesson = at_results(pilot, 0, 18)
     kept = pilot.room.store.attempts(pilot.room.learner)
-    assert [(text, right) for _, text, right, _ in kept] == [("34 + 23", False)]
+    columns = [str(work.exercise) for work in lesson.runner.results]
+    assert [(text, right) for _, text, right, _ in kept] == [(columns[0], True), (columns[1], False)]
