@@ -274,7 +274,7 @@ class Runner:
     def upcoming(self) -> Place:
         """Where to begin another day: at this place, or after it where its exercise is done."""
         is_over = self.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS)
-        return self._following if is_over else self.place
+        return self._following if is_over and self.work is not None else self.place
 
 
 def _size(step: Say | Show | Ask | Practise) -> int:

@@ -101,7 +101,8 @@ class ExerciseScreen(Panel):
             case Drag(finger, at):
                 self.field.drag(finger, at, now)
             case Release(finger, at):
-                if self.button_at(at) is not None and not self.field.hands.is_dragging:
+                is_tap = not self.field.hands.is_dragging
+                if self._is_felt and is_tap and self.button_at(at) is not None:
                     self.field.cancel(now)
                 for done in self.field.release(finger, at, now):
                     self.press_no_button(finger)
@@ -116,8 +117,12 @@ class ExerciseScreen(Panel):
     def _is_for_beads(self, at: tuple[float, float]) -> bool:
         """Whether a press may be one of beads. A hand with eyes shut may lie over buttons: there a
         stroke is one of beads, and a tap is the button's."""
-        is_felt = self.field.anchor is not None and self.field.hands.blind
-        return self.button_at(at) is None or is_felt
+        return self.button_at(at) is None or self._is_felt
+
+    @property
+    def _is_felt(self) -> bool:
+        """Whether touches are felt where the hand lies, wherever that is."""
+        return self.field.anchor is not None and self.field.hands.blind
 
     def _cover_again(self, now: float) -> None:
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
@@ -177,9 +182,9 @@ class ExerciseScreen(Panel):
     @property
     def frame(self) -> Frame:
         """The frame that is seen."""
-        work = self.runner.work
-        if work is not None and work.finished and not work.touches and work.plans:
-            return work.plans[-1].end
+        work, is_told_later = self.runner.work, self.runner.is_set_told_at_end
+        if work is not None and work.finished and not work.touches and not is_told_later:
+            return work.plans[-1].end if work.plans else work.frame
         return self.answer.frame or self.runner.frame
 
     def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:

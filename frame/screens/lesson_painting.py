@@ -117,7 +117,7 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
         box = pygame.Rect(side.left, side.top, side.w, round(10.5 * screen.unit))
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
-        inner = box.inflate(-round(4 * screen.unit), 0)
+        inner = box.inflate(-round(screen.unit), 0)
         brushes.text(typed, inner, 3, bold=True, align="centre")
     elif runner.stage is Stage.PRESENT:
         paint_call(screen, brushes, side)

@@ -270,7 +270,8 @@ class PractiseScreen(Panel):
         note, size = self.rect(12, 77, self.across - 24 - 48, 11), 0
         if not self.dials:
             note, size = self.rect(12, 23, self.across - 24, 8), 1
-        brushes.text(self.note or self._standing_note(), note, size, soft=True)
+        is_caution = self.choices.asked is Asked.FLASHED and not self.note
+        brushes.text(self.note or self._standing_note(), note, size, soft=not is_caution)
 
     def _standing_note(self) -> str:
         words, one = self.room.words, self.choices
