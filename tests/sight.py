@@ -23,12 +23,13 @@ SHAPES = SIZES[:3]
 
 
 class Written(NamedTuple):
-    """A text, the box it was to fit and the lines with the places they took."""
+    """A text, the box it was to fit, the lines with the places they took, and its colour."""
 
     text: str
     box: pygame.Rect
     lines: list[tuple[str, pygame.Rect]]
     how: tuple[object, ...]
+    colour: tuple[int, ...]
 
 
 class WatchedLettering(Lettering):
@@ -43,7 +44,7 @@ class WatchedLettering(Lettering):
         self._lines.clear()
         place = super().draw(surface, text, box, step, colour, **how)
         kept = (step, surface.get_height(), tuple(sorted(how.items())))
-        self.written.append(Written(text, pygame.Rect(box), list(self._lines), kept))
+        self.written.append(Written(text, pygame.Rect(box), list(self._lines), kept, colour))
         return place
 
 

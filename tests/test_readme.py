@@ -14,7 +14,7 @@ import pytest
 
 from frame.cli import main
 from frame.course.course import index
-from frame.course.loader import COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
+from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
 from frame.practice.flashing import FlashSetting
 from frame.resources import LESSONS
 from frame.technique.facts import ALL_FACTS
@@ -30,7 +30,7 @@ ELSEWHERE = "..."
 """Stands in an example for lines, or for the rest of a list, that the README leaves out."""
 
 CONSTANTS = {
-    "F11": ["F11"], "F2": ["F2"], "Esc": ["ESCAPE"], "Tab": ["TAB"], "Space": ["SPACE"],
+    "F11": ["F11"], "F2": ["F2"], "Esc": ["ESCAPE"], "F5": ["F5"], "Tab": ["TAB"], "Space": ["SPACE"],
     "Enter": ["RETURN", "KP_ENTER"], "Left": ["LEFT"], "Right": ["RIGHT"], "Up": ["UP"],
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
@@ -297,6 +297,8 @@ def test_the_lesson_format_is_that_of_the_loader() -> None:
     assert set(ids(cover[1])) == set(COVERS)
     told = README[README.index("`rung` says") :].split("\n\n")[0]
     assert set(ids(told)) == {"rung", *RUNGS}
+    told = README[README.index("`asked` says") :].split("\n\n")[0]
+    assert set(ids(told)) == {"asked", "pace", *ASKED}
 
 
 def test_the_facts_named_are_all_there_are() -> None:

@@ -1,19 +1,21 @@
 """Every lesson of the course played without a window: by every lawful order, and left half way."""
 
+from decimal import Decimal
 from random import Random
 
 import pytest
 
 from frame.course.attempts import Place
 from frame.course.course import index, load_one, taught
-from frame.course.lesson import Lesson, Line, Mark, Practise, Say
+from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import MOST_ROUNDS, Runner, Stage
-from frame.practice.exercises import Request
+from frame.practice.exercises import Exercise, Kind, Request
 from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.resources import LESSONS
 from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
 from frame.technique.facts import ALL_FACTS
 from frame.technique.judge import Judgement
 
@@ -190,25 +192,74 @@ def test_numbers_are_presented_then_answered_and_told_of_at_the_end_of_the_set(a
     assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
 
 
-def test_presented_numbers_may_come_again_from_the_start():
+def test_presented_numbers_may_come_again_from_the_start_and_so_does_the_work():
     runner = called_lesson()
-    runner.present_again()
-    assert runner.stage is Stage.PRESENT
-    runner.go_on()
-    runner.present_again()
-    assert runner.stage is Stage.PRESENT
-    runner.go_on()
+    for _ in range(2):
+        for move in (BeadMove(1, 4), BeadMove(1, 5)):
+            runner.touch((move,))
+        assert runner.frame.digits == "90"
+        runner.present_again()
+        assert (runner.stage, runner.frame.digits) == (Stage.PRESENT, "00")
+        assert runner.work.touches == [] and not runner.undo()
+        runner.go_on()
     assert runner.stage is Stage.ANSWER
     assert not runner.attempts
+    runner.answer(right_answer(runner.work))
+    assert runner.attempts[0].unaided
 
 
 def test_a_set_left_out_is_passed_over_as_a_whole():
     runner = called_lesson(asked=Asked.FLASHED, rung=Rung.NUMBER, right=3)
     answer_one(runner, right=False)
     runner.skip()
+    assert [(work.right, runner.work) for work in runner.results] == [(False, None)]
+    assert runner.stage is Stage.RESULTS, "what was answered is told of first"
+    runner.go_on()
     assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
     runner.go_on()
     assert runner.stage is Stage.END and runner.passed
+
+
+def test_a_set_left_out_at_once_has_nothing_to_tell_of():
+    runner = called_lesson(asked=Asked.FLASHED, rung=Rung.NUMBER, right=3)
+    runner.skip()
+    assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
+    assert runner.attempts == []
+
+
+@pytest.mark.parametrize("after", [True, False])
+def test_a_lesson_left_at_the_results_of_a_set_left_out_goes_on_behind_it(after):
+    runner = called_lesson(asked=Asked.FLASHED, rung=Rung.NUMBER, after=after)
+    answer_one(runner)
+    runner.skip()
+    assert runner.stage is Stage.RESULTS
+    assert runner.upcoming == Place(1)
+    assert runner.done == runner.total - after
+
+
+def asked_one(asked, right):
+    """A single sum that is called or flashed, answered."""
+    exercise = Exercise(Kind.SUM, parse_sum("34 + 23"), Rung.NUMBER, 2, asked=asked, pace=1.0)
+    steps = (Ask(exercise, None, None, Mark(1, 1)), Say(Line("So.", "So."), Mark(1, 1)))
+    runner = Runner(Lesson("harbour", "Called", None, 2, (), steps), frozenset(ALL_FACTS), 1)
+    assert runner.stage is Stage.PRESENT
+    runner.go_on()
+    assert not runner.is_set_told_at_end
+    runner.answer(Decimal(57 if right else 75))
+    return runner
+
+
+@pytest.mark.parametrize("right", [True, False])
+@pytest.mark.parametrize("asked", [Asked.CALLED, Asked.FLASHED])
+def test_a_single_sum_called_or_flashed_is_told_of_at_once(asked, right):
+    runner = asked_one(asked, right)
+    assert runner.stage is (Stage.DONE if right else Stage.REVEAL)
+    assert [attempt.right for attempt in runner.attempts] == [right]
+    if not right:
+        runner.go_on()
+        assert runner.stage is Stage.DONE
+    runner.go_on()
+    assert (runner.stage, runner.results) == (Stage.TELL, [])
 
 
 def test_nothing_else_than_what_is_presented_can_be_left_out():

@@ -17,6 +17,9 @@ from frame.screens.results import ResultsScreen
 from frame.technique.beads import BeadMove
 from frame.view.clips import SAMPLE_BYTES
 
+DEAF = 0.4
+"""Seconds for which digits, and buttons for numbers to come, take no touch once they come up."""
+
 
 class Heard:
     """Sounds that are noted, not played: the `names` of short ones, what is `said`, and of calls
@@ -156,15 +159,15 @@ def until(pilot, stage, most=400):
     raise AssertionError(f"{stage} never comes")
 
 
-def begin(pilot, exercise, count=1, title="The net shed"):
-    """This exercise, without a sentence of its own; with a `count`, so many times, or a set of so
+def begin(pilot, exercise, count=1, line=None):
+    """This exercise, with a sentence of its own or without; with a `count`, so many times, or a set of so
     many like it where numbers are called or flashed."""
     mark, rods = Mark(1, 1), exercise.rods
-    steps = (Ask(exercise, None, None, mark),) * count
+    steps = (Ask(exercise, line, None, mark),) * count
     if count > 1 and exercise.asked is not Asked.SHOWN:
         request = request_like(exercise, count)
-        steps, rods = (Practise(request, 0, None, mark),), request.rods
-    lesson = Lesson("practise-shown", title, None, rods, (), steps)
+        steps, rods = (Practise(request, 0, line, mark),), request.rods
+    lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
     room = pilot.room
     runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
     keeping = Keeping(room, runner, None, has_place=False)

@@ -4,16 +4,19 @@ from dataclasses import replace
 
 import pygame
 import pytest
-from robot import at_work, give_answer, signs, steps_at, tick_is_seen
+import yaml
+from robot import at_work, begin, give_answer, signs, steps_at, tick_is_seen
 
 from frame.course.course import load_one
 from frame.course.lesson import Say
 from frame.course.runner import Stage
-from frame.practice.exercises import Kind
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Rung
+from frame.resources import LESSONS
 from frame.screens.replay import ReplayScreen
 from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
 from frame.technique.mend import shortest_mend
 from frame.technique.reading import read
 
@@ -234,3 +237,53 @@ def test_a_sentence_that_begins_a_cover_is_shown_with_it(pilot, rung):
         assert runner.stage is Stage.TELL
         assert look.covered is (rung in (Rung.TRACES, Rung.COVERED))
         assert (look.opacity < 1) is (rung is Rung.PALE)
+
+
+def in_force(course):
+    """(lesson id, number, rung) of each sentence that comes while a cover is in force, but for
+    those that begin one."""
+    for entry in course.lessons:
+        steps = load_one(course, entry.id).steps
+        rung = Rung.ALONE
+        for number, (step, raw) in enumerate(zip(steps, raw_steps(entry), strict=True)):
+            if "cover" in raw:
+                rung = Rung(raw["cover"])
+            elif isinstance(step, Say):
+                yield entry.id, number, rung
+
+
+def raw_steps(entry):
+    """The steps of a lesson as they are written."""
+    return yaml.safe_load((LESSONS / entry.path).read_text(encoding="utf-8"))["steps"]
+
+
+def test_a_cover_stays_on_in_every_sentence_until_it_is_lifted(pilot):
+    some = list(in_force(pilot.room.course))
+    assert {rung for *_, rung in some} >= {Rung.TRACES, Rung.COVERED, Rung.ALONE}
+    unseen = [one for one in some if one[2] is not Rung.ALONE]
+    for lesson, number, rung in unseen[::3] + some[::40]:
+        pilot.open(lesson, number)
+        look = pilot.screen.field.look
+        assert look.covered is (rung in (Rung.TRACES, Rung.COVERED)), (lesson, number)
+        assert (look.opacity < 1) is (rung is Rung.PALE), (lesson, number)
+
+
+# The sum above an unseen frame
+
+
+def colours_of_sum(pilot, rung):
+    """The colour of each number of 34 + 23 as it is written, the first number worked."""
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), rung, 2))
+    for move in (BeadMove(1, 3), BeadMove(0, 4)):
+        screen.touch((move,))
+    pilot.settle()
+    pilot.repaint()
+    written = {one.text: one.colour for one in pilot.room.lettering.written}
+    return written["34"], written["+ 23"]
+
+
+@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.TRACES, Rung.COVERED])
+def test_the_number_under_way_stands_out_only_where_beads_are_judged_at_once(pilot, rung):
+    first, second = colours_of_sum(pilot, rung)
+    assert (first == second) is (rung is Rung.COVERED)
+    assert second == pilot.room.theme.ink

@@ -5,13 +5,14 @@ from time import perf_counter
 
 import pygame
 import pytest
-from robot import begin, give_answer, sets_asked, signs, until
+from robot import DEAF, begin, give_answer, sets_asked, signs, until
 
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.screens.results import ResultsScreen
 from frame.technique.expression import parse_sum
+from frame.technique.reading import read
 
 COLUMN = "3 + 4 + 2"
 
@@ -171,7 +172,7 @@ def test_leave_this_out_after_some_tells_of_these_first(pilot, flashes):
     while screen.runner.stage is not Stage.PRESENT:
         pilot.wait(0.5, 2)
     pilot.press_word("flash.skip")
-    pilot.wait(0.1, 2)
+    pilot.wait(0.5, 2)
     assert isinstance(pilot.screen, ResultsScreen)
     assert [str(work.given) for work in pilot.screen.results] == answers
     assert pilot.words.text("results.title", right=2, all=2) in pilot.lines()
@@ -189,7 +190,7 @@ def test_a_lesson_left_at_the_results_of_a_set_left_out_goes_on_behind_it(pilot,
     while screen.runner.stage is not Stage.PRESENT:
         pilot.wait(0.5, 2)
     pilot.press_word("flash.skip")
-    pilot.wait(0.1, 2)
+    pilot.wait(0.5, 2)
     assert isinstance(pilot.screen, ResultsScreen)
     assert pilot.room.lessons[lesson].place.step == at + 1
 
@@ -221,6 +222,30 @@ def test_no_beads_and_no_help_in_the_answer_but_a_frame_to_set_it_on(pilot, flas
     assert "eye" not in signs(screen)
     pilot.press_word("lesson.set_answer")
     assert set(screen.field.frame.digits) == {"0"}
+
+
+def test_a_press_where_start_has_just_come_up_starts_nothing(pilot, flashes):
+    screen = begin(pilot, flashed())
+    start = next(one for one in screen.buttons if one.text == pilot.words.text("flash.start"))
+    pilot.tap(start.place.center)
+    assert screen.runner.stage is Stage.PRESENT
+    assert runs(pilot) == ()
+    pilot.clock += DEAF
+    pilot.tap(start.place.center)
+    assert screen.runner.stage is Stage.ANSWER
+
+
+def test_after_the_numbers_there_is_an_empty_card_until_the_answer_is_given(pilot, flashes):
+    screen = begin(pilot, flashed())
+    pilot.press_word("flash.start")
+    place = screen.field.box
+    on_card = {line for line, at in pilot.repaint() if place.contains(at)}
+    assert not screen.has_field
+    assert not {"3", "4", "2", "9"} & on_card
+    give_answer(pilot, 9)
+    pilot.settle()
+    assert screen.has_field
+    assert read(screen.field.frame) == 9
 
 
 def test_an_answer_typed_too_early_reaches_the_answer(pilot, flashes, monkeypatch):

@@ -2,6 +2,7 @@
 
 from contextlib import contextmanager
 
+import pygame
 import pytest
 from pilot import Pilot
 from robot import do_right, open_lesson
@@ -11,7 +12,7 @@ from frame.cli import main
 from frame.course.attempts import Place
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
-from frame.learner.store import Store, StoreError
+from frame.learner.store import LessonState, Store, StoreError
 from frame.screens.home import Home
 from frame.screens.settings import SettingsScreen
 from frame.screens.who import Who
@@ -86,6 +87,42 @@ def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
     assert set(home.field.frame.digits[1:]) == {"0"}
     assert home.next_lesson.id == "beads-2"
     assert pilot.pixels(home.field.box) != before
+
+
+def lesson_of_main_button(pilot):
+    """The lesson that the main button of home opens."""
+    home = pilot.screen
+    pilot.tap(home.buttons[home.main_button()].place.center)
+    lesson = pilot.screen.runner.lesson.id
+    pilot.key(pygame.K_ESCAPE)
+    assert pilot.screen is home
+    return lesson
+
+
+@pytest.mark.parametrize(
+    "done, half, wanted",
+    [
+        ((), (), "beads-1"),
+        (("beads-1",), (), "beads-2"),
+        (("beads-1", "beads-3"), (), "beads-2"),
+        (("beads-1",), ("tens-2",), "tens-2"),
+        (("beads-1",), ("tens-2", "beads-3"), "beads-3"),
+        (("beads-1", "tens-2"), ("beads-4",), "beads-4"),
+    ],
+)
+def test_the_main_thing_is_the_lesson_left_half_done_or_the_next_one(pilot, done, half, wanted):
+    pilot.room.set(all_open=True)
+    lessons = pilot.room.lessons
+    lessons.update({one: LessonState(1, Place(), True) for one in done})
+    lessons.update({one: LessonState(1, Place(2), False) for one in half})
+    pilot.screen.rearrange()
+    assert lesson_of_main_button(pilot) == wanted
+
+
+def test_a_done_lesson_begun_again_and_left_is_not_the_main_thing(pilot):
+    pilot.room.lessons["beads-1"] = LessonState(1, Place(2), True)
+    pilot.screen.rearrange()
+    assert lesson_of_main_button(pilot) == "beads-2"
 
 
 def open_removal(pilot):

@@ -2,9 +2,10 @@
 and an answer that is set on a frame instead of being typed."""
 
 import pytest
-from robot import begin, give_answer, signs, tick_is_seen
+from robot import DEAF, begin, give_answer, signs, tick_is_seen
 
 from frame.course.runner import Stage
+from frame.language.lines import Line
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
@@ -26,12 +27,11 @@ def own(pilot):
 
 
 def test_there_is_no_frame_but_the_column_as_on_paper(pilot, own):
-    lines = [line for line, _ in pilot.repaint()]
-    assert {"38", "47", "−5"} <= set(lines)
-    places = {line: place for line, place in pilot.repaint()}
-    assert places["38"].bottom <= places["47"].top
-    assert places["47"].bottom <= places["−5"].top
-    assert places["38"].right == pytest.approx(places["47"].right, abs=3)
+    places = {" ".join(line.split()): place for line, place in pilot.repaint()}
+    assert {"38", "+ 47", "− 5"} <= set(places)
+    assert places["38"].bottom <= places["+ 47"].top
+    assert places["+ 47"].bottom <= places["− 5"].top
+    assert places["38"].right == pytest.approx(places["+ 47"].right, abs=3)
     beads = pilot.pixels(own.field.box)
     pilot.room.set(bead_tint=False)
     pilot.repaint()
@@ -76,7 +76,7 @@ def test_called_and_flashed_numbers_are_not_on_the_paper(pilot, asked):
     begin(pilot, exercise(own=True, asked=asked, pace=1.0))
     lines = pilot.lines()
     assert pilot.words.text("lesson.own_frame") in lines
-    assert not {"38", "47", "−5"} & set(lines.split())
+    assert not {"38", "47", "5", "−5"} & set(lines.split())
 
 
 # The answer on a frame
@@ -85,6 +85,60 @@ def test_called_and_flashed_numbers_are_not_on_the_paper(pilot, asked):
 @pytest.fixture
 def number_only(pilot):
     return begin(pilot, exercise(rung=Rung.NUMBER), count=2)
+
+
+def test_the_column_stands_on_a_card_until_the_answer_is_given(pilot, number_only):
+    assert not number_only.has_field
+    places = dict(pilot.repaint())
+    assert {"38", "+ 47", "− 5"} <= {" ".join(line.split()) for line in places}
+    give_answer(pilot, 80)
+    pilot.settle()
+    assert number_only.has_field
+    assert read(number_only.field.frame) == 80
+    assert not number_only.field.look.covered
+    assert tick_is_seen(pilot)
+
+
+def test_after_another_answer_the_frame_shows_the_right_one(pilot, number_only):
+    give_answer(pilot, 81)
+    pilot.settle()
+    assert number_only.runner.stage is Stage.REVEAL
+    assert number_only.has_field
+    assert read(number_only.field.frame) == 80
+
+
+@pytest.mark.parametrize("has_line", [True, False])
+def test_the_lessons_own_sentence_comes_before_the_question(pilot, has_line):
+    line = Line("Crates and nets.", "Crates and nets.") if has_line else None
+    screen = begin(pilot, exercise(rung=Rung.NUMBER), line=line)
+    assert screen.line == (line or pilot.words.line("lesson.what_answer"))
+    assert screen.line.show in pilot.lines()
+
+
+def test_a_digit_puts_the_answers_frame_aside(pilot, number_only):
+    pilot.press_word("lesson.set_answer")
+    pilot.move(BeadMove(1, 5))
+    pilot.settle()
+    assert number_only.answer.typed == "50"
+    pilot.press("7")
+    assert (number_only.answer.typed, number_only.answer.frame) == ("7", None)
+    assert not number_only.has_field
+    assert pilot.words.text("lesson.set_answer") in signs(number_only)
+    pilot.press_word("lesson.set_answer")
+    assert read(number_only.field.frame) == 0
+
+
+@pytest.mark.parametrize("digit", ["8", "tick"])
+def test_a_press_where_digits_have_just_come_up_types_nothing(pilot, number_only, digit):
+    key = next(one for one in number_only.buttons if digit in (one.text, one.sign))
+    number_only.type_digit("6")
+    pilot.tap(key.place.center)
+    assert (number_only.answer.typed, number_only.runner.stage) == ("6", Stage.ANSWER)
+    pilot.clock += DEAF
+    pilot.tap(key.place.center)
+    given = number_only.runner.stage is not Stage.ANSWER
+    assert number_only.answer.typed == ("" if digit == "tick" else "68")
+    assert given is (digit == "tick")
 
 
 def test_nothing_is_seen_or_moved_where_only_the_number_counts(pilot, number_only):
@@ -126,7 +180,7 @@ def test_the_answers_frame_is_gone_with_the_next_exercise(pilot, number_only):
     assert number_only.runner.place.step == 1
     assert number_only.answer.frame is None
     assert number_only.answer.typed == ""
-    assert number_only.field.look.covered
+    assert not number_only.has_field
 
 
 def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):
@@ -142,6 +196,8 @@ def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):
 
 def test_an_answer_read_off_a_called_frame_of_one_rod_can_be_given_by_touch(pilot):
     screen = begin(pilot, exercise("4 + 3", rods=1, asked=Asked.CALLED, pace=0.7))
+    while not screen.is_calling:
+        pilot.wait(0.1, 1)
     for move in (BeadMove(0, 5), BeadMove(0, 2)):
         pilot.move(move)
         pilot.settle()

@@ -79,7 +79,14 @@ def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pil
     assert pilot.screen.choices.asked is Asked.SHOWN
     assert words.text("practise.start") not in signs(pilot.screen)
     first = pilot.room.course.lessons[0].title
-    assert words.text("practise.first", title=first) in pilot.lines()
+    assert words.text("practise.first") in pilot.lines()
+    tabs = {words.text(f"practise.{tab}") for tab in ("beads", "called", "flashed")}
+    begin = words.text("home.start", title=first)
+    assert signs(pilot.screen) == {"back", "next", begin, *tabs}, "no rows"
+    pilot.press(begin)
+    assert pilot.screen.runner.lesson.id == pilot.room.course.lessons[0].id
+    pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, PractiseScreen)
     for tab in ("practise.called", "practise.flashed"):
         pilot.press_word(tab)
         start(pilot)

@@ -93,7 +93,9 @@ def test_all_of_it_is_said_once_for_who_does_not_look(pilot, heard):
     assert heard.said[-1].startswith(words.line("results.title", right=1, all=2).speak)
     for line in (words.line("results.right", at=1, number=right),
                  words.line("results.other", at=2, number=other)):  # fmt: skip
-        assert [line.speak in text for text in heard.said] == [False] * (len(heard.said) - 1) + [True]
+        assert [line.speak in text for text in heard.said] == [False] * (len(heard.said) - 1) + [
+            True
+        ]
     assert pilot.screen.wakes_in(pilot.clock) is None
 
 
@@ -109,4 +111,7 @@ def test_the_attempts_are_on_disk_when_the_results_are_seen(pilot):
     lesson = at_results(pilot, 0, 18)
     kept = pilot.room.store.attempts(pilot.room.learner)
     columns = [str(work.exercise) for work in lesson.runner.results]
-    assert [(text, right) for _, text, right, _ in kept] == [(columns[0], True), (columns[1], False)]
+    assert [(text, right) for _, text, right, _ in kept] == [
+        (columns[0], True),
+        (columns[1], False),
+    ]

@@ -87,6 +87,18 @@ def test_without_voice_or_sound_nothing_is_said_and_there_is_no_speaker(pilot, h
     assert "speaker" not in signs(screen)
 
 
+def test_sound_turned_off_and_on_takes_the_speaker_away_and_brings_it_back(pilot, heard):
+    screen = at_work(pilot, "columns-1")
+    err(pilot)
+    for is_there in (False, True):
+        while pilot.room.can_speak is not is_there:
+            pilot.key(pygame.K_F2)
+        assert ("speaker" in signs(screen)) is is_there
+        seen = pilot.pixels()
+        pilot.repaint()
+        assert pilot.pixels() == seen
+
+
 def test_where_there_is_no_loudspeaker_there_is_no_speaker_to_touch(pilot):
     screen = at_work(pilot, "columns-1")
     err(pilot)
