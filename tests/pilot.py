@@ -9,7 +9,7 @@ from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
 from frame.course.attempts import Place
-from frame.course.course import index
+from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
@@ -28,6 +28,30 @@ def the_course():
     return index(LESSONS, None)
 
 
+@cache
+def the_words():
+    """The words of the tool, read once for all tests."""
+    return load_words(ASSETS / "words" / "en.toml")
+
+
+@cache
+def the_pictures():
+    """The pictures, each loaded once for all tests."""
+    return Pictures(ASSETS / "pictures")
+
+
+@cache
+def the_lettering():
+    """The fonts, and what fits where, kept for all tests."""
+    return WatchedLettering(ASSETS / "fonts")
+
+
+@cache
+def lesson_of(lesson_id):
+    """A lesson of the course, read once for all tests."""
+    return load_one(the_course(), lesson_id)
+
+
 class Pilot:
     """An app on SDL's dummy driver. Its lettering keeps every text with its place."""
 
@@ -35,14 +59,15 @@ class Pilot:
         pygame.display.quit()
         pygame.display.init()
         pygame.font.init()
+        the_lettering().written.clear()
         self.clock = 100.0
         self.tick = 0.0
         self.room = Room(
-            words=load_words(ASSETS / "words" / "en.toml"),
+            words=the_words(),
             store=Store(folder / "learners.sqlite"),
             load_course=the_course,
-            lettering=WatchedLettering(ASSETS / "fonts"),
-            pictures=Pictures(ASSETS / "pictures"),
+            lettering=the_lettering(),
+            pictures=the_pictures(),
             seconds=self.seconds,
             now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
             random=Random(seed),

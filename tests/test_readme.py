@@ -30,7 +30,8 @@ ELSEWHERE = "..."
 """Stands in an example for lines, or for the rest of a list, that the README leaves out."""
 
 CONSTANTS = {
-    "F11": ["F11"], "F2": ["F2"], "Esc": ["ESCAPE"], "F5": ["F5"], "Tab": ["TAB"], "Space": ["SPACE"],
+    "F11": ["F11"], "F2": ["F2"],
+    "Esc": ["ESCAPE"], "F5": ["F5"], "Tab": ["TAB"], "Space": ["SPACE"],
     "Enter": ["RETURN", "KP_ENTER"], "Left": ["LEFT"], "Right": ["RIGHT"], "Up": ["UP"],
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],

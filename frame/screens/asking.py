@@ -28,8 +28,9 @@ class AskingScreen(ExerciseScreen):
             self.room.hush()
             return flashing.flash(self.room, work.exercise)
         was_answer = self.runner.stage is Stage.ANSWER
-        self.runner.present_again()
-        self.answer.clear()
+        if was_answer or (self.calling is not None and self.calling.has_begun):
+            self.runner.present_again()
+            self.answer.clear()
         if self.calling is not None and not was_answer:
             self.room.hush()
             self.calling.start(now)

@@ -1,6 +1,7 @@
 """A lesson under way: touches go to the runner, its state is shown and kept."""
 
 from frame.app import Change, Pop, Push, Replace
+from frame.course.attempts import Place
 from frame.course.runner import Stage
 from frame.language.lines import Line
 from frame.practice.exercises import Kind
@@ -40,7 +41,7 @@ class LessonScreen(AskingScreen):
         self.keeping = keeping
         self.quiet_at = 0.0
         self._stage_shown: tuple[object, ...] | None = None
-        self._line_spoken: Line | None = None
+        self._spoken: tuple[Line | None, Place | None] | None = None
         self._pale_done = 0
         self._sure = sure_facts(room.tries())
         self._faded: frozenset[int] = frozenset()
@@ -212,12 +213,13 @@ class LessonScreen(AskingScreen):
 
     def _speak(self, now: float) -> None:
         """Say a sentence once it is new; while numbers are called nothing else is said."""
-        line = self.aloud
-        if line == self._line_spoken:
+        place = self.runner.place if self.room.settings.eyes_shut else None
+        if self._spoken == (self.line, place):
             return
-        self._line_spoken = line
+        is_same_sum = self._spoken is not None and self._spoken[1] == place
+        self._spoken = self.line, place
         if not self.is_calling:
-            self.quiet_at = now + self.room.say(line)
+            self.quiet_at = now + self.room.say(self.line if is_same_sum else self.aloud)
 
     @property
     def _sees_all(self) -> bool:

@@ -1,6 +1,7 @@
 """Every lesson of the course played without a window: by every lawful order, and left half way."""
 
 from decimal import Decimal
+from functools import cache
 from random import Random
 
 import pytest
@@ -25,7 +26,13 @@ MOST_TURNS = 3000
 
 
 def runner_of(lesson_id, seed=1, **more):
-    return Runner(load_one(COURSE, lesson_id), taught(COURSE, lesson_id), seed, **more)
+    return Runner(*lesson_of(lesson_id), seed, **more)
+
+
+@cache
+def lesson_of(lesson_id):
+    """A lesson, read once, and the facts taught when it is over."""
+    return load_one(COURSE, lesson_id), taught(COURSE, lesson_id)
 
 
 def lawful_strokes(work):

@@ -2,8 +2,9 @@
 
 import pygame
 import pytest
+from calls import called, until_called
 from pilot import Pilot
-from robot import Heard
+from robot import Heard, begin
 
 from frame.language.speech import RATE
 from frame.learner.settings import Settings
@@ -32,6 +33,14 @@ def heard(pilot):
     pilot.room.hear(heard)
     yield heard
     pygame.mixer.quit()
+
+
+@pytest.fixture
+def calling(pilot):
+    """A call without sound, just begun."""
+    screen = begin(pilot, called())
+    until_called(pilot)
+    return screen
 
 
 @pytest.fixture(scope="module")

@@ -1,9 +1,9 @@
 """A hand that works lessons in the real window: what they ask for, and what they do not."""
 
 import pygame
+from pilot import lesson_of
 
 from frame.app import Push
-from frame.course.course import load_one
 from frame.course.lesson import Ask, Lesson, Mark, Practise
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
@@ -64,7 +64,7 @@ def steps_at(course, rung, kind=Kind.SUM, asked=Asked.SHOWN):
     """(lesson id, number) of every step of the course that asks for this at this rung."""
     wanted = kind, rung, asked
     for entry in course.lessons:
-        for number, step in enumerate(load_one(course, entry.id).steps):
+        for number, step in enumerate(lesson_of(entry.id).steps):
             one = step.exercise if isinstance(step, Ask) else None
             if one is not None and (one.kind, one.rung, one.asked) == wanted:
                 yield entry.id, number
@@ -73,7 +73,7 @@ def steps_at(course, rung, kind=Kind.SUM, asked=Asked.SHOWN):
 def sets_asked(course, asked):
     """(lesson id, number) of every set of the course whose numbers come like this."""
     for entry in course.lessons:
-        for number, step in enumerate(load_one(course, entry.id).steps):
+        for number, step in enumerate(lesson_of(entry.id).steps):
             if isinstance(step, Practise) and step.request.asked is asked:
                 yield entry.id, number
 
@@ -160,8 +160,8 @@ def until(pilot, stage, most=400):
 
 
 def begin(pilot, exercise, count=1, line=None):
-    """This exercise, with a sentence of its own or without; with a `count`, so many times, or a set of so
-    many like it where numbers are called or flashed."""
+    """This exercise, with a sentence of its own or without; with a `count`, so many times, or a
+    set of so many like it where numbers are called or flashed."""
     mark, rods = Mark(1, 1), exercise.rods
     steps = (Ask(exercise, line, None, mark),) * count
     if count > 1 and exercise.asked is not Asked.SHOWN:

@@ -5,9 +5,9 @@ from dataclasses import replace
 import pygame
 import pytest
 import yaml
+from pilot import lesson_of
 from robot import at_work, begin, give_answer, signs, steps_at, tick_is_seen
 
-from frame.course.course import load_one
 from frame.course.lesson import Say
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
@@ -222,7 +222,7 @@ def test_another_number_set_unseen_is_named_and_its_way_is_seen(pilot):
 
 def covers(course, rung):
     for entry in course.lessons:
-        for number, step in enumerate(load_one(course, entry.id).steps):
+        for number, step in enumerate(lesson_of(entry.id).steps):
             if isinstance(step, Say) and step.cover is rung:
                 yield entry.id, number
 
@@ -243,11 +243,11 @@ def in_force(course):
     """(lesson id, number, rung) of each sentence that comes while a cover is in force, but for
     those that begin one."""
     for entry in course.lessons:
-        steps = load_one(course, entry.id).steps
+        steps = lesson_of(entry.id).steps
         rung = Rung.ALONE
         for number, (step, raw) in enumerate(zip(steps, raw_steps(entry), strict=True)):
             if "cover" in raw:
-                rung = Rung(raw["cover"])
+                rung = Rung[raw["cover"].upper()]
             elif isinstance(step, Say):
                 yield entry.id, number, rung
 
@@ -264,7 +264,7 @@ def test_a_cover_stays_on_in_every_sentence_until_it_is_lifted(pilot):
     for lesson, number, rung in unseen[::3] + some[::40]:
         pilot.open(lesson, number)
         look = pilot.screen.field.look
-        assert look.covered is (rung in (Rung.TRACES, Rung.COVERED)), (lesson, number)
+        assert look.covered is rung.is_unseen, (lesson, number)
         assert (look.opacity < 1) is (rung is Rung.PALE), (lesson, number)
 
 

@@ -1,9 +1,11 @@
 """With eyes shut the empty field comes to the hand: the first touch of a sitting tells where."""
 
+import pygame
 import pytest
 from pilot import Pilot
 from robot import begin
 
+from frame.language.numbers import rod_name
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.screens.who import Who
@@ -37,7 +39,7 @@ def test_the_first_touch_makes_no_move_and_tells_where_the_hand_is(blind, heard)
     assert blind.room.hand_at == there
     assert screen.said == blind.words.line("lesson.hand_found")
     assert heard.names == ["settle"]
-    assert heard.said[-1] == blind.words.line("lesson.hand_found").speak
+    assert heard.said[-1].endswith(blind.words.line("lesson.hand_found").speak)
 
 
 def test_then_beads_lie_about_the_hand_and_not_about_the_picture(blind, heard):
@@ -105,13 +107,59 @@ def test_buttons_stay_where_they_are_seen(blind):
     assert blind.room.hand_at is None
 
 
-def test_a_look_shows_the_frame_and_is_touched_where_it_is(blind):
-    screen = begin(blind, exercise())
-    blind.tap((180, 250))
+def from_hand(screen, there, seen):
+    """The place of a bead that is painted there for the hand whose beam is here."""
+    x, y = beam(screen)
+    return there[0] + seen[0] - x, there[1] + seen[1] - y
+
+
+def test_a_look_is_ended_by_a_touch_which_is_felt_where_the_hand_lies(blind):
+    screen, there = begin(blind, exercise()), (180, 250)
+    blind.tap(there)
+    covered = blind.pixels(screen.field.box)
     blind.press("eye")
-    blind.move(BeadMove(1, 3))
+    assert blind.pixels(screen.field.box) != covered
+    blind.tap(from_hand(screen, there, blind.bead_at(1, 3)))
     blind.settle()
     assert read(screen.runner.frame) == 30
+    assert blind.pixels(screen.field.box) == covered
+
+
+def test_the_sum_is_heard_and_can_be_heard_again(blind, heard):
+    begin(blind, exercise())
+    words = blind.words
+    first = words.line("lesson.number", number=34).speak
+    second = words.line("rule.plus", number=23).speak
+    assert [first in text and second in text for text in heard.said] == [True]
+    blind.tap((180, 250))
+    heard.said.clear()
+    blind.press("speaker")
+    assert first in heard.said[-1] and second in heard.said[-1]
+
+
+def test_over_a_button_a_stroke_is_one_of_beads_and_a_tap_is_the_buttons(blind):
+    screen = begin(blind, exercise())
+    eye = next(one for one in screen.buttons if one.sign == "eye").place
+    seen = blind.bead_at(0, 1)
+    x, y = beam(screen)
+    blind.room.hand_at = eye.centerx - seen[0] + x, eye.centery - seen[1] + y
+    screen = begin(blind, exercise())
+    high = screen.field.layout.bead_height
+    blind.drag(eye.center, (eye.centerx, eye.centery - high))
+    blind.settle()
+    assert (read(screen.runner.frame), screen.runner.work.looks) == (1, 0)
+    blind.tap(eye.center)
+    blind.settle()
+    assert (read(screen.runner.frame), screen.runner.work.looks) == (1, 1)
+
+
+def test_the_rod_that_keys_come_to_is_named(blind, heard):
+    screen = begin(blind, exercise())
+    for code in (pygame.K_LEFT, pygame.K_LEFT, pygame.K_RIGHT):
+        heard.said.clear()
+        blind.key(code)
+        name = rod_name(screen.field.focus, blind.words)
+        assert heard.said == [blind.words.line("verdict.next_rod", rod=name).speak]
 
 
 def test_while_numbers_are_called_the_hand_is_found_too(blind):

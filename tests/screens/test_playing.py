@@ -14,10 +14,10 @@ from frame.technique.plan import Strictness
 
 LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
 EACH_LESSON = [
-    pytest.param(lesson, marks=[pytest.mark.proof] * (at % 2))
+    pytest.param(lesson, marks=[pytest.mark.proof] * (at % 6 != 5))
     for at, lesson in enumerate(LESSON_IDS)
 ]
-"""Every other lesson is left to the proofs; without a window all are played each time."""
+"""Five of six are left to the proofs; without a window all are played each time."""
 MOST_TURNS = 1500
 
 
@@ -80,7 +80,7 @@ def test_every_lesson_is_passed_by_who_does_what_it_asks(pilot, lesson_id):
     assert pilot.room.store.lessons(pilot.room.learner)[lesson_id].done
 
 
-@pytest.mark.parametrize("lesson_id", LESSON_IDS[::6])
+@pytest.mark.parametrize("lesson_id", LESSON_IDS[13::20])
 def test_no_mistake_leads_to_a_dead_end(pilot, lesson_id):
     play(pilot, lesson_id, Random(lesson_id))
 
