@@ -6,6 +6,7 @@ import re
 import shlex
 import tomllib
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -15,8 +16,10 @@ import pytest
 from frame.cli import main
 from frame.course.course import index
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
+from frame.language.catalogue import load_words
 from frame.practice.flashing import FlashSetting
-from frame.resources import LESSONS
+from frame.resources import ASSETS, LESSONS
+from frame.screens.window_figures import WindowFigures, measure_window
 from frame.technique.facts import ALL_FACTS
 from frame.technique.slips import Slip
 
@@ -93,6 +96,12 @@ def prose() -> str:
 EXAMPLES = list(examples())
 
 
+@cache
+def measured_once() -> WindowFigures:
+    """The window's figures; both examples may show the same run."""
+    return measure_window(load_words(ASSETS / "words" / "en.toml"))
+
+
 @pytest.fixture
 def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder with only the files that the README shows; there the work is done, and no figure
@@ -106,6 +115,7 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setattr("frame.screens.window_figures.FLASHED", quick)
     for name, seconds in (("SETTLE", 0.0), ("TRIAL_SECONDS", 0.02)):
         monkeypatch.setattr(f"frame.view.presenting.{name}", seconds)
+    monkeypatch.setattr("frame.commands.measure.measure_window", lambda words: measured_once())
     for fence in fences():
         if fence.comment.startswith("file: "):
             name = fence.comment.removeprefix("file: ")
