@@ -66,9 +66,10 @@ def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise
     brushes.box(place, brushes.theme.card, brushes.theme.hairline)
     inner = place.inflate(-round(8 * screen.unit), -round(6 * screen.unit))
     if exercise.asked is not Asked.SHOWN:
-        key = "lesson.own_frame" if exercise.own else "flash.caution"
-        step = 2 if exercise.own else 0
-        brushes.text(screen.room.words.text(key), inner, step, soft=True, align="centre")
+        is_before = screen.runner.stage is Stage.PRESENT and exercise.asked is Asked.FLASHED
+        key = "lesson.own_frame" if exercise.own else "flash.caution" if is_before else ""
+        text = screen.room.words.text(key) if key else ""
+        brushes.text(text, inner, 2 if exercise.own else 0, soft=True, align="centre")
         return
     terms = exercise.sum.terms
     row = min(_MOST_ROW * screen.unit, inner.h / len(terms))
