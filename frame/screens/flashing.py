@@ -6,12 +6,15 @@ import pygame
 
 from frame.app import Perform
 from frame.language.catalogue import Words
+from frame.language.lines import Line
 from frame.learner.rows import FlashRow
 from frame.learner.store import StoreError
 from frame.practice.exercises import Exercise
 from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room
+from frame.view.flash_pictures import digit_height, glyphs
 from frame.view.flash_run import FlashRun
+from frame.view.flash_safety import SAFE_RATE, FlashRefused, Numeral, least_distance
 from frame.view.presenting import find_presentation
 
 
@@ -24,12 +27,13 @@ def setting_of(exercise: Exercise) -> FlashSetting:
 
 
 def flash(room: Room, exercise: Exercise) -> Perform:
-    """Lend the window to the numbers of an exercise; the result is the FlashReport.
+    """Lend the window to the numbers of an exercise; the result is the FlashReport, or the
+    FlashRefused that keeps them from being shown.
 
     Before the first run the best way to the screen is found, which takes some seconds.
     """
 
-    def run(window: pygame.Surface) -> FlashReport:
+    def run(window: pygame.Surface) -> FlashReport | FlashRefused:
         if room.presentation is None:
             room.say(room.words.line("flash.measuring"))
             picture = _notice(room, window.get_size())
@@ -38,7 +42,10 @@ def flash(room: Room, exercise: Exercise) -> Perform:
         one = FlashRun(
             setting_of(exercise), exercise.sum.terms, room.presentation, room.lettering, room.theme
         )
-        return one.run(window, room.seconds)
+        try:
+            return one.run(window, room.seconds)
+        except FlashRefused as refused:
+            return refused
 
     return Perform(run)
 
@@ -50,6 +57,21 @@ def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
     text, colour = room.words.text("flash.measuring"), room.theme.flash_one
     room.lettering.draw(picture, text, picture.get_rect(), 2, colour, align="centre")
     return picture
+
+
+def size_note(room: Room, setting: FlashSetting, window: tuple[int, int]) -> str:
+    """How large the digits of quick numbers are held, and for whom that is reckoned."""
+    numeral = Numeral(setting.digits, setting.minus, glyphs(room.lettering))
+    height = digit_height(numeral, setting.interval, window)
+    distance = Decimal(f"{least_distance(numeral.box(height), window):.1f}")
+    return room.words.text("flash.size", height=height, distance=distance)
+
+
+def refusal(refused: FlashRefused, words: Words) -> Line:
+    """What is said where numbers may not be shown."""
+    verdict = refused.verdict
+    rate = Decimal(f"{min(verdict.fastest_rate, SAFE_RATE):.1f}")
+    return words.line("flash.refused", height=verdict.largest_height, rate=rate)
 
 
 def told(report: FlashReport, words: Words) -> str:

@@ -11,6 +11,7 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help, Work
 from frame.room import Room
+from frame.screens import flashing
 from frame.screens.asking import AskingScreen
 from frame.screens.exercise import IDLE_SECONDS
 from frame.screens.keeping import Keeping
@@ -20,6 +21,7 @@ from frame.screens.replay import ReplayScreen
 from frame.screens.results import ResultsScreen
 from frame.screens.rung_look import faded_rods, look_of
 from frame.technique.beads import Stroke
+from frame.view.flash_safety import FlashRefused
 from frame.view.inputs import Key
 from frame.view.motion import SHOW_SECONDS
 from frame.view.widgets import Brushes
@@ -83,6 +85,8 @@ class LessonScreen(AskingScreen):
         """A run of flashed numbers is over, or what was to be seen was seen."""
         if isinstance(result, FlashReport):
             self.take_report(result)
+        elif isinstance(result, FlashRefused):
+            self.said = flashing.refusal(result, self.room.words)
         elif self.runner.stage is Stage.REVEAL:
             self.runner.go_on()
             self.go_on()

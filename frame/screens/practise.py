@@ -30,6 +30,7 @@ from frame.screens.dials import Choice, Dial
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.panel import Panel
+from frame.screens.practice_note import note_of
 from frame.screens.practice_set import TITLES, begin_set, known_facts
 from frame.view.flash_safety import needs_caution
 from frame.view.widgets import Brushes, Button, Style
@@ -271,19 +272,12 @@ class PractiseScreen(Panel):
         if not self.dials:
             note, size = self.rect(12, 23, self.across - 24, 8), 1
         is_caution = self.choices.asked is Asked.FLASHED and not self.note
-        brushes.text(self.note or self._standing_note(), note, size, soft=not is_caution)
-
-    def _standing_note(self) -> str:
-        words, one = self.room.words, self.choices
-        if one.asked is Asked.FLASHED:
-            quick = "" if self.room.settings.quick_flash else words.text("flash.quicker")
-            return f"{words.text('flash.caution')} {quick}".strip()
-        if one.asked is Asked.CALLED:
-            return words.text("practise.call_note")
-        if not self.known:
-            return words.text("practise.first")
-        rung, rods = one.standing(self.tries, self.room.settings.ladder_rules)
-        return words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
+        brushes.text(
+            self.note or note_of(self.room, self.choices, self.tries, self.known, self.size),
+            note,
+            size,
+            soft=not is_caution,
+        )
 
 
 def _beyond(ends: tuple[int, int]) -> tuple[int, int]:

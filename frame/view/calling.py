@@ -1,10 +1,8 @@
 """A call mixed into one sound beforehand, so that nothing can delay a number while it plays."""
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from frame.language.speech import RATE
 from frame.practice.cues import Cue, CueKind
 from frame.view.clips import SAMPLE_BYTES, ClipStore
 
@@ -14,17 +12,6 @@ class Mixed(NamedTuple):
 
     samples: bytes
     onsets: tuple[int, ...]
-
-    @property
-    def seconds(self) -> float:
-        """How long the call is."""
-        return len(self.samples) / SAMPLE_BYTES / RATE
-
-    def number_at(self, seconds: float) -> int | None:
-        """The index of the number that began last, so many seconds after the call's start; None
-        before the first."""
-        begun = bisect_right(self.onsets, round(seconds * RATE))
-        return begun - 1 if begun else None
 
 
 def mix(cues: Sequence[Cue], store: ClipStore) -> Mixed:

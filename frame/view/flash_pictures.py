@@ -7,7 +7,18 @@ from decimal import Decimal
 import pygame
 
 from frame.practice.flashing import FlashSetting
-from frame.view.flash_safety import REFERENCE, SHIFT, Glyphs, Numeral, Size, Viewing, safe_height
+from frame.view.flash_safety import (
+    REFERENCE,
+    SHIFT,
+    FlashRefused,
+    Glyphs,
+    Numeral,
+    Size,
+    Viewing,
+    blank_seconds,
+    flash_verdict,
+    safe_height,
+)
 from frame.view.lettering import Lettering
 from frame.view.theme import LIGHT, Theme
 
@@ -78,9 +89,14 @@ def prerender(
     if any(abs(number) >= 10**setting.digits for number in column):
         raise ValueError(f"a number has more than {setting.digits} digits")
     numeral = Numeral(setting.digits, setting.minus, glyphs(lettering))
-    height = digit_height(numeral, interval or setting.interval, window_size, viewing)
-    if height < 1:
-        raise ValueError("nothing may flash in this window from so near")
+    pace = interval or setting.interval
+    height = digit_height(numeral, pace, window_size, viewing)
+    verdict = flash_verdict(
+        pace, numeral, max(1, height), window_size, inks=(theme.flash_one, theme.flash_other),
+        ground=theme.flash_ground, blank=blank_seconds(pace) > 0, viewing=viewing,
+    )  # fmt: skip
+    if height < 1 or not verdict.is_allowed:
+        raise FlashRefused(verdict)
     rect = pygame.Rect((0, 0), numeral.box(height))
     rect.center = window_size[0] // 2, window_size[1] // 2
     font, shift = DigitFont(lettering, height), round(SHIFT * height)

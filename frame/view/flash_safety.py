@@ -81,6 +81,17 @@ class FlashVerdict:
         return 1 / self.shortest_interval if self.shortest_interval else math.inf
 
 
+class FlashRefused(ValueError):
+    """Numbers that may not be shown so; `verdict` names the largest size and the fastest rate."""
+
+    def __init__(self, verdict: FlashVerdict) -> None:
+        super().__init__(
+            f"at this rate digits of {verdict.largest_height} pixels at most, "
+            f"at this size {verdict.fastest_rate:.2f} numbers a second at most"
+        )
+        self.verdict = verdict
+
+
 @dataclass(frozen=True, slots=True)
 class Viewing:
     """From how far the nearest eye looks, in heights of the screen; None stands for the

@@ -13,6 +13,13 @@ from frame.practice.rungs import Asked, Rung
 from frame.screens.results import ResultsScreen
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read
+from frame.view.flash_safety import (
+    FlashRefused,
+    Glyphs,
+    Numeral,
+    flash_verdict,
+    largest_height,
+)
 
 COLUMN = "3 + 4 + 2"
 
@@ -266,3 +273,17 @@ def test_an_answer_typed_too_early_reaches_the_answer(pilot, flashes, monkeypatc
     pilot.app.turn(0)
     assert posted
     assert screen.answer.typed == "9"
+
+
+def test_what_may_not_be_shown_is_refused_with_the_size_and_the_rate_allowed(pilot):
+    screen = begin(pilot, flashed())
+    size = screen.size
+    numeral = Numeral(3, False, Glyphs(0.8, 0.8))
+    colours = {"inks": [(255, 255, 255)], "ground": (0, 0, 0)}
+    verdict = flash_verdict(0.1, numeral, size[1], size, **colours)
+    screen.resumed(FlashRefused(verdict))
+    assert screen.runner.stage is Stage.PRESENT
+    largest = largest_height(numeral, size)
+    assert f"{largest} pixels" in screen.said.show and "3 a second" in screen.said.show
+    assert screen.said.show in pilot.lines()
+    assert runs(pilot) == ()

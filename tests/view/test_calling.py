@@ -97,15 +97,6 @@ def test_numbers_are_evenly_spaced_to_the_sample(
     assert list(mixed.onsets) == places
 
 
-def test_the_number_under_way_is_known_by_the_time() -> None:
-    mixed = mixed_of(MIXED_SIGNS, CallPace())
-    assert mixed.number_at(0.0) is None
-    for index, onset in enumerate(mixed.onsets):
-        assert mixed.number_at(onset / RATE) == index
-        assert mixed.number_at((onset - 1) / RATE) == (index - 1 if index else None)
-    assert mixed.number_at(mixed.seconds) == len(MIXED_SIGNS) - 1
-
-
 def test_between_the_cues_there_is_silence() -> None:
     cues = call_cues(MIXED_SIGNS, WORDS, CLIPS, CallPace())
     sound = mix(cues, STORE).samples

@@ -10,7 +10,7 @@ import pytest
 from frame.practice.flashing import FlashSetting
 from frame.resources import ASSETS
 from frame.view.flash_pictures import DigitFont, glyphs, prerender
-from frame.view.flash_safety import REFERENCE, Numeral, Viewing, legal_area
+from frame.view.flash_safety import REFERENCE, FlashRefused, Numeral, Viewing, legal_area
 from frame.view.lettering import Lettering
 from frame.view.theme import THEMES
 
@@ -112,8 +112,10 @@ def test_blank_and_mark(lettering, theme):
 
 
 def test_nothing_is_shown_where_nothing_is_allowed(lettering):
-    with pytest.raises(ValueError, match="so near"):
+    with pytest.raises(FlashRefused) as refused:
         prerendered(lettering, [1, 2], FlashSetting(1, 2, 0.1), viewing=Viewing(0.001))
+    assert refused.value.verdict.largest_height == 0
+    assert 0 < refused.value.verdict.fastest_rate < 10
 
 
 def test_a_number_that_would_be_cut_is_refused(lettering):
