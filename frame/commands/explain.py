@@ -1,35 +1,33 @@
 """`explain`: how a trained hand works a sum, every bead move with its finger and its rule."""
 
 from frame.commands.output import Json, columns, stream, write_json
-from frame.commands.working import parsed, planned
+from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
-from frame.language.wording import finger_text, move_text, operation_text, rule
+from frame.language.wording import finger_text, move_text, rule
+from frame.language.written import operation_text, written_out
 from frame.technique.beads import Frame
-from frame.technique.expression import sum_text
 from frame.technique.fingers import finger_of
-from frame.technique.plan import Conventions, Plan, Step
-from frame.technique.reading import plain, read
+from frame.technique.plan import Plan, Step
+from frame.technique.reading import plain
 
 
-def explain(
-    text: str, conventions: Conventions, rods: int | None, is_json: bool, words: Words
-) -> int:
+def explain(text: str, ways: Ways, is_json: bool, words: Words) -> int:
     """The sum is explained on standard output; "-" explains every line of standard input.
 
     Answers the exit status. Raises Refusal.
     """
 
     def shape(line: str) -> Json:
-        column = parsed(line, words)
-        return plan_shape(str(column), planned(column, conventions, rods, words))
+        calculation, plan = worked(line, ways, words)
+        return plan_shape(str(calculation), plan)
 
     if text == "-":
         return stream(shape, lambda number: words.text("cli.line", number=number))
     if is_json:
         write_json(shape(text))
     else:
-        column = parsed(text, words)
-        print(plan_table(sum_text(column.terms), planned(column, conventions, rods, words), words))
+        calculation, plan = worked(text, ways, words)
+        print(plan_table(written_out(calculation), plan, words))
     return 0
 
 
@@ -37,21 +35,25 @@ def plan_shape(expression: str, plan: Plan) -> Json:
     """The plan as JSON."""
     return {
         "expression": expression,
-        "conventions": {"carry": plan.conventions.carry, "remove": plan.conventions.remove},
+        "conventions": {
+            "carry": plan.conventions.carry,
+            "remove": plan.conventions.remove,
+            "layout": plan.conventions.layout,
+        },
         "reading": plain(plan.result),
-        "remainder": None,
-        "steps": [_step_shape(step, frame) for step, frame in plan.frames()],
+        "remainder": None if plan.remainder is None else plain(plan.remainder),
+        "steps": [_step_shape(plan, step, frame) for step, frame in plan.frames()],
     }
 
 
-def _step_shape(step: Step, frame: Frame) -> Json:
+def _step_shape(plan: Plan, step: Step, frame: Frame) -> Json:
     return {
-        "operation": step.operation,
+        "operation": str(step.operation),
         "rod": step.rod,
         "digit": step.digit,
         "technique": step.technique,
         "ripple": step.ripple,
-        "reading": plain(read(frame, step.owed)),
+        "reading": plain(plan.reading(step, frame)),
         "frame": frame.digits,
         "units": frame.units,
         "moves": [
@@ -71,8 +73,11 @@ def plan_table(expression: str, plan: Plan, words: Words) -> str:
     """The plan as a readable column: a line for each bead move, the reading on a step's last."""
     rows = [words.listed("cli.explain.heads")]
     for step, frame in plan.frames():
-        rows += _step_rows(step, plain(read(frame, step.owed)).replace("-", "−"), words)
-    head = words.text("cli.explain.head", sum=expression.replace("-", "−"), number=plan.result)
+        rows += _step_rows(step, plain(plan.reading(step, frame)).replace("-", "−"), words)
+    head = words.text("cli.explain.head", sum=expression, number=plan.result)
+    if plan.remainder:
+        rest = words.text("cli.explain.remainder", number=plan.remainder)
+        head = f"{head}, {rest}"
     return f"{head}\n\n{columns(rows)}"
 
 
@@ -83,7 +88,7 @@ def _step_rows(step: Step, reading: str, words: Words) -> list[tuple[str, ...]]:
             key = "cli.explain.alone" if move is stroke[-1] else "cli.explain.together"
             said.append((words.text(key, move=move_text(move, words)), finger_text(move, words)))
     said = said or [(words.text("cli.explain.no_move"), "")]
-    head = (operation_text(step, words), rule(step, words))
+    head = (operation_text(step.operation, words), rule(step, words))
     return [
         (*(head if index == 0 else ("", "")), *one, reading if index == len(said) - 1 else "")
         for index, one in enumerate(said)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from frame.commands.output import Json, Refusal, columns, stream, write_json
-from frame.commands.working import parsed, planned
+from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
 from frame.language.wording import Age, omission_line, verdict_line
 from frame.technique.beads import (
@@ -17,8 +17,9 @@ from frame.technique.beads import (
     parse_stroke,
     stroke_text,
 )
+from frame.technique.conventions import Strictness
 from frame.technique.judge import Judge
-from frame.technique.plan import Conventions, Progress, Strictness
+from frame.technique.plan import Progress
 from frame.technique.reading import plain, read
 
 _EVERY_MOVE = [
@@ -30,11 +31,10 @@ _EVERY_MOVE = [
 
 @dataclass(frozen=True, slots=True)
 class Judging:
-    """How logs are judged: the school's ways, what is asked, and the rods of the frame."""
+    """How logs are judged: the ways of working, and what is asked."""
 
-    conventions: Conventions
+    ways: Ways
     strictness: Strictness
-    rods: int | None
     words: Words
 
     def run(self, text: str, log: str, is_json: bool) -> int:
@@ -53,7 +53,7 @@ class Judging:
 
     def shape(self, text: str, log: str) -> Json:
         """The verdicts as JSON. Raises Refusal."""
-        plan = planned(parsed(text, self.words), self.conventions, self.rods, self.words)
+        _, plan = worked(text, self.ways, self.words)
         judge, entries = Judge.of(plan, self.strictness), []
         for stroke in _strokes(log, self.words):
             verdict = judge.judge(stroke)
@@ -94,9 +94,11 @@ class Judging:
 
 
 def _reading(progress: Progress) -> Decimal:
-    """What the frame reads, with the 1 that the last step done has borrowed."""
-    done = progress.plan.steps[: progress.step_index]
-    return read(progress.frame, done[-1].owed if done else None)
+    """The result so far, on the rods where it stands, with the 1 that may be borrowed."""
+    plan, index = progress.plan, progress.step_index
+    if not plan.steps:
+        return read(progress.frame)
+    return plan.reading(plan.steps[max(index - 1, 0)], progress.frame)
 
 
 def _strokes(log: str, words: Words) -> list[Stroke]:

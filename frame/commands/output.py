@@ -2,22 +2,58 @@
 
 import json
 import sys
+import unicodedata
 from collections.abc import Callable, Iterator, Sequence
-from typing import Any
+from typing import Any, NamedTuple
 
 Json = dict[str, Any]
 
+WINDOW = 60
+"""How many characters of a long text are shown around a place in it."""
+
+
+class Place(NamedTuple):
+    """A place in a text that the user wrote: the text, and the column from 1."""
+
+    text: str
+    column: int
+
+    def lines(self, encoding: str) -> str:
+        """The text around the place with a caret below it, two lines, in a stream's encoding."""
+        at = self.column - 1
+        first = max(0, min(at - WINDOW // 2, len(self.text) - WINDOW))
+        head = "..." if first else ""
+        tail = "..." if first + WINDOW < len(self.text) else ""
+        before = _encodable(head + self.text[first:at], encoding)
+        after = _encodable(self.text[at : first + WINDOW] + tail, encoding)
+        return f"  {before}{after}".rstrip() + f"\n  {' ' * _width(before)}^"
+
+
+def _encodable(text: str, encoding: str) -> str:
+    """The text without what moves the cursor, written as a stream will show it."""
+    seen = (one if one.isprintable() else " " if one.isspace() else "?" for one in text)
+    return "".join(seen).encode(encoding, "backslashreplace").decode(encoding)
+
+
+def _width(text: str) -> int:
+    """In how many cells a terminal shows the text: two for a wide character, none for a mark."""
+    wide = sum(unicodedata.east_asian_width(one) in ("W", "F") for one in text)
+    return len(text) + wide - sum(map(bool, map(unicodedata.combining, text)))
+
 
 class Refusal(Exception):
-    """Something the user must put right: where, what was found, what was expected."""
+    """Something the user must put right: where, what was found, what was expected.
 
-    def __init__(self, where: str, found: str, expected: str) -> None:
+    `place` is where it is in a text of the user's, or None where there is no such place.
+    """
+
+    def __init__(self, where: str, found: str, expected: str, place: Place | None = None) -> None:
         super().__init__(f"{where}: found {found}; expected {expected}")
-        self.where, self.found, self.expected = where, found, expected
+        self.where, self.found, self.expected, self.place = where, found, expected, place
 
     def at(self, where: str) -> "Refusal":
         """The same refusal, its place within a larger one."""
-        return Refusal(f"{where}, {self.where}", self.found, self.expected)
+        return Refusal(f"{where}, {self.where}", self.found, self.expected, self.place)
 
     @property
     def shape(self) -> Json:

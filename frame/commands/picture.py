@@ -7,14 +7,16 @@ from pathlib import Path
 import pygame
 
 from frame.commands.output import Json, Refusal
-from frame.commands.working import parsed, planned
+from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
-from frame.language.wording import operation_text, rule
+from frame.language.wording import rule
+from frame.language.written import operation_text, written_out
 from frame.resources import ASSETS
 from frame.technique.beads import Frame
-from frame.technique.expression import Sum
-from frame.technique.plan import Conventions, Plan
-from frame.technique.reading import plain, read
+from frame.technique.calculation import Calculation, Sum
+from frame.technique.operation import Act
+from frame.technique.plan import Plan
+from frame.technique.reading import plain
 from frame.view.geometry import Layout, pose_of, unit_marks
 from frame.view.lettering import Lettering, grouped
 from frame.view.painter import Appearance, Painter
@@ -44,18 +46,15 @@ class Looks:
     size: tuple[int, int] | None
 
 
-def picture(
-    text: str, path: Path, looks: Looks, rods: int | None, all_steps: bool, words: Words
-) -> Json:
+def picture(text: str, path: Path, looks: Looks, ways: Ways, all_steps: bool, words: Words) -> Json:
     """The number or the worked sum is painted into the file; what was painted. Raises Refusal.
 
     A number gives its frame; a sum, or any work with `all_steps`, a film strip.
     """
-    column = parsed(text, words)
-    plan = planned(column, Conventions(), rods, words)
+    calculation, plan = worked(text, ways, words)
     if path.suffix.lower() != ".png":
         raise Refusal(str(path), path.suffix or repr(""), words.text("cli.picture.a_png"))
-    if len(column.terms) == 1 and column.terms[0] >= 0 and not all_steps:
+    if _is_number(calculation) and not all_steps:
         cells = film(plan, False, words)
         surface = _number_picture(plan.end, looks)
     else:
@@ -64,7 +63,7 @@ def picture(
             found = words.text("cli.picture.frames", count=len(cells))
             most = words.text("cli.picture.at_most", count=MOST_CELLS)
             raise Refusal(words.text("cli.expression"), found, most)
-        surface = _strip_picture(column, plan, cells, looks, words)
+        surface = _strip_picture(calculation, plan, cells, looks, words)
     _save(surface, path, words)
     width, height = surface.get_size()
     return {"file": str(path), "width": width, "height": height, "frames": len(cells)}
@@ -74,9 +73,9 @@ def film(plan: Plan, all_steps: bool, words: Words) -> list[Cell]:
     """A frame for each step; the digits set first share one, unless all steps are asked for."""
     cells: list[Cell] = []
     for step, frame in plan.frames():
-        reading = grouped(plain(read(frame, step.owed)))
-        is_set = step.operation.startswith("set ")
-        said = operation_text(step, words)
+        reading = grouped(plain(plan.reading(step, frame)))
+        is_set = step.operation.act is Act.SET
+        said = operation_text(step.operation, words)
         formula = rule(step, words)
         if formula != said and (all_steps or not is_set):
             said = f"{said}:  {formula}"
@@ -84,6 +83,12 @@ def film(plan: Plan, all_steps: bool, words: Words) -> list[Cell]:
             cells.pop()
         cells.append(Cell(frame, said, reading))
     return cells or [Cell(plan.start, "", grouped(plain(plan.result)))]
+
+
+def _is_number(calculation: Calculation) -> bool:
+    """Whether it is one number, which a frame alone can read."""
+    numbers = calculation.numbers
+    return isinstance(calculation, Sum) and len(numbers) == 1 and numbers[0] >= 0
 
 
 def _number_picture(frame: Frame, looks: Looks) -> pygame.Surface:
@@ -97,7 +102,7 @@ def _number_picture(frame: Frame, looks: Looks) -> pygame.Surface:
 
 
 def _strip_picture(
-    column: Sum, plan: Plan, cells: list[Cell], looks: Looks, words: Words
+    calculation: Calculation, plan: Plan, cells: list[Cell], looks: Looks, words: Words
 ) -> pygame.Surface:
     """The cells row by row beneath the sum and its result."""
     across, down = _grid(len(cells), looks.size)
@@ -110,8 +115,11 @@ def _strip_picture(
     surface = pygame.Surface(size)
     surface.fill(looks.theme.ground)
     lettering, painter = _lettering(), Painter(looks.theme)
-    result = "" if len(column.terms) == 1 else f" = {plain(plan.result)}"
-    title = f"{column}{result}".replace("-", "−")
+    title = written_out(calculation)
+    if not _is_number(calculation):
+        title += f" = {plain(plan.result)}".replace("-", "−")
+    if plan.remainder:
+        title += f", {words.text('cli.explain.remainder', number=plan.remainder)}"
     box = pygame.Rect(0, 0, size[0], head).inflate(-head // 2, -head // 6)
     lettering.draw(
         surface, title, box, 3, looks.theme.ink, bold=True, align="centre", window=5 * head

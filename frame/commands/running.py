@@ -11,17 +11,19 @@ from typing import NoReturn
 from frame import __version__
 from frame.commands.explain import explain
 from frame.commands.judging import Judging
-from frame.commands.output import Refusal, write_json
+from frame.commands.output import Place, Refusal, write_json
+from frame.commands.working import Ways
 from frame.language.catalogue import Words
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
-from frame.technique.plan import Carry, Conventions, Remove, Strictness
+from frame.technique.conventions import Carry, Conventions, Layout, Remove, Strictness
 
 OK, WRONG_USE = 0, 2
 
 _THEMES = ("light", "dark", "high-contrast")
-_NUMBER_WITH_MINUS = re.compile(r"-[\d.]")
+_NUMBER_WITH_MINUS = re.compile(r"-[\d.(]")
 _SIZE = re.compile(r"([0-9]{2,4})x([0-9]{2,4})")
+MOST_PLACES = 12
 SMALLEST_SIDE, LARGEST_SIDE = 64, 8192
 
 
@@ -35,12 +37,20 @@ def answer(given: list[str], words: Words) -> int:
         if is_json:
             write_json(refusal.shape)
         else:
-            facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
-            print(words.text("cli.refusal", **facts), file=sys.stderr)
+            _tell(refusal, dict(zip(arguments, given, strict=True)), words)
         status = WRONG_USE
     if sys.stdout:
         sys.stdout.flush()
     return status
+
+
+def _tell(refusal: Refusal, typed: dict[str, str], words: Words) -> None:
+    """The refusal goes to standard error, with its place in the argument as it was typed."""
+    facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
+    print(words.text("cli.refusal", **facts), file=sys.stderr)
+    if place := refusal.place:
+        shown = Place(typed.get(place.text, place.text), place.column)
+        print(shown.lines(getattr(sys.stderr, "encoding", None) or "utf-8"), file=sys.stderr)
 
 
 def _with_true_minus(argument: str) -> str:
@@ -55,7 +65,7 @@ def _run(arguments: list[str], words: Words) -> int:
         return OK
     match asked.command:
         case "explain":
-            return explain(asked.sum, _ways(asked), asked.rods, asked.json, words)
+            return explain(asked.sum, _ways(asked), asked.json, words)
         case "judge":
             return _judge(asked, words)
         case "lessons":
@@ -69,12 +79,13 @@ def _run(arguments: list[str], words: Words) -> int:
     raise AssertionError(f"{asked.command} has no answer")
 
 
-def _ways(asked: argparse.Namespace) -> Conventions:
-    return Conventions(Carry(asked.carry), Remove(asked.remove))
+def _ways(asked: argparse.Namespace) -> Ways:
+    conventions = Conventions(Carry(asked.carry), Remove(asked.remove), Layout(asked.layout))
+    return Ways(conventions, asked.rods, asked.places)
 
 
 def _judge(asked: argparse.Namespace, words: Words) -> int:
-    judging = Judging(_ways(asked), Strictness(asked.strict), asked.rods, words)
+    judging = Judging(_ways(asked), Strictness(asked.strict), words)
     if (asked.sum == "-") == bool(asked.moves):
         found, expected = (
             ("moves_beside", "from_input") if asked.moves else ("no_moves", "some_moves")
@@ -100,7 +111,8 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     from frame.view.theme import THEMES
 
     looks = Looks(THEMES[asked.theme], asked.size)
-    shape = picture(asked.sum, asked.file, looks, asked.rods, asked.steps, words)
+    ways = Ways(Conventions(layout=Layout(asked.layout)), asked.rods, asked.places)
+    shape = picture(asked.sum, asked.file, looks, ways, asked.steps, words)
     if asked.json:
         write_json(shape)
     return OK
@@ -178,7 +190,7 @@ def _add_picture(parser: argparse.ArgumentParser, words: Words) -> None:
         "--theme", choices=_THEMES, default="light", help=words.text("cli.help.theme")
     )
     parser.add_argument("--steps", action="store_true", help=words.text("cli.help.steps"))
-    _add_rods(parser, words)
+    _add_how(parser, words)
     _add_json(parser, words)
 
 
@@ -186,15 +198,15 @@ def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:
     """The school's ways, the rods and --json."""
     _add_choice(parser, "--carry", Carry, Carry.LAST, words)
     _add_choice(parser, "--remove", Remove, Remove.RUN, words)
-    _add_rods(parser, words)
+    _add_how(parser, words)
     _add_json(parser, words)
 
 
 def _add_choice(
     parser: argparse.ArgumentParser,
     option: str,
-    choice: type[Carry] | type[Remove] | type[Strictness],
-    usual: Carry | Remove | Strictness,
+    choice: type[Carry] | type[Remove] | type[Layout] | type[Strictness],
+    usual: Carry | Remove | Layout | Strictness,
     words: Words,
 ) -> None:
     parser.add_argument(
@@ -203,21 +215,34 @@ def _add_choice(
     )  # fmt: skip
 
 
-def _add_rods(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("--rods", metavar="N", type=_rods(words), help=words.text("cli.help.rods"))
+def _add_how(parser: argparse.ArgumentParser, words: Words) -> None:
+    """The layout of products, the decimals of results, and the rods."""
+    _add_choice(parser, "--layout", Layout, Layout.BOTH, words)
+    most = words.text("cli.bad_places", most=MOST_PLACES)
+    parser.add_argument(
+        "--places", metavar="N", type=_number(0, MOST_PLACES, most),
+        help=words.text("cli.help.places"),
+    )  # fmt: skip
+    most = words.text("cli.bad_rods", most=MOST_RODS)
+    parser.add_argument(
+        "--rods", metavar="N", type=_number(1, MOST_RODS, most),
+        help=words.text("cli.help.rods", most=MOST_RODS),
+    )  # fmt: skip
 
 
 def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--json", action="store_true", help=words.text("cli.help.json"))
 
 
-def _rods(words: Words) -> Callable[[str], int]:
-    def rods(text: str) -> int:
-        if not text.isascii() or not text.isdigit() or not 1 <= int(text[:9]) <= MOST_RODS:
-            raise argparse.ArgumentTypeError(words.text("cli.bad_rods", found=repr(text)))
+def _number(least: int, most: int, expected: str) -> Callable[[str], int]:
+    """What reads a whole number within bounds; `expected` ends the sentence on any other text."""
+
+    def number(text: str) -> int:
+        if not text.isascii() or not text.isdigit() or not least <= int(text[:9]) <= most:
+            raise argparse.ArgumentTypeError(f"{text!r}, {expected}")
         return int(text)
 
-    return rods
+    return number
 
 
 def _size(words: Words) -> Callable[[str], tuple[int, int]]:

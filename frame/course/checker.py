@@ -9,8 +9,8 @@ from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
 from frame.course.problems import Problem, Report
 from frame.practice.exercises import Exercise, ExerciseError, Kind, Request, draw, plans_of
 from frame.practice.rungs import Rung
+from frame.technique.conventions import Conventions
 from frame.technique.facts import ALL_FACTS
-from frame.technique.plan import Conventions
 from frame.technique.reading import plain
 
 SEEDS = (1, 2, 3)

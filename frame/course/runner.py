@@ -16,8 +16,8 @@ from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help, Work
 from frame.technique.beads import Frame, Stroke
+from frame.technique.conventions import USUAL, Conventions, Strictness
 from frame.technique.judge import Verdict
-from frame.technique.plan import USUAL, Conventions, Strictness
 from frame.technique.reading import frame_of
 
 MOST_ROUNDS = 3

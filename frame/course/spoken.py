@@ -17,8 +17,9 @@ from frame.language.speech import normal, sentences
 from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
+from frame.technique.conventions import Carry, Conventions, Remove, Strictness
 from frame.technique.judge import Judge, Judgement, Verdict
-from frame.technique.plan import Carry, Conventions, Plan, Progress, Remove, Strictness
+from frame.technique.plan import Plan, Progress
 from frame.technique.slips import Slip
 
 RODS = range(7)

@@ -10,9 +10,11 @@ from enum import StrEnum
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.numbers import rod_name
+from frame.language.written import work_line
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.fingers import finger_of
 from frame.technique.judge import Judgement, Verdict
+from frame.technique.operation import Act
 from frame.technique.plan import Progress, Step, Technique
 from frame.technique.slips import Slip
 
@@ -65,14 +67,6 @@ def rule(step: Step, words: Words) -> str:
     return words.text(
         "rule.formula", whole=whole, parts=" ".join(_signed(part, words).show for part in parts)
     )
-
-
-def operation_text(step: Step, words: Words) -> str:
-    """What a step is a part of: "set 38", "+47", "borrow 100", with a true minus."""
-    verb, _, number = step.operation.partition(" ")
-    if not number:
-        return verb.replace("-", "−")
-    return words.text(f"operation.{verb}", number=Decimal(number))
 
 
 def _parts_with_ripple(step: Step) -> tuple[int, ...]:
@@ -179,12 +173,29 @@ def omission_line(slip: Slip, progress: Progress, words: Words, age: Age) -> Lin
 
 def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
     """The rule when the step is done with this stroke, the move alone before that."""
-    step = verdict.step
-    if step is not None and step.change and verdict.progress.step is not step:
-        return words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
-    said = _stroke(verdict.stroke, words, name_rod=age is Age.OLDER)
+    step, to_come = verdict.step, verdict.progress.step
+    if step is not None and step.change and to_come is not step:
+        line = words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
+        if to_come is None or not _is_asked_for(step, to_come):
+            return line
+        return words.line("verdict.then", what=line, act=work_line(to_come.operation, words))
+    said = _stroke(verdict.stroke, words, name_rod=age is Age.OLDER and _names_rods(step))
     said = _capital(said) if age is Age.YOUNG else said
     return words.line(f"verdict.right_move.{age}", move=said)
+
+
+def _is_asked_for(done: Step, to_come: Step) -> bool:
+    """Whether a step begins a line of work that is asked for as soon as the one before is done."""
+    act = to_come.operation.act
+    is_next_line = done.operation != to_come.operation
+    return is_next_line and (
+        act.is_trial or act.is_revision or act in (Act.ADD_BACK, Act.TAKE_AGAIN)
+    )
+
+
+def _names_rods(step: Step | None) -> bool:
+    """Whether the names of places fit: where operands stand, a rod has other names than its own."""
+    return step is None or step.span is None
 
 
 def _order_line(verdict: Verdict, words: Words, age: Age) -> Line:
@@ -248,8 +259,10 @@ def _with_next(what: Line, progress: Progress, here: int, words: Words, age: Age
     if not left:
         return what
     if age is Age.OLDER:
-        act = words.line("verdict.next_move.older", move=_move(left[0], words, name_rod=True))
-    elif left[0].rod == here:
+        name_rod = _names_rods(progress.step)
+        move = _move(left[0], words, name_rod)
+        act = words.line("verdict.next_move.older", move=move if name_rod else _capital(move))
+    elif left[0].rod == here or not _names_rods(progress.step):
         act = words.line("verdict.next_move.young", move=move_text(left[0], words, name_rod=False))
     else:
         act = words.line("verdict.next_rod", rod=rod_name(left[0].rod, words))
@@ -263,9 +276,12 @@ def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
         return words.line("hint.done")
     if level is Help.POINT:
         rod = rod_name(progress.left_in_step[0].rod, words)
-        return words.line(f"hint.point.{age}", rod=rod)
+        return words.line(f"hint.point.{age if _names_rods(step) else Age.YOUNG}", rod=rod)
+    if level is Help.TEACH and not step.operation.act.is_of_column:
+        return work_line(step.operation, words)
     if level is Help.TEACH and step.technique is Technique.DIRECT:
-        move = stroke_text(_next_stroke(progress), words, name_rod=age is Age.OLDER)
+        name_rod = age is Age.OLDER and _names_rods(step)
+        move = stroke_text(_next_stroke(progress), words, name_rod)
         return words.line("hint.move", move=move)
     if level is Help.TEACH:
         return rule_line(step, words, age)

@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass, fields, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from frame.technique.plan import Carry, Conventions, Remove, Strictness
+from frame.technique.conventions import Carry, Conventions, Remove, Strictness
 
 if TYPE_CHECKING:
     from frame.practice.ladder import LadderRules

@@ -12,9 +12,10 @@ from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
 from frame.practice.rungs import Asked, Rung
 from frame.technique.addition import plan_on, plan_set, plan_sum
 from frame.technique.beads import Frame
+from frame.technique.conventions import Conventions
 from frame.technique.expression import Sum
 from frame.technique.facts import number_facts, plan_facts
-from frame.technique.plan import Conventions, Plan
+from frame.technique.plan import Plan
 from frame.technique.reading import frame_of, plain
 
 

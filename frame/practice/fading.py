@@ -4,8 +4,10 @@ from collections.abc import Iterable, Mapping
 
 from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.ladder import USUAL_RULES, LadderRules, Try
+from frame.technique.conventions import Conventions
 from frame.technique.facts import PLACES, step_facts
-from frame.technique.plan import Conventions, Step
+from frame.technique.operation import Act
+from frame.technique.plan import Step
 
 
 def sure_facts(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> frozenset[str]:
@@ -43,7 +45,7 @@ def _set_facts(exercise: Exercise, step: Step) -> frozenset[str]:
     """What it takes to set, or to clear, one digit; empty where a step does neither."""
     if exercise.kind is Kind.CLEAR:
         return frozenset({"clear"})
-    if not step.operation.startswith("set "):
+    if step.operation.act is not Act.SET:
         return frozenset()
     places = PLACES[step.rod - 1 : step.rod] if step.rod > 0 else ()
     return frozenset({f"set-digit-{step.digit}", *(f"set-{place}" for place in places)})

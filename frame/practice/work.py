@@ -11,8 +11,9 @@ from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.conventions import Conventions, Strictness
 from frame.technique.judge import Judge, Verdict
-from frame.technique.plan import Conventions, Plan, Step, Strictness
+from frame.technique.plan import Plan, Step
 from frame.technique.reading import read
 from frame.technique.slips import Slip
 

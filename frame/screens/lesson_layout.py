@@ -10,7 +10,7 @@ from frame.course.runner import Stage
 from frame.screens.keypad import key_digit, keypad
 from frame.screens.lesson_view import LessonView
 from frame.screens.sentence import is_heard
-from frame.technique.plan import Strictness
+from frame.technique.conventions import Strictness
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.geometry import Layout
 from frame.view.inputs import Key

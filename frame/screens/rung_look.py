@@ -5,7 +5,7 @@ from frame.learner.settings import Settings
 from frame.practice.fading import facts_by_rod, rods_to_fade
 from frame.practice.rungs import Rung
 from frame.practice.work import Work
-from frame.technique.plan import USUAL
+from frame.technique.conventions import USUAL
 from frame.view.painter import FADES, Appearance
 
 

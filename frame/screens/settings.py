@@ -9,7 +9,7 @@ from frame.app import Change, Pop
 from frame.learner.settings import Age, Down, Look, Volume
 from frame.room import Room
 from frame.screens.panel import Panel
-from frame.technique.plan import Carry, Remove, Strictness
+from frame.technique.conventions import Carry, Remove, Strictness
 from frame.view.widgets import Brushes, Button, Style
 
 _ON_OFF = (("settings.on", True), ("settings.off", False))

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import NamedTuple
 
-MOST_RODS = 31
+MOST_RODS = 35
 
 
 class IllegalMove(ValueError):
@@ -84,6 +84,30 @@ def stroke_text(stroke: Stroke) -> str:
     return "&".join(map(str, stroke))
 
 
+def parts_of(move: BeadMove) -> Stroke:
+    """The moves that make all or a part of one: three beads can move one, two or three at once."""
+    if move.is_heaven:
+        return (move,)
+    sign = 1 if move.change > 0 else -1
+    return tuple(BeadMove(move.rod, sign * beads) for beads in range(1, move.beads + 1))
+
+
+def covers(left: BeadMove, move: BeadMove) -> bool:
+    """Whether `move` makes all or a part of what is `left`."""
+    if left == move:
+        return True
+    is_same_deck = left.rod == move.rod and left.is_heaven == move.is_heaven
+    return is_same_deck and 0 < move.change / left.change <= 1
+
+
+def without(left: BeadMove, move: BeadMove) -> Stroke:
+    """What is left of one move after `move` made all, a part or nothing of it."""
+    if not covers(left, move):
+        return (left,)
+    rest = left.change - move.change
+    return (BeadMove(left.rod, rest),) if rest else ()
+
+
 def _after(digit: int, change: int) -> int | None:
     """What a rod showing `digit` shows after `change`, or None when its beads do not allow it."""
     heaven, earth = divmod(digit, 5)
@@ -130,7 +154,7 @@ class Frame:
 
     @classmethod
     def cleared(cls, rods: int, units: int | None = None) -> "Frame":
-        """A frame of `rods` rods (1 to 31) with no bead at the beam."""
+        """A frame of `rods` rods (1 to 35) with no bead at the beam."""
         if not 1 <= rods <= MOST_RODS:
             raise ValueError(f"{rods} rods; a frame has 1 to {MOST_RODS}")
         return cls("0" * rods, rods - 1 if units is None else units)
@@ -203,3 +227,10 @@ class Frame:
         """The frame with another digit on one rod."""
         at = self.units - rod
         return Frame(self.digits[:at] + str(digit) + self.digits[at + 1 :], self.units)
+
+    def only(self, high: int, low: int) -> "Frame":
+        """The frame with nothing at the beam but on the rods from `high` down to `low`."""
+        first = min(max(self.units - high, 0), len(self.digits))
+        kept = self.digits[first : max(self.units - low + 1, 0)]
+        after = len(self.digits) - first - len(kept)
+        return Frame("0" * first + kept + "0" * after, self.units)

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Stroke
+from frame.technique.misplaced import slip_of_place
 from frame.technique.omissions import slip_of_omission
 from frame.technique.plan import Progress, Step, Technique
 from frame.technique.slips import Slip, is_partner, same_deck
@@ -30,6 +31,8 @@ def slip_of_move(progress: Progress, move: BeadMove, last: BeadMove | None) -> S
     step, is_possible = progress.step, progress.frame.can(move)
     if step is None:
         return _slip_after_all(progress, move, is_possible)
+    if misplaced := slip_of_place(progress, step, move):
+        return misplaced
     case = Case(progress, step, progress.left_in_step, move, is_possible, last)
     is_of_step = any([m.rod == move.rod for m in step.moves])
     for slip, fits in _ON_RODS_OF_STEP if is_of_step else _ELSEWHERE:

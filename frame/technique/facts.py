@@ -7,6 +7,7 @@ A fact's id is the operation, the technique and the number worked (`add-five-3`)
 from collections.abc import Iterator
 from decimal import Decimal
 
+from frame.technique.operation import Act
 from frame.technique.plan import Plan, Step, Technique
 from frame.technique.reading import plain
 
@@ -69,8 +70,8 @@ def plan_facts(plan: Plan) -> frozenset[str]:
     """What a learner must know to work the whole plan."""
     facts: set[str] = set()
     for step in plan.steps:
-        if step.operation.startswith("set "):
-            facts |= number_facts("set", Decimal(step.operation[4:]))
+        if step.operation.act is Act.SET:
+            facts |= number_facts("set", step.operation.number)
         else:
             facts |= step_facts(step)
     return frozenset(facts)

@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import lru_cache
 
 from frame.technique.beads import BeadMove, Stroke
-from frame.technique.plan import Conventions, Remove
+from frame.technique.conventions import Conventions, Remove
 
 
 class Finger(StrEnum):

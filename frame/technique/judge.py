@@ -5,9 +5,11 @@ from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.commissions import slip_of_move
+from frame.technique.conventions import Strictness
 from frame.technique.mend import shortest_mend
-from frame.technique.omissions import slip_of_omission
-from frame.technique.plan import Plan, Progress, Step, Strictness, Technique
+from frame.technique.omissions import slip_of_line_left, slip_of_omission
+from frame.technique.operation import Act, Operation
+from frame.technique.plan import Plan, Progress, Step, Technique
 from frame.technique.slips import Slip
 
 
@@ -73,7 +75,17 @@ class Judge(NamedTuple):
         return self.progress.finished
 
     def judge(self, stroke: Stroke) -> Verdict:
-        """The verdict on a stroke: one move, or the two of a pinch in whichever order fits."""
+        """The verdict on a stroke: one move, or the two of a pinch in whichever order fits. Where
+        a trial digit was set otherwise than planned, the work may go on with it."""
+        verdict = self._in_either_order(stroke)
+        other = None if verdict.judgement is Judgement.RIGHT else self.progress.another_way
+        if other is not None:
+            on_with_it = self._replace(progress=other)._in_either_order(stroke)
+            if on_with_it.judgement is Judgement.RIGHT:
+                return on_with_it
+        return verdict
+
+    def _in_either_order(self, stroke: Stroke) -> Verdict:
         verdict = self._in_order(stroke)
         if len(stroke) == 2 and stroke[1] in self.progress.allowed:
             turned = self._in_order((stroke[1], stroke[0]))
@@ -94,7 +106,7 @@ class Judge(NamedTuple):
 
     def omission(self) -> Slip | None:
         """What the step under way was left without, asked when the learner says it is done."""
-        return slip_of_omission(self.progress)
+        return slip_of_omission(self.progress) or slip_of_line_left(self.progress)
 
     def _in_order(self, stroke: Stroke) -> Verdict:
         progress = self.progress
@@ -106,7 +118,7 @@ class Judge(NamedTuple):
             if index != progress.at and move not in progress.allowed:
                 judgement = Judgement.OTHER_ORDER
                 slip = slip or self._passed(progress, index)
-            part = part or move not in progress.remaining(index)
+            part = part or _is_part(progress, index, move)
             progress = progress.make(index, move)
         kept = judgement is Judgement.RIGHT or self.strictness is not Strictness.ORDER
         before = self.progress
@@ -133,6 +145,12 @@ class Judge(NamedTuple):
         return Verdict(Judgement.WRONG, stroke, slip, False, kept, before.step, mend, after)
 
 
+def _is_part(progress: Progress, index: int, move: BeadMove) -> bool:
+    """Whether a move makes a part of a stroke; of a trial digit, any part is a digit to try."""
+    is_trial = progress.plan.steps[progress.plan.step_of[index]].operation.act.is_trial
+    return not is_trial and move not in progress.remaining(index)
+
+
 def _begins_number(verdict: Verdict) -> bool:
     """Whether another number is to be worked after the move: then it can't be taken for undone."""
     done, to_come = verdict.step, verdict.progress.step
@@ -157,7 +175,7 @@ def _astray(progress: Progress, frame: Frame, mend: Stroke, is_natural: bool) ->
     """The progress on a frame with a wrong bead kept: first the mend, then the steps to come,
     whole when the mend leads to the plan's own frame, else what is left of them."""
     plan = progress.plan
-    under_way = progress.step or Step("", 0, 0, Technique.DIRECT, 0, ())
+    under_way = progress.step or Step(Operation(Act.ADD, "0"), 0, 0, Technique.DIRECT, 0, ())
     strokes = tuple((move,) for move in mend)
     mending = under_way._replace(strokes=strokes, technique=Technique.DIRECT, ripple=0)
     to_come = (

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Stroke
+from frame.technique.operation import Act
 from frame.technique.plan import Progress, Step, Technique
 from frame.technique.slips import Slip, is_partner, same_deck
 
@@ -45,6 +46,19 @@ def slip_of_omission(progress: Progress) -> Slip | None:
         if fits(lack):
             return slip
     return None
+
+
+_LINES_LEFT = {
+    Act.REVISE_DOWN: Slip.NOT_REVISED,
+    Act.ADD_BACK: Slip.REVISED_WITHOUT_ADDING_BACK,
+    Act.REVISE_UP: Slip.REMAINDER_NOT_SMALLER,
+}
+
+
+def slip_of_line_left(progress: Progress) -> Slip | None:
+    """The slip of ending, or going on, before a line of the work that is to be done now."""
+    step = progress.step
+    return None if step is None else _LINES_LEFT.get(step.operation.act)
 
 
 def _lack(step: Step, left: Stroke) -> Lack:

@@ -1,15 +1,27 @@
 """A plan: the bead moves of a trained hand, in which order, and how far they are done."""
 
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
 from types import MappingProxyType
 from typing import NamedTuple
 
-from frame.technique.beads import BeadMove, Frame, Stroke, parse_stroke, stroke_text
+from frame.technique.beads import (
+    BeadMove,
+    Frame,
+    Stroke,
+    covers,
+    parse_stroke,
+    parts_of,
+    stroke_text,
+    without,
+)
+from frame.technique.conventions import USUAL, Conventions
+from frame.technique.operation import Operation
+from frame.technique.reading import read
 
 
 class Technique(StrEnum):
@@ -23,56 +35,24 @@ class Technique(StrEnum):
     """A 1 borrowed beyond the frame's number, which goes below zero. No bead is set for it."""
 
 
-class Carry(StrEnum):
-    """Whether the carry follows the partner of ten or comes before it. Schools differ."""
-
-    LAST = "last"
-    FIRST = "first"
-
-
-class Remove(StrEnum):
-    """Whether 6 to 9 leave a rod earth then heaven, or in one opening pinch. Schools differ."""
-
-    RUN = "run"
-    PINCH = "pinch"
-
-
-class Strictness(StrEnum):
-    """What is asked: the answer alone, the right beads in any order, or the school's order."""
-
-    ANSWER = "answer"
-    BEADS = "beads"
-    ORDER = "order"
-
-
-@dataclass(frozen=True, slots=True)
-class Conventions:
-    """What schools do differently; handed to every planner."""
-
-    carry: Carry = Carry.LAST
-    remove: Remove = Remove.RUN
-
-
-USUAL = Conventions()
-"""Carry last, and 6 to 9 taken away earth then heaven."""
-
-
 class Step(NamedTuple):
     """One digit worked on one rod, with the carry or borrow that it causes.
 
     `strokes` are in the convention's order; the two moves of a pinch have no order between
     them. `change` is the signed digit. `ripple` counts the 9s a carry, or the 0s a borrow, ran
     over. `owed` is the rod of a 1 borrowed beyond the number (10 ** owed), None when there is
-    none.
+    none. `span` is the highest and lowest rod of the result so far, None where it takes the whole
+    frame; a highest rod below the lowest is no result yet.
     """
 
-    operation: str
+    operation: Operation
     rod: int
     change: int
     technique: Technique
     ripple: int
     strokes: tuple[Stroke, ...]
     owed: int | None = None
+    span: tuple[int, int] | None = None
 
     @property
     def digit(self) -> int:
@@ -85,14 +65,25 @@ class Step(NamedTuple):
         return tuple([move for stroke in self.strokes for move in stroke])
 
 
+OnWith = Callable[[Frame, Step, Conventions], "Plan | None"]
+"""How work goes on from a frame with another trial digit on a step's rod."""
+
+
 @dataclass(frozen=True)
 class Plan:
-    """The steps from a start frame to a result. `str` and `parse_strokes` are inverse."""
+    """The steps from a start frame to a result. `str` and `parse_strokes` are inverse.
+
+    `remainder` is what a division or a root leaves over. Where a step sets a trial digit that the
+    hand may choose otherwise, `on_with` answers how to go on from a frame with another digit on
+    the step's rod, None where that digit can't be gone on with.
+    """
 
     start: Frame
     steps: tuple[Step, ...]
     result: Decimal
     conventions: Conventions = USUAL
+    remainder: Decimal | None = None
+    on_with: "OnWith | None" = field(default=None, compare=False, repr=False)
 
     def __str__(self) -> str:
         return " ".join(map(stroke_text, self.strokes))
@@ -128,12 +119,30 @@ class Plan:
         return tuple(reversed(rests))
 
     @cached_property
+    def fence_of(self) -> tuple[int, ...]:
+        """For each stroke, the first one that may not be made before its operation is whole.
+
+        The numbers of a column may be worked in any order; a product must be whole before the
+        next one.
+        """
+        fences: list[int] = []
+        for index in range(len(self.strokes) - 1, -1, -1):
+            is_last = index + 1 == len(self.strokes)
+            fences.append(index + 1 if is_last or self._is_fenced(index) else fences[-1])
+        return tuple(reversed(fences))
+
+    def _is_fenced(self, index: int) -> bool:
+        """Whether another line of work begins after a stroke."""
+        one, other = (self.steps[self.step_of[at]].operation for at in (index, index + 1))
+        return one != other and not one.act.goes_with(other.act)
+
+    @cached_property
     def places(self) -> Mapping[BeadMove, tuple[int, ...]]:
         """For each bead move, the strokes of which it makes all or a part."""
         found: dict[BeadMove, list[int]] = {}
         for index, stroke in enumerate(self.strokes):
             for move in stroke:
-                for part in _parts(move):
+                for part in parts_of(move):
                     found.setdefault(part, []).append(index)
         return {part: tuple(indices) for part, indices in found.items()}
 
@@ -141,6 +150,12 @@ class Plan:
     def end(self) -> Frame:
         """The frame when every move is made."""
         return self.start.apply_all(tuple(m for stroke in self.strokes for m in stroke))
+
+    def reading(self, step: Step, frame: Frame) -> Decimal:
+        """The result so far on the frame after a step, with the result's sign."""
+        shown = frame if step.span is None else frame.only(*step.span)
+        number = read(shown, step.owed)
+        return -number if step.span is not None and self.result < 0 else number
 
     def begin(self) -> "Progress":
         """The plan with nothing done yet."""
@@ -161,22 +176,6 @@ def parse_strokes(text: str) -> tuple[Stroke, ...]:
     ['0:+4', '0:+5', '0:-2']
     """
     return tuple(map(parse_stroke, text.split()))
-
-
-def _parts(move: BeadMove) -> Stroke:
-    """The moves that make all or a part of one: three beads can move one, two or three at once."""
-    if move.is_heaven:
-        return (move,)
-    sign = 1 if move.change > 0 else -1
-    return tuple(BeadMove(move.rod, sign * beads) for beads in range(1, move.beads + 1))
-
-
-def _covers(left: BeadMove, move: BeadMove) -> bool:
-    """Whether `move` makes all or a part of what is `left`."""
-    if left == move:
-        return True
-    is_same_deck = left.rod == move.rod and left.is_heaven == move.is_heaven
-    return is_same_deck and 0 < move.change / left.change <= 1
 
 
 class Progress(NamedTuple):
@@ -206,6 +205,23 @@ class Progress(NamedTuple):
         """The step under way, or None when all is done."""
         return None if self.finished else self.plan.steps[self.plan.step_of[self.at]]
 
+    @property
+    def fence(self) -> int:
+        """The first stroke that may not be made yet; the number of strokes when all may be."""
+        return len(self.plan.strokes) if self.finished else self.plan.fence_of[self.at]
+
+    @property
+    def another_way(self) -> "Progress | None":
+        """The progress with the trial digit that the rod under work shows, where it is another
+        than the plan's and the work can go on with it."""
+        step = self.step
+        on_with = self.plan.on_with
+        if step is None or on_with is None or not step.operation.act.is_trial:
+            return None
+        is_tried = self.frame.digit(step.rod) > 0
+        plan = on_with(self.frame, step, self.plan.conventions) if is_tried else None
+        return plan.begin() if plan is not None else None
+
     def remaining(self, index: int) -> Stroke:
         """What is left of a stroke."""
         return () if index < self.at else self.left.get(index, self.plan.strokes[index])
@@ -217,7 +233,7 @@ class Progress(NamedTuple):
         Where moves made out of turn stand in their way, it is the first later moves that the
         beads allow.
         """
-        for index in range(self.at, len(self.plan.strokes)):
+        for index in range(self.at, self.fence):
             if possible := frozenset(filter(self.frame.can, self.remaining(index))):
                 return possible
         return frozenset()
@@ -246,27 +262,21 @@ class Progress(NamedTuple):
         return any(self.plan.step_of[stroke] > index for stroke in self.left)
 
     def find(self, move: BeadMove) -> int | None:
-        """The first stroke of which `move` makes all or a part, or None."""
-        indices = self.plan.places.get(move, ())
+        """The first stroke that may be made of which `move` makes all or a part, or None."""
+        indices, fence = self.plan.places.get(move, ()), self.fence
         for index in indices[bisect_left(indices, self.at) :]:
-            if any(_covers(left, move) for left in self.remaining(index)):
+            if index >= fence:
+                return None
+            if any(covers(left, move) for left in self.remaining(index)):
                 return index
         return None
 
     def make(self, index: int, move: BeadMove) -> "Progress":
         """The progress after `move`, a part of stroke `index`. Raises IllegalMove."""
-        rest = tuple(part for left in self.remaining(index) for part in _less(left, move))
+        rest = tuple(part for left in self.remaining(index) for part in without(left, move))
         left = {**self.left, index: rest}
         at = self.at
         while left.get(at) == ():
             del left[at]
             at += 1
         return Progress(self.plan, self.frame.apply(move), at, left)
-
-
-def _less(left: BeadMove, move: BeadMove) -> Stroke:
-    """What is left of one move after `move` made all, a part or nothing of it."""
-    if not _covers(left, move):
-        return (left,)
-    rest = left.change - move.change
-    return (BeadMove(left.rod, rest),) if rest else ()

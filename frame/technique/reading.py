@@ -53,6 +53,18 @@ def whole_digits(number: Decimal) -> int:
     return len(plain(number.copy_abs()).partition(".")[0].lstrip("0"))
 
 
+def figures(number: Decimal) -> tuple[str, int]:
+    """The digits of a number without its sign, its point and the zeros before the first digit that
+    counts, and the place of that one (0 for ones, 1 for tens, -1 for tenths).
+
+    >>> figures(Decimal("0.026"))
+    ('26', -2)
+    """
+    whole, _, after = plain(number.copy_abs()).partition(".")
+    digits = (whole + after).lstrip("0")
+    return digits or "0", len(digits) - 1 - len(after) if digits else 0
+
+
 def read(frame: Frame, owed: int | None = None) -> Decimal:
     """The number on the frame; with `owed`, less the 1 borrowed on that rod (10 ** owed).
 

@@ -25,6 +25,13 @@ class Slip(StrEnum):
     BORROWED_WITHOUT_PARTNER = "borrowed-without-partner"
     FIVES_PARTNER_FOR_TENS = "fives-partner-for-tens"
     PARTNER_OF_FIVE_LEFT = "partner-of-five-left"
+    ZERO_NOT_SKIPPED = "zero-not-skipped"
+    PRODUCT_ONE_ROD_OFF = "product-one-rod-off"
+    QUOTIENT_ONE_ROD_OFF = "quotient-one-rod-off"
+    NOT_REVISED = "not-revised"
+    REVISED_WITHOUT_ADDING_BACK = "revised-without-adding-back"
+    REMAINDER_NOT_SMALLER = "remainder-not-smaller"
+    NEGATIVE_READ_AS_SHOWN = "negative-read-as-shown"
 
 
 def same_deck(one: BeadMove, other: BeadMove) -> bool:

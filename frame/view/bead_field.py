@@ -6,13 +6,15 @@ from dataclasses import dataclass, field, replace
 import pygame
 
 from frame.technique.beads import BeadMove, Frame, Stroke
-from frame.technique.fingers import finger_of
 from frame.view.anchor import felt
+from frame.view.field_painting import Seen, draw_field
 from frame.view.geometry import Bead, Layout, Point, Pose, RodOffsets, pose_of, unit_marks
 from frame.view.gestures import Event, Hands, Settles, Strokes
 from frame.view.gliding import Gliding
 from frame.view.motion import MOVE_SECONDS
 from frame.view.painter import Appearance, Painter
+from frame.view.scrolling import Panning, fitted, revealing
+from frame.view.stale import beads_place, frame_place, middles, rod_place
 
 WIDE_RODS = 17
 """On more rods beads are taller for their width, or they would be hard to touch."""
@@ -25,7 +27,8 @@ class BeadField:
     `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
     bead with a dashed outline, `focus` the place number of the rod with the focus ring, `pointed`
     of the rod to look at. `anchor` is the place that counts as the beam on the unit rod, where it
-    is not where the picture has it.
+    is not where the picture has it. Where rods would be narrower than `least` pixels, some of them
+    are seen, and the window of them can be moved; 0 for all rods whatever their width.
     """
 
     painter: Painter
@@ -39,8 +42,10 @@ class BeadField:
     pointed: int | None = None
     anchor: Point | None = None
     reduced: bool = False
+    least: int = 0
     stale: list[pygame.Rect] = field(default_factory=list)
     _moving: Gliding = field(default_factory=Gliding)
+    _panning: Panning = field(default_factory=Panning)
     _pose: Pose = field(init=False)
 
     def __post_init__(self) -> None:
@@ -53,11 +58,12 @@ class BeadField:
         marks = unit_marks(rods, self.frame.units, self.marks_every)
         self.look = replace(self.look, marks=marks)
         x, y, w, h = self.area
-        return Layout.fit((x, y, w, h), rods, self.frame.units, narrow=rods > WIDE_RODS)
+        narrow = rods > WIDE_RODS
+        return fitted((x, y, w, h), rods, self.frame.units, narrow, self.least)
 
     @property
     def box(self) -> pygame.Rect:
-        """Where the frame lies, border and all."""
+        """Where the frame lies, border and all, as far as it is seen."""
         return pygame.Rect(*map(round, self.layout.frame_box))
 
     @property
@@ -72,11 +78,23 @@ class BeadField:
             self._lay_out()
 
     def _lay_out(self) -> None:
-        self.layout = self._fit()
-        self.hands.layout = self.layout
+        first = self.layout.scroll / self.layout.spacing
+        layout = self._fit()
+        self.layout = self.hands.layout = layout.scrolled(round(first) * layout.spacing)
         self._moving.clear()
         self._pose = pose_of(self.frame)
         self.painter.prepare(self.layout)
+
+    def reveal(self, rod: int | None) -> None:
+        """Move the window of rods so that this one is in sight, where there is a window."""
+        if rod is not None:
+            self._see(revealing(self.layout, self.layout.units - rod))
+
+    def _see(self, layout: Layout | None) -> None:
+        """See other rods of the same frame."""
+        if layout is not None and layout != self.layout:
+            self.layout = self.hands.layout = layout
+            self.stale.append(frame_place(self.layout))
 
     def show(self, frame: Frame, now: float, seconds: float = MOVE_SECONDS) -> None:
         """Let the beads glide to another frame."""
@@ -141,10 +159,12 @@ class BeadField:
 
     def _mark(self, indices: Iterable[int]) -> None:
         """Note that these rods must be painted anew."""
-        box = self.box
         for index in indices:
-            x, _, w, _ = self.layout.rod_box(index)
-            self.stale.append(pygame.Rect(round(x), box.y, round(w), box.h))
+            self._note(rod_place(self.layout, index))
+
+    def _note(self, place: pygame.Rect) -> None:
+        if place.size != (0, 0):
+            self.stale.append(place)
 
     @property
     def _marked_indices(self) -> set[int]:
@@ -154,12 +174,7 @@ class BeadField:
 
     def _mark_beads(self, index: int, beads: Sequence[Bead], offsets: RodOffsets) -> None:
         """Note that these beads of a rod, outlines and badges included, must be painted anew."""
-        boxes = [self.layout.bead_box(index, bead, offsets[bead]) for bead in beads]
-        top = min(box.y for box in boxes)
-        bottom = max(box.y + box.h for box in boxes)
-        column = self.layout.rod_box(index)
-        place = pygame.Rect(round(column.x), round(top), round(column.w), round(bottom - top))
-        self.stale.append(place.inflate(0, self.layout.border))
+        self._note(beads_place(self.layout, index, beads, offsets))
 
     def mark_rods(self, rods: Iterable[int]) -> None:
         """Note that the rods of these place numbers must be painted anew."""
@@ -183,6 +198,7 @@ class BeadField:
         """Put the focus ring around a rod, or take it away."""
         self._mark_change(self.focus, rod)
         self.focus = rod
+        self.reveal(rod)
 
     def point(self, rod: int | None) -> None:
         """Ring a rod to look at, or none."""
@@ -215,10 +231,12 @@ class BeadField:
 
     def press(self, finger: int, at: Point, now: float) -> None:
         """A finger comes down. A preview is over then; where it shows a bead elsewhere than it
-        is, the touch only ends it."""
+        is, the touch only ends it. On the border of a frame seen in part it moves the window."""
+        if self._panning.press(finger, at, self.layout):
+            return
         if self._moving.is_preview:
             index = self.layout.rod_at(at)
-            shown_elsewhere = index is not None and self._strays(index)
+            shown_elsewhere = index is not None and self._seen.strays(index)
             self._go_home(self.pose, now)
             if shown_elsewhere:
                 return
@@ -226,18 +244,16 @@ class BeadField:
         self.hands.press(finger, self._felt(at), now)
         self._follow_touch(before)
 
-    def _strays(self, index: int) -> bool:
-        """Whether beads of a rod are seen elsewhere than they are."""
-        return self._pose.rods[index] != pose_of(self.frame).rods[index]
-
     def drag(self, finger: int, at: Point, now: float) -> None:
-        """A finger moves; beads follow."""
+        """A finger moves; beads follow, or the window does."""
+        self._see(self._panning.drag(finger, at, self.layout))
         before = self.hands.touched
         self.hands.drag(finger, self._felt(at), now)
         self._follow_touch(before)
 
     def release(self, finger: int, at: Point, now: float) -> list[Event]:
         """A finger goes up: what it did."""
+        self._see(self._panning.release(finger, at, self.layout))
         before = self.hands.touched
         events = self.hands.release(finger, self._felt(at), now)
         self._follow_touch(before)
@@ -250,7 +266,7 @@ class BeadField:
 
     def cancel(self, now: float) -> None:
         """Forget the fingers; beads that were dragged go back."""
-        before = self.hands.touched
+        before, self._panning.held = self.hands.touched, None
         self.hands.cancel()
         self._follow_touch(before)
         self._go_home(self.pose, now)
@@ -265,36 +281,18 @@ class BeadField:
 
     def paint(self, surface: pygame.Surface) -> None:
         """Paint what lies within the surface's clip."""
-        clip = surface.get_clip()
-        if not clip.colliderect(self.box):
-            return
-        seen = self.layout.indices_between(clip.left, clip.right)
-        shown = seen if self.look.shown is None else seen & self.look.shown
-        look = replace(self.look, shown=shown)
-        self.painter.draw_frame(surface, self.layout, self._pose, look)
-        if not self.look.covered:
-            self._paint_marks(surface)
-        if self.focus is not None:
-            self.painter.draw_focus(surface, self.layout, self.layout.units - self.focus)
+        if surface.get_clip().colliderect(frame_place(self.layout)):
+            draw_field(surface, self.painter, self._seen)
 
-    def _paint_marks(self, surface: pygame.Surface) -> None:
-        """What is marked on beads and rods: touched, to be mended, to be moved, to be looked at."""
-        painter, layout, rest = self.painter, self.layout, pose_of(self.frame)
-        if self.hands.touched:
-            painter.draw_touched(surface, layout, *self.hands.touched, self._pose)
-        if self.mending:
-            index = layout.units - self.mending.rod
-            bead = rest.bead_to_touch(index, self.mending.change)
-            painter.draw_mending(surface, layout, index, bead, self._pose)
-        for move in self.hints:
-            if self._moving.is_preview or not self._strays(layout.units - move.rod):
-                painter.draw_hint(surface, layout, move, self._pose, finger_of(move), rest)
-        if self.pointed is not None:
-            painter.draw_pointed(surface, layout, layout.units - self.pointed)
+    @property
+    def _seen(self) -> Seen:
+        units, rest = self.layout.units, pose_of(self.frame)
+        return Seen(
+            self.layout, self._pose, rest, self.look, self.hands.touched, self.mending, self.hints,
+            None if self.pointed is None else units - self.pointed,
+            None if self.focus is None else units - self.focus, self._moving.is_preview,
+        )  # fmt: skip
 
     def rod_places(self) -> Sequence[tuple[int, int]]:
-        """Each rod's place number and the middle of its column in pixels, from the left."""
-        return [
-            (self.layout.units - index, round(self.layout.rod_box(index).centre[0]))
-            for index in range(self.layout.rods)
-        ]
+        """The place number and the middle in pixels of each rod that is seen, from the left."""
+        return [(self.layout.units - index, middle) for index, middle in middles(self.layout)]

@@ -7,21 +7,18 @@ Every length of a layout is a whole number of pixels, so that equal things look 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from enum import IntEnum
 from itertools import pairwise
 from typing import NamedTuple
 
-from frame.technique.beads import Frame
+from frame.technique.places import unit_marks as unit_marks
+from frame.technique.places import usual_units as usual_units
+from frame.view.pose import Bead as Bead
+from frame.view.pose import Pose as Pose
+from frame.view.pose import RodOffsets as RodOffsets
+from frame.view.pose import pose_of as pose_of
 
 Point = tuple[float, float]
 """x to the right and y down, in pixels or in frame units."""
-
-RodOffsets = tuple[float, float, float, float, float]
-"""Where the five beads of a rod stand, in bead heights from the upper end of their way.
-
-Heaven bead first: 0 at rest, 1 at the beam. Then the earth beads from the top: 0 on the
-beam's side, 1 at rest.
-"""
 
 SPACING_IN_BEAD_WIDTHS = 1.16
 BEAD_HEIGHT_IN_WIDTHS = 0.55
@@ -33,22 +30,6 @@ EARTH_DECK_BEADS = 5
 SMALLEST_SPACING = 6
 SMALLEST_BEAM = 4
 SMALLEST_BORDER = 4
-MARKS_FROM_CENTRE = 13
-
-
-class Bead(IntEnum):
-    """One bead of a rod; its value is its index in the rod's offsets."""
-
-    HEAVEN = 0
-    EARTH_1 = 1
-    EARTH_2 = 2
-    EARTH_3 = 3
-    EARTH_4 = 4
-
-    @property
-    def is_heaven(self) -> bool:
-        """Whether this is the heaven bead."""
-        return self is Bead.HEAVEN
 
 
 class Box(NamedTuple):
@@ -71,74 +52,6 @@ class Box(NamedTuple):
         return across and self.y - reach <= y < self.y + self.h + reach
 
 
-@dataclass(frozen=True, slots=True)
-class Pose:
-    """Where all beads of a frame stand at one moment, rods from the left.
-
-    Offsets lie in 0..1 and those of the earth beads never fall from one bead to the next, so
-    no bead overlaps another or leaves the frame.
-    """
-
-    rods: tuple[RodOffsets, ...]
-
-    def is_possible(self) -> bool:
-        """Whether no bead overlaps another or leaves its deck."""
-        return all(map(_is_possible, self.rods))
-
-    def with_rod(self, index: int, offsets: RodOffsets) -> "Pose":
-        """The pose with other offsets on one rod."""
-        return Pose((*self.rods[:index], offsets, *self.rods[index + 1 :]))
-
-    def earth_up(self, index: int) -> int:
-        """How many earth beads of a rod stand nearer to the beam than to rest."""
-        return sum(offset < 0.5 for offset in self.rods[index][1:])
-
-    def bead_to_touch(self, index: int, change: int) -> Bead:
-        """The bead of a rod that a finger touches for a change: it pushes the others along."""
-        if change in (5, -5):
-            return Bead.HEAVEN
-        up = self.earth_up(index)
-        place = up + change - 1 if change > 0 else up + change
-        return Bead(Bead.EARTH_1 + min(max(place, 0), 3))
-
-
-def _is_possible(offsets: RodOffsets) -> bool:
-    heaven, *earth = offsets
-    return 0 <= heaven <= 1 and earth[0] >= 0 and earth == sorted(earth) and earth[-1] <= 1
-
-
-_OFFSETS_OF_DIGIT: tuple[RodOffsets, ...] = tuple(
-    (float(heaven), float(up < 1), float(up < 2), float(up < 3), float(up < 4))
-    for heaven, up in (divmod(digit, 5) for digit in range(10))
-)
-
-
-def pose_of(frame: Frame) -> Pose:
-    """The pose in which all beads of the frame stand still."""
-    return Pose(tuple(_OFFSETS_OF_DIGIT[int(digit)] for digit in frame.digits))
-
-
-def unit_marks(rods: int, units: int, every: int = 3) -> tuple[int, ...]:
-    """The indices of the rods with a unit mark on the beam, from the left.
-
-    Marks lie every third rod (or every fourth) outward from the centre rod on 13 rods and
-    more, from the rightmost rod on fewer. A unit rod (index `units`) other than the rightmost
-    is always marked: where it is not, all marks shift until it is. With an even number of
-    rods, the right one of the two in the middle counts as the centre.
-
-    >>> unit_marks(13, 12)
-    (0, 3, 6, 9, 12)
-    """
-    usual = rods // 2 if rods >= MARKS_FROM_CENTRE else rods - 1
-    start = usual if units == rods - 1 else units
-    return tuple(range(start % every, rods, every))
-
-
-def usual_units(rods: int, every: int = 3) -> int:
-    """The index of the rod that is the unit rod unless one is chosen: the rightmost marked."""
-    return unit_marks(rods, rods - 1, every)[-1]
-
-
 def alike(length: float, other: int) -> int:
     """The whole number nearest to a length that is even or odd as `other` is, not 0.
 
@@ -152,7 +65,9 @@ def alike(length: float, other: int) -> int:
 class Layout:
     """A frame placed on the screen; all fields are whole pixels but `rods` and `units`.
 
-    `x`, `y` is the inner top left corner; `units` the index of the unit rod.
+    `x`, `y` is the inner top left corner; `units` the index of the unit rod. Where there is a
+    `window`, no more of the rods than so many pixels is seen, after the first `scroll` ones;
+    what lies beyond is neither drawn nor touched.
     """
 
     rods: int
@@ -164,16 +79,20 @@ class Layout:
     bead_height: int
     border: int
     beam: int
+    window: int = 0
+    scroll: int = 0
 
     @classmethod
     def fit(
-        cls, area: tuple[float, float, float, float], rods: int, units: int, narrow: bool = False
-    ) -> "Layout":
+        cls, area: tuple[float, float, float, float], rods: int, units: int, narrow: bool = False,
+        least: int = 0,
+    ) -> "Layout":  # fmt: skip
         """The largest layout of a whole frame, border and all, in the middle of the area.
 
         `area` is x, y, width, height in pixels; `narrow` beads are taller for their width,
-        which makes a frame of many rods less of a strip. In an area too small for any
-        frame the smallest one overlaps the area's edges.
+        which makes a frame of many rods less of a strip. Where rods would be narrower than
+        `least`, the layout is a window of rods as wide as that, the leftmost ones. In an area too
+        small for any frame the smallest one overlaps the area's edges.
         """
         x, y, width, height = area
         spacing = _spacing_bound(width / rods, height, narrow)
@@ -181,6 +100,8 @@ class Layout:
         while spacing > SMALLEST_SPACING and not layout._fits(width, height):
             spacing -= 1
             layout = cls._of_spacing(rods, units, spacing, narrow)
+        if spacing < least:
+            layout = layout._windowed(least, width, height) or layout
         box = layout.frame_box
         left = int(x + (width - box.w) / 2) + layout.border
         top = int(y + (height - box.h) / 2) + layout.border
@@ -193,6 +114,17 @@ class Layout:
         beam = alike(max(SMALLEST_BEAM, height * BEAM_IN_BEAD_HEIGHTS), spacing)
         border = max(SMALLEST_BORDER, round(height * BORDER_IN_BEAD_HEIGHTS))
         return cls(rods, units, 0, 0, spacing, width, height, border, beam)
+
+    def _windowed(self, spacing: int, width: float, height: float) -> "Layout | None":
+        """As many rods of this spacing as fit, with beads as tall as fit; None where the height
+        allows no such beads."""
+        for narrow in (True, False):
+            layout = self._of_spacing(self.rods, self.units, spacing, narrow)
+            shown = int((width - 2 * layout.border) // spacing)
+            layout = replace(layout, window=max(shown, 1) * spacing)
+            if layout._fits(width, height):
+                return layout
+        return None
 
     def _fits(self, width: float, height: float) -> bool:
         box = self.frame_box
@@ -213,10 +145,30 @@ class Layout:
         return Box(self.x, self.y, self.rods * self.spacing, decks + self.beam)
 
     @property
-    def frame_box(self) -> Box:
-        """The whole frame with its border."""
+    def whole_box(self) -> Box:
+        """The whole frame with its border, seen or not."""
         x, y, w, h = self.inner_box
         return Box(x - self.border, y - self.border, w + 2 * self.border, h + 2 * self.border)
+
+    @property
+    def frame_box(self) -> Box:
+        """The frame with its border, as far as it is seen."""
+        x, y, w, h = self.whole_box
+        return Box(x + self.scroll, y, self.window + 2 * self.border if self.window else w, h)
+
+    @property
+    def seen(self) -> range:
+        """The indices of the rods of which something is seen."""
+        if not self.window:
+            return range(self.rods)
+        last = self.scroll + self.window - 1
+        return range(self.scroll // self.spacing, last // self.spacing + 1)
+
+    def scrolled(self, pixels: float) -> "Layout":
+        """The layout with so many pixels of rods, or as many as can be, left out at the left."""
+        most = self.rods * self.spacing - self.window if self.window else 0
+        at = min(max(round(pixels), 0), most)
+        return replace(self, x=self.x + self.scroll - at, scroll=at)
 
     @property
     def beam_box(self) -> Box:
@@ -248,13 +200,13 @@ class Layout:
         return frozenset(range(max(first, 0), min(last, self.rods - 1) + 1))
 
     def rod_at(self, point: Point, reach: float = 0.0) -> int | None:
-        """The index of the rod under a place on the screen, or None off the frame.
+        """The index of the rod under a place on the screen, or None off the frame as it is seen.
 
         The border belongs to the rods beside it, and so do `reach` pixels around it.
         """
         if not self.frame_box.holds(point, reach):
             return None
-        return min(max(int((point[0] - self.x) // self.spacing), 0), self.rods - 1)
+        return min(max(int((point[0] - self.x) // self.spacing), self.seen[0]), self.seen[-1])
 
     def is_heaven_deck(self, point: Point) -> bool:
         """Whether a place on the screen lies above the middle of the beam."""

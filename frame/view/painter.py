@@ -62,12 +62,12 @@ class Painter:
     def draw_frame(
         self, surface: pygame.Surface, layout: Layout, pose: Pose, look: Appearance
     ) -> pygame.Rect:
-        """Draws the whole frame with its beads in a pose."""
-        box = _rect(layout.frame_box)
-        surface.blit(self._ground(layout, look), box)
+        """Draws the whole frame with its beads in a pose; of one that is seen in part, what lies
+        beyond is for the surface's clip to leave out."""
+        surface.blit(self._ground(layout, look), _rect(layout.whole_box))
         for index in range(layout.rods):
             self._draw_beads(surface, layout, index, pose, look)
-        return box
+        return _rect(layout.frame_box)
 
     def prepare(self, layout: Layout) -> None:
         """Paints ahead what the first touch on a frame will need, so that it is seen at once."""
@@ -105,7 +105,7 @@ class Painter:
         size = alike(max(SMALLEST_BADGE, box.h * BADGE_IN_BEAD_HEIGHTS), layout.spacing)
         is_up = (move.change < 0) == move.is_heaven
         at = pygame.Rect(0, 0, size, size).move(_corner(box.centre, size))
-        at.clamp_ip(_rect(layout.frame_box))
+        at.clamp_ip(_rect(layout.whole_box))
         return surface.blit(self.badge(size, finger, is_up=is_up), at)
 
     def badge(self, size: int, finger: Finger, *, is_up: bool) -> pygame.Surface:
@@ -204,7 +204,7 @@ class Painter:
 
     def _paint_ground(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
         theme, inner = self.theme, _rect(layout.inner_box)
-        ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
+        ground = pygame.Surface(layout.whole_box[2:], pygame.SRCALPHA)
         self._fill_rounded(
             ground, ground.get_rect(), round(layout.border * CORNER_IN_BORDERS), theme.frame
         )
@@ -221,7 +221,7 @@ class Painter:
 
     def _paint_covered(self, layout: Layout, marks: tuple[int, ...]) -> pygame.Surface:
         theme, beam = self.theme, _rect(layout.beam_box)
-        ground = pygame.Surface(layout.frame_box[2:], pygame.SRCALPHA)
+        ground = pygame.Surface(layout.whole_box[2:], pygame.SRCALPHA)
         radius = _corner_radius(layout)
         self._fill_rounded(ground, ground.get_rect(), radius, theme.field_covered)
         thin = alike(max(1, round(beam.h * 0.4)), beam.h)
@@ -274,7 +274,7 @@ def _corner(centre: Point, size: int) -> tuple[int, int]:
 
 
 def _at_origin(layout: Layout) -> Layout:
-    return replace(layout, x=layout.border, y=layout.border)
+    return replace(layout, x=layout.border, y=layout.border, window=0, scroll=0)
 
 
 def _corner_radius(layout: Layout) -> int:

@@ -58,9 +58,10 @@ class Theme(NamedTuple):
 
     `field` lies behind the beads, `field_covered`, `beam_covered` and `mark_covered` make up
     a frame whose beads are not shown, and `trace` is a bead that shows there only while it
-    moves. `hint_ink` outlines a hint and draws its arrow; `hint_wash` lies behind a hinted
-    line of text. `button` and `button_ink` make the one filled button. Flashed numbers take
-    turns in `flash_one` and `flash_other`, two hues of equal luminance, neither of them red.
+    moves. `work` ties a line of written work to its rods. `hint_ink` outlines a hint and draws
+    its arrow; `hint_wash` lies behind a hinted line of text. `button` and `button_ink` make the
+    one filled button. Flashed numbers take turns in `flash_one` and `flash_other`, two hues of
+    equal luminance, neither of them red.
     """
 
     ground: Colour
@@ -77,6 +78,7 @@ class Theme(NamedTuple):
     mark: Colour
     bead_used: BeadColours
     bead_rest: BeadColours
+    work: Colour
     hint: Colour
     hint_ink: Colour
     hint_wash: Colour
@@ -120,6 +122,7 @@ LIGHT = Theme(
     mark=_colour("FAF6EE"),
     bead_used=_beads("2F6D80", "5898A8", "1F4E5E", "1F4E5E"),
     bead_rest=_beads("C9D0CC", "E0E5E2", "A0AAA7", "7C8783"),
+    work=_colour("5A3A7E"),
     hint=_colour("E69F00"),
     hint_ink=_colour("1C2230"),
     hint_wash=_colour("FFF2D6"),
@@ -148,6 +151,7 @@ DARK = Theme(
     mark=_colour("10131A"),
     bead_used=_beads("7CC4D6", "B4E2EC", "4FA0B4", "B4E2EC"),
     bead_rest=_beads("4A545E", "5C6772", "39424B", "8A949E"),
+    work=_colour("CDB8F2"),
     hint=_colour("F0B030"),
     hint_ink=_colour("10131A"),
     hint_wash=_colour("2E2714"),
@@ -176,6 +180,7 @@ HIGH_CONTRAST = Theme(
     mark=_colour("FFFFFF"),
     bead_used=_beads("0B4A63", "16627F", "04293A", "000000"),
     bead_rest=_beads("F2F2F2", "FFFFFF", "D0D0D0", "262626"),
+    work=_colour("3F1D6B"),
     hint=_colour("FFB000"),
     hint_ink=_colour("000000"),
     hint_wash=_colour("FFF0C0"),
@@ -208,6 +213,7 @@ PAIRS = (
     Pair("soft_ink", "ground", TEXT),
     Pair("soft_ink", "card", TEXT),
     Pair("soft_ink", "hint_wash", TEXT),
+    Pair("work", "ground", TEXT),
     Pair("button_ink", "button", TEXT),
     Pair("button", "ground", SHAPE),
     Pair("frame", "ground", SHAPE),

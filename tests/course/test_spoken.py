@@ -16,8 +16,8 @@ from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
 from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
+from frame.technique.conventions import Strictness
 from frame.technique.judge import Judge
-from frame.technique.plan import Strictness
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
 

@@ -24,18 +24,10 @@ from frame.language.wording import (
 from frame.resources import ASSETS
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, parse_move, parse_stroke
+from frame.technique.conventions import Carry, Conventions, Strictness
 from frame.technique.expression import parse_sum
 from frame.technique.judge import Judge, Verdict
-from frame.technique.plan import (
-    Carry,
-    Conventions,
-    Plan,
-    Progress,
-    Step,
-    Strictness,
-    Technique,
-    parse_strokes,
-)
+from frame.technique.plan import Plan, Progress, Step, Technique, parse_strokes
 from frame.technique.slips import Slip
 
 WORDS = load_words(ASSETS / "words" / "en.toml")

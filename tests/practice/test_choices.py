@@ -23,8 +23,8 @@ from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.rungs import Asked, Rung
+from frame.technique.conventions import USUAL
 from frame.technique.facts import ALL_FACTS
-from frame.technique.plan import USUAL
 
 KNOWN = frozenset(ALL_FACTS)
 

@@ -21,9 +21,9 @@ from frame.practice.exercises import (
 )
 from frame.practice.ladder import USUAL_RULES
 from frame.practice.rungs import Asked, Rung
+from frame.technique.conventions import USUAL
 from frame.technique.expression import parse_sum
 from frame.technique.facts import ALL_FACTS
-from frame.technique.plan import USUAL
 from frame.technique.reading import read
 
 UNTAUGHT_TENS = frozenset(f for f in ALL_FACTS if "ten" not in f or "tens" in f) - {

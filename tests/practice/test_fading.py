@@ -11,8 +11,8 @@ from frame.practice.fading import facts_by_rod, rods_to_fade, sure_facts
 from frame.practice.families import Family
 from frame.practice.ladder import LadderRules, Try
 from frame.practice.rungs import Rung
+from frame.technique.conventions import USUAL
 from frame.technique.expression import Sum, parse_sum
-from frame.technique.plan import USUAL
 
 
 def a_try(letter, facts="add-five-3", rung=Rung.ALONE):

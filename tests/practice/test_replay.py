@@ -14,8 +14,9 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
 from frame.technique.beads import BeadMove, parse_stroke
+from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum, parse_sum
-from frame.technique.plan import USUAL, Strictness, parse_strokes
+from frame.technique.plan import parse_strokes
 from frame.technique.reading import read
 
 RODS = 3

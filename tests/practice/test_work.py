@@ -10,9 +10,10 @@ from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import WRONG_ANSWER, Help, Work
 from frame.technique.beads import parse_stroke
+from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import parse_sum
 from frame.technique.judge import Judgement
-from frame.technique.plan import USUAL, Strictness, parse_strokes
+from frame.technique.plan import parse_strokes
 from frame.technique.slips import Slip
 
 

@@ -10,7 +10,7 @@ from frame.course.runner import Stage
 from frame.resources import LESSONS
 from frame.screens.lesson import LessonScreen
 from frame.technique.beads import BeadMove
-from frame.technique.plan import Strictness
+from frame.technique.conventions import Strictness
 
 LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
 EACH_LESSON = [

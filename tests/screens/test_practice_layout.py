@@ -26,8 +26,8 @@ from frame.screens.lesson import LessonScreen
 from frame.screens.practise import PractiseScreen
 from frame.screens.replay import ReplayScreen
 from frame.screens.results import ResultsScreen
+from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum
-from frame.technique.plan import USUAL, Strictness
 
 LARGEST = 10**10
 LATE = FlashReport(

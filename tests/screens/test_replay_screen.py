@@ -13,8 +13,9 @@ from frame.practice.work import Work
 from frame.screens.home import Home
 from frame.screens.replay import ReplayScreen
 from frame.technique.beads import BeadMove
+from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import parse_sum
-from frame.technique.plan import USUAL, Strictness, parse_strokes
+from frame.technique.plan import parse_strokes
 from frame.technique.reading import read
 from frame.view.geometry import pose_of
 from frame.view.widgets import Style

@@ -8,8 +8,9 @@ from reference_hand import Beads
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
+from frame.technique.conventions import Carry, Conventions, Remove
 from frame.technique.judge import Judge
-from frame.technique.plan import Carry, Conventions, Plan, Remove
+from frame.technique.plan import Plan
 
 CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
 CONVENTIONS = [Conventions(carry, remove) for carry, remove in product(Carry, Remove)]

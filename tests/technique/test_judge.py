@@ -10,9 +10,10 @@ from random_hands import CHANGES, CONVENTIONS, any_possible, beads_allow, random
 
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.conventions import Conventions, Strictness
 from frame.technique.judge import Judge, Judgement, Verdict
 from frame.technique.mend import shortest_mend
-from frame.technique.plan import Conventions, Plan, Strictness
+from frame.technique.plan import Plan
 from frame.technique.slips import Slip
 
 

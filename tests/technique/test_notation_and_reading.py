@@ -91,7 +91,7 @@ def test_no_digit_is_lost_on_the_widest_frame(terms: list[Decimal]) -> None:
     first = terms[0]
     assert whole_digits(first) == (len(str(int(first))) if first else 0)
     assert read(frame_of(first, MOST_RODS)) == first
-    assert {step.operation for step in plan_sum([first]).steps} <= {f"set {int(first)}"}
+    assert {str(step.operation) for step in plan_sum([first]).steps} <= {f"set {int(first)}"}
 
 
 @given(frames())
@@ -199,13 +199,13 @@ def test_texts_that_are_no_sum(text: str, column: int) -> None:
     assert caught.value.where == column
 
 
-@pytest.mark.parametrize("rods", [0, 32, -1])
+@pytest.mark.parametrize("rods", [0, 36, -1])
 def test_frames_of_no_size(rods: int) -> None:
-    with pytest.raises(ValueError, match="1 to 31"):
+    with pytest.raises(ValueError, match="1 to 35"):
         Frame.cleared(rods)
 
 
-@pytest.mark.parametrize(("terms", "rods"), [(["999", "1"], 3), (["0.01"], 2), (["1e31"], None)])
+@pytest.mark.parametrize(("terms", "rods"), [(["999", "1"], 3), (["0.01"], 2), (["1e35"], None)])
 def test_work_that_does_not_fit_the_frame(terms: list[str], rods: int | None) -> None:
     with pytest.raises(NumberError):
         plan_sum([Decimal(term) for term in terms], rods=rods)

@@ -10,8 +10,9 @@ from reference_hand import Beads
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
+from frame.technique.conventions import Carry, Conventions, Remove
 from frame.technique.mend import shortest_mend
-from frame.technique.plan import Carry, Conventions, Plan, Remove
+from frame.technique.plan import Plan
 
 CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
 

@@ -49,7 +49,7 @@ def test_way_through_a_result_below_zero(
     expression: str, shown: str, owed: str, source: str
 ) -> None:
     plan = planned(expression)
-    after = {step.operation: read(frame) for step, frame in plan.frames()}
+    after = {str(step.operation): read(frame) for step, frame in plan.frames()}
     assert ", ".join(f"{name} = {value}" for name, value in after.items()) == shown, source
     last = plan.steps[-1].owed
     assert (0 if last is None else 10**last) == int(owed), source

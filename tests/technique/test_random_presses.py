@@ -7,8 +7,9 @@ import pytest
 from random_hands import CHANGES, any_possible, random_plan
 
 from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.conventions import Strictness
 from frame.technique.judge import Judge, Judgement, Verdict
-from frame.technique.plan import Plan, Strictness
+from frame.technique.plan import Plan
 
 PRESS_RODS = (-1, 0, 0, 0, 1, 1, 2, 3)
 

@@ -22,7 +22,7 @@ TENS = (Technique.TEN, Technique.TEN_FIVE)
 
 def first_number_set(expression: str) -> Judge:
     plan = plan_sum(parse_sum(expression).terms)
-    setting = [step for step in plan.steps if step.operation.startswith("set ")]
+    setting = [step for step in plan.steps if str(step.operation).startswith("set ")]
     return played(Judge.of(plan), [move for step in setting for move in step.moves])
 
 

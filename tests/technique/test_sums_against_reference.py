@@ -11,7 +11,8 @@ from reference_hand import Hand, Worked
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import MOST_RODS
-from frame.technique.plan import Carry, Conventions, Plan, Remove, Step, Technique
+from frame.technique.conventions import Carry, Conventions, Remove
+from frame.technique.plan import Plan, Step, Technique
 from frame.technique.reading import EXACT, read
 
 KINDS = {
@@ -71,7 +72,7 @@ def check_values(plan: Plan, places: int) -> None:
     """After each step the frame, less what is owed, reads the exact partial value."""
     value = 0
     for step, frame in plan.frames():
-        if step.technique is not Technique.BORROW and not step.operation.startswith("return"):
+        if step.technique is not Technique.BORROW and not str(step.operation).startswith("return"):
             value += step.change * 10 ** (step.rod + places)
         assert scaled(read(frame, step.owed), places) == value
 

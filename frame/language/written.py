@@ -1,0 +1,51 @@
+"""Words for the lines of written work: products, trial digits and their revision."""
+
+from decimal import Decimal
+
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.technique.calculation import Calculation
+from frame.technique.operation import Act, Operation
+
+_SIGNS = {Act.ADD: "+", Act.TAKE: "−"}
+
+
+_PRINTED = {" x ": " × ", " / ": " ÷ ", "sqrt ": "√", "-": "−"}
+
+
+def written_out(calculation: Calculation) -> str:
+    """The calculation with the signs that are used in print: "37 × 432", "√1764"."""
+    text = str(calculation)
+    for sign, printed in _PRINTED.items():
+        text = text.replace(sign, printed)
+    return text
+
+
+def operation_text(operation: Operation, words: Words) -> str:
+    """What a step is a part of: "set 38", "+47", "borrow 100", "7 × 4 = 28"."""
+    if sign := _SIGNS.get(operation.act):
+        return f"{sign}{operation.digits}"
+    facts: dict[str, str | int | Decimal] = {
+        "digits": operation.digits,
+        "number": operation.number,
+        **_factors(operation),
+    }
+    return words.text(f"operation.{operation.act}", **facts)
+
+
+def work_line(operation: Operation, words: Words) -> Line:
+    """What a line of work asks for, as a sentence: "27 does not hold 48: make the 6 a 5."."""
+    key = f"work.{operation.act}"
+    if operation.act is Act.ROOT and len(operation.why) == 1:
+        key = "work.first-root"
+    facts: dict[str, Decimal] = {"number": operation.number, **_factors(operation)}
+    if operation.why:
+        facts |= {"here": operation.why[0], "there": operation.why[-1]}
+    return words.line(key, **facts)
+
+
+def _factors(operation: Operation) -> dict[str, Decimal]:
+    """The two factors of a product, or a digit before and after its revision."""
+    return {
+        name: Decimal(one) for name, one in zip(("one", "other"), operation.factors, strict=False)
+    }

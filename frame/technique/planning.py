@@ -1,0 +1,43 @@
+"""The plan for whatever can be calculated on a frame."""
+
+from frame.technique.addition import plan_sum
+from frame.technique.conventions import USUAL, Conventions
+from frame.technique.division import plan_quotient
+from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
+from frame.technique.multiplication import plan_product
+from frame.technique.places import USUAL_RODS
+from frame.technique.plan import Plan
+from frame.technique.reading import decimals
+from frame.technique.roots import plan_root
+from frame.technique.trials import Answer
+
+
+def plan_of(
+    calculation: Calculation,
+    conventions: Conventions = USUAL,
+    rods: int | None = None,
+    at_least: int = USUAL_RODS,
+) -> Plan:
+    """The plan for a calculation, from a cleared frame; setting its numbers is a part of it.
+
+    `rods` asks for that many rods; otherwise the frame has as many as the work needs, and
+    `at_least` that many. Raises NumberError when the work does not fit.
+    """
+    match calculation:
+        case Sum(terms):
+            return plan_sum(terms, conventions, rods, at_least)
+        case Product(multiplicand, multiplier):
+            factors = (multiplicand, multiplier)
+            return plan_product(factors, calculation.result, conventions, rods, at_least)
+        case Quotient(dividend, divisor):
+            answer = _answer(calculation)
+            return plan_quotient(dividend, divisor, answer, conventions, rods, at_least)
+        case Root(radicand):
+            return plan_root(radicand, _answer(calculation), conventions, rods, at_least)
+
+
+def _answer(calculation: Quotient | Root) -> Answer:
+    """What comes out; where it is rounded, one decimal more must be worked."""
+    result, remainder = calculation.result, calculation.remainder
+    worked = decimals(result) if remainder is not None else (calculation.places or 0) + 1
+    return Answer(result, remainder, worked)

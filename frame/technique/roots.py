@@ -1,0 +1,131 @@
+"""Plans for square roots, by the half-multiplication table.
+
+The radicand is paired off from its unit rod; the root grows to its left, its unit rod on a mark.
+The first pair gives the first digit, and its square is taken away. The rest is halved; then each
+digit is found by dividing by the root so far, and half its own square is taken one rod further on
+(published for 234256 by Tonegawa; common practice otherwise).
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from math import isqrt
+
+from frame.technique.beads import Frame
+from frame.technique.conventions import USUAL, Conventions
+from frame.technique.hand import Hand
+from frame.technique.operation import Act, Operation
+from frame.technique.places import USUAL_RODS, room_around
+from frame.technique.plan import Plan, Step
+from frame.technique.reading import figures
+from frame.technique.rounding import round_half_up
+from frame.technique.trials import (
+    Answer,
+    largest_trial,
+    prefix,
+    revise_down,
+    subtract,
+    take_products,
+    try_digit,
+)
+
+
+def plan_root(
+    radicand: Decimal,
+    answer: Answer,
+    conventions: Conventions = USUAL,
+    rods: int | None = None,
+    at_least: int = USUAL_RODS,
+) -> Plan:
+    """The plan for the square root of a number, from a cleared frame. Raises RodsError."""
+    digits, place = figures(radicand)
+    top = place // 2
+    first = place - top - 2
+    lowest = min(first - len(digits), -2 * answer.worked - top - 3)
+    size, units = room_around(max(top, 0) + 1, -min(lowest, 0), rods, at_least)
+    hand = Hand(conventions, Frame.cleared(size, units))
+    hand.span = (top, top)
+    hand.put_all(Operation(Act.SET, digits, first))
+    return _Root(top, answer).plan(hand, top)
+
+
+@dataclass(frozen=True, slots=True)
+class _Root:
+    """A root: the rod of its first digit, and what comes out."""
+
+    top: int
+    answer: Answer
+
+    def plan(self, hand: Hand, rod: int) -> Plan:
+        """The plan of a hand that has come as far as the root's digit on a rod."""
+        if rod == self.top:
+            self._begin(hand)
+        for place in range(min(rod, self.top - 1), -self.answer.worked - 1, -1):
+            hand.span = (self.top, place)
+            first_digit, so_far = hand.digit(self.top), self._so_far(hand, place)
+            if first_digit and prefix(hand, place, so_far) >= int(so_far):
+                trial = largest_trial(hand, place, first_digit)
+                try_digit(hand, Act.ROOT, place, trial, first_digit)
+                self._take(hand, place)
+        if self.answer.remainder is None:
+            round_half_up(hand, self.answer.worked - 1, -self.answer.worked)
+        return Plan(
+            hand.start, tuple(hand.steps), self.answer.result, hand.conventions,
+            self.answer.remainder, self._on_with,
+        )  # fmt: skip
+
+    def _begin(self, hand: Hand) -> None:
+        """Find the first digit, take its square from the first pair, and halve the rest."""
+        top = self.top
+        pair = hand.shown(top - 1, top - 2)
+        digit = isqrt(pair)
+        hand.put(Operation(Act.ROOT, str(digit), top, (), (), (Decimal(pair),)), top, digit)
+        if digit:
+            subtract(hand, top - 1, (digit, digit), (top,))
+            _halve(hand, top - 1)
+
+    def _so_far(self, hand: Hand, rod: int) -> str:
+        """The digits of the root before the one on a rod."""
+        return str(hand.shown(self.top, rod + 1))
+
+    def _take(self, hand: Hand, rod: int) -> None:
+        """Take the digit tried on a rod times the root so far, and half its square."""
+        so_far = self._so_far(hand, rod)
+        trial = take_products(hand, rod, hand.digit(rod), so_far, self.top)
+        below = rod - 1 - len(so_far)
+        while 5 * trial * trial > (rest := hand.shown(rod - 1, below - 2)):
+            why = (Decimal(5 * trial * trial).scaleb(-1), Decimal(rest).scaleb(-1))
+            trial = revise_down(hand, rod, so_far, why)
+        if trial:
+            digits = f"{5 * trial * trial:03}".removesuffix("0")
+            operation = Operation(Act.SUBTRACT_HALF, digits, below, (trial, trial), (rod,))
+            hand.work_all(operation, -1)
+
+    def _on_with(self, frame: Frame, step: Step, conventions: Conventions) -> Plan | None:
+        """The plan that goes on with the digit that the step's rod shows; None where it is too
+        small, or its first product can't be taken."""
+        hand, rod = Hand(conventions, frame), step.rod
+        if rod == self.top or not self._is_lawful(hand, rod, frame.digit(rod)):
+            return None
+        hand.span = (self.top, rod)
+        self._take(hand, rod)
+        return self.plan(hand, rod - 1)
+
+    def _is_lawful(self, hand: Hand, rod: int, trial: int) -> bool:
+        """Whether a trial is neither above the largest nor below the digit that it must become."""
+        so_far = self._so_far(hand, rod)
+        rest, larger = hand.shown(rod - 1, rod - 3 - len(so_far)), trial + 1
+        too_small = 100 * larger * int(so_far) + 5 * larger * larger <= rest
+        return trial <= largest_trial(hand, rod, int(so_far[0])) and not too_small
+
+
+def _halve(hand: Hand, first: int) -> None:
+    """Halve what stands from a rod on, the highest digit first; of an odd digit, 5 goes to the
+    next rod."""
+    rods = range(first, hand.lowest - 1, -1)
+    digits = "".join(str(hand.digit(rod)) for rod in rods).strip("0")
+    highest = next((rod for rod in rods if hand.digit(rod)), first)
+    operation, odd = Operation(Act.HALVE, digits, highest), 0
+    for rod in rods:
+        digit = hand.digit(rod)
+        hand.put(operation, rod, digit // 2 + 5 * odd)
+        odd = digit % 2

@@ -1,0 +1,84 @@
+"""Digits of a quotient or a root, found by trial: tried, taken, made smaller or larger.
+
+A digit on a rod takes its product with the first digit of the divisor from the two rods to its
+right, with each next digit one rod further. What can't be taken makes the trial 1 smaller, and
+what was taken too much is added back; a rest that still holds the divisor makes it 1 larger
+(handbook method, shown by worked examples printed after several of them).
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from frame.technique.hand import Hand
+from frame.technique.operation import Act, Operation
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a division or a root comes to: the number asked for, what is left over or None where
+    it was rounded, and to how many decimals it is worked out."""
+
+    result: Decimal
+    remainder: Decimal | None
+    worked: int
+
+
+def try_digit(hand: Hand, act: Act, rod: int, trial: int, first_digit: int) -> None:
+    """Set a trial digit, found from the divisor's first digit, on a rod."""
+    why = (Decimal(hand.shown(rod - 1, rod - 2)), Decimal(first_digit))
+    hand.put(Operation(act, str(trial), rod, (), (), why), rod, trial)
+
+
+def largest_trial(hand: Hand, rod: int, first_digit: int) -> int:
+    """The largest digit to try on a rod: what the two rods to its right hold of the divisor's
+    first digit, at most 9."""
+    return min(9, hand.shown(rod - 1, rod - 2) // first_digit)
+
+
+def prefix(hand: Hand, rod: int, divisor: str) -> int:
+    """The part of the rest that the divisor is compared with for the digit on a rod."""
+    return hand.shown(rod - 1, rod - 1 - len(divisor))
+
+
+def take_products(hand: Hand, rod: int, trial: int, divisor: str, divisor_rod: int) -> int:
+    """Take the trial digit's products with the divisor's digits away; the digit that this leaves.
+
+    The divisor stands from `divisor_rod` on.
+    """
+    at = 0
+    while trial and at < len(divisor):
+        product, rest = trial * int(divisor[at]), hand.shown(rod - 1, rod - 2 - at)
+        if product > rest:
+            trial = revise_down(hand, rod, divisor[:at], (Decimal(product), Decimal(rest)))
+        else:
+            subtract(hand, rod - 1 - at, (trial, int(divisor[at])), (rod, divisor_rod - at))
+            at += 1
+    return trial
+
+
+def subtract(hand: Hand, rod: int, factors: tuple[int, int], of: tuple[int, ...]) -> None:
+    """Take the product of two digits from a rod and the one to its right."""
+    digits = f"{factors[0] * factors[1]:02}"
+    hand.work_all(Operation(Act.SUBTRACT, digits, rod, factors, of), -1)
+
+
+def revise_down(hand: Hand, rod: int, taken: str, why: tuple[Decimal, Decimal]) -> int:
+    """Make the trial digit on a rod 1 smaller, and add the divisor's digits that were taken with
+    it back; the digit there is now."""
+    trial = hand.digit(rod)
+    smaller = trial - 1
+    line = Operation(Act.REVISE_DOWN, str(smaller), rod, (trial, smaller), (), why)
+    hand.put(line, rod, smaller)
+    if taken.strip("0"):
+        hand.work_all(Operation(Act.ADD_BACK, taken, rod - 2, (), (rod,)), 1)
+    return smaller
+
+
+def revise_up(hand: Hand, rod: int, divisor: str) -> None:
+    """Make the trial digit on a rod 1 larger, and take the divisor once more."""
+    trial = hand.digit(rod)
+    larger = trial + 1
+    why = (Decimal(prefix(hand, rod, divisor)), Decimal(divisor))
+    line = Operation(Act.REVISE_UP, str(larger), rod, (trial, larger), (), why)
+    hand.put(line, rod, larger)
+    hand.work_all(Operation(Act.TAKE_AGAIN, divisor, rod - 2, (), (rod,)), -1)
