@@ -46,7 +46,7 @@ ORDER: dict[str, list[str]] = {
         "exercises",
         "fading",
         "work papers choices",
-        "replay written",
+        "replay",
         "cues",
     ],
     "course": [

@@ -19,9 +19,15 @@ def slip_of_place(progress: Progress, step: Step, move: BeadMove) -> Slip | None
         is_beside = abs(move.rod - step.rod) == 1 and move.change > 0
         return Slip.QUOTIENT_ONE_ROD_OFF if is_beside else None
     if slip := slip_of_line_left(progress):
-        is_of_step = any(one.rod == move.rod for one in step.moves)
-        return None if is_of_step else slip
+        return None if _is_of_line(step, move) else slip
     return _of_product(progress, step, move) if act in _PRODUCTS else None
+
+
+def _is_of_line(step: Step, move: BeadMove) -> bool:
+    """Whether a move is at least on the rods of a step; where something is to be added back, not
+    one that takes away instead."""
+    takes = step.operation.act is Act.ADD_BACK and move.change < 0
+    return any(one.rod == move.rod and not (takes and one.change > 0) for one in step.moves)
 
 
 def _of_product(progress: Progress, step: Step, move: BeadMove) -> Slip | None:

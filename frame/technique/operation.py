@@ -62,8 +62,8 @@ class Operation(NamedTuple):
     are the two digits of a product, or a trial digit before and after its revision; `of` are the
     rods on which factors stand. `why` is what decides a trial: of a trial digit the part of the
     rest that it is found from and what that is divided by, of a smaller one the product that can't
-    be taken and the rest, of a larger one the rest and the divisor that it still holds. `row` counts the digits of a multiplicand that does not stand on
-    the frame.
+    be taken and the rest, of a larger one the rest and the divisor that it still holds. `row`
+    counts the digits of a multiplicand that does not stand on the frame.
     """
 
     act: Act

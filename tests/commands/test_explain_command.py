@@ -30,7 +30,7 @@ def test_explain_answers_the_documented_shape(asked: Ask) -> None:
 
     assert asked("explain", "38 + 47") == {
         "expression": "38 + 47",
-        "conventions": {"carry": "last", "remove": "run"},
+        "conventions": {"carry": "last", "remove": "run", "layout": "both"},
         "reading": "85",
         "remainder": None,
         "steps": [
@@ -57,7 +57,7 @@ def test_explain_ripples_a_carry_through_nine(asked: Ask) -> None:
     assert answer["reading"] == "50.2"
     last = answer["steps"][-1]
     assert last["ripple"] == 1
-    assert last["units"] == 11
+    assert last["units"] == 9
     assert told(answer)[-1] == ("+4.5", "50.2", ["-1:-5", "0:-4", "0:-5", "1:+5", "1:-4"])
 
 
@@ -102,7 +102,7 @@ def test_explain_raises_a_borrow_that_is_outgrown(asked: Ask) -> None:
 @pytest.mark.parametrize("remove", ["run", "pinch"])
 def test_the_moves_make_the_frames(asked: Ask, text: str, carry: str, remove: str) -> None:
     answer = asked("explain", text, "--carry", carry, "--remove", remove)
-    assert answer["conventions"] == {"carry": carry, "remove": remove}
+    assert answer["conventions"] == {"carry": carry, "remove": remove, "layout": "both"}
     units = answer["steps"][0]["units"]
     frame = Frame.cleared(13, units)
     for step in answer["steps"]:
@@ -142,11 +142,11 @@ def test_a_leading_minus_stands_as_it_is(asked: Ask, text: str) -> None:
 
 
 def test_explain_streams_one_object_a_line(streamed: Streamed) -> None:
-    lines = "3 + 9\n\n3 × 4\r\n\xff\n−5 + 8\n2 - 1".encode().replace(b"\xc3\xbf", b"\xff")
+    lines = "3 + 9\n\n3 & 4\r\n\xff\n−5 + 8\n2 - 1".encode().replace(b"\xc3\xbf", b"\xff")
     *answers, status = streamed("explain", lines)
     assert [a.get("reading") for a in answers] == ["12", None, None, None, "3", "1"]
     assert answers[1]["error"]["where"].startswith("line 2")
-    assert answers[2]["error"]["found"] == "'×'"
+    assert answers[2]["error"]["found"] == "'&'"
     assert status == 1
 
 

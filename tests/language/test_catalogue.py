@@ -17,7 +17,8 @@ WORDS = load_words(ASSETS / "words" / "en.toml")
 # Sections whose keys are put together in code, or read by it as a whole.
 FAMILIES = (
     "rung.", "sight.", "family.", "sign.",
-    "number.", "place.", "move.", "finger.", "rule.", "operation.", "work.", "cli.expected.", "verdict.", "slip.", "hint.",
+    "number.", "place.", "move.", "finger.", "rule.", "operation.",
+    "work.", "cli.expected.", "verdict.", "slip.", "hint.",
     "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
 )  # fmt: skip
 

@@ -218,6 +218,12 @@ def walks() -> Iterator[tuple[Judge, Verdict]]:
                 yield judge, judge.judge((random.choice(near),))
 
 
+NOT_OF_SUMS = {
+    Slip.ZERO_NOT_SKIPPED, Slip.PRODUCT_ONE_ROD_OFF, Slip.QUOTIENT_ONE_ROD_OFF, Slip.NOT_REVISED,
+    Slip.REVISED_WITHOUT_ADDING_BACK, Slip.REMAINDER_NOT_SMALLER,
+}  # fmt: skip
+
+
 def test_every_verdict_is_said_fitly() -> None:
     slips, judgements = set(), set()
     for judge, verdict in walks():
@@ -231,7 +237,7 @@ def test_every_verdict_is_said_fitly() -> None:
                 assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
             for level in Help:
                 assert_fit(hint_line(judge.progress, level, WORDS, age), age)
-    assert slips == {None, *Slip}
+    assert slips == {None, *Slip} - NOT_OF_SUMS
     assert len(judgements) == 3
 
 

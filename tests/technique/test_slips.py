@@ -11,9 +11,10 @@ from truth_tables import rows
 
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, parse_move
-from frame.technique.expression import parse_sum
+from frame.technique.expression import parse_calculation
 from frame.technique.judge import Judge, Judgement
 from frame.technique.plan import Plan, Step, Technique, parse_strokes
+from frame.technique.planning import plan_of
 from frame.technique.slips import Slip
 
 TABLE = rows("slips.txt", 5)
@@ -21,7 +22,7 @@ TENS = (Technique.TEN, Technique.TEN_FIVE)
 
 
 def first_number_set(expression: str) -> Judge:
-    plan = plan_sum(parse_sum(expression).terms)
+    plan = plan_of(parse_calculation(expression))
     setting = [step for step in plan.steps if str(step.operation).startswith("set ")]
     return played(Judge.of(plan), [move for step in setting for move in step.moves])
 
