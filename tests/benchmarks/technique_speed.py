@@ -12,14 +12,18 @@ from functools import partial
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
+from frame.technique.calculation import Product, Quotient
 from frame.technique.judge import Judge, Judgement
 from frame.technique.plan import Plan
+from frame.technique.planning import plan_of
 
 LENGTHS = (7, 14, 28)
 TERMS = 10
 ROUNDS = 7
 WANTED_DIGITS = 100_000
 WANTED_MICROSECONDS = 20
+WANTED_MILLISECONDS = 5
+SIZES = ((7, 4), (14, 4), (7, 8), (14, 8))
 
 
 def columns(digits: int, count: int = 60) -> list[list[Decimal]]:
@@ -55,6 +59,24 @@ def planning_rates(digits: int) -> tuple[float, float]:
     planned = best_seconds(lambda: [plan_sum(terms) for terms in work])
     both = best_seconds(lambda: [replay(plan_sum(terms)) for terms in work])
     return worked / planned, worked / both
+
+
+def operands(digits: int, by: int, count: int = 20) -> list[tuple[Decimal, Decimal]]:
+    """Pairs of numbers with so many digits each."""
+    rng = random.Random(digits + by)
+    first, second = (range(10 ** (size - 1), 10**size) for size in (digits, by))
+    return [(Decimal(rng.choice(first)), Decimal(rng.choice(second))) for _ in range(count)]
+
+
+def planning_milliseconds(digits: int, by: int) -> tuple[float, float]:
+    """Milliseconds to plan one product of so many digits, and one quotient of that product."""
+    pairs = operands(digits, by)
+    products = [Product(one, other) for one, other in pairs]
+    quotients = [Quotient(Decimal(int(one) // 10**by + 1) * other, other) for one, other in pairs]
+    return tuple(
+        best_seconds(lambda work=work: [plan_of(one) for one in work]) / len(work) * 1e3
+        for work in (products, quotients)
+    )
 
 
 def judge_in_order(plan: Plan) -> Judge:
@@ -114,6 +136,20 @@ def main() -> None:
             print(
                 f"  {kind:12} {spent:9.1f} us a verdict ({spent / base:.2f},"
                 f" {spent / WANTED_MICROSECONDS:.2f} of what is allowed)"
+            )
+    print_products()
+
+
+def print_products() -> None:
+    """Print the time to plan products and quotients, and that for each two digits multiplied."""
+    for digits, by in SIZES:
+        for name, spent in zip(
+            ("product", "quotient"), planning_milliseconds(digits, by), strict=True
+        ):
+            print(
+                f"{digits} by {by} digits, {name:8} {spent:6.2f} ms"
+                f" ({spent / WANTED_MILLISECONDS:.2f} of what is allowed,"
+                f" {spent / (digits * by) * 1e3:.1f} us for each two digits)"
             )
 
 
