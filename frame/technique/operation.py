@@ -45,11 +45,6 @@ class Act(StrEnum):
         """Whether it makes a trial digit larger or smaller."""
         return self in (Act.REVISE_DOWN, Act.REVISE_UP)
 
-    @property
-    def is_of_product(self) -> bool:
-        """Whether the product of two digits is put on two rods, or taken from them."""
-        return self in (Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF)
-
 
 _OF_COLUMN = frozenset({Act.SET, Act.ADD, Act.TAKE, Act.BORROW, Act.RETURN})
 _PAIRS = frozenset({(Act.REVISE_DOWN, Act.ADD_BACK), (Act.REVISE_UP, Act.TAKE_AGAIN)})
