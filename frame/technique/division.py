@@ -17,9 +17,9 @@ from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
-from frame.technique.rounding import round_half_up
 from frame.technique.trials import (
     Answer,
+    finished,
     largest_trial,
     prefix,
     revise_up,
@@ -65,17 +65,9 @@ class _Division:
         """The plan of a hand that has come as far as the quotient's digit on a rod."""
         for place in range(rod, -self.answer.worked - 1, -1):
             hand.span = (self.top, place)
-            if prefix(hand, place, self.divisor) >= int(self.divisor):
-                first_digit = int(self.divisor[0])
-                trial = largest_trial(hand, place, first_digit)
-                try_digit(hand, Act.QUOTIENT, place, trial, first_digit)
+            if try_digit(hand, Act.QUOTIENT, place, self.divisor):
                 self._take(hand, place)
-        if self.answer.remainder is None:
-            round_half_up(hand, self.answer.worked - 1, -self.answer.worked)
-        return Plan(
-            hand.start, tuple(hand.steps), self.answer.result, hand.conventions,
-            self.answer.remainder, self._on_with,
-        )  # fmt: skip
+        return finished(hand, self.answer, self._on_with)
 
     def _take(self, hand: Hand, rod: int) -> None:
         """Take the products of the digit tried on a rod, and revise it."""

@@ -17,11 +17,10 @@ from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
-from frame.technique.rounding import round_half_up
 from frame.technique.trials import (
     Answer,
+    finished,
     largest_trial,
-    prefix,
     revise_down,
     subtract,
     take_products,
@@ -61,17 +60,10 @@ class _Root:
             self._begin(hand)
         for place in range(min(rod, self.top - 1), -self.answer.worked - 1, -1):
             hand.span = (self.top, place)
-            first_digit, so_far = hand.digit(self.top), self._so_far(hand, place)
-            if first_digit and prefix(hand, place, so_far) >= int(so_far):
-                trial = largest_trial(hand, place, first_digit)
-                try_digit(hand, Act.ROOT, place, trial, first_digit)
+            so_far = self._so_far(hand, place)
+            if so_far != "0" and try_digit(hand, Act.ROOT, place, so_far):
                 self._take(hand, place)
-        if self.answer.remainder is None:
-            round_half_up(hand, self.answer.worked - 1, -self.answer.worked)
-        return Plan(
-            hand.start, tuple(hand.steps), self.answer.result, hand.conventions,
-            self.answer.remainder, self._on_with,
-        )  # fmt: skip
+        return finished(hand, self.answer, self._on_with)
 
     def _begin(self, hand: Hand) -> None:
         """Find the first digit, take its square from the first pair, and halve the rest."""

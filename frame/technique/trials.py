@@ -11,6 +11,8 @@ from decimal import Decimal
 
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
+from frame.technique.plan import OnWith, Plan
+from frame.technique.rounding import round_half_up
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +25,25 @@ class Answer:
     worked: int
 
 
-def try_digit(hand: Hand, act: Act, rod: int, trial: int, first_digit: int) -> None:
-    """Set a trial digit, found from the divisor's first digit, on a rod."""
+def try_digit(hand: Hand, act: Act, rod: int, divisor: str) -> bool:
+    """Set the largest digit to try on a rod; False where the rest does not hold the divisor."""
+    if prefix(hand, rod, divisor) < int(divisor):
+        return False
+    first_digit = int(divisor[0])
+    trial = largest_trial(hand, rod, first_digit)
     why = (Decimal(hand.shown(rod - 1, rod - 2)), Decimal(first_digit))
     hand.put(Operation(act, str(trial), rod, (), (), why), rod, trial)
+    return True
+
+
+def finished(hand: Hand, answer: Answer, on_with: OnWith) -> Plan:
+    """The plan of a hand that has found all digits; the result is rounded where one was worked
+    for that."""
+    if answer.remainder is None:
+        round_half_up(hand, answer.worked - 1, -answer.worked)
+    return Plan(
+        hand.start, tuple(hand.steps), answer.result, hand.conventions, answer.remainder, on_with
+    )
 
 
 def largest_trial(hand: Hand, rod: int, first_digit: int) -> int:

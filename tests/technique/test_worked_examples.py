@@ -1,5 +1,6 @@
 """Products, quotients, roots and results below zero that stand in print, row by row."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 from itertools import groupby
 
@@ -7,11 +8,12 @@ import pytest
 from truth_tables import rows
 from written_work import calculation, number, planned, replayed, rows_of, written
 
-from frame.technique.beads import Stroke
+from frame.technique.beads import BeadMove, Stroke
 from frame.technique.judge import Judge, Judgement
 from frame.technique.operation import Act
 from frame.technique.plan import Plan, parse_strokes
 from frame.technique.reading import read
+from frame.technique.slips import Slip
 
 MARKED_OF_13 = {0, 3, 6, 9, 12}
 """Every third rod from the middle one, from the left: Japanese Wikibooks, Shuzan."""
@@ -148,3 +150,59 @@ def test_the_planner_itself_begins_with_the_highest_trial() -> None:
         ("add back 4", "4600078048000"),
         ("-8x6=48", "4600078000000"),
     ]
+
+
+def every_move(judge: Judge) -> Iterator[BeadMove]:
+    """Every move that a finger could try on the frame, or one rod beside it."""
+    frame = judge.frame
+    for rod in range(frame.lowest - 1, frame.highest + 2):
+        for change in (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5):
+            yield BeadMove(rod, change)
+
+
+def is_of(line: list[BeadMove], move: BeadMove) -> bool:
+    """Whether a move goes the way of one of a line's, with no more beads, in the same deck."""
+    return any(
+        one.rod == move.rod and one.is_heaven == move.is_heaven and one.change * move.change > 0
+        and move.beads <= one.beads
+        for one in line
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("text", ["3876 / 68", "37 x 432", "sqrt 234256"])
+def test_a_wrong_bead_anywhere_is_named(text: str) -> None:
+    """Nothing is taken but beads of the line under way, and what is not taken has a name. Only a
+    trial digit may be gone on with before it is as large as planned."""
+    judge = Judge.of(planned(text))
+    plan = judge.progress.plan
+    for move in [move for stroke in plan.strokes for move in stroke]:
+        step = judge.progress.step
+        assert step is not None
+        span = range(judge.progress.at, judge.progress.fence)
+        line = [one for index in span for one in plan.strokes[index]]
+        for tried in every_move(judge):
+            verdict = judge.judge((tried,))
+            if not verdict.is_right:
+                assert verdict.slip is not None
+                assert not verdict.kept
+            elif not step.operation.act.is_trial:
+                assert is_of(line, tried), (text, str(step.operation), str(tried))
+        judge = judge.after(judge.judge((move,)))
+    assert judge.finished
+
+
+def test_the_revision_is_asked_for_and_not_done_silently() -> None:
+    """3876 / 68 (mat_bou, no. 58): after 36 is taken, 6 must become 5 by the learner's own hand."""
+    judge = Judge.of(planned("3876 / 68"))
+    plan = judge.progress.plan
+    at = next(i for i, one in enumerate(plan.steps) if one.operation.act is Act.REVISE_DOWN)
+    for stroke in plan.strokes[: plan.span_of[at].start]:
+        judge = judge.after(judge.judge(stroke))
+    step = judge.progress.step
+    assert judge.frame.digits == "6800060276000"
+    assert step is not None
+    assert step.operation.why == (48, 27)
+    product_after_it = plan.strokes[judge.progress.fence]
+    assert judge.judge(product_after_it).slip is Slip.NOT_REVISED
+    assert judge.omission() is Slip.NOT_REVISED
+    assert judge.judge((BeadMove(1, -1),)).is_right
