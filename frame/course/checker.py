@@ -3,15 +3,21 @@
 from collections.abc import Collection, Iterable
 from dataclasses import replace
 from decimal import Decimal
+from itertools import accumulate
 from random import Random
 
 from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
 from frame.course.problems import Problem, Report
-from frame.practice.exercises import Exercise, ExerciseError, Kind, Request, draw, plans_of
+from frame.practice.drawing import ExerciseError, Request, draw
+from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.rungs import Rung
 from frame.technique.conventions import Conventions
+from frame.technique.expression import Sum
 from frame.technique.facts import ALL_FACTS
-from frame.technique.reading import plain
+from frame.technique.places import frame_for
+from frame.technique.planning import plans_by_part
+from frame.technique.reading import NumberError, RodsError, plain
+from frame.technique.trials import with_first_trial
 
 SEEDS = (1, 2, 3)
 
@@ -91,29 +97,46 @@ class _Play:
         elif isinstance(step, Practise):
             self._practise(step)
 
-    def _fits(self, number: Decimal | int, mark: Mark) -> bool:
-        if 0 <= number < 10**self.rods:
-            return True
-        self.report.add(
-            mark, "fit", found=plain(Decimal(number)), most=10**self.rods - 1, rods=self.rods
-        )
-        return False
+    def _fits(self, number: Decimal, mark: Mark) -> bool:
+        try:
+            frame_for(number, self.rods)
+        except NumberError:
+            most = 10**self.rods - 1
+            self.report.add(mark, "fit", found=plain(number), most=most, rods=self.rods)
+            return False
+        return True
 
     def _ask(self, ask: Ask) -> None:
         exercise = ask.exercise
-        if not all(self._fits(number, ask.mark) for number in _readings(exercise)):
+        if not self._can_be_worked(exercise, ask.mark):
             return
         for fact in self._untaught(exercise.facts):
             self.report.add(ask.mark, "untaught", found=str(exercise), fact=fact)
         if exercise.rung is not Rung.WATCH:
             self.practised |= exercise.facts
-        end = 0 if exercise.kind is Kind.CLEAR else int(exercise.sum.result)
+        end = Decimal(0) if exercise.kind is Kind.CLEAR else exercise.sum.result
         if ask.answer is not None and ask.answer != end:
-            self.report.add(ask.mark, "answer", found=ask.answer, right=end)
+            self.report.add(ask.mark, "answer", found=plain(ask.answer), right=plain(end))
         if exercise.rung is Rung.FINISH:
             strokes = sum(len(plan.strokes) for plan in plans_of(exercise, Conventions()))
             if exercise.last > strokes:
                 self.report.add(ask.mark, "last", found=exercise.last, most=strokes)
+
+    def _can_be_worked(self, exercise: Exercise, mark: Mark) -> bool:
+        """Whether the rods hold the work, and a trial digit asked for can be gone on with."""
+        if isinstance(exercise.sum, Sum) and not all(
+            self._fits(number, mark) for number in _readings(exercise.sum) if number >= 0
+        ):
+            return False
+        try:
+            *_, work = plans_by_part(exercise.sum, rods=exercise.rods)
+        except RodsError as error:
+            self.report.add(mark, "rods", found=str(exercise), needed=error.needed, rods=self.rods)
+            return False
+        if exercise.trial and with_first_trial(work, exercise.trial) is None:
+            self.report.add(mark, "trial", found=exercise.trial, sum=str(exercise))
+            return False
+        return True
 
     def _untaught(self, facts: Iterable[str]) -> list[str]:
         """Those of the facts that are not known, in the order of all facts."""
@@ -143,10 +166,6 @@ def _is_drawable(request: Request) -> bool:
     return True
 
 
-def _readings(exercise: Exercise) -> tuple[Decimal, ...]:
-    """What the frame must read one after another as the exercise is worked."""
-    total, readings = Decimal(0), []
-    for term in exercise.sum.terms:
-        total += term
-        readings.append(total)
-    return tuple(readings)
+def _readings(column: Sum) -> tuple[Decimal, ...]:
+    """What a column comes to after each of its numbers."""
+    return tuple(accumulate(column.terms))

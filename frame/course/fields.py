@@ -2,19 +2,23 @@
 
 import re
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from frame.course.lesson import Line, Mark
 from frame.course.nodes import Listing, Node, Refused, Table, Word
 from frame.course.problems import Report
-from frame.technique.expression import ExpressionError, Sum, parse_sum
+from frame.technique.expression import Calculation, ExpressionError, Sum, parse_calculation
 from frame.technique.facts import ALL_FACTS
 
 MOST_IN_LINE = 90
 MOST_IN_SUM = 120
 MOST_IN_ID = 60
+MOST_IN_NUMBER = 40
 
 _SECONDS = re.compile(r"[0-9](\.[0-9]{1,2})?")
+_SIGNED = re.compile(r"-(0|[1-9][0-9]*)(\.[0-9]+)?|(0|[1-9][0-9]*)\.[0-9]+")
+"""A number that is below zero or has a point; whole ones are looked at more closely."""
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 # A hyphen within a word is spoken as it is; any other is a minus.
 _UNSPEAKABLE = re.compile(r"[0-9+−=×÷]|(?<![^\W\d])-|-(?![^\W\d])")
@@ -121,6 +125,19 @@ class Fields:
             return int(digits)
         return None
 
+    def decimal(self, key: str, least: int, most: int) -> Decimal | None:
+        """The value as a number from `least` to `most`, such as 12, 3.5 or -4, or None."""
+        word = self.word(key, "number")
+        if word is None:
+            return None
+        if not _SIGNED.fullmatch(word.text):
+            whole = self.number(key, least, most)
+            return None if whole is None else Decimal(whole)
+        if len(word.text) <= MOST_IN_NUMBER and least <= (number := Decimal(word.text)) <= most:
+            return number
+        self.report.add(word.mark, "range", found=word.text, least=least, most=most)
+        return None
+
     def seconds(self, key: str, least: Decimal, most: Decimal) -> float | None:
         """The value as seconds from `least` to `most`, such as 1.5, or None."""
         word = self.word(key, "number")
@@ -134,8 +151,9 @@ class Fields:
             return float(word.text)
         return None
 
-    def sum(self, key: str) -> Sum | None:
-        """The value as a sum of two or more whole numbers, or None."""
+    def calculation(self, key: str, most_places: int) -> Calculation | None:
+        """The value as a column of two or more numbers, a product, a quotient or a root, or None.
+        A quotient or root with `places` is rounded to so many decimals."""
         word = self.word(key, "sum")
         if word is None:
             return None
@@ -143,16 +161,21 @@ class Fields:
             self.report.add(word.mark, "long", count=len(word.text), most=MOST_IN_SUM)
             return None
         try:
-            column = parse_sum(word.text)
+            calculation = parse_calculation(word.text)
         except ExpressionError as error:
             shift = error.where - 1 if word.is_plain else 0
             mark = Mark(word.mark.line, word.mark.column + shift)
             self.report.add(mark, "sum", found=word.text)
             return None
-        if len(column.terms) < 2 or any(term != int(term) for term in column.terms):
-            self.report.add(word.mark, "sum", found=word.text)
-            return None
-        return column
+        if isinstance(calculation, Sum):
+            if len(calculation.terms) < 2:
+                self.report.add(word.mark, "sum", found=word.text)
+                return None
+            if "places" in self:
+                self.report.add(self.mark_of("places"), "places", found=word.text)
+            return calculation
+        places = self.number("places", 0, most_places) if "places" in self else None
+        return replace(calculation, places=places)
 
     def line(self) -> Line | None:
         """The sentence of `say` and `speak`, or None where there is none."""

@@ -2,9 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from decimal import Decimal
 
 from frame.language.lines import Line as Line
-from frame.practice.exercises import Exercise, Request
+from frame.practice.drawing import Request
+from frame.practice.exercises import Exercise
 from frame.practice.rungs import Rung
 
 
@@ -29,7 +31,7 @@ class Say:
 class Show:
     """The frame is made to read `number`, with a sentence."""
 
-    number: int
+    number: Decimal
     line: Line | None
     mark: Mark
 
@@ -43,7 +45,7 @@ class Ask:
 
     exercise: Exercise
     line: Line | None
-    answer: int | None
+    answer: Decimal | None
     mark: Mark
 
 

@@ -8,12 +8,16 @@ from frame.course.fields import Fields, fields_of, report_kind
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show, Step
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
-from frame.practice.exercises import Exercise, Kind, Request
+from frame.practice.drawing import Request
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import Sum
 
 MOST_IN_TITLE = 24
-MOST_RODS_IN_LESSON = 7
+MOST_RODS_IN_LESSON = 23
+MOST_DIGITS_IN_SET = 7
+MOST_BY = 4
+MOST_PLACES = 6
 MOST_STEPS = 100
 MOST_IN_SET = 50
 MOST_TOLD_AT_END = 6
@@ -31,16 +35,16 @@ STEP_KEYS: Mapping[str, tuple[str, ...]] = {
     "read": ("answer",),
     "set": ("rung", "answer"),
     "clear": ("rung", "answer"),
-    "watch": ("answer",),
-    "follow": ("answer",),
-    "finish": ("last", "answer"),
-    "sum": ("rung", "answer", "asked", "pace"),
+    "watch": ("answer", "places", "trial"),
+    "follow": ("answer", "places", "trial"),
+    "finish": ("last", "answer", "places", "trial"),
+    "sum": ("rung", "answer", "asked", "pace", "places"),
     "cover": (),
     "practise": (),
 }
 _WORK = frozenset(STEP_KEYS) - {"say"}
 PRACTISE_KEYS = (
-    "facts", "mix", "count", "pass", "terms", "digits", "rung", "asked", "pace",
+    "facts", "mix", "count", "pass", "terms", "digits", "by", "places", "rung", "asked", "pace",
 )  # fmt: skip
 
 COVERS: Mapping[str, Rung] = {
@@ -161,10 +165,10 @@ class _Steps:
         if name == "practise":
             return self._practise(fields, line, mark)
         if name == "show":
-            number = fields.number("show", 0, _MOST_NUMBER)
+            number = fields.decimal("show", 0, _MOST_NUMBER)
             return None if number is None else Show(number, line, mark)
         exercise = self._exercise(name, fields)
-        answer = fields.number("answer", 0, _MOST_NUMBER)
+        answer = fields.decimal("answer", -_MOST_NUMBER, _MOST_NUMBER)
         return Ask(exercise, line, answer, mark) if exercise else None
 
     def _cover(self, fields: Fields, line: Line | None, mark: Mark) -> Say | None:
@@ -179,18 +183,22 @@ class _Steps:
 
     def _exercise(self, name: str, fields: Fields) -> Exercise | None:
         if name in ("read", "set", "clear"):
-            number = fields.number(name, 0, _MOST_NUMBER)
+            number = fields.decimal(name, 0, _MOST_NUMBER)
             rung = Rung.ALONE if name == "read" else self._rung(fields)
             if number is None or not self._has_beads(name, rung, fields.mark):
                 return None
-            return Exercise(Kind(name), Sum((Decimal(number),)), rung, self.rods)
+            return Exercise(Kind(name), Sum((number,)), rung, self.rods)
         last = fields.number("last", 1, MOST_STROKES) or 1
         rung = _LED.get(name) or self._rung(fields)
-        column = fields.sum(name)
-        if column is None:
+        calculation = fields.calculation(name, MOST_PLACES)
+        if calculation is None:
             return None
         asked, pace = self._asked(fields, rung) if name == "sum" else (Asked.SHOWN, 0.0)
-        return Exercise(Kind.SUM, column, rung, self.rods, last, asked, pace)
+        if asked is not Asked.SHOWN and not isinstance(calculation, Sum):
+            self.report.add(fields.mark_of("asked"), "asked-column", found=str(calculation))
+            return None
+        trial = fields.number("trial", 1, 9) if "trial" in fields else 0
+        return Exercise(Kind.SUM, calculation, rung, self.rods, last, asked, pace, trial=trial or 0)
 
     def _has_beads(self, name: str, rung: Rung, mark: Mark) -> bool:
         """Whether there are beads to move; where a number is all there is, only sums are asked."""
@@ -220,7 +228,9 @@ class _Steps:
         count = fields.number("count", 1, MOST_IN_SET)
         right = fields.number("pass", 1, MOST_IN_SET)
         terms = fields.number("terms", 2, MOST_TERMS) or 2
-        digits = fields.number("digits", 1, MOST_RODS_IN_LESSON) or 1
+        digits = fields.number("digits", 1, MOST_DIGITS_IN_SET) or 1
+        by = fields.number("by", 1, MOST_BY) or 1
+        places = fields.number("places", 0, MOST_PLACES) if "places" in fields else 1
         rung = self._rung(fields)
         if digits > self.rods:
             self.report.add(fields.value_mark("digits"), "digits", found=digits, rods=self.rods)
@@ -231,8 +241,9 @@ class _Steps:
             return None
         asked, pace = self._asked(fields, rung)
         request = Request(
-            tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace
-        )
+            tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace,
+            by=by, places=1 if places is None else places,
+        )  # fmt: skip
         if asked is not Asked.SHOWN and count > MOST_TOLD_AT_END:
             at = fields.value_mark("count")
             self.report.add(at, "range", found=count, least=1, most=MOST_TOLD_AT_END)

@@ -11,14 +11,15 @@ from random import Random
 from frame.course.attempts import Attempt, Place
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
 from frame.course.stages import Stage as Stage
-from frame.practice.exercises import Exercise, Kind, draw
+from frame.practice.drawing import draw
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Help, Work
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import USUAL, Conventions, Strictness
 from frame.technique.judge import Verdict
-from frame.technique.reading import frame_of
+from frame.technique.places import frame_for
 
 MOST_ROUNDS = 3
 
@@ -185,7 +186,7 @@ class Runner:
             self.stage = Stage.TELL
         elif isinstance(step, Show):
             self.stage = Stage.TELL
-            self.frame = frame_of(Decimal(step.number), self.lesson.rods)
+            self.frame = frame_for(step.number, self.lesson.rods)
         elif isinstance(step, Ask):
             self._begin(step.exercise)
         else:

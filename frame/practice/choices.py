@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from frame.practice.columns import rods_needed
-from frame.practice.exercises import Request
+from frame.practice.drawing import Request
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import LEVELS, FlashSetting
 from frame.practice.ladder import LadderRules, Try, probe_of, rods_of, rung_of
@@ -21,6 +21,11 @@ are spoken more quickly as well."""
 MOST_CALLED_DIGITS = 14
 MOST_CALLED = 15
 MOST_DIGITS = 3
+MOST_BY = 2
+"""Digits, at most, of the multiplier or divisor."""
+USUAL_DIGITS = 2
+"""Digits of the numbers in families that no ladder of rods makes longer, unless others are
+chosen."""
 MOST_TERMS = 6
 FLASH_SECONDS = (5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.8, 0.6, 0.5, 0.4, 1 / 3, 0.25, 0.2, 2 / 15, 0.1)
 """Seconds a flashed number takes, as they can be chosen one by one."""
@@ -56,6 +61,7 @@ class Choices:
     family: Family = Family.ADD_DIRECT
     rung: Rung | None = None
     digits: int | None = None
+    by: int = 1
     terms: int = 2
     own: bool = False
     call_digits: int = 1
@@ -80,9 +86,10 @@ class Choices:
     def standing(self, tries: Tracks, rules: LadderRules) -> tuple[Rung, int]:
         """The rung and the number of rods that the ladder says, with what is chosen instead."""
         by_rods = {rods: some for (family, rods), some in tries.items() if family is self.family}
-        least = self.family.least_rods
-        rods = rods_of(by_rods, rules, least)
-        if self.digits is not None:
+        least = rods = self.family.least_rods
+        if self.family.grows and self.digits is None:
+            rods = rods_of(by_rods, rules, least)
+        elif self.family.grows and self.digits is not None:
             rods = max(least, self.digits + self._room_above)
         rung = rung_of(by_rods.get(rods, ()), rules) if self.rung is None else self.rung
         return rung, rods
@@ -95,10 +102,13 @@ class Choices:
         usable = frozenset(fact for fact in known if family_of([fact]) in easier)
         facts = sorted(fact for fact in usable if family_of([fact]) is self.family)
         probe = probe_of(rung) if self.rung is None and not is_own else None
+        digits, first = rods - self._room_above, 0 if self.family in _GROWING else rods
+        if not self.family.grows:
+            digits, first = self.digits or USUAL_DIGITS, 0
         return Request(
             tuple(fact for fact in facts if fact != "clear"), (), usable, SET, self.terms,
-            rods - self._room_above, rods, Rung.ALONE if is_own else rung, own=is_own,
-            first=0 if self.family in _GROWING else rods, probe=probe, rules=rules,
+            digits, rods, Rung.ALONE if is_own else rung, own=is_own, first=first, by=self.by,
+            probe=probe, rules=rules,
         )  # fmt: skip
 
     @property

@@ -10,7 +10,14 @@ from collections.abc import Iterable
 from enum import StrEnum
 
 from frame.practice.rungs import Rung
-from frame.technique.facts import ALL_FACTS
+from frame.technique.facts import (
+    ALL_FACTS,
+    BELOW_ZERO,
+    DIVIDING,
+    MULTIPLYING,
+    ROOTS,
+    WITH_POINT,
+)
 
 
 class Family(StrEnum):
@@ -27,13 +34,31 @@ class Family(StrEnum):
     ADD_TEN_FIVE = "add-ten-five"
     SUB_TEN_FIVE = "sub-ten-five"
     COLUMNS = "columns"
+    MULTIPLY = "multiply"
+    DIVIDE = "divide"
+    DECIMALS = "decimals"
+    BELOW_ZERO = "below-zero"
+    ROOT = "root"
 
     @property
     def least_rods(self) -> int:
         """The fewest rods that hold its sums: a ten needs a rod to land on, and one to run over."""
+        if self in _RODS:
+            return _RODS[self]
         if self is Family.COLUMNS:
             return 3
         return 2 if "-ten" in self.value else 1
+
+    @property
+    def grows(self) -> bool:
+        """Whether it is practised with a rod more when it is mastered; others have room for all
+        their numbers from the first."""
+        return self not in _RODS
+
+    @property
+    def is_of_columns(self) -> bool:
+        """Whether its exercises are numbers, or columns of numbers, that are added and taken."""
+        return self not in (Family.MULTIPLY, Family.DIVIDE, Family.ROOT)
 
     @property
     def is_of_sums(self) -> bool:
@@ -47,7 +72,25 @@ class Family(StrEnum):
         return {Family.READ: Rung.ALONE, Family.SET: Rung.COVERED}.get(self, Rung.NUMBER)
 
 
+_RODS = {
+    Family.MULTIPLY: 13,
+    Family.DIVIDE: 13,
+    Family.DECIMALS: 13,
+    Family.BELOW_ZERO: 5,
+    Family.ROOT: 13,
+}
+_PROCEDURES = {
+    **dict.fromkeys(MULTIPLYING, Family.MULTIPLY),
+    **dict.fromkeys(DIVIDING, Family.DIVIDE),
+    **dict.fromkeys(WITH_POINT, Family.DECIMALS),
+    **dict.fromkeys(BELOW_ZERO, Family.BELOW_ZERO),
+    **dict.fromkeys(ROOTS, Family.ROOT),
+}
+
+
 def _family(fact: str) -> Family:
+    if fact in _PROCEDURES:
+        return _PROCEDURES[fact]
     verb, _, rest = fact.partition("-")
     if verb == "ripple":
         return Family.COLUMNS

@@ -41,7 +41,7 @@ class Replay:
 
 def replay_of(work: Work) -> Replay:
     """The replay of an exercise that is over. Where nothing was touched the hand is empty."""
-    start, touches = work.exercise.start, work.touches
+    start, touches = work.start, work.touches
     hand = tuple(touch.verdict.stroke for touch in touches)
     first = next((at for at, touch in enumerate(touches) if not _is_right(touch)), None)
     if first is not None:

@@ -3,38 +3,21 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
-from enum import IntEnum
-from typing import NamedTuple
 
 from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
+from frame.practice.touches import WRONG_ANSWER as WRONG_ANSWER
+from frame.practice.touches import Help as Help
+from frame.practice.touches import Touch as Touch
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
+from frame.technique.expression import Sum
 from frame.technique.judge import Judge, Verdict
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import read
 from frame.technique.slips import Slip
-
-WRONG_ANSWER = "wrong-answer"
-
-
-class Help(IntEnum):
-    """How much is shown: nothing, the rod, the rule, the very bead."""
-
-    NONE = 0
-    POINT = 1
-    TEACH = 2
-    SHOW = 3
-
-
-class Touch(NamedTuple):
-    """A stroke that was kept: the number it was made for, the judge before it, the verdict."""
-
-    part: int
-    judge: Judge
-    verdict: Verdict
 
 
 @dataclass
@@ -49,6 +32,7 @@ class Work:
     exercise: Exercise
     plans: tuple[Plan, ...]
     strictness: Strictness
+    start: Frame
     frame: Frame
     to_play: list[Stroke] = field(default_factory=list)
     part: int = 0
@@ -71,10 +55,12 @@ class Work:
     @classmethod
     def begin(cls, exercise: Exercise, conventions: Conventions, strictness: Strictness) -> "Work":
         """The exercise with nothing done; what the tool does first waits in `to_play`."""
-        work = cls(exercise, plans_of(exercise, conventions), strictness, exercise.start)
+        plans = plans_of(exercise, conventions)
+        start = plans[0].start if plans else exercise.read_frame
+        work = cls(exercise, plans, strictness, start, start)
         work.asks = exercise.by_answer or exercise.kind is Kind.READ
         if work.plans:
-            work.judge = work._judge_of(0)
+            work._from_start()
             strokes = [stroke for plan in work.plans for stroke in plan.strokes]
             if exercise.rung is Rung.WATCH:
                 work.to_play = strokes
@@ -118,8 +104,11 @@ class Work:
         return self.judge.progress.step or last
 
     @property
-    def term(self) -> int:
-        """The index of the number being worked, within the exercise's sum."""
+    def term(self) -> int | None:
+        """The index of the number being worked, within the exercise's column; None where it is
+        none."""
+        if not isinstance(self.exercise.sum, Sum):
+            return None
         shown = 1 if self.exercise.kind is Kind.SUM and self.exercise.shows_start else 0
         return min(self.part + shown, len(self.exercise.sum.terms) - 1)
 
@@ -158,7 +147,7 @@ class Work:
             self.touches.append(Touch(self.part, self.judge, verdict))
             self._advance(self.judge.after(verdict))
             if self._is_whole and not self.is_silent:
-                self._finish(Outcome.RIGHT)
+                self._end_beads()
         if verdict.is_right and verdict.kept:
             self._misses_here, self.level = 0, Help.NONE
         elif not verdict.is_right:
@@ -177,14 +166,28 @@ class Work:
     def answer(self, number: Decimal) -> bool:
         """Take a number for the answer. A frame that is to be read may be read again."""
         self.given = number
-        if self.exercise.kind is not Kind.READ:
-            return self._end(number == self.exercise.sum.result)
-        if number == read(self.exercise.start):
+        is_right = number == self.exercise.sum.result
+        if not is_right and self.exercise.sum.result < 0 and number == read(self._shown):
+            self.slips.append(Slip.NEGATIVE_READ_AS_SHOWN)
+        elif not is_right and self._may_answer_again:
+            self.slips.append(WRONG_ANSWER)
+        if not self._may_answer_again:
+            return self._end(is_right)
+        if is_right:
             self._finish(Outcome.RIGHT)
-            return True
-        self.slips.append(WRONG_ANSWER)
-        self.level = Help(min(Help.SHOW, self.level + 1))
-        return False
+        else:
+            self.level = Help(min(Help.SHOW, self.level + 1))
+        return is_right
+
+    @property
+    def _shown(self) -> Frame:
+        """What the frame shows at the end, whether it was worked or only imagined."""
+        return self.plans[-1].end if self.plans else self.frame
+
+    @property
+    def _may_answer_again(self) -> bool:
+        """Whether a frame that is seen is to be read: then it may be read once more."""
+        return self.exercise.kind is Kind.READ or not self.is_silent
 
     def say_done(self) -> bool:
         """The learner is done with the beads. Whether they show what they should; a silent
@@ -192,15 +195,22 @@ class Work:
         if self.judge is None or self.finished:
             return self.finished
         is_right = self._hand_is_right
-        if self.exercise.is_answered:
+        if self.is_silent and self.exercise.is_answered:
             self.asks = True
         elif self.is_silent:
             self._end(is_right)
         elif is_right:
-            self._finish(Outcome.RIGHT)
+            self._end_beads()
         else:
             self._miss(self.judge.omission())
         return is_right
+
+    def _end_beads(self) -> None:
+        """The beads stand as they should: all is done, or what they mean is to be read."""
+        if self.exercise.asks_reading:
+            self.asks = True
+        else:
+            self._finish(Outcome.RIGHT)
 
     def _end(self, is_right: bool) -> bool:
         """A silent exercise ends: the answer is right or not, and so is the hand."""
@@ -260,9 +270,9 @@ class Work:
         self.slips.clear()
 
     def _from_start(self) -> None:
-        self.part, self.frame = 0, self.exercise.start
-        self.judge = self._judge_of(0)
+        self.part, self.frame = 0, self.start
         self.touches.clear()
+        self._advance(self._judge_of(0))
 
     def _judge_of(self, part: int) -> Judge:
         return Judge.of(self.plans[part], self.strictness, keep_wrong=self.exercise.is_silent)

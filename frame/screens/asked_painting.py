@@ -1,7 +1,7 @@
 """Paints what is asked for otherwise than by a sum in sight: a call, and a column to be worked on
 the learner's own frame; and the ladder, where a set is practised."""
 
-from decimal import Decimal
+from collections.abc import Sequence
 
 import pygame
 
@@ -10,6 +10,7 @@ from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
 from frame.screens.flashing import told
 from frame.screens.lesson_view import LessonView
+from frame.screens.printed import printed_parts
 from frame.technique.reading import plain
 from frame.view.lettering import grouped
 from frame.view.theme import type_size
@@ -29,7 +30,7 @@ def paint_asked(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> Non
     if call is not None and not is_heard and screen.runner.stage is Stage.PRESENT:
         at = call.number(screen.room.seconds())
         if at is not None:
-            number = grouped(plain(work.exercise.sum.terms[at]))
+            number = grouped(plain(work.exercise.sum.numbers[at]))
             brushes.text(number, place, 3, bold=True)
             return
     if work.report is not None:
@@ -44,7 +45,7 @@ def paint_call(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
     work, call = screen.runner.work, screen.calling
     if work is None or call is None:
         return
-    count = len(work.exercise.sum.terms)
+    count = len(work.exercise.sum.numbers)
     at = call.number(screen.room.seconds())
     called = 0 if at is None else at + 1
     one = screen.unit
@@ -71,24 +72,17 @@ def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise
         text = screen.room.words.text(key) if key else ""
         brushes.text(text, inner, 2 if exercise.own else 0, soft=True, align="centre")
         return
-    terms = exercise.sum.terms
-    row = min(_MOST_ROW * screen.unit, inner.h / len(terms))
-    lines = [_signed(index, term) for index, term in enumerate(terms)]
+    lines = printed_parts(exercise, screen.room.words)
+    row = min(_MOST_ROW * screen.unit, inner.h / len(lines))
     wide = round(inner.w * 0.8)
     step = _step(brushes, lines, wide, row / screen.unit)
-    top = inner.centery - row * len(terms) / 2
+    top = inner.centery - row * len(lines) / 2
     for index, text in enumerate(lines):
         line = pygame.Rect(inner.left, round(top + index * row), wide, round(row))
         brushes.text(text, line, step, bold=True, align="right")
 
 
-def _signed(index: int, term: Decimal) -> str:
-    """A row of the column: its sign and its number."""
-    sign = "" if not index else "−  " if term < 0 else "+  "
-    return sign + grouped(plain(abs(term)))
-
-
-def _step(brushes: Brushes, lines: list[str], wide: int, row: float) -> int:
+def _step(brushes: Brushes, lines: Sequence[str], wide: int, row: float) -> int:
     """The largest type size at which every row of the column fits."""
     height = brushes.surface.get_height()
     for least, step in _STEPS:

@@ -35,9 +35,9 @@ class Calling:
         speed = QUICK if exercise.pace < QUICK_BELOW else PLAIN
         pace = CallPace(speed, exercise.pace, exercise.by_place, PLACE_GAP)
         try:
-            cues = call_cues(exercise.sum.terms, room.words, room.clips, pace)
+            cues = call_cues(exercise.sum.numbers, room.words, room.clips, pace)
         except UnspokenError:
-            return cls(room.sounds, unspoken_cues(len(exercise.sum.terms), pace), b"")
+            return cls(room.sounds, unspoken_cues(len(exercise.sum.numbers), pace), b"")
         samples = mix(cues, room.clip_store).samples if room.can_speak else b""
         return cls(room.sounds, cues, samples)
 

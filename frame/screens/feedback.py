@@ -15,6 +15,7 @@ from frame.practice.exercises import Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
+from frame.technique.expression import Product, Quotient, Root, Sum
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
 from frame.technique.reading import read
@@ -104,12 +105,22 @@ class Feedback:
 
     def of_sum(self, work: Work) -> Line:
         """The numbers of an exercise, to be heard one after another."""
-        first, *others = work.exercise.sum.terms
+        calculation = work.exercise.sum
+        if not isinstance(calculation, Sum):
+            return self._of_operation(calculation)
+        first, *others = calculation.terms
         said = [self.words.line("lesson.number", number=first)]
         for term in others:
             sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
             said.append(self.words.line("rule.sentence", said=sign))
         return Line("", " ".join(line.speak for line in said))
+
+    def _of_operation(self, calculation: Product | Quotient | Root) -> Line:
+        """A product, a quotient or a root, to be heard."""
+        one, *others = calculation.numbers
+        name = type(calculation).__name__.lower()
+        other = others[0] if others else one
+        return self.words.line(f"lesson.{name}", one=one, other=other)
 
     def of_done(self, work: Work) -> Line | None:
         """What stands beside the tick where nothing else was said."""
@@ -122,7 +133,7 @@ class Feedback:
         """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
             key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
-            return self.words.line(key, number=read(work.exercise.start))
+            return self.words.line(key, number=read(work.start))
         if not is_last:
             return self.words.line("lesson.noted")
         return self.of_outcome(work)

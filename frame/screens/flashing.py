@@ -20,7 +20,7 @@ from frame.view.presenting import find_presentation
 
 def setting_of(exercise: Exercise) -> FlashSetting:
     """The setting that an exercise's numbers are flashed by."""
-    terms = exercise.sum.terms
+    terms = exercise.sum.numbers
     digits = max(len(str(abs(int(term)))) for term in terms)
     is_minus = any(term < 0 for term in terms)
     return FlashSetting(digits, len(terms), exercise.pace, is_minus)
@@ -40,7 +40,11 @@ def flash(room: Room, exercise: Exercise) -> Perform:
             room.presentation, window = find_presentation(window, picture, room.seconds)
             window.fill(room.theme.flash_ground)
         one = FlashRun(
-            setting_of(exercise), exercise.sum.terms, room.presentation, room.lettering, room.theme
+            setting_of(exercise),
+            exercise.sum.numbers,
+            room.presentation,
+            room.lettering,
+            room.theme,
         )
         try:
             return one.run(window, room.seconds)

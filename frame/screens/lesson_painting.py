@@ -1,19 +1,21 @@
 """Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
 
+from collections.abc import Sequence
+
 import pygame
 
 from frame.course.runner import Stage
 from frame.language.wording import finger_text, move_text, rule
-from frame.practice.exercises import Exercise, Kind
+from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
 from frame.practice.work import Help, Work
 from frame.screens.asked_painting import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson_layout import Places, is_spoken, places_of
 from frame.screens.lesson_view import LessonView
+from frame.screens.printed import printed, printed_parts
 from frame.screens.sentence import paint_sentence
 from frame.technique.beads import BeadMove
 from frame.technique.fingers import finger_of
-from frame.technique.reading import plain
 from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
@@ -42,11 +44,10 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
     if work is not None and work.exercise.asked is not Asked.SHOWN:
         paint_asked(screen, brushes, places.sum)
     elif work is not None and kind is Kind.SUM and screen.has_field:
-        _paint_sum(
-            brushes, places.sum, work.exercise, None if work.exercise.is_silent else work.term
-        )
+        parts = printed_parts(work.exercise, screen.room.words)
+        _paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
     elif work is not None and kind is Kind.SET:
-        brushes.text(grouped(plain(work.exercise.sum.terms[0])), places.sum, 3, bold=True)
+        brushes.text(printed(work.exercise.number), places.sum, 3, bold=True)
     else:
         brushes.text(screen.runner.lesson.title, places.sum, 2, bold=True)
     line = screen.line
@@ -59,13 +60,11 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
         paint_sentence(screen.room, brushes, line.show, place, colour)
 
 
-def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: int | None) -> None:
-    """The column in one line; the number being worked is dark, the others soft; all alike where
-    nothing is told of the work."""
-    parts = [
-        (f"{'−' if one < 0 else '+'} " if index else "") + grouped(plain(abs(one)))
-        for index, one in enumerate(exercise.sum.terms)
-    ]
+def _paint_sum(
+    brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None
+) -> None:
+    """The sum in one line; the number of a column being worked is dark, the others soft; all alike
+    where nothing is told of the work."""
     usual = type_size(3, brushes.surface.get_height())
     pixels = usual
     while pixels > 8 and _width(brushes, parts, pixels) > place.w:
@@ -81,7 +80,7 @@ def _paint_sum(brushes: Brushes, place: pygame.Rect, exercise: Exercise, term: i
         left += width + pixels * 0.35
 
 
-def _width(brushes: Brushes, parts: list[str], pixels: int) -> float:
+def _width(brushes: Brushes, parts: Sequence[str], pixels: int) -> float:
     return sum(brushes.lettering.width(part, pixels, True) + pixels * 0.35 for part in parts)
 
 

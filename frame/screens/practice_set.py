@@ -6,7 +6,7 @@ from functools import partial
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
-from frame.practice.exercises import ExerciseError, Request, drawable
+from frame.practice.drawing import ExerciseError, Request, drawable
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked
 from frame.room import Room

@@ -21,7 +21,7 @@ from frame.practice.choices import (
     Sight,
     families_known,
 )
-from frame.practice.exercises import ExerciseError
+from frame.practice.drawing import ExerciseError
 from frame.practice.flashing import COUNT, DIGITS, LEVELS
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung

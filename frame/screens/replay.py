@@ -10,6 +10,7 @@ from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.feedback import listener_of
 from frame.screens.panel import Panel
+from frame.screens.printed import printed_sum
 from frame.screens.sentence import is_heard, paint_sentence
 from frame.technique.beads import BeadMove
 from frame.technique.reading import plain, read
@@ -211,7 +212,7 @@ class ReplayScreen(Panel):
     def paint_rest(self, brushes: Brushes) -> None:
         """The sum, what is said, the frames with their names and numbers, how far it is."""
         words = self.room.words
-        title = grouped_sum(self.work)
+        title = printed_sum(self.work.exercise, words)
         brushes.line(title, self.rect(12, 2.5, self.across - 24, 8), 3, bold=True)
         line = self.line
         if line is not None:
@@ -234,14 +235,6 @@ class ReplayScreen(Panel):
         else:
             above = pygame.Rect(round(9 * one), field.box.top, round(18 * one), field.box.h)
         brushes.text(f"{name}  {number}", above, 1, bold=True)
-
-
-def grouped_sum(work: Work) -> str:
-    """The column of an exercise in one line."""
-    terms = work.exercise.sum.terms
-    parts = [grouped(plain(terms[0]))]
-    parts += [f"{'−' if term < 0 else '+'} {grouped(plain(abs(term)))}" for term in terms[1:]]
-    return " ".join(parts)
 
 
 _KEYS = {

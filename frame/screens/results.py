@@ -12,7 +12,8 @@ from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.feedback import Feedback, listener_of
 from frame.screens.panel import Panel
-from frame.screens.replay import ReplayScreen, grouped_sum
+from frame.screens.printed import printed_sum
+from frame.screens.replay import ReplayScreen
 from frame.technique.reading import plain
 from frame.view.lettering import grouped
 from frame.view.widgets import Brushes, Button, Style, paint_tick
@@ -99,7 +100,7 @@ class ResultsScreen(Panel):
             column.h = round(row.h * 0.6)
             below.top, below.h = column.bottom, row.h - column.h
             brushes.text(self._figures(work.report), below, 0, soft=True)
-        brushes.line(grouped_sum(work), column, 1, least=0)
+        brushes.line(printed_sum(work.exercise, self.room.words), column, 1, least=0)
         answer = pygame.Rect(column.right, row.top, numbers, row.h)
         brushes.text(self._answers(work), answer, 1, bold=True)
 

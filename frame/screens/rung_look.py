@@ -33,7 +33,7 @@ def look_of(
 
 def faded_rods(work: Work, sure: frozenset[str]) -> frozenset[int]:
     """The indices, from the left, of the rods on which every fact is sure: they fade first."""
-    units = work.exercise.start.units
+    units = work.start.units
     by_rod = facts_by_rod(work.exercise, USUAL)
     return frozenset(units - rod for rod in rods_to_fade(by_rod, sure))
 

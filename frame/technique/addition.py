@@ -28,11 +28,26 @@ def plan_sum(
     `rods` asks for that many rods; otherwise the frame has as many as the work needs, and
     `at_least` that many. Raises NumberError when the work does not fit.
     """
+    return _worked(terms, conventions).plan(rods, at_least)
+
+
+def plan_numbers(
+    terms: Sequence[Decimal],
+    conventions: Conventions = USUAL,
+    rods: int | None = None,
+    at_least: int = USUAL_RODS,
+) -> tuple[Plan, ...]:
+    """The plan of `plan_sum` in pieces, one for each number. Raises NumberError."""
+    hand = _worked(terms, conventions)
+    return hand.plan(rods, at_least).cut(hand.ends[:-1])
+
+
+def _worked(terms: Sequence[Decimal], conventions: Conventions) -> "_Column":
     places = max((decimals(term) for term in terms), default=0)
     hand = _Column(conventions, Frame.cleared(places + 1, 0))
     for index, term in enumerate(terms):
         hand.work_number(term, first=index == 0)
-    return hand.plan(rods, at_least)
+    return hand
 
 
 def plan_on(frame: Frame, term: Decimal, conventions: Conventions = USUAL) -> Plan:
@@ -64,11 +79,12 @@ def _setting(number: Decimal, act: Act = Act.SET) -> Operation:
 
 class _Column(Hand):
     """The hand that works a column of numbers, below zero as well; `value` is what the frame
-    reads, in ones of the lowest rod."""
+    reads, in ones of the lowest rod, `ends` how many steps there are after each number."""
 
     def __init__(self, conventions: Conventions, frame: Frame) -> None:
         super().__init__(conventions, frame)
         self.value = self.shown(self.highest, self.lowest)
+        self.ends: list[int] = []
 
     def plan(self, rods: int | None, at_least: int) -> Plan:
         """The finished plan on a frame of `rods` rods, or of as many as it takes."""
@@ -101,6 +117,7 @@ class _Column(Hand):
                 self.work(operation, highest - at, sign * int(figure))
         self.value += scaled
         self._give_back()
+        self.ends.append(len(self.steps))
 
     def carry(self, rod: int, carry: int) -> tuple[list[tuple[Stroke, ...]], int]:
         """Move 1 onto, or 1 off, a rod; with nothing left to borrow from, borrow beyond."""

@@ -1,15 +1,16 @@
 """Facts: the smallest things a learner can know. Lessons name the new ones; plans need some.
 
 A fact's id is the operation, the technique and the number worked (`add-five-3`), or a place
-(`read-tens`), a digit (`set-digit-7`) or a procedure (`ripple-add`, `clear`).
+(`read-tens`), a digit (`set-digit-7`) or a procedure (`ripple-add`, `multiply-2`, `revise-down`).
 """
 
 from collections.abc import Iterator
 from decimal import Decimal
 
+from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 from frame.technique.operation import Act
 from frame.technique.plan import Plan, Step, Technique
-from frame.technique.reading import plain
+from frame.technique.reading import decimals, figures, plain
 
 PLACES = ("tens", "hundreds", "thousands")
 
@@ -31,25 +32,57 @@ READ_AND_SET = tuple(
     for verb in ("read", "set")
     for what in (*(f"digit-{digit}" for digit in range(10)), *PLACES)
 )
-ALL_FACTS = (*READ_AND_SET, "clear", *ADD_AND_TAKE, "ripple-add", "ripple-sub")
+MULTIPLYING = ("place-product", "multiply-1", "multiply-2", "multiply-3", "skip-zero", "signs")
+"""Two digits; a multiplier of one digit, two, three or more; a nought within or at the end; numbers
+below zero."""
+DIVIDING = (
+    "divide-1", "divide-2", "place-quotient", "place-quotient-far", "revise-down", "revise-up",
+    "remainder",
+)  # fmt: skip
+"""A divisor of one digit, of two or more; the two rules of place; trial digits; what is left."""
+WITH_POINT = ("decimals", "unit-rod", "round")
+BELOW_ZERO = ("below-zero", "give-back")
+ROOTS = ("root", "halve", "root-digit", "root-revise")
+PROCEDURES = (*MULTIPLYING, *DIVIDING, *WITH_POINT, *BELOW_ZERO, *ROOTS)
+ALL_FACTS = (*READ_AND_SET, "clear", *ADD_AND_TAKE, "ripple-add", "ripple-sub", *PROCEDURES)
+
+_MOST_FACTOR = 3
+_MOST_DIVISOR = 2
+_OF_ACT = {
+    Act.BORROW: "below-zero",
+    Act.RETURN: "give-back",
+    Act.MULTIPLY: "place-product",
+    Act.REVISE_DOWN: "revise-down",
+    Act.REVISE_UP: "revise-up",
+    Act.HALVE: "halve",
+    Act.ROOT: "root",
+    Act.SUBTRACT_HALF: "root-digit",
+    Act.ROUND: "round",
+}
+_PUT = frozenset(
+    {Act.CLEAR, Act.HALVE, Act.ROUND, Act.QUOTIENT, Act.ROOT, Act.REVISE_DOWN, Act.REVISE_UP}
+)
+"""What lets a rod show a digit, which is no sum."""
 
 
 def number_facts(verb: str, number: Decimal) -> frozenset[str]:
-    """What a learner must know to read or set (`verb`) a whole number of up to four digits.
+    """What a learner must know to read or set (`verb`) a number; its places up to thousands.
 
     >>> sorted(number_facts("read", Decimal(40)))
     ['read-digit-0', 'read-digit-4', 'read-tens']
     """
-    digits = plain(number)
-    places = PLACES[: min(len(digits), len(PLACES) + 1) - 1]
-    return frozenset(f"{verb}-digit-{digit}" for digit in digits if digit.isdigit()) | {
-        f"{verb}-{place}" for place in places
-    }
+    whole, _, after = plain(abs(number)).partition(".")
+    places = PLACES[: min(len(whole), len(PLACES) + 1) - 1]
+    found = {f"{verb}-{what}" for what in (*(f"digit-{digit}" for digit in whole + after), *places)}
+    return frozenset(found | ({"decimals"} if after else set()))
 
 
 def step_facts(step: Step) -> frozenset[str]:
-    """What a learner must know to work one step of a sum: the worked rod's fact and its carry's."""
-    return frozenset(_facts_of(step))
+    """What a learner must know to work one step: the worked rod's fact and its carry's, and the
+    procedure that the step belongs to."""
+    procedure = _OF_ACT.get(step.operation.act)
+    found = frozenset() if step.operation.act in _PUT else frozenset(_facts_of(step))
+    return found | {procedure} if procedure else found
 
 
 def _facts_of(step: Step) -> Iterator[str]:
@@ -75,3 +108,43 @@ def plan_facts(plan: Plan) -> frozenset[str]:
         else:
             facts |= step_facts(step)
     return frozenset(facts)
+
+
+def calculation_facts(calculation: Calculation, plan: Plan) -> frozenset[str]:
+    """What a learner must know to work a calculation by its plan."""
+    facts = set(plan_facts(plan))
+    has_point = any(map(decimals, (*calculation.numbers, calculation.result)))
+    if isinstance(calculation, Sum):
+        return frozenset(facts | {"decimals"} if has_point else facts)
+    facts -= {"decimals"}
+    if has_point:
+        facts.add("unit-rod")
+    if any(number < 0 for number in calculation.numbers):
+        facts.add("signs")
+    match calculation:
+        case Product():
+            facts |= set(_of_product(calculation))
+        case Quotient():
+            facts |= set(_of_quotient(calculation, plan))
+        case Root() if "revise-down" in facts:
+            facts = facts - {"revise-down"} | {"root-revise"}
+    if calculation.remainder:
+        facts.add("remainder")
+    return frozenset(facts)
+
+
+def _of_product(calculation: Product) -> Iterator[str]:
+    some, others = (figures(number)[0] for number in calculation.numbers)
+    yield "place-product"
+    if len(some) > 1 or len(others) > 1:
+        yield f"multiply-{min(len(others), _MOST_FACTOR)}"
+    if "0" in some + others:
+        yield "skip-zero"
+
+
+def _of_quotient(calculation: Quotient, plan: Plan) -> Iterator[str]:
+    divisor, _ = figures(calculation.divisor)
+    yield f"divide-{min(len(divisor), _MOST_DIVISOR)}"
+    trials = (step for step in plan.steps if step.operation.act is Act.QUOTIENT)
+    if (first := next(trials, None)) and first.span:
+        yield "place-quotient-far" if first.rod == first.span[0] else "place-quotient"

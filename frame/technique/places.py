@@ -1,7 +1,9 @@
 """Where work lies on a frame: the rods with a unit mark, and room on either side of one."""
 
-from frame.technique.beads import MOST_RODS
-from frame.technique.reading import RodsError
+from decimal import Decimal
+
+from frame.technique.beads import MOST_RODS, Frame
+from frame.technique.reading import RodsError, decimals, frame_of, whole_digits
 
 MARKS_FROM_CENTRE = 13
 USUAL_RODS = 13
@@ -58,6 +60,13 @@ def last_mark(left: int, right: int, rods: int) -> int:
     last = rods - 1 - right
     marks = unit_marks(rods, rods - 1) if right else ()
     return max((mark for mark in marks if left <= mark <= last), default=last)
+
+
+def frame_for(number: Decimal, rods: int) -> Frame:
+    """A frame that reads a number: the ones on the last rod or, where decimals follow, on a mark.
+    Raises NumberError when it does not fit."""
+    units = last_mark(max(whole_digits(number) - 1, 0), decimals(number), rods)
+    return frame_of(number, rods, units)
 
 
 def _marked(left: int, right: int, rods: int) -> int | None:

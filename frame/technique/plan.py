@@ -1,8 +1,8 @@
 """A plan: the bead moves of a trained hand, in which order, and how far they are done."""
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
@@ -156,6 +156,20 @@ class Plan:
         shown = frame if step.span is None else frame.only(*step.span)
         number = read(shown, step.owed)
         return -number if step.span is not None and self.result < 0 else number
+
+    def cut(self, ends: Sequence[int]) -> "tuple[Plan, ...]":
+        """The plan in pieces, each from the frame after the one before. `ends` count the steps up
+        to the end of each piece but the last."""
+        pieces: list[Plan] = []
+        begin, frame, number = 0, self.start, read(self.start)
+        for end in ends:
+            steps, start = self.steps[begin:end], frame
+            for step in steps:
+                frame = frame.apply_all(step.moves)
+                number = self.reading(step, frame)
+            pieces.append(Plan(start, steps, number, self.conventions))
+            begin = end
+        return (*pieces, replace(self, start=frame, steps=self.steps[begin:]))
 
     def begin(self) -> "Progress":
         """The plan with nothing done yet."""

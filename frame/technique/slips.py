@@ -31,6 +31,7 @@ class Slip(StrEnum):
     NOT_REVISED = "not-revised"
     REVISED_WITHOUT_ADDING_BACK = "revised-without-adding-back"
     REMAINDER_NOT_SMALLER = "remainder-not-smaller"
+    NEGATIVE_READ_AS_SHOWN = "negative-read-as-shown"
 
 
 def same_deck(one: BeadMove, other: BeadMove) -> bool:

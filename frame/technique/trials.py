@@ -6,9 +6,10 @@ what was taken too much is added back; a rest that still holds the divisor makes
 (handbook method, shown by worked examples printed after several of them).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from frame.technique.fingers import strokes_on
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
 from frame.technique.plan import OnWith, Plan
@@ -99,3 +100,19 @@ def revise_up(hand: Hand, rod: int, divisor: str) -> None:
     line = Operation(Act.REVISE_UP, str(larger), rod, (trial, larger), (), why)
     hand.put(line, rod, larger)
     hand.work_all(Operation(Act.TAKE_AGAIN, divisor, rod - 2, (), (rod,)), -1)
+
+
+def with_first_trial(plan: Plan, digit: int) -> Plan | None:
+    """The plan with this digit tried first; None where it tries none or can't go on with this."""
+    trials = (at for at, step in enumerate(plan.steps) if step.operation.act.is_trial)
+    at = next(trials, None)
+    if at is None or plan.on_with is None:
+        return None
+    step, before = plan.steps[at], plan.steps[:at]
+    strokes = strokes_on(step.rod, 0, digit, plan.conventions)
+    tried = step._replace(
+        operation=step.operation._replace(digits=str(digit)), change=digit, strokes=strokes
+    )
+    frame = plan.start.apply_all(tuple(move for one in (*before, tried) for move in one.moves))
+    rest = plan.on_with(frame, step, plan.conventions)
+    return None if rest is None else replace(plan, steps=(*before, tried, *rest.steps))

@@ -10,7 +10,8 @@ from frame.course.attempts import Place
 from frame.course.course import index, load_one, taught
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import MOST_ROUNDS, Runner, Stage
-from frame.practice.exercises import Exercise, Kind, Request
+from frame.practice.drawing import Request
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung

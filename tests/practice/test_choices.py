@@ -18,7 +18,8 @@ from frame.practice.choices import (
     Sight,
     families_known,
 )
-from frame.practice.exercises import Kind, draw, drawable, plans_of
+from frame.practice.drawing import draw, drawable
+from frame.practice.exercises import Kind, plans_of
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try

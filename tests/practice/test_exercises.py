@@ -10,15 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from frame.practice.columns import rods_needed
-from frame.practice.exercises import (
-    Exercise,
-    ExerciseError,
-    Kind,
-    Request,
-    draw,
-    drawable,
-    plans_of,
-)
+from frame.practice.drawing import ExerciseError, Request, draw, drawable
+from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.ladder import USUAL_RULES
 from frame.practice.rungs import Asked, Rung
 from frame.technique.conventions import USUAL

@@ -8,7 +8,8 @@ from frame.course.lesson import Ask, Lesson, Mark, Practise
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
 from frame.practice.columns import rods_needed
-from frame.practice.exercises import Kind, Request
+from frame.practice.drawing import Request
+from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked, Rung
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen

@@ -1,0 +1,160 @@
+"""Sets of exercises, drawn so that each needs what it is for and nothing untaught."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from random import Random
+
+from frame.practice.columns import draw_column
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.families import family_of
+from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
+from frame.practice.numbers import Size, any_calculation
+from frame.practice.rungs import Asked, Rung
+from frame.technique.expression import Calculation, Sum
+from frame.technique.reading import NumberError
+
+
+@dataclass(frozen=True, slots=True)
+class Request:
+    """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
+    and nothing that is not in `known`. Without any facts they are columns of any numbers of so
+    many digits, with `minus` some to be taken away. `first` is how many digits the first number may
+    have, 0 for as many as the others. Of a product or a quotient the multiplier or divisor has `by`
+    digits, the other factor `digits`; `places` are the decimals of numbers with a point.
+    `probe` is the rung at which now and then an exercise is asked instead, as the rules say, so
+    that what was lost is noticed.
+    """
+
+    facts: tuple[str, ...]
+    mix: tuple[str, ...]
+    known: frozenset[str]
+    count: int
+    terms: int = 2
+    digits: int = 1
+    rods: int = 1
+    rung: Rung = Rung.ALONE
+    asked: Asked = Asked.SHOWN
+    pace: float = 0.0
+    by_place: bool = False
+    own: bool = False
+    minus: bool = False
+    first: int = 0
+    by: int = 1
+    places: int = 1
+    probe: Rung | None = None
+    rules: LadderRules = USUAL_RULES
+
+    @property
+    def kind(self) -> Kind:
+        """What the exercises ask: the facts say."""
+        verb = self.facts[0].partition("-")[0] if self.facts else ""
+        return {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}.get(verb, Kind.SUM)
+
+    def exercise(self, calculation: Calculation) -> Exercise:
+        """The exercise of a calculation, asked as this request says."""
+        return Exercise(
+            self.kind, calculation, self.rung, self.rods, asked=self.asked, pace=self.pace,
+            by_place=self.by_place, own=self.own,
+        )  # fmt: skip
+
+
+class ExerciseError(ValueError):
+    """No exercise was found that needs the fact and nothing untaught."""
+
+
+LONGER_AFTER = 3
+"""After so many exercises to finish, one stroke more is the learner's."""
+_TRIES = 20_000
+_TRIES_FOR_ALL = 3000
+_TRIES_FOR_FACT = 200
+_MOST_AGAIN = 12
+"""After so many that came just before, one of them comes again: there are hardly any others."""
+
+
+def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
+    """The exercises, no two alike in a row, every fact in its turn. Raises ExerciseError."""
+    drawn: list[Exercise] = []
+    for wanted in _targets(request, random):
+        drawn.append(_draw_one(request, wanted, drawn[-3:], random))
+    if not request.facts:
+        drawn += [_any_column(request, random) for _ in range(request.count)]
+    if request.rung is Rung.FINISH:
+        drawn = [replace(one, last=1 + index // LONGER_AFTER) for index, one in enumerate(drawn)]
+    return tuple(_probed(exercise, request, random) for exercise in drawn)
+
+
+def drawable(request: Request, random: Random) -> tuple[str, ...]:
+    """Those of the request's facts that some exercise needs which it may ask for."""
+    needed: set[str] = set()
+    tries = _TRIES_FOR_ALL if _is_quick(request) else _TRIES_FOR_FACT * len(request.facts)
+    for index in range(tries):
+        exercise = _any_exercise(request, request.facts[index % len(request.facts)], random)
+        facts = _facts(exercise)
+        if facts <= request.known:
+            needed |= facts
+    return tuple(fact for fact in request.facts if fact in needed)
+
+
+def _is_quick(request: Request) -> bool:
+    """Whether its exercises are drawn and planned in no time, as columns are."""
+    return all(family_of([fact]).grows for fact in request.facts)
+
+
+def _any_column(request: Request, random: Random) -> Exercise:
+    column = draw_column(request.digits, request.terms, random, minus=request.minus)
+    return request.exercise(Sum(column))
+
+
+def _probed(exercise: Exercise, request: Request, random: Random) -> Exercise:
+    """The exercise, now and then at the rung of the probe."""
+    if request.probe is None or not is_probe(random, request.rules):
+        return exercise
+    return exercise.at(request.probe)
+
+
+def _targets(request: Request, random: Random) -> Iterator[str]:
+    """The fact that each exercise is for: the new facts in turn, every other one from the mix."""
+    facts, mix = list(request.facts), list(request.mix)
+    random.shuffle(facts)
+    random.shuffle(mix)
+    for index in range(request.count if facts else 0):
+        if mix and index % 2:
+            yield mix[index // 2 % len(mix)]
+        else:
+            yield facts[(index // 2 if mix else index) % len(facts)]
+
+
+def _draw_one(
+    request: Request, wanted: str, recent: Sequence[Exercise], random: Random
+) -> Exercise:
+    again: list[Exercise] = []
+    for _ in range(_TRIES):
+        exercise = _any_exercise(request, wanted, random)
+        facts = _facts(exercise)
+        if wanted not in facts or not facts <= request.known:
+            continue
+        if exercise.sum not in [one.sum for one in recent]:
+            return exercise
+        again.append(exercise)
+        if len(again) == _MOST_AGAIN:
+            break
+    if not again:
+        raise ExerciseError(wanted)
+    return again[-1]
+
+
+def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise:
+    """Any exercise of the kind that may need a fact."""
+    size = Size(request.digits, request.first, request.terms, request.by, request.places)
+    is_number = request.kind is not Kind.SUM
+    return request.exercise(any_calculation(wanted, size, random, is_number=is_number))
+
+
+@lru_cache(maxsize=20_000)
+def _facts(exercise: Exercise) -> frozenset[str]:
+    """The facts, or one that nobody is taught when the work does not fit the rods."""
+    try:
+        return exercise.facts
+    except NumberError as error:
+        return frozenset({str(error)})

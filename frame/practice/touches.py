@@ -1,0 +1,26 @@
+"""What is kept of a touch, and how much help there is."""
+
+from enum import IntEnum
+from typing import NamedTuple
+
+from frame.technique.judge import Judge, Verdict
+
+WRONG_ANSWER = "wrong-answer"
+"""What is kept, beside the slips of the technique, of an answer or a frame that is not right."""
+
+
+class Help(IntEnum):
+    """How much is shown: nothing, the rod, the rule, the very bead."""
+
+    NONE = 0
+    POINT = 1
+    TEACH = 2
+    SHOW = 3
+
+
+class Touch(NamedTuple):
+    """A stroke that was kept: the part it was made for, the judge before it, the verdict."""
+
+    part: int
+    judge: Judge
+    verdict: Verdict

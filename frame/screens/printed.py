@@ -1,0 +1,53 @@
+"""Sums as they are printed: "37 × 432", "3,588 ÷ 46", "√1,764", "38 + 47 − 5"."""
+
+from decimal import Decimal
+
+from frame.language.catalogue import Words
+from frame.practice.exercises import Exercise
+from frame.technique.expression import Product, Quotient, Root, Sum
+from frame.technique.reading import plain
+from frame.view.lettering import grouped
+
+
+def printed_parts(exercise: Exercise, words: Words) -> tuple[str, ...]:
+    """The sum in parts that may stand apart: each number with the sign before it, and to what
+    it is rounded."""
+    calculation = exercise.sum
+    match calculation:
+        case Sum(terms):
+            return tuple(signed(term, is_first=not at) for at, term in enumerate(terms))
+        case Product(one, other):
+            parts: tuple[str, ...] = (printed(one), f"× {_second(other)}")
+        case Quotient(one, other):
+            parts = printed(one), f"÷ {_second(other)}"
+        case Root(one):
+            parts = (f"√{printed(one)}",)
+    return (*parts, *_rounding(calculation, words))
+
+
+def printed_sum(exercise: Exercise, words: Words) -> str:
+    """The sum in one line."""
+    return " ".join(printed_parts(exercise, words))
+
+
+def printed(number: Decimal) -> str:
+    """A number in groups of three, with a true minus."""
+    return grouped(plain(number)).replace("-", "−")
+
+
+def signed(term: Decimal, *, is_first: bool = False) -> str:
+    """A number of a column with its sign; the first has none unless it is below zero."""
+    if is_first:
+        return printed(term)
+    return f"{'−' if term < 0 else '+'} {printed(abs(term))}"
+
+
+def _second(number: Decimal) -> str:
+    return f"({printed(number)})" if number < 0 else printed(number)
+
+
+def _rounding(calculation: Product | Quotient | Root, words: Words) -> tuple[str, ...]:
+    if calculation.places is None:
+        return ()
+    unit = Decimal(1).scaleb(-calculation.places)
+    return (words.text("lesson.nearest", number=plain(unit)),)
