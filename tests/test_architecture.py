@@ -49,7 +49,7 @@ ORDER: dict[str, list[str]] = {
         "drawing",
         "fading",
         "work papers choices",
-        "replay",
+        "replay written",
         "cues",
     ],
     "course": [

@@ -12,11 +12,10 @@ from frame.practice.drawing import ExerciseError, Request, draw
 from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.rungs import Rung
 from frame.technique.conventions import Conventions
-from frame.technique.expression import Sum
+from frame.technique.expression import Calculation, Sum
 from frame.technique.facts import ALL_FACTS
-from frame.technique.places import frame_for
 from frame.technique.planning import plans_by_part
-from frame.technique.reading import NumberError, RodsError, plain
+from frame.technique.reading import RodsError, decimals, plain, whole_digits
 from frame.technique.trials import with_first_trial
 
 SEEDS = (1, 2, 3)
@@ -98,13 +97,16 @@ class _Play:
             self._practise(step)
 
     def _fits(self, number: Decimal, mark: Mark) -> bool:
-        try:
-            frame_for(number, self.rods)
-        except NumberError:
+        places = decimals(number)
+        needed = max(whole_digits(number), 1) + places
+        if needed <= self.rods:
+            return True
+        if places:
+            self.report.add(mark, "rods", found=plain(number), needed=needed, rods=self.rods)
+        else:
             most = 10**self.rods - 1
             self.report.add(mark, "fit", found=plain(number), most=most, rods=self.rods)
-            return False
-        return True
+        return False
 
     def _ask(self, ask: Ask) -> None:
         exercise = ask.exercise
@@ -124,9 +126,7 @@ class _Play:
 
     def _can_be_worked(self, exercise: Exercise, mark: Mark) -> bool:
         """Whether the rods hold the work, and a trial digit asked for can be gone on with."""
-        if isinstance(exercise.sum, Sum) and not all(
-            self._fits(number, mark) for number in _readings(exercise.sum) if number >= 0
-        ):
+        if not all(self._fits(number, mark) for number in _readings(exercise.sum)):
             return False
         try:
             *_, work = plans_by_part(exercise.sum, rods=exercise.rods)
@@ -166,6 +166,9 @@ def _is_drawable(request: Request) -> bool:
     return True
 
 
-def _readings(column: Sum) -> tuple[Decimal, ...]:
-    """What a column comes to after each of its numbers."""
-    return tuple(accumulate(column.terms))
+def _readings(calculation: Calculation) -> tuple[Decimal, ...]:
+    """What the frame shows after each number of a column of whole ones, where it is not below
+    zero; nothing of other work, which takes more rods than what it comes to."""
+    if not isinstance(calculation, Sum) or any(map(decimals, calculation.terms)):
+        return ()
+    return tuple(total for total in accumulate(calculation.terms) if total >= 0)

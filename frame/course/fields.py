@@ -108,14 +108,15 @@ class Fields:
             found.setdefault(word.text, word.mark)
         return found
 
-    def number(self, key: str, least: int, most: int) -> int | None:
-        """The value as a whole number from `least` to `most`, or None."""
+    def number(self, key: str, least: int, most: int, code: str = "number") -> int | None:
+        """The value as a whole number from `least` to `most`, or None; `code` is the problem of
+        what is no number."""
         word = self.word(key, "number")
         if word is None:
             return None
         digits = word.text
         if not (digits.isascii() and digits.isdigit()):
-            self.report.add(word.mark, "number", found=digits)
+            self.report.add(word.mark, code, found=digits)
         elif digits != "0" and digits.startswith("0"):
             plain = digits.lstrip("0") or "0"
             self.report.add(word.mark, "zeros", found=digits, nearest=plain)
@@ -131,7 +132,7 @@ class Fields:
         if word is None:
             return None
         if not _SIGNED.fullmatch(word.text):
-            whole = self.number(key, least, most)
+            whole = self.number(key, least, most, "decimal")
             return None if whole is None else Decimal(whole)
         if len(word.text) <= MOST_IN_NUMBER and least <= (number := Decimal(word.text)) <= most:
             return number

@@ -197,7 +197,8 @@ class _Steps:
         if asked is not Asked.SHOWN and not isinstance(calculation, Sum):
             self.report.add(fields.mark_of("asked"), "asked-column", found=str(calculation))
             return None
-        trial = fields.number("trial", 1, 9) if "trial" in fields else 0
+        has_trial = name in _LED and "trial" in fields
+        trial = fields.number("trial", 1, 9) if has_trial else 0
         return Exercise(Kind.SUM, calculation, rung, self.rods, last, asked, pace, trial=trial or 0)
 
     def _has_beads(self, name: str, rung: Rung, mark: Mark) -> bool:

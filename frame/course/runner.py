@@ -15,7 +15,8 @@ from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
-from frame.practice.work import Help, Work
+from frame.practice.touches import Help
+from frame.practice.work import Work
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import USUAL, Conventions, Strictness
 from frame.technique.judge import Verdict

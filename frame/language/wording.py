@@ -179,7 +179,7 @@ def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
         if to_come is None or not _is_asked_for(step, to_come):
             return line
         return words.line("verdict.then", what=line, act=work_line(to_come.operation, words))
-    said = _stroke(verdict.stroke, words, name_rod=age is Age.OLDER and _names_rods(step))
+    said = _stroke(verdict.stroke, words, name_rod=age is Age.OLDER and names_rods(step))
     said = _capital(said) if age is Age.YOUNG else said
     return words.line(f"verdict.right_move.{age}", move=said)
 
@@ -193,7 +193,7 @@ def _is_asked_for(done: Step, to_come: Step) -> bool:
     )
 
 
-def _names_rods(step: Step | None) -> bool:
+def names_rods(step: Step | None) -> bool:
     """Whether the names of places fit: where operands stand, a rod has other names than its own."""
     return step is None or step.span is None
 
@@ -259,10 +259,10 @@ def _with_next(what: Line, progress: Progress, here: int, words: Words, age: Age
     if not left:
         return what
     if age is Age.OLDER:
-        name_rod = _names_rods(progress.step)
+        name_rod = names_rods(progress.step)
         move = _move(left[0], words, name_rod)
         act = words.line("verdict.next_move.older", move=move if name_rod else _capital(move))
-    elif left[0].rod == here or not _names_rods(progress.step):
+    elif left[0].rod == here or not names_rods(progress.step):
         act = words.line("verdict.next_move.young", move=move_text(left[0], words, name_rod=False))
     else:
         act = words.line("verdict.next_rod", rod=rod_name(left[0].rod, words))
@@ -276,11 +276,11 @@ def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
         return words.line("hint.done")
     if level is Help.POINT:
         rod = rod_name(progress.left_in_step[0].rod, words)
-        return words.line(f"hint.point.{age if _names_rods(step) else Age.YOUNG}", rod=rod)
+        return words.line(f"hint.point.{age if names_rods(step) else Age.YOUNG}", rod=rod)
     if level is Help.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
     if level is Help.TEACH and step.technique is Technique.DIRECT:
-        name_rod = age is Age.OLDER and _names_rods(step)
+        name_rod = age is Age.OLDER and names_rods(step)
         move = stroke_text(_next_stroke(progress), words, name_rod)
         return words.line("hint.move", move=move)
     if level is Help.TEACH:

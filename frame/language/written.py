@@ -33,15 +33,29 @@ def operation_text(operation: Operation, words: Words) -> str:
     return words.text(f"operation.{operation.act}", **facts)
 
 
+def line_label(operation: Operation, words: Words) -> str:
+    """What the digits of a line come from, as written beside them: "3 × 4", "31 ÷ 4"."""
+    facts: dict[str, str | int | Decimal] = {"number": operation.number, **_factors(operation)}
+    return words.text(_key("written", operation), **facts | _why(operation))
+
+
 def work_line(operation: Operation, words: Words) -> Line:
     """What a line of work asks for, as a sentence: "27 does not hold 48: make the 6 a 5."."""
-    key = f"work.{operation.act}"
-    if operation.act is Act.ROOT and len(operation.why) == 1:
-        key = "work.first-root"
     facts: dict[str, Decimal] = {"number": operation.number, **_factors(operation)}
-    if operation.why:
-        facts |= {"here": operation.why[0], "there": operation.why[-1]}
-    return words.line(key, **facts)
+    return words.line(_key("work", operation), **facts | _why(operation))
+
+
+def _key(section: str, operation: Operation) -> str:
+    """The key of the words for a line; the first digit of a root is found otherwise than others."""
+    is_first = operation.act is Act.ROOT and len(operation.why) == 1
+    return f"{section}.{'first-root' if is_first else operation.act}"
+
+
+def _why(operation: Operation) -> dict[str, Decimal]:
+    """What decides a trial digit."""
+    if not operation.why:
+        return {}
+    return {"here": operation.why[0], "there": operation.why[-1]}
 
 
 def _factors(operation: Operation) -> dict[str, Decimal]:

@@ -86,9 +86,12 @@ class Exercise:
     @property
     def asks_reading(self) -> bool:
         """Whether the frame must be read when the work is done, since it does not show the answer
-        as it stands: below zero it shows what is missing to the borrowed 1."""
-        is_below = isinstance(self.sum, Sum) and self.sum.result < 0
-        return self.kind is Kind.SUM and is_below and not self.rung.is_led
+        as it stands: below zero a column shows what is missing to the borrowed 1, and a product or
+        a quotient shows no sign."""
+        is_column = isinstance(self.sum, Sum)
+        is_signed = not is_column and any(number < 0 for number in self.sum.numbers)
+        is_below = is_column and self.sum.result < 0
+        return self.kind is Kind.SUM and (is_below or is_signed) and not self.rung.is_led
 
     @property
     def shows_start(self) -> bool:

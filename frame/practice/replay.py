@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from frame.practice.work import Touch, Work
+from frame.practice.touches import Touch
+from frame.practice.work import Work
 from frame.technique.beads import Frame, Stroke
 from frame.technique.judge import Verdict
 from frame.technique.mend import shortest_mend

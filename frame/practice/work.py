@@ -8,9 +8,7 @@ from frame.practice.exercises import Exercise, Kind, plans_of
 from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
-from frame.practice.touches import WRONG_ANSWER as WRONG_ANSWER
-from frame.practice.touches import Help as Help
-from frame.practice.touches import Touch as Touch
+from frame.practice.touches import WRONG_ANSWER, Help, Touch
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
 from frame.technique.expression import Sum
@@ -167,11 +165,11 @@ class Work:
         """Take a number for the answer. A frame that is to be read may be read again."""
         self.given = number
         is_right = number == self.exercise.sum.result
-        if not is_right and self.exercise.sum.result < 0 and number == read(self._shown):
+        if not is_right and self.exercise.asks_reading and number == self._shown:
             self.slips.append(Slip.NEGATIVE_READ_AS_SHOWN)
-        elif not is_right and self._may_answer_again:
+        elif not is_right and not self.is_silent:
             self.slips.append(WRONG_ANSWER)
-        if not self._may_answer_again:
+        if self.is_silent:
             return self._end(is_right)
         if is_right:
             self._finish(Outcome.RIGHT)
@@ -180,14 +178,10 @@ class Work:
         return is_right
 
     @property
-    def _shown(self) -> Frame:
-        """What the frame shows at the end, whether it was worked or only imagined."""
-        return self.plans[-1].end if self.plans else self.frame
-
-    @property
-    def _may_answer_again(self) -> bool:
-        """Whether a frame that is seen is to be read: then it may be read once more."""
-        return self.exercise.kind is Kind.READ or not self.is_silent
+    def _shown(self) -> Decimal:
+        """What the frame shows at the end, worked or only imagined, taken without a sign."""
+        is_column = isinstance(self.exercise.sum, Sum)
+        return read(self.plans[-1].end) if is_column else abs(self.exercise.sum.result)
 
     def say_done(self) -> bool:
         """The learner is done with the beads. Whether they show what they should; a silent

@@ -18,14 +18,24 @@ class Answer:
 
     @property
     def number(self) -> Decimal | None:
-        """The answer so far, None where nothing is typed."""
-        return Decimal(self.typed) if self.typed else None
+        """The answer so far, None where no digit is typed."""
+        return Decimal(self.typed) if any(map(str.isdigit, self.typed)) else None
 
-    def type(self, digit: str) -> None:
-        """Add a digit; `<` takes the last one away. A frame that was used is put aside."""
+    def type(self, sign: str) -> None:
+        """Add a digit or a point; a minus goes before them, or goes away; `<` takes the last sign
+        away. A frame that was used is put aside."""
         if self.frame is not None:
             self.clear()
-        self.typed = self.typed[:-1] if digit == "<" else (self.typed + digit)[: self.most_digits]
+        match sign:
+            case "<":
+                self.typed = self.typed[:-1]
+            case "-":
+                is_below = self.typed.startswith("-")
+                self.typed = self.typed[1:] if is_below else f"-{self.typed}"
+            case "." if "." in self.typed:
+                pass
+            case _ if sum(map(str.isdigit, self.typed)) < self.most_digits or sign == ".":
+                self.typed += sign
 
     def take(self, frame: Frame) -> None:
         """Take what a frame reads."""

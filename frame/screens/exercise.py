@@ -7,13 +7,15 @@ from frame.course.runner import Runner, Stage
 from frame.language.lines import Line
 from frame.language.numbers import rod_name
 from frame.practice.rungs import Asked, Rung
-from frame.practice.work import Help
+from frame.practice.touches import Help
 from frame.room import Room
 from frame.screens.answering import Answer
 from frame.screens.calling import Calling
 from frame.screens.feedback import Feedback, listener_of
+from frame.screens.lesson_places import is_wide
 from frame.screens.panel import Panel
 from frame.technique.beads import Frame, Stroke
+from frame.technique.reading import plain
 from frame.view.bead_field import BeadField
 from frame.view.gestures import Event, Strokes, Wipe
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
@@ -40,6 +42,7 @@ class ExerciseScreen(Panel):
         )
         self.field.recentre(room.hand_at)
         self.answer = Answer(max(LEAST_DIGITS, runner.lesson.rods))
+        self.is_wide = is_wide(runner.lesson)
         self.calling: Calling | None = None
         self.said: Line | None = None
         self.due: float | None = None
@@ -170,7 +173,7 @@ class ExerciseScreen(Panel):
             if work.exercise.rung.is_unseen:
                 self.room.click()
         else:
-            self.said = self.feedback.of_verdict(verdict, work)
+            self.said = None if work.asks else self.feedback.of_verdict(verdict, work)
             self.field.mend(None if verdict.kept else stroke[0])
             self.unmend_at = None if verdict.kept else now + MENDING_SECONDS
         if not verdict.kept:
@@ -244,18 +247,27 @@ class ExerciseScreen(Panel):
         """Whether the answer is what one rod reads: then a digit is all of it."""
         work = self.runner.work
         by_answer = work is not None and work.exercise.by_answer
-        return len(self.runner.frame.digits) == 1 and not by_answer
+        return len(self.runner.frame.digits) == 1 and not by_answer and not self.answer_signs
 
-    def type_digit(self, digit: str) -> None:
-        """A digit key; `<` takes the last one away. On one rod a digit is the whole answer."""
+    @property
+    def answer_signs(self) -> str:
+        """The signs that an answer may have beside digits, as far as they are taught or wanted."""
+        known, work = self.runner.known, self.runner.work
+        wanted = plain(work.exercise.sum.result) if work is not None else ""
+        minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
+        return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")
+
+    def type_sign(self, sign: str) -> None:
+        """A digit key, a minus or a point; `<` takes the last one away. On one rod a digit is the
+        whole answer."""
         used_frame = self.answer.frame is not None
-        self.answer.type(digit)
+        self.answer.type(sign)
         if used_frame:
             self.rearrange()
         self.sync(self.room.seconds())
         if self.is_one_digit:
             self.give_answer()
-        elif self.answer.typed:
+        elif self.answer.typed[-1:].isdigit():
             self.room.say_number(Decimal(self.answer.typed[-1]))
 
     def use_frame(self) -> None:

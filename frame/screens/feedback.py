@@ -10,15 +10,18 @@ from frame.language.lines import Line
 from frame.language.wording import Age as Listener
 from frame.language.wording import Help as Level
 from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
+from frame.language.written import work_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked
-from frame.practice.work import Help, Work
+from frame.practice.touches import Help
+from frame.practice.work import Work
 from frame.technique.expression import Product, Quotient, Root, Sum
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
 from frame.technique.reading import read
+from frame.technique.slips import Slip
 
 EXPLAIN_TIMES = 2
 """How often the rule behind a right step is said while it is new."""
@@ -72,6 +75,16 @@ class Feedback:
             return self.words.line("lesson.look")
         level = _LEVELS.get(work.level, Level.SHOW)
         return hint_line(work.judge.progress, level, self.words, self.listener)
+
+    def of_work(self, work: Work) -> Line | None:
+        """The line of written work that the tool leads through, once the lesson's own sentence
+        has been seen."""
+        step = work.step
+        if step is None or not work.exercise.rung.is_led or work.finished:
+            return None
+        act = step.operation.act
+        has_begun = work.frame != work.start
+        return work_line(step.operation, self.words) if has_begun and act.is_written else None
 
     def of_waiting(self, work: Work) -> Line | None:
         """What is said when nothing was touched for a while."""
@@ -134,6 +147,13 @@ class Feedback:
         if work.exercise.kind is Kind.READ and not work.right:
             key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
             return self.words.line(key, number=read(work.start))
+        if work.exercise.asks_reading and not work.finished:
+            is_column = isinstance(work.exercise.sum, Sum)
+            below = self.words.line("lesson.reads_below" if is_column else "lesson.reads_signs")
+            if work.slips[-1:] != [Slip.NEGATIVE_READ_AS_SHOWN]:
+                return below
+            what = self.words.line(f"slip.{Slip.NEGATIVE_READ_AS_SHOWN}.{self.listener}")
+            return self.words.line("verdict.then", what=what, act=below)
         if not is_last:
             return self.words.line("lesson.noted")
         return self.of_outcome(work)

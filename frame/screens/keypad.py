@@ -1,6 +1,6 @@
-"""Big digit keys, so that no typing is needed."""
+"""Big keys for an answer, so that no typing is needed."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from functools import partial
 
 import pygame
@@ -8,43 +8,77 @@ import pygame
 from frame.view.inputs import Key
 from frame.view.widgets import Button, Style
 
-_ROWS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", "<", "0", "ok")
+MINUS, POINT, ERASE, TICK = "-", ".", "<", "ok"
+_ROWS = ("7", "8", "9", "4", "5", "6", "1", "2", "3", ERASE, "0", TICK)
+_SHOWN = {MINUS: "−", POINT: "."}
+
+Press = Callable[[str], object]
+Done = Callable[[], object]
 
 
 def keypad(
-    area: pygame.Rect,
-    unit: float,
-    press: Callable[[str], object],
-    done: Callable[[], object] | None,
+    area: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = ""
 ) -> list[Button]:
-    """The keys in an area, three abreast: digits, `<` for taking one away, and a tick.
+    """The keys in an area, three abreast: digits, `<` for taking one away, and a tick; below them
+    those of `signs`, a minus or a point.
 
     Where a digit is the whole answer there is nothing to be `done` with: digits alone.
     """
     gap = max(4, round(unit * 1.2))
-    width, height = (area.w - 2 * gap) // 3, (area.h - 3 * gap) // 4
-    buttons = []
-    for index, name in enumerate(_ROWS):
-        row, column = divmod(index, 3)
-        at = area.left + column * (width + gap), area.top + row * (height + gap)
-        place = pygame.Rect(at, (width, height))
-        if name.isdigit():
-            buttons.append(Button(place, partial(press, name), name, step=2))
-        elif done is not None and name == "<":
-            buttons.append(Button(place, partial(press, "<"), sign="erase"))
+    rows = 4 + bool(signs)
+    width, height = (area.w - 2 * gap) // 3, (area.h - (rows - 1) * gap) // rows
+    names = (*_ROWS, *signs)
+    places = [
+        pygame.Rect(
+            area.left + (index % 3) * (width + gap), area.top + (index // 3) * (height + gap),
+            width, height,
+        )
+        for index in range(len(names))
+    ]  # fmt: skip
+    return list(_keys(names, places, press, done))
+
+
+def keys_in_row(
+    row: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = ""
+) -> list[Button]:
+    """The keys in one row: digits in their order, signs, `<` and a tick."""
+    names = (*"1234567890", *signs, ERASE, TICK)
+    gap = max(3, round(unit))
+    width = (row.w - gap * (len(names) - 1)) // len(names)
+    places = [
+        pygame.Rect(row.left + index * (width + gap), row.top, width, row.h)
+        for index in range(len(names))
+    ]
+    return list(_keys(names, places, press, done))
+
+
+def _keys(
+    names: tuple[str, ...], places: list[pygame.Rect], press: Press, done: Done | None
+) -> Iterator[Button]:
+    for name, place in zip(names, places, strict=True):
+        if name not in (ERASE, TICK):
+            yield Button(place, partial(press, name), _SHOWN.get(name, name), step=2)
+        elif done is not None and name == ERASE:
+            yield Button(place, partial(press, ERASE), sign="erase")
         elif done is not None:
-            buttons.append(Button(place, done, sign="tick", style=Style.MAIN))
-    return buttons
+            yield Button(place, done, sign="tick", style=Style.MAIN)
 
 
 _CODES = {
     **{pygame.K_0 + digit: str(digit) for digit in range(10)},
     **{pygame.K_KP1 + digit - 1: str(digit) for digit in range(1, 10)},
     pygame.K_KP0: "0",
-    pygame.K_BACKSPACE: "<",
+    pygame.K_BACKSPACE: ERASE,
+    pygame.K_MINUS: MINUS,
+    pygame.K_KP_MINUS: MINUS,
+    pygame.K_PERIOD: POINT,
+    pygame.K_COMMA: POINT,
+    pygame.K_KP_PERIOD: POINT,
 }
 
 
-def key_digit(key: Key) -> str:
-    """The digit, or `<`, that a key stands for; empty for any other key."""
-    return _CODES.get(key.code, "")
+def key_sign(key: Key, signs: str = "") -> str:
+    """The digit, `<` or, where they are among `signs`, minus or point that a key stands for; empty
+    for any other key."""
+    sign = _CODES.get(key.code, "")
+    return "" if sign in (MINUS, POINT) and sign not in signs else sign

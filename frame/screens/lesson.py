@@ -9,14 +9,17 @@ from frame.practice.fading import sure_facts
 from frame.practice.flashing import FlashReport
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
-from frame.practice.work import Help, Work
+from frame.practice.touches import Help
+from frame.practice.work import Work
 from frame.room import Room
 from frame.screens import flashing
 from frame.screens.asking import AskingScreen
 from frame.screens.exercise import IDLE_SECONDS
 from frame.screens.keeping import Keeping
-from frame.screens.lesson_layout import arrange, places_of, take_key
+from frame.screens.lesson_keys import take_key
+from frame.screens.lesson_layout import arrange
 from frame.screens.lesson_painting import paint
+from frame.screens.lesson_places import places_of
 from frame.screens.replay import ReplayScreen
 from frame.screens.results import ResultsScreen
 from frame.screens.rung_look import faded_rods, look_of
@@ -66,11 +69,13 @@ class LessonScreen(AskingScreen):
             return self.said
         work = runner.work
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
-            return words.line("lesson.watch")
+            return self.feedback.of_work(work) or words.line("lesson.watch")
         asks = self.feedback.of_stage(runner)
         exercise = work.exercise if work is not None else None
         is_told = exercise is not None and exercise.by_answer and exercise.asked is Asked.SHOWN
-        return self.said or (runner.line or asks if is_told else asks or runner.line)
+        of_work = self.feedback.of_work(work) if work is not None else None
+        told = runner.line or asks if is_told else asks or of_work or runner.line
+        return self.said or told
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""

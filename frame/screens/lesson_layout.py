@@ -1,90 +1,23 @@
-"""Where things stand on the lesson screen, which buttons there are, and what keys do."""
+"""Which buttons there are on the lesson screen, and where they stand."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
-from functools import lru_cache
 
 import pygame
 
 from frame.course.runner import Stage
-from frame.screens.keypad import key_digit, keypad
+from frame.practice.work import Work
+from frame.screens.keypad import keypad, keys_in_row
+from frame.screens.lesson_places import places_of
 from frame.screens.lesson_view import LessonView
 from frame.screens.sentence import is_heard
 from frame.technique.conventions import Strictness
-from frame.view.bead_keys import is_bead_key, stroke_of_key
-from frame.view.geometry import Layout
-from frame.view.inputs import Key
 from frame.view.widgets import Button, Style
 
-_MARGIN = 12.0
-_EDGE = 5.0
-_TOP = 19.0
-_FRAME_HEIGHT = 59.0
-_GAP = 8.0
-_LEAST_COLUMN = 90.0
+_ROW_BUTTON = 32.0
+"""How wide, in units, a button is at most where they stand in a row."""
 
-
-@dataclass(frozen=True, slots=True)
-class Places:
-    """The parts of the screen: the header's sum and sentence, the frame, the side, the string."""
-
-    sum: pygame.Rect
-    line: pygame.Rect
-    frame: pygame.Rect
-    side: pygame.Rect
-    string: pygame.Rect
-    count: pygame.Rect
-
-    @property
-    def changing(self) -> tuple[pygame.Rect, ...]:
-        """What looks different after a touch, beside the beads."""
-        return (self.sum.union(self.line), self.side.inflate(8, 8))
-
-    @property
-    def between_exercises(self) -> tuple[pygame.Rect, ...]:
-        """What looks different when the lesson waits for something else: all but the frame."""
-        gap = self.frame.union(self.side)
-        beside = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
-        if self.side.left < self.frame.left:
-            beside = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
-        return (self.sum.union(self.line), beside.inflate(8, 8), self.string.union(self.count))
-
-
-def places_of(screen: LessonView) -> Places:
-    """The parts for the window's size and the lesson's frame."""
-    frame = screen.field.frame
-    is_left = screen.room.settings.left_handed
-    return _places(screen.across, screen.unit, len(frame.digits), frame.units, is_left)
-
-
-@lru_cache(maxsize=8)
-def _places(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
-    """One column in the middle, as wide as the frame needs when it takes the whole height.
-
-    A left-handed layout has the side at the left.
-    """
-    endless = (0, 0, 10**6, _FRAME_HEIGHT * unit)
-    natural = Layout.fit(endless, rods, units).frame_box.w / unit + 0.2
-    most = across - _MARGIN - _EDGE
-    side_width = max(40.0, min(56.0, across * 0.34))
-    frame_width = min(natural, most - side_width - _GAP)
-    column = min(most, max(_LEAST_COLUMN, frame_width + _GAP + side_width))
-    left = max(_MARGIN, (across - column) / 2)
-    frame_x, side_x = left, left + column - side_width
-    if is_left:
-        frame_x, side_x = left + column - frame_width, left
-
-    def rect(x: float, y: float, w: float, h: float) -> pygame.Rect:
-        return pygame.Rect(round(x * unit), round(y * unit), round(w * unit), round(h * unit))
-
-    return Places(
-        sum=rect(left, 2.5, column, 8.5),
-        line=rect(left, 11, column, 7.2),
-        frame=rect(frame_x, _TOP, frame_width, _FRAME_HEIGHT),
-        side=rect(side_x, _TOP, side_width, _FRAME_HEIGHT),
-        string=rect(left, 84.2, column - 12, 3.6),
-        count=rect(left + column - 11, 84, 11, 4),
-    )
+Entry = tuple[str, Callable[[], object], str]
+"""A button among others: the key of its words, what it does, its sign."""
 
 
 def arrange(screen: LessonView) -> None:
@@ -92,20 +25,28 @@ def arrange(screen: LessonView) -> None:
     places = places_of(screen)
     screen.field.painter = screen.room.painter
     screen.field.place(places.frame)
-    side = places.side
+    side = places.buttons
     high = round(9 * screen.unit * screen.room.button_scale)
     if is_spoken(screen):
         place = pygame.Rect(places.line.topleft, (places.line.h, places.line.h))
         screen.buttons.append(Button(place, screen.say_again, sign="speaker", style=Style.SIGN))
     match screen.runner.stage:
+        case Stage.TELL if screen.is_wide:
+            _arrange_row(screen, side, [], ("lesson.go_on", screen.go_on, "next"))
         case Stage.TELL:
             place = pygame.Rect(side.left, side.bottom - round(high * 1.3), side.w, 0)
             place.h = side.bottom - place.top
             _add(screen, place, screen.go_on, "lesson.go_on", "next", Style.MAIN, 2)
+        case Stage.WORK if screen.is_wide:
+            _arrange_work_in_row(screen, side)
         case Stage.WORK:
             _arrange_work(screen, side, high)
         case Stage.PRESENT:
             _arrange_present(screen, side, high)
+        case Stage.ANSWER if screen.is_wide:
+            done = None if screen.is_one_digit else screen.give_answer
+            keys = keys_in_row(side, screen.unit, screen.type_sign, done, screen.answer_signs)
+            screen.buttons += keys
         case Stage.ANSWER:
             _arrange_answer(screen, side, high)
         case Stage.END:
@@ -135,24 +76,54 @@ def _arrange_work(screen: LessonView, side: pygame.Rect, high: int) -> None:
     work = screen.runner.work
     if work is not None and work.can_undo:
         _add(screen, undo, screen.undo, "lesson.undo", "undo")
-    by_answer = screen.room.settings.strictness is Strictness.ANSWER
-    if work is not None and (work.is_silent or by_answer):
+    if work is not None and _says_done(screen, work):
         done = pygame.Rect(side.left, bottom - high - gap, side.w, high)
         style = Style.MAIN if work.can_undo else Style.PLAIN
         _add(screen, done, screen.say_done, "lesson.done", "tick", style, 2)
 
 
-Entry = tuple[str, Callable[[], object], str]
-"""A button of a column: the key of its words, what it does, its sign."""
+def _says_done(screen: LessonView, work: Work) -> bool:
+    """Whether the learner says when the work is done."""
+    return work.is_silent or screen.room.settings.strictness is Strictness.ANSWER
+
+
+def _arrange_work_in_row(screen: LessonView, row: pygame.Rect) -> None:
+    work = screen.runner.work
+    entries: list[Entry] = [("lesson.show_me", screen.show_me, "eye")]
+    if work is not None and work.can_undo:
+        entries.append(("lesson.undo", screen.undo, "undo"))
+    done: Entry = ("lesson.done", screen.say_done, "tick")
+    says_done = work is not None and _says_done(screen, work)
+    _arrange_row(screen, row, entries, done if says_done else None)
+
+
+def _arrange_row(
+    screen: LessonView, row: pygame.Rect, entries: list[Entry], main: Entry | None = None
+) -> None:
+    """Buttons in a row from the left, and the main one at its right end."""
+    gap = round(2 * screen.unit)
+    count = len(entries) + (main is not None)
+    width = min(round(_ROW_BUTTON * screen.unit), (row.w - gap * (count - 1)) // max(1, count))
+    for index, (key, act, sign) in enumerate(entries):
+        place = pygame.Rect(row.left + index * (width + gap), row.top, width, row.h)
+        _add(screen, place, act, key, sign)
+    if main is not None:
+        key, act, sign = main
+        place = pygame.Rect(row.right - width, row.top, width, row.h)
+        _add(screen, place, act, key, sign, Style.MAIN)
 
 
 def _arrange_column(screen: LessonView, side: pygame.Rect, high: int, entries: list[Entry]) -> None:
-    """Buttons one above another at the bottom of the side; the first is the main one."""
+    """Buttons one above another at the bottom of the side, or in a row; the first is the main
+    one."""
+    if screen.is_wide:
+        return _arrange_row(screen, side, entries[1:], entries[0] if entries else None)
     gap = round(2 * screen.unit)
     top = side.bottom - len(entries) * (high + gap) + gap
     for index, (key, act, sign) in enumerate(entries):
         place = pygame.Rect(side.left, top + index * (high + gap), side.w, high)
         _add(screen, place, act, key, sign, Style.PLAIN if index else Style.MAIN)
+    return None
 
 
 def _arrange_present(screen: LessonView, side: pygame.Rect, high: int) -> None:
@@ -190,7 +161,7 @@ def _arrange_answer(screen: LessonView, side: pygame.Rect, high: int) -> None:
             _add(screen, beads, screen.use_frame, key, "beads")
     area = pygame.Rect(side.left, top, side.w, bottom - top)
     done = None if screen.is_one_digit else screen.give_answer
-    screen.buttons += keypad(area, screen.unit, screen.type_digit, done)
+    screen.buttons += keypad(area, screen.unit, screen.type_sign, done, screen.answer_signs)
 
 
 def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:
@@ -201,46 +172,3 @@ def _arrange_end(screen: LessonView, side: pygame.Rect, high: int) -> None:
     if screen.is_course and screen.runner.passed:
         entries.insert(0, ("lesson.next", screen.next_lesson, "next"))
     _arrange_column(screen, side, high, entries)
-
-
-def take_key(screen: LessonView, key: Key) -> bool:
-    """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
-    stage = screen.runner.stage
-    if stage is Stage.ANSWER:
-        return _type_key(screen, key)
-    if stage is Stage.PRESENT and _call_key(screen, key):
-        return True
-    if not screen.runner.takes_touches:
-        return False
-    if key.control and key.code == pygame.K_z:
-        screen.undo()
-        return True
-    if screen.focus is not None or not is_bead_key(key):
-        return False
-    rod = screen.field.focus
-    stroke = stroke_of_key(screen.field, key)
-    if stroke is not None:
-        screen.touch(stroke)
-    elif screen.field.focus != rod:
-        screen.say_rod()
-    return True
-
-
-def _type_key(screen: LessonView, key: Key) -> bool:
-    enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
-    if digit := key_digit(key):
-        screen.type_digit(digit)
-    elif enter and screen.answer.typed and screen.focus is None:
-        screen.give_answer()
-    else:
-        return False
-    return True
-
-
-def _call_key(screen: LessonView, key: Key) -> bool:
-    """While numbers are called: space holds the call, or lets it go on."""
-    is_calling = screen.calling is not None and screen.calling.has_begun
-    if key.code != pygame.K_SPACE or not is_calling or screen.focus is not None:
-        return False
-    screen.hold()
-    return True

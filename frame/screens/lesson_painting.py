@@ -1,27 +1,26 @@
 """Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
 
 from collections.abc import Sequence
+from decimal import Decimal
 
 import pygame
 
 from frame.course.runner import Stage
-from frame.language.wording import finger_text, move_text, rule
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
-from frame.practice.work import Help, Work
 from frame.screens.asked_painting import paint_asked, paint_call, paint_own, paint_rungs
-from frame.screens.lesson_layout import Places, is_spoken, places_of
+from frame.screens.lesson_layout import is_spoken
+from frame.screens.lesson_places import Places, places_of
 from frame.screens.lesson_view import LessonView
 from frame.screens.printed import printed, printed_parts
+from frame.screens.rule_card import paint_card, shows_card
 from frame.screens.sentence import paint_sentence
-from frame.technique.beads import BeadMove
-from frame.technique.fingers import finger_of
+from frame.screens.written_painting import paint_written
+from frame.technique.reading import plain
 from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-_MOST_ROWS = 5
-_LOW_ROW = 7.0
 _MOST_NAMED_RODS = 7
 
 
@@ -32,6 +31,7 @@ def paint(screen: LessonView, brushes: Brushes) -> None:
     if screen.has_field:
         screen.field.paint(brushes.surface)
         _paint_place_names(screen, brushes)
+        paint_written(screen, brushes, places.written)
     elif screen.runner.work is not None:
         paint_own(screen, brushes, places.frame, screen.runner.work.exercise)
     _paint_side(screen, brushes, places.side)
@@ -45,6 +45,7 @@ def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
         paint_asked(screen, brushes, places.sum)
     elif work is not None and kind is Kind.SUM and screen.has_field:
         parts = printed_parts(work.exercise, screen.room.words)
+        parts = parts if work.term is not None else (" ".join(parts),)
         _paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
     elif work is not None and kind is Kind.SET:
         brushes.text(printed(work.exercise.number), places.sum, 3, bold=True)
@@ -86,14 +87,18 @@ def _width(brushes: Brushes, parts: Sequence[str], pixels: int) -> float:
 
 def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
     field = screen.field
-    are_named = 1 < len(field.frame.digits) <= _MOST_NAMED_RODS
-    if not screen.room.settings.place_names or not are_named:
+    if not screen.room.settings.place_names or len(field.frame.digits) == 1:
         return
-    top = field.box.bottom + round(0.5 * screen.unit)
+    are_named = len(field.frame.digits) <= _MOST_NAMED_RODS
+    top, height = field.box.bottom + round(0.5 * screen.unit), round(4 * screen.unit)
+    if screen.is_wide:
+        height = min(height, places_of(screen).buttons.top - top)
     for rod, middle in field.rod_places():
-        place = pygame.Rect(0, top, field.layout.spacing, round(4 * screen.unit))
+        if not are_named and rod != 0:
+            continue
+        place = pygame.Rect(0, top, field.layout.spacing, height)
         place.centerx = middle
-        brushes.text(grouped(str(10**rod)), place, 0, soft=True, align="centre")
+        brushes.text(grouped(plain(Decimal(10) ** rod)), place, 0, soft=True, align="centre")
 
 
 def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
@@ -110,10 +115,11 @@ def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> Non
 
 def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
     runner, work = screen.runner, screen.runner.work
-    if not brushes.needs(side):
+    if not brushes.needs(side) and not brushes.needs(places_of(screen).buttons):
         return
     if runner.stage is Stage.ANSWER:
-        box = pygame.Rect(side.left, side.top, side.w, round(10.5 * screen.unit))
+        height = side.h if screen.is_wide else round(10.5 * screen.unit)
+        box = pygame.Rect(side.left, side.top, side.w, height)
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
         inner = box.inflate(-round(screen.unit), 0)
@@ -123,16 +129,20 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
     elif runner.stage is Stage.DONE and work is not None:
         if work.right and not runner.is_set_told_at_end:
             _paint_done(screen, brushes)
-    elif work is not None and _shows_card(work):
-        _paint_card(screen, brushes, side, work)
+    elif work is not None and shows_card(work):
+        paint_card(screen, brushes, side, work)
     if runner.stage is Stage.DEMO:
-        _paint_watch(screen, brushes, side)
+        _paint_watch(screen, brushes, places_of(screen).buttons)
 
 
 def _paint_done(screen: LessonView, brushes: Brushes) -> None:
     """The tick, close to the beads that were looked at."""
     box = screen.field.box
     place = screen.rect(0, 0, 14, 14)
+    if screen.is_wide:
+        place.center = places_of(screen).side.center
+        paint_tick(brushes, place)
+        return
     place.centery = round(screen.field.layout.beam_box.centre[1])
     if screen.room.settings.left_handed:
         place.right = box.left - round(4 * screen.unit)
@@ -150,67 +160,3 @@ def _paint_watch(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> Non
     beside = pygame.Rect(at.right + round(2 * screen.unit), at.top, side.w, at.h)
     beside.w = side.right - beside.left
     brushes.text(screen.room.words.text("lesson.watch"), beside, 1, soft=True, bold=True)
-
-
-def _shows_card(work: Work) -> bool:
-    """The rule and its moves are seen while the tool leads, and when asked for."""
-    if work.step is None or work.exercise.kind in (Kind.READ, Kind.CLEAR):
-        return False
-    return work.exercise.rung.is_led or work.level >= Help.TEACH
-
-
-def _paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
-    """The rule as a formula, and its moves; those made are soft, the next is lit."""
-    step, one = work.step, screen.unit
-    if step is None or work.judge is None or not step.moves:
-        return
-    left = work.judge.progress.left_in_step
-    moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
-    more = len(left) > _MOST_ROWS
-    head_height = round(12 * one)
-    room = _top_of_buttons(screen, side) - round(2 * one) - side.top - head_height
-    rows = len(moves) + more
-    row = min(round(7.2 * one), room // rows)
-    box = pygame.Rect(side.left, side.top, side.w, head_height + row * rows)
-    brushes.box(box, brushes.theme.card, brushes.theme.hairline)
-    inner = box.inflate(-round(6 * one), 0)
-    head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
-    brushes.text(rule(step, screen.room.words), head, 2, bold=True)
-    below = head.bottom + round(1.5 * one)
-    line = pygame.Rect(inner.left, head.bottom, inner.w, max(1, round(one / 5)))
-    brushes.surface.fill(brushes.theme.hairline, line)
-    for index, move in enumerate(moves):
-        place = pygame.Rect(inner.left, below + index * row, inner.w, row)
-        _paint_move(screen, brushes, place, move, to_come=move in left, lit=move in work.next_moves)
-    if more:
-        place = pygame.Rect(inner.left, below + len(moves) * row, inner.w, row)
-        brushes.text("…", place, 1, soft=True)
-
-
-def _top_of_buttons(screen: LessonView, side: pygame.Rect) -> int:
-    """Where the buttons of the side begin."""
-    tops = [button.place.top for button in screen.buttons if side.contains(button.place)]
-    return min(tops, default=side.bottom)
-
-
-def _paint_move(
-    screen: LessonView, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
-    lit: bool,
-) -> None:  # fmt: skip
-    words, one = screen.room.words, screen.unit
-    if lit:
-        around = place.inflate(round(3 * one), -round(0.6 * one))
-        brushes.box(around, brushes.theme.hint_wash)
-    is_up = (move.change < 0) == move.is_heaven
-    badge = screen.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
-    at = badge.get_rect(midleft=place.midleft)
-    brushes.surface.blit(badge, at)
-    small = type_size(0, brushes.surface.get_height())
-    # In a low row the badge alone tells the finger, so that the move keeps to one line.
-    named = finger_text(move, words) if place.h > _LOW_ROW * one else ""
-    finger = pygame.Rect(0, place.top, brushes.lettering.width(named, small) + 2, place.h)
-    finger.right = place.right
-    text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
-    text.w = finger.left - text.left - round(one)
-    brushes.text(move_text(move, words), text, 1, bold=lit, soft=not to_come)
-    brushes.text(named, finger, 0, soft=True, align="right")

@@ -26,6 +26,7 @@ class LessonView(Protocol):
     said: Line | None
     buttons: list[Button]
     focus: int | None
+    is_wide: bool
 
     @property
     def unit(self) -> float:
@@ -34,6 +35,10 @@ class LessonView(Protocol):
     @property
     def across(self) -> float:
         """How many units wide the window is."""
+
+    @property
+    def answer_signs(self) -> str:
+        """The signs that an answer may have beside digits."""
 
     @property
     def has_field(self) -> bool:
@@ -78,8 +83,8 @@ class LessonView(Protocol):
     def say_again(self) -> None:
         """The sentence is heard again."""
 
-    def type_digit(self, digit: str) -> None:
-        """A digit is typed."""
+    def type_sign(self, sign: str) -> None:
+        """A digit, a minus or a point is typed."""
 
     def give_answer(self) -> Change | None:
         """The number is the answer."""

@@ -4,7 +4,7 @@ import pygame
 
 from frame.app import Change, Replace
 from frame.room import Room
-from frame.screens.keypad import key_digit, keypad
+from frame.screens.keypad import key_sign, keypad
 from frame.screens.panel import Panel
 from frame.screens.settings import SettingsScreen
 from frame.view.inputs import Input, Key
@@ -39,7 +39,7 @@ class Lock(Panel):
 
     def handle(self, event: Input) -> Change | None:
         """Digits may be typed as well."""
-        if isinstance(event, Key) and (digit := key_digit(event)):
+        if isinstance(event, Key) and (digit := key_sign(event)):
             self.type_digit(digit)
             return None
         enter = isinstance(event, Key) and event.code in (pygame.K_RETURN, pygame.K_KP_ENTER)

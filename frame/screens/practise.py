@@ -13,6 +13,7 @@ from frame.language.lines import Line
 from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
+    MOST_BY,
     MOST_CALLED,
     MOST_CALLED_DIGITS,
     MOST_DIGITS,
@@ -22,6 +23,7 @@ from frame.practice.choices import (
     families_known,
 )
 from frame.practice.drawing import ExerciseError
+from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS, LEVELS
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung
@@ -137,11 +139,16 @@ class PractiseScreen(Panel):
         )
 
     def _sum_dials(self) -> tuple[Dial, ...]:
-        terms = range(2, MOST_TERMS + 1)
-        return (
-            self._turn("practise.terms", "terms", terms, self._count(self.choices.terms)),
-            self._pick("practise.frame", "own", self._frames),
-        )
+        return (*self._size_dials(), self._pick("practise.frame", "own", self._frames))
+
+    def _size_dials(self) -> tuple[Dial, ...]:
+        """How many numbers a column has, or how long the second number is."""
+        if self.choices.family.is_of_columns:
+            terms = range(2, MOST_TERMS + 1)
+            return (self._turn("practise.terms", "terms", terms, self._count(self.choices.terms)),)
+        if self.choices.family is Family.ROOT:
+            return ()
+        return (self._pick("practise.by", "by", [(str(d), d) for d in range(1, MOST_BY + 1)]),)
 
     @property
     def _frames(self) -> list[tuple[str, object]]:

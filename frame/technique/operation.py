@@ -31,6 +31,11 @@ class Act(StrEnum):
         """Whether it belongs to a column of numbers."""
         return self in _OF_COLUMN
 
+    @property
+    def is_written(self) -> bool:
+        """Whether it is a line of its own on paper: a product, a trial digit, its revision."""
+        return not self.is_of_column and self is not Act.CLEAR
+
     def goes_with(self, following: "Act") -> bool:
         """Whether the beads of two lines, one after the other, may be moved in any order."""
         return (self.is_of_column and following.is_of_column) or (self, following) in _PAIRS

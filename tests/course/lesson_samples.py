@@ -79,7 +79,44 @@ steps:
       pass: 4
 """
 
-SAMPLES = (NETS, PLUS_FOUR)
+CRATES = """\
+lesson: quay-2
+title: Crates shared
+after: quay-1
+rods: 13
+new:
+  - place-product
+  - multiply-1
+  - unit-rod
+  - sub-direct-1
+  - sub-direct-2
+  - divide-2
+  - place-quotient-far
+  - revise-up
+  - decimals
+  - below-zero
+  - sub-ten-5
+steps:
+  - show: 2.5
+  - set: 1.2
+  - watch: 21 x 2
+    answer: 42
+  - follow: 21 x 2
+  - sum: 0.2 x 2
+    places: 1
+    answer: 0.4
+  - follow: 24 / 12
+    trial: 1
+    answer: 2
+  - sum: 1.2 + 2.1
+    answer: 3.3
+    asked: called
+  - sum: 3 - 5
+    rung: covered
+    answer: -2
+"""
+
+SAMPLES = (NETS, PLUS_FOUR, CRATES)
 
 
 def problems_of(

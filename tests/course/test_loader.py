@@ -1,11 +1,12 @@
 """Lessons load as they are written, and a broken file yields only placed problems."""
 
 import re
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from lesson_mutations import mutated
-from lesson_samples import BROKEN, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
+from lesson_samples import BROKEN, CRATES, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
 
 from frame.course.lesson import Ask, Practise, Show
 from frame.course.loader import load_lesson, load_unit, read_lesson
@@ -13,6 +14,7 @@ from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, problem_text
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
+from frame.technique.expression import Product, Quotient
 
 CASES = sorted(BROKEN.glob("*.yaml"))
 
@@ -59,6 +61,30 @@ def test_what_is_to_be_read_is_never_covered() -> None:
     drawn = [step.request for step in steps if isinstance(step, Practise)]
     assert {one.kind for one in (*asked, *drawn)} == {Kind.READ}
     assert {one.rung for one in (*asked, *drawn)} == {Rung.ALONE}
+
+
+def test_numbers_may_have_a_point_and_answers_a_sign() -> None:
+    steps = load_lesson(CRATES, "x.yaml").steps
+    assert [step.number for step in steps if isinstance(step, Show)] == [Decimal("2.5")]
+    asked = [step for step in steps if isinstance(step, Ask)]
+    answers = [None, 42, None, Decimal("0.4"), 2, Decimal("3.3"), -2]
+    assert [step.answer for step in asked] == answers
+    works = [step.exercise.sum for step in asked]
+    assert works[1] == works[2] == Product(Decimal(21), Decimal(2))
+    assert works[3] == Product(Decimal("0.2"), Decimal(2), places=1)
+    assert works[4] == Quotient(Decimal(24), Decimal(12))
+    assert [step.exercise.trial for step in asked] == [0, 0, 0, 0, 1, 0, 0]
+
+
+def test_a_set_says_how_large_its_numbers_are() -> None:
+    step = "  - practise: {facts: [multiply-2], count: 2, pass: 1%s}\n"
+    head = NETS.replace("new:", "rods: 13\nnew:")
+    found = []
+    for more in ("", ", digits: 3, by: 2", ", places: 0", ", by: 4, places: 6"):
+        practise = load_lesson(head + step % more, "x.yaml").steps[-1]
+        assert isinstance(practise, Practise)
+        found.append((practise.request.digits, practise.request.by, practise.request.places))
+    assert found == [(1, 1, 1), (3, 2, 1), (1, 1, 0), (1, 4, 6)]
 
 
 def test_marks_are_the_places_in_the_text() -> None:

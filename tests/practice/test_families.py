@@ -32,6 +32,17 @@ HARDNESS = list(Family).index
         (["sub-ten-five-9", "sub-five-1"], Family.SUB_TEN_FIVE),
         (["add-ten-5", "add-direct-1", "ripple-add"], Family.COLUMNS),
         (["ripple-sub", "sub-ten-five-6"], Family.COLUMNS),
+        (["place-product", "add-ten-9", "ripple-add"], Family.MULTIPLY),
+        (["signs", "multiply-2", "skip-zero"], Family.MULTIPLY),
+        (["divide-1", "place-quotient-far", "sub-five-1"], Family.DIVIDE),
+        (["remainder", "signs"], Family.DIVIDE),
+        (["unit-rod", "multiply-2", "place-product"], Family.DECIMALS),
+        (["round", "divide-2", "revise-down"], Family.DECIMALS),
+        (["decimals", "add-direct-3"], Family.DECIMALS),
+        (["below-zero", "sub-ten-3", "ripple-sub"], Family.BELOW_ZERO),
+        (["give-back", "decimals"], Family.BELOW_ZERO),
+        (["root", "remainder", "unit-rod", "round"], Family.ROOT),
+        (["halve"], Family.ROOT),
         ([], Family.READ),
     ],
 )
@@ -49,22 +60,38 @@ def test_more_facts_are_never_easier(some, more):
     assert family_of(some | more) is max(families, key=HARDNESS)
 
 
-@pytest.mark.parametrize("fact", ["", "add", "add-ten", "add-five-9", "mul-3", "ripple-mul"])
+@pytest.mark.parametrize("fact", ["", "add", "add-ten", "add-five-9", "mul-3", "ripple-mul",
+                                  "multiply", "multiply-4", "divide-3", "below", "root-digit-1"])  # fmt: skip
 def test_what_is_no_fact_is_an_error(fact):
     with pytest.raises(ValueError, match="is no fact"):
         family_of(["add-five-3", fact])
 
 
+KINDS = ["direct", "five", "ten", "ten-five", "columns", "multiply", "divide", "decimals",
+         "below-zero", "root"]  # fmt: skip
+"""The families of sums in their order; whether adding or taking away comes first is not asked."""
+
+
 def test_the_course_teaches_easier_families_first():
-    """Whether adding or taking away comes first is not asked."""
+    """What the procedures need later, such as signs, may come between; sums come one by one."""
     new = [fact for lesson in index(LESSONS, None).lessons for fact in lesson.new]
-    taught = [family.partition("-")[2] or family for family, _ in groupby(map(family_of_one, new))]
-    kinds = [kind for kind, _ in groupby(kind for kind in taught if kind not in ("read", "set"))]
-    assert kinds == ["direct", "five", "ten", "ten-five", "columns"]
+    kinds = [kind for kind, _ in groupby(map(kind_of, new)) if kind not in ("read", "set")]
+    taught = list(dict.fromkeys(kinds))
+    assert taught == KINDS[: len(taught)]
+    of_sums = [kind for kind, _ in groupby(kind for kind in kinds if kind in KINDS[:5])]
+    assert of_sums == KINDS[:5]
 
 
-def family_of_one(fact):
-    return family_of([fact]).value
+def kind_of(fact):
+    return family_of([fact]).value.removeprefix("add-").removeprefix("sub-")
+
+
+def test_the_families_of_columns_and_those_with_room_from_the_first():
+    procedures = {Family.MULTIPLY, Family.DIVIDE, Family.DECIMALS, Family.BELOW_ZERO, Family.ROOT}
+    assert {family for family in Family if not family.grows} == procedures
+    no_columns = {Family.MULTIPLY, Family.DIVIDE, Family.ROOT}
+    assert {family for family in Family if not family.is_of_columns} == no_columns
+    assert {family for family in Family if not family.is_of_sums} == {Family.READ, Family.SET}
 
 
 def test_what_is_read_is_seen_and_what_is_set_has_no_answer():

@@ -8,7 +8,8 @@ import pytest
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
-from frame.practice.work import WRONG_ANSWER, Help, Work
+from frame.practice.touches import WRONG_ANSWER, Help
+from frame.practice.work import Work
 from frame.technique.beads import parse_stroke
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import parse_sum

@@ -131,8 +131,8 @@ def let_numbers_come(pilot):
 def give_answer(pilot, number):
     """Type a number, and give it; where a digit is all of the answer there is no more to press."""
     screen = pilot.screen
-    for digit in str(number):
-        pilot.press(digit)
+    for sign in str(number).replace("-", "−"):
+        pilot.press(sign)
     if "tick" in signs(screen) and screen.runner.stage is Stage.ANSWER:
         pilot.press("tick")
 

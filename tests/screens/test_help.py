@@ -6,7 +6,7 @@ from robot import Heard, at_work, begin, do_right, signs, steps_at, wrong_moves
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
-from frame.practice.work import Help
+from frame.practice.touches import Help
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.plan import Technique

@@ -160,7 +160,7 @@ def test_the_keypad_with_and_without_a_number(room, age):
         screen = laid_out(begin(room, "tens-3", first("tens-3", Kind.READ)))
         assert screen.runner.stage is Stage.ANSWER
         for digit in digits:
-            screen.type_digit(digit)
+            screen.type_sign(digit)
         return screen
 
     assert_well_laid_out((digits, typing(digits)) for digits in ("", "0", "8888"))
@@ -223,7 +223,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
             screen.touch(stroke)
         screen.say_done()
         for digit in "9":
-            screen.type_digit(digit)
+            screen.type_sign(digit)
         screen.give_answer()
         return screen
 

@@ -131,7 +131,7 @@ def test_a_digit_puts_the_answers_frame_aside(pilot, number_only):
 @pytest.mark.parametrize("digit", ["8", "tick"])
 def test_a_press_where_digits_have_just_come_up_types_nothing(pilot, number_only, digit):
     key = next(one for one in number_only.buttons if digit in (one.text, one.sign))
-    number_only.type_digit("6")
+    number_only.type_sign("6")
     pilot.tap(key.place.center)
     assert (number_only.answer.typed, number_only.runner.stage) == ("6", Stage.ANSWER)
     pilot.clock += DEAF

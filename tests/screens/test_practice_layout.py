@@ -170,7 +170,7 @@ def test_a_column_on_paper(room_for, count, digits):
     screen = lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True))
     typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
     for _ in range(20):
-        typed.type_digit("8")
+        typed.type_sign("8")
     assert not screen.has_field
     assert_well_laid_out([("paper", screen), ("typed", typed)], SHAPES)
 
@@ -197,7 +197,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     screen.runner.go_on()
     screen.sync(room.seconds())
     for _ in range(20):
-        screen.type_digit("8")
+        screen.type_sign("8")
     assert screen.runner.stage is Stage.ANSWER
     assert_well_laid_out([("answer", screen)], SHAPES)
 

@@ -19,6 +19,9 @@ from frame.technique.slips import Slip
 
 TABLE = rows("slips.txt", 5)
 TENS = (Technique.TEN, Technique.TEN_FIVE)
+SLIPS_OF_READING = {Slip.NEGATIVE_READ_AS_SHOWN}
+"""Slips of no bead, since the frame is right and its number is read wrongly: no move shows them.
+Their cases are with the exercises, in tests/practice/test_work.py."""
 
 
 def first_number_set(expression: str) -> Judge:
@@ -48,8 +51,9 @@ def test_a_slip_is_named_as_a_tutor_would(
 
 def test_every_slip_of_the_catalogue_has_its_cases() -> None:
     cases = Counter(row[3] for row in TABLE)
-    assert {slip: cases[slip] for slip in Slip if cases[slip] < 4} == {}
-    assert set(cases) <= set(Slip)
+    of_beads = set(Slip) - SLIPS_OF_READING
+    assert {slip: cases[slip] for slip in of_beads if cases[slip] < 4} == {}
+    assert set(cases) <= of_beads
 
 
 def facts(technique: tuple[Technique, ...]) -> Iterator[tuple[Plan, Step]]:

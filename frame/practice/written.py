@@ -1,0 +1,129 @@
+"""The work of an exercise as one writes it on paper: a line for each product and trial digit."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.families import Family, family_of
+from frame.practice.touches import Help
+from frame.practice.work import Work
+from frame.technique.expression import Sum
+from frame.technique.operation import Act, Operation
+from frame.technique.plan import Progress
+
+_UNWRITTEN = frozenset({Act.ADD, Act.TAKE, Act.CLEAR})
+_ASKED_FOR = frozenset({Act.REVISE_DOWN, Act.REVISE_UP, Act.ADD_BACK, Act.TAKE_AGAIN, Act.SET})
+"""Lines that are written before they are done, however little is shown: what calls for them is
+what was done before, and operands must stand in their places."""
+
+
+class WrittenLine(NamedTuple):
+    """A line of written work. `digits` stand on the rods from `rod` on; `is_done` tells that its
+    beads are moved."""
+
+    operation: Operation
+    digits: str
+    rod: int
+    is_done: bool
+
+    @property
+    def rods(self) -> range:
+        """The rods it touches, highest first."""
+        return range(self.rod, self.rod - len(self.digits), -1)
+
+
+def is_written(exercise: Exercise) -> bool:
+    """Whether its work is written beside the frame."""
+    return exercise.kind is Kind.SUM and (
+        not isinstance(exercise.sum, Sum) or "below-zero" in exercise.facts
+    )
+
+
+def are_written(facts: tuple[str, ...]) -> bool:
+    """Whether exercises drawn for these facts are written beside the frame."""
+    usual = (Family.DECIMALS,)
+    families = {family_of([fact]) for fact in facts}
+    return any(not family.grows and family not in usual for family in families)
+
+
+def written_lines(work: Work) -> tuple[WrittenLine, ...]:
+    """The lines so far, oldest first; the last is the one in work where it may be seen."""
+    if work.is_silent or work.judge is None or work.exercise.kind is not Kind.SUM:
+        return ()
+    done = [_line(operation, is_done=True) for operation in _done(work)]
+    now = work.judge.progress.step
+    if now is None or now.operation.act in _UNWRITTEN or not _is_shown(work, now.operation.act):
+        return tuple(done)
+    return (*done, _line(now.operation, is_done=False))
+
+
+def unused_line(work: Work) -> WrittenLine | None:
+    """How a frame below zero is read: on each rod the beads not used, and one more on the last rod
+    with any in use. None where it is not below zero, or is yet to be read."""
+    owed = _owed(work)
+    if owed is None or not (work.exercise.rung.is_led or work.level or work.finished):
+        return None
+    rods = range(owed - 1, work.frame.lowest - 1, -1)
+    missing = 10 ** len(rods) - int("".join(str(work.frame.digit(rod)) for rod in rods) or 0)
+    digits = str(missing).zfill(len(rods))[-len(rods) :]
+    return WrittenLine(Operation(Act.BORROW, digits, owed - 1), digits, owed - 1, True)
+
+
+def _is_shown(work: Work, act: Act) -> bool:
+    """Whether the line in work may be seen before it is done."""
+    return work.exercise.rung.is_led or work.level >= Help.TEACH or act in _ASKED_FOR
+
+
+def _done(work: Work) -> Iterator[Operation]:
+    """The operations that are done, those of the part under way alone, each once."""
+    last: Operation | None = None
+    for operation in _of_steps(_states(work)):
+        if operation != last and operation.act not in _UNWRITTEN and operation.act is not Act.SET:
+            yield operation
+        last = operation
+
+
+def _states(work: Work) -> Iterator[Progress]:
+    """The progress before each touch of the part under way, and now."""
+    for touch in work.touches:
+        if touch.part == work.part:
+            yield touch.judge.progress
+    if work.judge is not None:
+        yield work.judge.progress
+
+
+def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
+    """The operations of the steps done. Another plan takes over where the hand has tried another
+    digit; then that digit is what was tried."""
+    before: Progress | None = None
+    for now in states:
+        if before is not None and now.plan is not before.plan:
+            yield from _until(before)
+            step = before.step
+            if step is not None and step.operation.act.is_trial:
+                tried = str(before.frame.digit(step.rod))
+                yield step.operation._replace(digits=tried)
+        before = now
+    if before is not None:
+        yield from _until(before)
+
+
+def _until(progress: Progress) -> Iterator[Operation]:
+    """The operations of which the last step is done."""
+    steps, at = progress.plan.steps, progress.step_index
+    under_way = steps[at].operation if at < len(steps) else None
+    return (step.operation for step in steps[:at] if step.operation != under_way)
+
+
+def _line(operation: Operation, *, is_done: bool) -> WrittenLine:
+    return WrittenLine(operation, operation.digits.replace(".", ""), operation.rod, is_done)
+
+
+def _owed(work: Work) -> int | None:
+    """The rod of the 1 that is borrowed beyond the number now."""
+    if work.judge is None or not isinstance(work.exercise.sum, Sum):
+        return None
+    before = [step for plan in work.plans[: work.part] for step in plan.steps]
+    progress = work.judge.progress
+    done = before + list(progress.plan.steps[: progress.step_index])
+    return done[-1].owed if done else None
