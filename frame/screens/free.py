@@ -8,7 +8,7 @@ from frame.app import Change
 from frame.room import Room
 from frame.screens.panel import Panel
 from frame.technique.addition import plan_set
-from frame.technique.beads import Frame, Stroke
+from frame.technique.beads import MOST_RODS, Frame, Stroke
 from frame.technique.reading import frame_of, plain, read, whole_digits
 from frame.view.bead_field import BeadField
 from frame.view.bead_keys import is_bead_key, stroke_of_key
@@ -16,9 +16,11 @@ from frame.view.geometry import usual_units
 from frame.view.gestures import Strokes, Wipe
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.lettering import grouped
+from frame.view.scrolling import BAR_ROOM
 from frame.view.widgets import Brushes, Button
 
-MOST_FREE_RODS = 27
+MOST_RODS_AT_ONCE = 27
+"""On a frame of more rods only those that can be touched well are seen; the others scroll."""
 LEAST_TOUCH = 44
 """A rod narrower than this, in pixels, is hard to touch."""
 
@@ -39,9 +41,11 @@ class FreeFrame(Panel):
 
     def _field_of(self, frame: Frame) -> BeadField:
         settings = self.room.settings
+        self.has_shown_ones = False
         field = BeadField(
             self.room.painter, frame, self.rect(0, 0, 1, 1), settings.marks_every,
             reduced=settings.reduced_motion,
+            least=LEAST_TOUCH if len(frame.digits) > MOST_RODS_AT_ONCE else 0,
         )  # fmt: skip
         field.appear(replace(field.look, tint=settings.bead_tint))
         return field
@@ -49,6 +53,9 @@ class FreeFrame(Panel):
     def arrange(self) -> None:
         """The frame, the reading above it, the buttons below."""
         self.field.place(self.rect(5, 25, self.across - 10, 48))
+        if not self.has_shown_ones:
+            self.field.reveal(0)
+            self.has_shown_ones = True
         wide = self.across - 10
         share = wide * 0.72 / 4
         switch = "free.reading_hide" if self.shows_reading else "free.reading_show"
@@ -70,7 +77,7 @@ class FreeFrame(Panel):
         self.rods_place = pygame.Rect(fewer.right, fewer.top, more.left - fewer.right, fewer.h)
         if self.rods > 1:
             self.buttons.append(Button(fewer, lambda: self._add_rods(-1), "−", step=2))
-        if self.rods < MOST_FREE_RODS:
+        if self.rods < MOST_RODS:
             self.buttons.append(Button(more, lambda: self._add_rods(1), "+", step=2))
 
     @property
@@ -96,7 +103,7 @@ class FreeFrame(Panel):
 
     def handle(self, event: Input) -> Change | None:
         """Touches move beads."""
-        now = self.room.seconds()
+        now, seen = self.room.seconds(), self.field.layout.scroll
         match event:
             case Press(finger, at):
                 self.field.press(finger, at, now)
@@ -113,6 +120,8 @@ class FreeFrame(Panel):
             case Key() if self._take_key(event):
                 return None
         self.touch_up_field(self.field)
+        if self.field.layout.scroll != seen:
+            self.touch_up(self.rect(0, 25, self.across, 52))
         return super().handle(event)
 
     def _take_key(self, key: Key) -> bool:
@@ -210,8 +219,11 @@ class FreeFrame(Panel):
         brushes.text(words.number(number), below, 1, soft=True, align="centre")
 
     def _paint_unit_name(self, brushes: Brushes) -> None:
-        """A 1 under the unit rod, which need not be the last one."""
-        middle = dict(self.field.rod_places())[0]
-        place = pygame.Rect(0, self.field.box.bottom, round(6 * self.unit), round(3.5 * self.unit))
+        """A 1 under the unit rod, which need not be the last one, where it is seen."""
+        middle = dict(self.field.rod_places()).get(0)
+        if middle is None:
+            return
+        below = self.field.box.bottom + (BAR_ROOM if self.field.layout.window else 0)
+        place = pygame.Rect(0, below, round(6 * self.unit), round(3.5 * self.unit))
         place.centerx = middle
         brushes.text("1", place, 0, soft=True, align="centre")

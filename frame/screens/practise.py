@@ -157,8 +157,8 @@ class PractiseScreen(Panel):
 
     @property
     def _on_off(self) -> list[tuple[str, object]]:
-        return [(self.room.words.text("settings.on"), True),
-                (self.room.words.text("settings.off"), False)]  # fmt: skip
+        text = self.room.words.text
+        return [(text("settings.on"), True), (text("settings.off"), False)]
 
     def _call_dials(self) -> tuple[Dial, ...]:
         one, text = self.choices, self.room.words.text

@@ -13,6 +13,7 @@ from frame.screens.panel import Panel
 from frame.screens.printed import printed_sum
 from frame.screens.sentence import is_heard, paint_sentence
 from frame.technique.beads import BeadMove
+from frame.technique.expression import Sum
 from frame.technique.reading import plain, read
 from frame.view.bead_field import BeadField
 from frame.view.inputs import Input, Key
@@ -227,14 +228,16 @@ class ReplayScreen(Panel):
         paint_string(brushes, self.room.painter, string, self.at, self.replay.last)
 
     def _paint_name(self, brushes: Brushes, field: BeadField, name: str) -> None:
-        number = grouped(plain(read(field.frame)))
+        is_column = isinstance(self.work.exercise.sum, Sum)
+        # Where operands stand on the frame, what it reads as a whole is no number of the work.
+        number = grouped(plain(read(field.frame))) if is_column else ""
         one = self.unit
-        if len(field.frame.digits) <= MOST_RODS_ABREAST:
+        if not self.has_two or len(field.frame.digits) <= MOST_RODS_ABREAST:
             above = pygame.Rect(field.box.left, field.box.top - round(7.5 * one), 0, round(7 * one))
             above.w = max(field.box.w, round(44 * one))
         else:
             above = pygame.Rect(round(9 * one), field.box.top, round(18 * one), field.box.h)
-        brushes.text(f"{name}  {number}", above, 1, bold=True)
+        brushes.text(f"{name}  {number}".rstrip(), above, 1, bold=True)
 
 
 _KEYS = {

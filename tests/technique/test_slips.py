@@ -21,7 +21,7 @@ TABLE = rows("slips.txt", 5)
 TENS = (Technique.TEN, Technique.TEN_FIVE)
 SLIPS_OF_READING = {Slip.NEGATIVE_READ_AS_SHOWN}
 """Slips of no bead, since the frame is right and its number is read wrongly: no move shows them.
-Their cases are with the exercises, in tests/practice/test_work.py."""
+Their cases are with the exercises, in tests/practice/test_work_to_be_read.py."""
 
 
 def first_number_set(expression: str) -> Judge:

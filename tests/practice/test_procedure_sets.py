@@ -1,0 +1,222 @@
+"""Products, quotients, roots, decimals and columns below zero, as exercises and as sets."""
+
+from decimal import Decimal
+from itertools import accumulate
+from random import Random
+
+import pytest
+
+from frame.practice.choices import MOST_BY, MOST_DIGITS, USUAL_DIGITS, Choices
+from frame.practice.drawing import ExerciseError, Request, draw, drawable
+from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.families import Family, family_of
+from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.rungs import Rung
+from frame.technique.conventions import USUAL
+from frame.technique.expression import Product, Quotient, Root, parse_calculation
+from frame.technique.facts import ALL_FACTS, PROCEDURES
+from frame.technique.operation import Act
+from frame.technique.reading import NumberError, decimals, read
+
+EVERYTHING = frozenset(ALL_FACTS)
+HARDNESS = list(Family).index
+NOT_GROWING = [family for family in Family if not family.grows]
+
+NEEDS = {
+    "multiply-2": {"by": 2}, "multiply-3": {"by": 3}, "divide-2": {"by": 2},
+    "revise-down": {"by": 2}, "give-back": {"terms": 3},
+}  # fmt: skip
+"""How large the numbers must be for a fact, where two digits by one, or two terms, won't do."""
+DRAWN = [fact for fact in PROCEDURES if fact != "revise-up"]
+
+
+def easier(fact):
+    """All facts but those of harder families."""
+    hardness = HARDNESS(family_of([fact]))
+    return frozenset(other for other in ALL_FACTS if HARDNESS(family_of([other])) <= hardness)
+
+
+def request_for(fact, known, **more):
+    sized = {"count": 3, "digits": 2, "rods": 13, **NEEDS.get(fact, {}), **more}
+    return Request((fact,), (), known, **sized)
+
+
+# Sets
+
+
+@pytest.mark.parametrize("fact", DRAWN)
+def test_every_exercise_needs_its_procedure_and_nothing_untaught(fact):
+    known = easier(fact)
+    for seed in range(4):
+        drawn = draw(request_for(fact, known), Random(seed))
+        assert len(drawn) == 3
+        for exercise in drawn:
+            assert fact in exercise.facts
+            assert exercise.facts <= known
+            assert family_of(exercise.facts) is family_of([fact])
+            assert plans_of(exercise, USUAL)
+
+
+BESIDE = [("place-product", "skip-zero"), ("divide-2", "revise-down"), ("root", "root-revise"),
+          ("divide-1", "place-quotient-far"), ("below-zero", "give-back")]  # fmt: skip
+
+
+@pytest.mark.parametrize(("fact", "other"), BESIDE)
+def test_what_may_come_beside_a_procedure_comes_only_when_it_is_known(fact, other):
+    sized = {"count": 30, **NEEDS.get(other, {})}
+    known = easier(fact)
+    assert any(other in one.facts for one in draw(request_for(fact, known, **sized), Random(5)))
+    less = draw(request_for(fact, known - {other}, **sized), Random(5))
+    assert not any(other in one.facts for one in less)
+
+
+def test_a_larger_trial_digit_is_never_drawn_for_the_largest_is_tried_first():
+    request = request_for("revise-up", EVERYTHING, digits=1, by=1)
+    with pytest.raises(ExerciseError):
+        draw(request, Random(1))
+    assert drawable(request, Random(1)) == ()
+
+
+SIZES = [("place-product", 3, 2), ("multiply-1", 3, 1), ("skip-zero", 2, 3), ("divide-1", 3, 1),
+         ("place-quotient", 2, 2), ("root", 3, 1)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("fact", "digits", "by"), SIZES)
+def test_numbers_are_as_long_as_is_asked_for(fact, digits, by):
+    request = request_for(fact, EVERYTHING, digits=digits, by=by, rods=15)
+    for exercise in draw(request, Random(6)):
+        match exercise.sum:
+            case Product(one, other):
+                lengths = (len(str(one)), len(str(other)))
+            case Quotient(_, divisor):
+                lengths = (len(str(exercise.sum.result)), len(str(divisor)))
+            case Root():
+                lengths = (len(str(exercise.sum.result)), by)
+        assert lengths == (digits, by)
+
+
+@pytest.mark.parametrize("places", [1, 2])
+def test_numbers_with_a_point_have_the_decimals_asked_for(places):
+    columns = draw(request_for("decimals", EVERYTHING, digits=3, places=places), Random(7))
+    for exercise in columns:
+        assert max(map(decimals, exercise.sum.terms)) == places
+        assert min(accumulate(exercise.sum.terms)) >= 0
+    for exercise in draw(request_for("round", EVERYTHING, places=places), Random(7)):
+        assert exercise.sum.places == places
+        assert not any(map(decimals, exercise.sum.numbers))
+    for exercise in draw(request_for("unit-rod", EVERYTHING, places=places, count=8), Random(7)):
+        assert 0 < max(map(decimals, exercise.sum.numbers)) <= places
+
+
+@pytest.mark.parametrize("terms", [2, 4])
+def test_only_columns_below_zero_sink_below_it(terms):
+    below = draw(request_for("below-zero", EVERYTHING, terms=terms), Random(8))
+    assert all(min(accumulate(one.sum.terms)) < 0 for one in below)
+    above = draw(request_for("sub-ten-3", EVERYTHING, terms=terms, count=8), Random(8))
+    assert all(min(accumulate(one.sum.terms)) >= 0 for one in above)
+
+
+def test_quotients_and_roots_come_out_even_unless_a_remainder_is_wanted():
+    for fact in ("divide-1", "place-quotient-far", "root-digit"):
+        drawn = draw(request_for(fact, EVERYTHING), Random(9))
+        assert {one.sum.remainder for one in drawn} == {0}
+    assert all(one.sum.remainder for one in draw(request_for("remainder", EVERYTHING), Random(9)))
+
+
+# What is chosen
+
+
+@pytest.mark.parametrize("family", NOT_GROWING)
+def test_such_families_keep_their_rods_and_take_the_digits_that_are_chosen(family):
+    one = Try(family, family.least_rods, Rung.ALONE, True, 0, 4.0, frozenset())
+    climbed = {(family, family.least_rods): [one] * USUAL_RULES.up_after}
+    for digits in (None, *range(1, MOST_DIGITS + 1)):
+        chosen = Choices(family=family, digits=digits, by=2, terms=3)
+        assert chosen.standing({}, USUAL_RULES) == (Rung.ALONE, family.least_rods)
+        assert chosen.standing(climbed, USUAL_RULES) == (Rung.PALE, family.least_rods)
+        request = chosen.request(EVERYTHING, {}, USUAL_RULES)
+        sizes = (request.digits, request.by, request.terms, request.first, request.rods)
+        assert sizes == (digits or USUAL_DIGITS, 2, 3, 0, family.least_rods)
+
+
+@pytest.mark.parametrize("family", NOT_GROWING)
+def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
+    found = set()
+    for by in range(1, MOST_BY + 1):
+        request = Choices(family=family, by=by, terms=3).request(EVERYTHING, {}, USUAL_RULES)
+        found |= set(drawable(request, Random(10)))
+    of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
+    assert found == of_family - {"revise-up", "multiply-3"}
+
+
+LARGEST = {
+    Family.MULTIPLY: "999 x 99", Family.DIVIDE: "98999 / 99", Family.DECIMALS: "99.9 x 9.9",
+    Family.BELOW_ZERO: "1 - 999 - 999 - 999 - 999 - 999", Family.ROOT: "sqrt 998001",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("family", NOT_GROWING)
+def test_its_rods_hold_the_largest_numbers_that_can_be_chosen(family):
+    work = parse_calculation(LARGEST[family])
+    assert Exercise(Kind.SUM, work, rods=family.least_rods).facts
+    with pytest.raises(NumberError):
+        _ = Exercise(Kind.SUM, work, rods=3).facts
+
+
+# Exercises
+
+
+SHOWN = {
+    Rung.WATCH: True, Rung.FOLLOW: True, Rung.FINISH: True, Rung.ALONE: False, Rung.PALE: False,
+    Rung.TRACES: True, Rung.COVERED: True, Rung.NUMBER: True,
+}  # fmt: skip
+"""Whether the operands stand on the frame: where the tool leads, and where setting is unseen."""
+
+
+@pytest.mark.parametrize(("rung", "is_shown"), SHOWN.items())
+@pytest.mark.parametrize("text", ["12 x 34", "3588 / 46", "sqrt 1764", "1.2 x 3"])
+def test_the_operands_stand_there_or_are_set_by_the_learner(text, rung, is_shown):
+    exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=13)
+    assert exercise.shows_start is is_shown
+    plans = plans_of(exercise, USUAL)
+    acts = [{step.operation.act for step in plan.steps} for plan in plans]
+    assert [Act.SET in some for some in acts] == ([False] if is_shown else [True, False])
+    assert (read(plans[0].start) != 0) is is_shown
+    assert plans[-1].result == exercise.sum.result
+    (alone, work) = plans_of(exercise.at(Rung.ALONE), USUAL)
+    assert plans[-1] == work
+    assert work.start == alone.end
+
+
+def test_a_digit_tried_first_is_worked_and_its_procedures_are_needed():
+    usual = Exercise(Kind.SUM, parse_calculation("3588 / 46"), rods=13)
+    smaller = Exercise(Kind.SUM, usual.sum, rods=13, trial=6)
+    procedures = {"divide-2", "place-quotient", "revise-down"}
+    assert usual.facts & set(PROCEDURES) == procedures
+    assert smaller.facts & set(PROCEDURES) == procedures | {"revise-up"}
+    setting, work = plans_of(smaller, USUAL)
+    assert setting == plans_of(usual, USUAL)[0]
+    assert next(step for step in work.steps if step.operation.act.is_trial).change == 6
+    assert work.end == plans_of(usual, USUAL)[1].end
+
+
+BELOW = [("3 - 4", True), ("3 - 4 - 2", True), ("-1 - 1", True), ("3 - 4 + 1", False),
+         ("3 - 4 + 2", False), ("4 - 3", False)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "is_below"), BELOW)
+@pytest.mark.parametrize("rung", Rung)
+def test_a_column_must_be_read_when_it_is_worked_and_ends_below_zero(text, is_below, rung):
+    exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=3)
+    assert exercise.asks_reading is (is_below and not rung.is_led)
+    silent = rung in (Rung.COVERED, Rung.NUMBER)
+    assert exercise.is_answered is (silent or exercise.asks_reading)
+    assert exercise.is_silent is silent
+
+
+def test_each_number_of_a_column_below_zero_is_a_plan_of_its_own():
+    exercise = Exercise(Kind.SUM, parse_calculation("38 - 50 - 7 + 40"), rods=5)
+    totals = [Decimal(total) for total in (38, -12, -19, 21)]
+    for rung, plans in ((r, plans_of(exercise.at(r), USUAL)) for r in (Rung.ALONE, Rung.FOLLOW)):
+        assert [plan.result for plan in plans] == totals[rung.is_led :]
+        assert [plan.end.digits for plan in plans][-3:] == ["00088", "00081", "00021"]

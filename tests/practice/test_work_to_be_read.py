@@ -1,0 +1,112 @@
+"""Work whose frame must be read below zero, and work that is no column."""
+
+from decimal import Decimal
+
+import pytest
+
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Rung
+from frame.practice.touches import WRONG_ANSWER
+from frame.practice.work import Work
+from frame.technique.conventions import USUAL, Strictness
+from frame.technique.expression import parse_calculation
+from frame.technique.reading import read
+from frame.technique.slips import Slip
+
+
+def begin(text, rung, rods):
+    exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods)
+    return Work.begin(exercise, USUAL, Strictness.BEADS)
+
+
+# Below zero the frame shows what is missing to the borrowed 1, and must be read
+
+
+BELOW = [
+    # column, what the frame shows at the end, what that means
+    ("38 - 50", 88, -12),
+    ("38 - 50 - 7", 81, -19),
+    ("3 - 4", 9, -1),
+    ("0 - 250", 750, -250),
+    ("1.5 - 2", Decimal("9.5"), Decimal("-0.5")),
+]
+
+
+def worked(text, rung=Rung.ALONE):
+    """The work of a column with every bead moved as it should be."""
+    work = begin(text, rung, 5)
+    for plan in work.plans:
+        for stroke in plan.strokes:
+            assert not work.finished
+            work.touch(stroke)
+    if work.is_silent:
+        work.say_done()
+    return work
+
+
+@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.PALE, Rung.TRACES])
+@pytest.mark.parametrize("text, shown, meant", BELOW)
+def test_a_frame_below_zero_is_read_and_may_be_read_again(text, shown, meant, rung):
+    work = worked(text, rung)
+    assert read(work.frame) == shown
+    assert work.asks and not work.finished
+    assert not work.answer(Decimal(shown))
+    assert work.slips == [Slip.NEGATIVE_READ_AS_SHOWN] and not work.finished
+    assert not work.answer(-Decimal(shown))
+    assert work.slips[1:] == [WRONG_ANSWER]
+    assert work.answer(Decimal(meant))
+    assert work.finished and work.right and not work.unaided
+
+
+@pytest.mark.parametrize("text, shown, meant", BELOW)
+def test_a_frame_below_zero_read_rightly_at_once_is_unaided(text, shown, meant):
+    work = worked(text)
+    assert work.answer(Decimal(meant)) and work.outcome is Outcome.RIGHT and work.unaided
+
+
+@pytest.mark.parametrize("rung", [Rung.COVERED, Rung.NUMBER])
+@pytest.mark.parametrize("text, shown, meant", BELOW)
+def test_a_frame_that_is_only_imagined_is_read_once(text, shown, meant, rung):
+    work, right = worked(text, rung), worked(text, rung)
+    assert work.asks and not work.answer(Decimal(shown))
+    assert work.finished and work.slips == [Slip.NEGATIVE_READ_AS_SHOWN]
+    assert work.outcome is Outcome.PICTURE_LOST
+    assert right.answer(Decimal(meant)) and right.unaided
+
+
+@pytest.mark.parametrize("text", ["38 - 50 + 20", "3 - 4 + 1"])
+def test_a_column_that_comes_back_needs_no_reading(text):
+    work = worked(text)
+    assert work.finished and work.right and not work.asks
+    assert read(work.frame) == work.exercise.sum.result
+
+
+@pytest.mark.parametrize("rung", [Rung.FOLLOW, Rung.FINISH])
+def test_where_the_tool_leads_nothing_is_read(rung):
+    work = begin("38 - 50", rung, 5)
+    while work.play():
+        pass
+    while work.next_stroke:
+        work.touch(work.next_stroke)
+    assert work.finished and work.right and read(work.frame) == 88
+
+
+# Products, quotients and roots
+
+
+@pytest.mark.parametrize("rung", Rung)
+@pytest.mark.parametrize("text", ["12 x 34", "43 / 6", "3588 / 46", "sqrt 1764"])
+def test_other_work_is_begun_and_done_at_every_rung(text, rung):
+    work = begin(text, rung, 13)
+    assert work.term is None
+    assert (read(work.frame) != 0) is work.exercise.shows_start
+    while work.is_playing:
+        work.play()
+    while work.next_stroke:
+        work.touch(work.next_stroke)
+    if work.is_silent:
+        work.say_done()
+        assert work.answer(work.exercise.sum.result)
+    assert work.finished and work.unaided
+    assert work.frame == work.plans[-1].end
