@@ -3,9 +3,9 @@
 from frame.commands.output import Json, columns, stream, write_json
 from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
-from frame.language.wording import finger_text, move_text, rule
+from frame.language.wording import finger_text, move_text, names_rods, rule
 from frame.language.written import operation_text, written_out
-from frame.technique.beads import Frame
+from frame.technique.beads import BeadMove, Frame
 from frame.technique.fingers import finger_of
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import plain
@@ -73,7 +73,8 @@ def plan_table(expression: str, plan: Plan, words: Words) -> str:
     """The plan as a readable column: a line for each bead move, the reading on a step's last."""
     rows = [words.listed("cli.explain.heads")]
     for step, frame in plan.frames():
-        rows += _step_rows(step, plain(plan.reading(step, frame)).replace("-", "−"), words)
+        reading = plain(plan.reading(step, frame)).replace("-", "−")
+        rows += _step_rows(step, frame.units, reading, words)
     head = words.text("cli.explain.head", sum=expression, number=plan.result)
     if plan.remainder:
         rest = words.text("cli.explain.remainder", number=plan.remainder)
@@ -81,15 +82,24 @@ def plan_table(expression: str, plan: Plan, words: Words) -> str:
     return f"{head}\n\n{columns(rows)}"
 
 
-def _step_rows(step: Step, reading: str, words: Words) -> list[tuple[str, ...]]:
+def _step_rows(step: Step, units: int, reading: str, words: Words) -> list[tuple[str, ...]]:
     said: list[tuple[str, str]] = []
     for stroke in step.strokes:
         for move in stroke:
             key = "cli.explain.alone" if move is stroke[-1] else "cli.explain.together"
-            said.append((words.text(key, move=move_text(move, words)), finger_text(move, words)))
+            text = words.text(key, move=_move_on_rod(move, step, units, words))
+            said.append((text, finger_text(move, words)))
     said = said or [(words.text("cli.explain.no_move"), "")]
     head = (operation_text(step.operation, words), rule(step, words))
     return [
         (*(head if index == 0 else ("", "")), *one, reading if index == len(said) - 1 else "")
         for index, one in enumerate(said)
     ]
+
+
+def _move_on_rod(move: BeadMove, step: Step, units: int, words: Words) -> str:
+    """The move with its rod: by its place or, where operands stand, counted from the left."""
+    if names_rods(step):
+        return move_text(move, words)
+    text = move_text(move, words, name_rod=False)
+    return words.text("cli.explain.on_rod", move=text, number=units - move.rod + 1)

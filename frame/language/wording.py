@@ -14,7 +14,6 @@ from frame.language.written import work_line
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.fingers import finger_of
 from frame.technique.judge import Judgement, Verdict
-from frame.technique.operation import Act
 from frame.technique.plan import Progress, Step, Technique
 from frame.technique.slips import Slip
 
@@ -188,9 +187,7 @@ def _is_asked_for(done: Step, to_come: Step) -> bool:
     """Whether a step begins a line of work that is asked for as soon as the one before is done."""
     act = to_come.operation.act
     is_next_line = done.operation != to_come.operation
-    return is_next_line and (
-        act.is_trial or act.is_revision or act in (Act.ADD_BACK, Act.TAKE_AGAIN)
-    )
+    return is_next_line and (act.is_trial or act.is_mending)
 
 
 def names_rods(step: Step | None) -> bool:

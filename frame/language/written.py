@@ -46,7 +46,10 @@ def work_line(operation: Operation, words: Words) -> Line:
 
 
 def _key(section: str, operation: Operation) -> str:
-    """The key of the words for a line; the first digit of a root is found otherwise than others."""
+    """The key of the words for a line; the first digit of a root is found otherwise than others,
+    and a digit that is tried for no reason has none to tell."""
+    if operation.act.is_trial and not operation.why:
+        return f"{section}.tried"
     is_first = operation.act is Act.ROOT and len(operation.why) == 1
     return f"{section}.{'first-root' if is_first else operation.act}"
 

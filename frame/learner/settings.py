@@ -5,7 +5,8 @@ from dataclasses import asdict, dataclass, fields, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from frame.technique.conventions import Carry, Conventions, Remove, Strictness
+from frame.technique.beads import MOST_RODS
+from frame.technique.conventions import Carry, Conventions, Layout, Remove, Strictness
 
 if TYPE_CHECKING:
     from frame.practice.ladder import LadderRules
@@ -62,6 +63,7 @@ class Settings:
     volume: Volume = Volume.QUIET
     carry: Carry = Carry.LAST
     remove: Remove = Remove.RUN
+    layout: Layout = Layout.BOTH
     strictness: Strictness = Strictness.BEADS
     marks_every: int = 3
     free_rods: int = 13
@@ -80,7 +82,7 @@ class Settings:
     @property
     def conventions(self) -> Conventions:
         """The school's conventions, for the planners."""
-        return Conventions(self.carry, self.remove)
+        return Conventions(self.carry, self.remove, self.layout)
 
     @property
     def ladder_rules(self) -> "LadderRules":
@@ -101,7 +103,7 @@ class Settings:
 
 _RANGES: dict[str, tuple[object, ...]] = {
     "marks_every": (3, 4),
-    "free_rods": tuple(range(1, 28)),
+    "free_rods": tuple(range(1, MOST_RODS + 1)),
     "ladder_up_after": (6, 10, 15),
     "ladder_share": (0.8, 0.85, 0.95),
 }

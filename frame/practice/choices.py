@@ -21,7 +21,7 @@ are spoken more quickly as well."""
 MOST_CALLED_DIGITS = 14
 MOST_CALLED = 15
 MOST_DIGITS = 3
-MOST_BY = 2
+MOST_BY = 3
 """Digits, at most, of the multiplier or divisor."""
 USUAL_DIGITS = 2
 """Digits of the numbers in families that no ladder of rods makes longer, unless others are

@@ -66,6 +66,7 @@ class ExerciseError(ValueError):
 LONGER_AFTER = 3
 """After so many exercises to finish, one stroke more is the learner's."""
 _TRIES = 20_000
+_TRIES_OF_PROCEDURES = 2000
 _TRIES_FOR_ALL = 3000
 _TRIES_FOR_FACT = 200
 _MOST_AGAIN = 12
@@ -129,7 +130,7 @@ def _draw_one(
     request: Request, wanted: str, recent: Sequence[Exercise], random: Random
 ) -> Exercise:
     again: list[Exercise] = []
-    for _ in range(_TRIES):
+    for _ in range(_TRIES if _is_quick(request) else _TRIES_OF_PROCEDURES):
         exercise = _any_exercise(request, wanted, random)
         facts = _facts(exercise)
         if wanted not in facts or not facts <= request.known:

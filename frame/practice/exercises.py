@@ -13,6 +13,7 @@ from frame.technique.facts import calculation_facts, number_facts
 from frame.technique.places import frame_for
 from frame.technique.plan import Plan
 from frame.technique.planning import plan_of, plans_by_part
+from frame.technique.reading import read
 from frame.technique.trials import with_first_trial
 
 
@@ -104,10 +105,10 @@ class Exercise:
     @property
     def facts(self) -> frozenset[str]:
         """What a learner must know to do it. Raises NumberError when it does not fit the rods."""
-        if self.kind is Kind.CLEAR:
-            return frozenset({"clear"})
-        if self.kind in (Kind.READ, Kind.SET):
-            return number_facts(self.kind, self.number)
+        if self.kind is not Kind.SUM:
+            number = read(self.read_frame)
+            is_clear = self.kind is Kind.CLEAR
+            return frozenset({"clear"}) if is_clear else number_facts(self.kind, number)
         plan = plan_of(self.sum, USUAL, self.rods)
         if self.trial:
             plan = with_first_trial(plan, self.trial) or plan

@@ -113,7 +113,8 @@ class Work:
     @property
     def can_undo(self) -> bool:
         """Whether there is a stroke to take back."""
-        return bool(self.touches) and not self.finished
+        is_over = self.finished or (self.asks and not self.is_silent)
+        return bool(self.touches) and not is_over
 
     @property
     def is_playing(self) -> bool:

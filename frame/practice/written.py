@@ -12,9 +12,6 @@ from frame.technique.operation import Act, Operation
 from frame.technique.plan import Progress
 
 _UNWRITTEN = frozenset({Act.ADD, Act.TAKE, Act.CLEAR})
-_ASKED_FOR = frozenset({Act.REVISE_DOWN, Act.REVISE_UP, Act.ADD_BACK, Act.TAKE_AGAIN, Act.SET})
-"""Lines that are written before they are done, however little is shown: what calls for them is
-what was done before, and operands must stand in their places."""
 
 
 class WrittenLine(NamedTuple):
@@ -70,14 +67,19 @@ def unused_line(work: Work) -> WrittenLine | None:
 
 
 def _is_shown(work: Work, act: Act) -> bool:
-    """Whether the line in work may be seen before it is done."""
-    return work.exercise.rung.is_led or work.level >= Help.TEACH or act in _ASKED_FOR
+    """Whether the line in work may be seen before it is done. Whatever is shown, operands must
+    stand in their places, and what was done before calls for a revision."""
+    is_asked_for = act is Act.SET or act.is_mending
+    return work.exercise.rung.is_led or work.level >= Help.TEACH or is_asked_for
 
 
 def _done(work: Work) -> Iterator[Operation]:
-    """The operations that are done, those of the part under way alone, each once."""
+    """The operations that are done, each once: of a column all, else those of the part under
+    way, for operands that are set are seen."""
+    before = work.plans[: work.part] if isinstance(work.exercise.sum, Sum) else ()
+    operations = [step.operation for plan in before for step in plan.steps]
     last: Operation | None = None
-    for operation in _of_steps(_states(work)):
+    for operation in (*operations, *_of_steps(_states(work))):
         if operation != last and operation.act not in _UNWRITTEN and operation.act is not Act.SET:
             yield operation
         last = operation

@@ -53,10 +53,12 @@ class Feedback:
             return None
         if verdict.judgement is not Judgement.RIGHT or verdict.part or verdict.slip:
             return verdict_line(verdict, self.words, self.listener)
-        step = verdict.step
-        if step is not None and verdict.progress.step is not step:
-            return self._explanation(step)
-        return None
+        step, to_come = verdict.step, verdict.progress.step
+        if step is None or to_come is step:
+            return None
+        if to_come is not None and to_come.operation.act.is_mending:
+            return work_line(to_come.operation, self.words)
+        return self._explanation(step)
 
     def _explanation(self, step: Step) -> Line | None:
         rule = f"{step.change} {step.technique}"
@@ -82,9 +84,8 @@ class Feedback:
         step = work.step
         if step is None or not work.exercise.rung.is_led or work.finished:
             return None
-        act = step.operation.act
-        has_begun = work.frame != work.start
-        return work_line(step.operation, self.words) if has_begun and act.is_written else None
+        has_begun, is_line = work.frame != work.start, not step.operation.act.is_of_column
+        return work_line(step.operation, self.words) if has_begun and is_line else None
 
     def of_waiting(self, work: Work) -> Line | None:
         """What is said when nothing was touched for a while."""
@@ -130,16 +131,25 @@ class Feedback:
 
     def _of_operation(self, calculation: Product | Quotient | Root) -> Line:
         """A product, a quotient or a root, to be heard."""
-        one, *others = calculation.numbers
-        name = type(calculation).__name__.lower()
-        other = others[0] if others else one
-        return self.words.line(f"lesson.{name}", one=one, other=other)
+        match calculation:
+            case Product(one, other):
+                return self.words.line("lesson.product", one=one, other=other)
+            case Quotient(one, other):
+                return self.words.line("lesson.quotient", one=one, other=other)
+            case Root(one):
+                return self.words.line("lesson.root", one=one)
 
     def of_done(self, work: Work) -> Line | None:
         """What stands beside the tick where nothing else was said."""
-        number = work.exercise.sum.result
         if not work.right or work.exercise.kind is Kind.CLEAR:
             return None
+        return self._right(work)
+
+    def _right(self, work: Work) -> Line:
+        """The number that is right, and what is left over where something is."""
+        number, rest = work.exercise.sum.result, work.exercise.sum.remainder
+        if rest:
+            return self.words.line("lesson.right_with_rest", number=number, rest=rest)
         return self.words.line("lesson.right_answer", number=number)
 
     def of_answer(self, number: Decimal, work: Work, *, is_last: bool = True) -> Line:
@@ -160,12 +170,13 @@ class Feedback:
 
     def of_outcome(self, work: Work) -> Line:
         """How an exercise ended: the answer and the hand, told apart."""
+        if work.outcome in (None, Outcome.RIGHT):
+            return self._right(work)
         number = work.exercise.sum.result
-        return self.words.line(_OUTCOMES[work.outcome or Outcome.RIGHT], number=number)
+        return self.words.line(_OUTCOMES[work.outcome], number=number)
 
 
 _OUTCOMES = {
-    Outcome.RIGHT: "lesson.right_answer",
     Outcome.WRONG_PLAN: "outcome.wrong_plan",
     Outcome.PICTURE_LOST: "outcome.picture_lost",
     Outcome.HAND_STRAYED: "outcome.hand_strayed",

@@ -54,7 +54,9 @@ class Places:
         header, string = self.sum.union(self.line), self.string.union(self.count)
         if self.written.h:
             above = header.unionall((self.side, self.written))
-            return (above, self.buttons.inflate(8, 8), string)
+            below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
+            below.left, below.w = self.frame.left, self.frame.w
+            return (above, below, self.buttons.inflate(8, 8), string)
         gap = self.frame.union(self.side)
         beside = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
         if self.side.left < self.frame.left:

@@ -279,12 +279,8 @@ class PractiseScreen(Panel):
         if not self.dials:
             note, size = self.rect(12, 23, self.across - 24, 8), 1
         is_caution = self.choices.asked is Asked.FLASHED and not self.note
-        brushes.text(
-            self.note or note_of(self.room, self.choices, self.tries, self.known, self.size),
-            note,
-            size,
-            soft=not is_caution,
-        )
+        text = self.note or note_of(self.room, self.choices, self.tries, self.known, self.size)
+        brushes.text(text, note, size, soft=not is_caution)
 
 
 def _beyond(ends: tuple[int, int]) -> tuple[int, int]:

@@ -9,7 +9,7 @@ from frame.app import Change, Pop
 from frame.learner.settings import Age, Down, Look, Volume
 from frame.room import Room
 from frame.screens.panel import Panel
-from frame.technique.conventions import Carry, Remove, Strictness
+from frame.technique.conventions import Carry, Layout, Remove, Strictness
 from frame.view.widgets import Brushes, Button, Style
 
 _ON_OFF = (("settings.on", True), ("settings.off", False))
@@ -48,6 +48,9 @@ ROWS = (
         ("settings.carry_last", Carry.LAST), ("settings.carry_first", Carry.FIRST))),
     Row("remove", "settings.remove", (
         ("settings.remove_run", Remove.RUN), ("settings.remove_pinch", Remove.PINCH))),
+    Row("layout", "settings.operands", (
+        ("settings.operands_both", Layout.BOTH), ("settings.operands_one", Layout.ONE),
+        ("settings.operands_none", Layout.NONE))),
     Row("marks_every", "settings.unit_marks", (
         ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
     Row("all_open", "settings.all_open", _ON_OFF),
@@ -64,7 +67,10 @@ ROWS = (
 )  # fmt: skip
 """Every setting in the order shown."""
 
-_ROWS_A_PAGE = 6
+_PAGES = ((0, 6), (6, 13), (13, len(ROWS)))
+"""The first row of each page, and the one after its last."""
+_MOST_WIDE_ROWS = 6
+"""How many rows stand wide apart on a page."""
 
 
 class SettingsScreen(Panel):
@@ -78,13 +84,13 @@ class SettingsScreen(Panel):
     @property
     def pages(self) -> int:
         """How many pages there are; the last one is about the learner."""
-        return -(-len(ROWS) // _ROWS_A_PAGE) + 1
+        return len(_PAGES) + 1
 
     @property
     def rows(self) -> tuple[Row, ...]:
         """The rows on the page shown."""
-        first = self.page * _ROWS_A_PAGE
-        return ROWS[first : first + _ROWS_A_PAGE]
+        first, beyond = _PAGES[self.page] if self.page < len(_PAGES) else (0, 0)
+        return ROWS[first:beyond]
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -113,7 +119,8 @@ class SettingsScreen(Panel):
         return turn
 
     def _row_place(self, index: int) -> pygame.Rect:
-        apart, height = (8.8, 7) if self.notes else (10.3, 8)
+        is_close = self.notes or len(self.rows) > _MOST_WIDE_ROWS
+        apart, height = (8.8, 7) if is_close else (10.3, 8)
         return self.rect(12, 16 + index * apart, self.across - 24, height)
 
     def _arrange_row(self, row: Row, place: pygame.Rect) -> None:

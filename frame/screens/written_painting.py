@@ -1,7 +1,7 @@
 """The written work above the frame: each line's digits over the rods they touch, the line in work
 with a bracket, and marks over the digits that it multiplies."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import pygame
 
@@ -42,7 +42,8 @@ def _paint_line(
     screen: LessonView, brushes: Brushes, place: pygame.Rect, line: WrittenLine,
     middles: Mapping[int, int], label: str, *, is_last: bool,
 ) -> None:  # fmt: skip
-    """The digits of a line over their rods, and beside them what they come from."""
+    """The digits of a line over their rods, and beside them what they come from: to their right, or
+    where the row ends there in the nearest gap that is wide enough, or as much of it as fits."""
     colour = brushes.theme.work if is_last else brushes.theme.soft_ink
     seen = [middles[rod] for rod in line.rods if rod in middles]
     if not seen:
@@ -51,13 +52,22 @@ def _paint_line(
         if rod in middles:
             _paint_digit(brushes, place, middles[rod], digit, colour, is_bold=is_last)
     text = label or line_label(line.operation, screen.room.words)
-    half = screen.field.layout.spacing // 2
+    taken = [*seen, *(_marked(line, middles) if is_last else ())]
     pixels = type_size(0, brushes.surface.get_height())
-    width = brushes.lettering.width(text, pixels) + 2
-    beside = pygame.Rect(seen[-1] + half, place.top, width, place.h)
-    if beside.right > place.right:
-        beside.right = seen[0] - half
-    brushes.text(text, beside, 0, colour=colour)
+    *others, right = _gaps(place, taken, screen.field.layout.spacing // 2)
+    width = brushes.lettering.width(text, pixels)
+    gap = next((one for one in (right, *reversed(others)) if one.w > width), None)
+    gap = gap or max((right, *others), key=lambda one: one.w)
+    text = brushes.lettering.shortened(text, pixels, gap.w)
+    brushes.text(text, gap, 0, align="left" if gap is right else "right", colour=colour)
+
+
+def _gaps(place: pygame.Rect, middles: Sequence[int], half: int) -> list[pygame.Rect]:
+    """What digits at these middles leave free of a row, from the left."""
+    digits = [edge for middle in sorted(middles) for edge in (middle - half, middle + half)]
+    ends = [place.left, *digits, place.right]
+    spans = zip(ends[::2], ends[1::2], strict=True)
+    return [pygame.Rect(left, place.top, right - left, place.h) for left, right in spans]
 
 
 def _paint_digit(
@@ -88,15 +98,17 @@ def _paint_factors(
     screen: LessonView, brushes: Brushes, place: pygame.Rect, bottom: int, line: WrittenLine,
     middles: Mapping[int, int],
 ) -> None:  # fmt: skip
-    """A pointer and the digit over each rod whose digit is multiplied, while that is in work."""
-    operation = line.operation
-    if line.is_done:
-        return
-    for rod, factor in zip(operation.of, operation.factors, strict=False):
-        if rod not in middles or rod in line.rods:
-            continue
-        _paint_digit(brushes, place, middles[rod], str(factor), brushes.theme.work, is_bold=True)
-        size = round(_MARK * screen.unit)
-        middle, tip = middles[rod], bottom - 1
+    """A pointer and the digit over each rod whose digit is multiplied."""
+    for middle, factor in _marked(line, middles).items():
+        _paint_digit(brushes, place, middle, str(factor), brushes.theme.work, is_bold=True)
+        size, tip = round(_MARK * screen.unit), bottom - 1
         corners = [(middle - size, tip - size), (middle + size, tip - size), (middle, tip)]
         pygame.draw.polygon(brushes.surface, brushes.theme.work, corners)
+
+
+def _marked(line: WrittenLine, middles: Mapping[int, int]) -> dict[int, int]:
+    """The digits that are multiplied, by the middle of their rods, while the line is in work."""
+    if line.is_done:
+        return {}
+    factors = zip(line.operation.of, line.operation.factors, strict=False)
+    return {middles[at]: one for at, one in factors if at in middles and at not in line.rods}

@@ -59,9 +59,7 @@ _OF_ACT = {
     Act.SUBTRACT_HALF: "root-digit",
     Act.ROUND: "round",
 }
-_PUT = frozenset(
-    {Act.CLEAR, Act.HALVE, Act.ROUND, Act.QUOTIENT, Act.ROOT, Act.REVISE_DOWN, Act.REVISE_UP}
-)
+_PUT = frozenset({Act.CLEAR, Act.HALVE, Act.QUOTIENT, Act.ROOT, Act.REVISE_DOWN, Act.REVISE_UP})
 """What lets a rod show a digit, which is no sum."""
 
 
@@ -116,7 +114,6 @@ def calculation_facts(calculation: Calculation, plan: Plan) -> frozenset[str]:
     has_point = any(map(decimals, (*calculation.numbers, calculation.result)))
     if isinstance(calculation, Sum):
         return frozenset(facts | {"decimals"} if has_point else facts)
-    facts -= {"decimals"}
     if has_point:
         facts.add("unit-rod")
     if any(number < 0 for number in calculation.numbers):

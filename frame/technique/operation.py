@@ -31,11 +31,6 @@ class Act(StrEnum):
         """Whether it belongs to a column of numbers."""
         return self in _OF_COLUMN
 
-    @property
-    def is_written(self) -> bool:
-        """Whether it is a line of its own on paper: a product, a trial digit, its revision."""
-        return not self.is_of_column and self is not Act.CLEAR
-
     def goes_with(self, following: "Act") -> bool:
         """Whether the beads of two lines, one after the other, may be moved in any order."""
         return (self.is_of_column and following.is_of_column) or (self, following) in _PAIRS
@@ -44,6 +39,11 @@ class Act(StrEnum):
     def is_trial(self) -> bool:
         """Whether it sets a digit of the result which may have to be revised."""
         return self in (Act.QUOTIENT, Act.ROOT)
+
+    @property
+    def is_mending(self) -> bool:
+        """Whether it revises a trial digit or makes up for what was taken with it."""
+        return self.is_revision or self in (Act.ADD_BACK, Act.TAKE_AGAIN)
 
     @property
     def is_revision(self) -> bool:

@@ -65,7 +65,10 @@ def last_mark(left: int, right: int, rods: int) -> int:
 def frame_for(number: Decimal, rods: int) -> Frame:
     """A frame that reads a number: the ones on the last rod or, where decimals follow, on a mark.
     Raises NumberError when it does not fit."""
-    units = last_mark(max(whole_digits(number) - 1, 0), decimals(number), rods)
+    left, right = max(whole_digits(number) - 1, 0), decimals(number)
+    if left + 1 + right > rods:
+        raise RodsError(left + 1 + right, rods)
+    units = last_mark(left, right, rods)
     return frame_of(number, rods, units)
 
 

@@ -103,7 +103,8 @@ def revise_up(hand: Hand, rod: int, divisor: str) -> None:
 
 
 def with_first_trial(plan: Plan, digit: int) -> Plan | None:
-    """The plan with this digit tried first; None where it tries none or can't go on with this."""
+    """The plan with this digit tried first, for no reason of its own; None where it tries none or
+    can't go on with this."""
     trials = (at for at, step in enumerate(plan.steps) if step.operation.act.is_trial)
     at = next(trials, None)
     if at is None or plan.on_with is None:
@@ -111,7 +112,7 @@ def with_first_trial(plan: Plan, digit: int) -> Plan | None:
     step, before = plan.steps[at], plan.steps[:at]
     strokes = strokes_on(step.rod, 0, digit, plan.conventions)
     tried = step._replace(
-        operation=step.operation._replace(digits=str(digit)), change=digit, strokes=strokes
+        operation=step.operation._replace(digits=str(digit), why=()), change=digit, strokes=strokes
     )
     frame = plan.start.apply_all(tuple(move for one in (*before, tried) for move in one.moves))
     rest = plan.on_with(frame, step, plan.conventions)

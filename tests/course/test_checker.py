@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from lesson_samples import BEFORE, CRATES, NETS, PLUS_FOUR, problems_of
 
@@ -61,6 +61,9 @@ def test_a_new_fact_counts_only_when_the_learner_practises_it() -> None:
     st.integers(0, 120), st.integers(-120, 120), st.integers(1, 3),
     st.sets(st.sampled_from(ALL_FACTS)),
 )  # fmt: skip
+@example(3, -15, 1, set())
+@example(30, -150, 2, set())
+@example(99, -98, 2, {"give-back"})
 def test_a_sum_passes_exactly_when_it_fits_and_all_it_needs_is_taught(
     first: int, second: int, rods: int, away: set[str]
 ) -> None:

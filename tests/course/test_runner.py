@@ -37,11 +37,13 @@ def lesson_of(lesson_id):
 
 
 def lawful_strokes(work):
-    """Every bead move that is part of what is left of the number under way."""
+    """Every bead move that is part of what is left of the number, or the line of work, under way:
+    a product must be whole before the next one."""
     progress = work.judge.progress
     parts = {
         BeadMove(move.rod, change)
-        for move in progress.left_in_plan
+        for index in range(progress.at, progress.fence)
+        for move in progress.remaining(index)
         for change in ([move.change] if move.is_heaven else steps(move.change))
     }
     return sorted(part for part in parts if progress.frame.can(part))

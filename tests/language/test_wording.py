@@ -221,6 +221,7 @@ def walks() -> Iterator[tuple[Judge, Verdict]]:
 NOT_OF_SUMS = {
     Slip.ZERO_NOT_SKIPPED, Slip.PRODUCT_ONE_ROD_OFF, Slip.QUOTIENT_ONE_ROD_OFF, Slip.NOT_REVISED,
     Slip.REVISED_WITHOUT_ADDING_BACK, Slip.REMAINDER_NOT_SMALLER,
+    Slip.NEGATIVE_READ_AS_SHOWN,
 }  # fmt: skip
 
 

@@ -20,9 +20,7 @@ from frame.technique.slips import Slip
 
 def begin(text, rung=Rung.ALONE, rods=2, strictness=Strictness.BEADS, **more):
     kind = more.pop("kind", Kind.SUM)
-    return Work.begin(
-        Exercise(kind, parse_sum(text), rung, rods, **more), USUAL, strictness
-    )
+    return Work.begin(Exercise(kind, parse_sum(text), rung, rods, **more), USUAL, strictness)
 
 
 def play(work, moves):

@@ -157,11 +157,14 @@ def test_a_lawful_digit_tried_first_leads_to_the_same_quotient_and_any_other_to_
     assert larger > 25
 
 
-def test_the_usual_digit_tried_first_is_the_plan_itself() -> None:
+def test_the_usual_digit_tried_first_is_the_usual_work() -> None:
     for text in ("3588 / 46", "84 / 4", "100 / 25"):
         plan = plan_of(parse_calculation(text))
         first = next(step for step in plan.steps if step.operation.act is Act.QUOTIENT)
-        assert with_first_trial(plan, int(first.operation.digits)) == plan
+        found = with_first_trial(plan, int(first.operation.digits))
+        assert found is not None
+        assert str(found) == str(plan)
+        assert (found.start, found.end, found.result) == (plan.start, plan.end, plan.result)
 
 
 @pytest.mark.parametrize("text", ["3 + 4", "12 x 34", "sqrt 1764", "3 / 7"])
