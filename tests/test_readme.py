@@ -38,6 +38,7 @@ CONSTANTS = {
     "Enter": ["RETURN", "KP_ENTER"], "Left": ["LEFT"], "Right": ["RIGHT"], "Up": ["UP"],
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
+    "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""
 
