@@ -9,7 +9,13 @@ from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.wording import Age as Listener
 from frame.language.wording import Help as Level
-from frame.language.wording import hint_line, omission_line, rule_line, verdict_line
+from frame.language.wording import (
+    hint_line,
+    names_rods,
+    omission_line,
+    rule_line,
+    verdict_line,
+)
 from frame.language.written import work_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
@@ -58,7 +64,8 @@ class Feedback:
             return None
         if to_come is not None and to_come.operation.act.is_mending:
             return work_line(to_come.operation, self.words)
-        return self._explanation(step)
+        # Whoever multiplies has long known how digits are added, so that is no news.
+        return self._explanation(step) if names_rods(step) else None
 
     def _explanation(self, step: Step) -> Line | None:
         rule = f"{step.change} {step.technique}"

@@ -4,7 +4,8 @@ import pygame
 from pilot import lesson_of
 
 from frame.app import Push
-from frame.course.lesson import Ask, Lesson, Mark, Practise
+from frame.course.attempts import Place
+from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
 from frame.practice.columns import rods_needed
@@ -175,6 +176,16 @@ def begin(pilot, exercise, count=1, line=None):
     pilot.app.take(Push(LessonScreen(room, keeping)))
     pilot.app.draw()
     return pilot.screen
+
+
+def lesson_with(room, exercise, step=1, line=None, known=frozenset()):
+    """A lesson of the course of a sentence and this exercise, not yet laid out: at the sentence (0),
+    at the exercise (1) or at its end (2), with these facts taught."""
+    mark, told = Mark(1, 1), Line("The barge is moored.", "The barge is moored.")
+    steps = Say(line or told, mark), Ask(exercise, line, None, mark)
+    lesson = Lesson("times-4", "The brick barge", None, exercise.rods, (), steps)
+    chosen = room.settings.conventions, room.settings.strictness
+    return LessonScreen(room, Keeping(room, Runner(lesson, known, 1, *chosen, Place(step)), None))
 
 
 def request_like(exercise, count):

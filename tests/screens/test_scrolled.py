@@ -88,7 +88,7 @@ def test_of_more_rods_as_many_are_seen_as_can_be_touched_well(room, rods, size):
     look_at(free, size)
     layout, box = free.field.layout, free.field.box
     assert layout.spacing >= 44
-    assert 0 <= box.left and box.right <= size[0]
+    assert box.left >= 0 and box.right <= size[0]
     if layout.window:
         assert len(seen_rods(free)) < rods
         assert box.w + layout.spacing > size[0] * 0.93, "another rod would have had room"
