@@ -9,7 +9,8 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.expression import Sum
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Progress
+from frame.technique.plan import Progress, Step
+from frame.technique.reading import read
 
 _UNWRITTEN = frozenset({Act.ADD, Act.TAKE, Act.CLEAR})
 
@@ -58,7 +59,8 @@ def unused_line(work: Work) -> WrittenLine | None:
     """How a frame below zero is read: on each rod the beads not used, and one more on the last rod
     with any in use. None where it is not below zero, or is yet to be read."""
     owed = _owed(work)
-    if owed is None or not (work.exercise.rung.is_led or work.level or work.finished):
+    is_told = work.exercise.rung.is_led or work.level or work.finished
+    if owed is None or not is_told or read(work.frame, owed) >= 0:
         return None
     rods = range(owed - 1, work.frame.lowest - 1, -1)
     missing = 10 ** len(rods) - int("".join(str(work.frame.digit(rod)) for rod in rods) or 0)
@@ -101,13 +103,17 @@ def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
     for now in states:
         if before is not None and now.plan is not before.plan:
             yield from _until(before)
-            step = before.step
-            if step is not None and step.operation.act.is_trial:
-                tried = str(before.frame.digit(step.rod))
-                yield step.operation._replace(digits=tried)
+            if (step := before.step) and _is_tried(step, now):
+                yield step.operation._replace(digits=str(before.frame.digit(step.rod)))
         before = now
     if before is not None:
         yield from _until(before)
+
+
+def _is_tried(step: Step, now: Progress) -> bool:
+    """Whether the digit that stood on a step's rod was tried: then the plan that took over goes on
+    after it. After a stray bead it begins with the same line."""
+    return step.operation.act.is_trial and now.plan.steps[0].operation != step.operation
 
 
 def _until(progress: Progress) -> Iterator[Operation]:
@@ -118,7 +124,10 @@ def _until(progress: Progress) -> Iterator[Operation]:
 
 
 def _line(operation: Operation, *, is_done: bool) -> WrittenLine:
-    return WrittenLine(operation, operation.digits.replace(".", ""), operation.rod, is_done)
+    digits = operation.digits.replace(".", "")
+    if operation.act in (Act.BORROW, Act.RETURN):
+        digits = digits.lstrip("0")  # Of a tenth, the nought before the point stands on no rod.
+    return WrittenLine(operation, digits, operation.rod, is_done)
 
 
 def _owed(work: Work) -> int | None:

@@ -41,7 +41,6 @@ class FreeFrame(Panel):
 
     def _field_of(self, frame: Frame) -> BeadField:
         settings = self.room.settings
-        self.has_shown_ones = False
         field = BeadField(
             self.room.painter, frame, self.rect(0, 0, 1, 1), settings.marks_every,
             reduced=settings.reduced_motion,
@@ -53,9 +52,6 @@ class FreeFrame(Panel):
     def arrange(self) -> None:
         """The frame, the reading above it, the buttons below."""
         self.field.place(self.rect(5, 25, self.across - 10, 48))
-        if not self.has_shown_ones:
-            self.field.reveal(0)
-            self.has_shown_ones = True
         wide = self.across - 10
         share = wide * 0.72 / 4
         switch = "free.reading_hide" if self.shows_reading else "free.reading_show"

@@ -1,6 +1,6 @@
 """Big keys for an answer, so that no typing is needed."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
 import pygame
@@ -19,23 +19,28 @@ Done = Callable[[], object]
 def keypad(
     area: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = ""
 ) -> list[Button]:
-    """The keys in an area, three abreast: digits, `<` for taking one away, and a tick; below them
-    those of `signs`, a minus or a point.
+    """The keys in an area, three abreast: digits, `<` for taking one away, and a tick; with
+    `signs`, a minus or a point, four abreast.
 
     Where a digit is the whole answer there is nothing to be `done` with: digits alone.
     """
     gap = max(4, round(unit * 1.2))
-    rows = 4 + bool(signs)
-    width, height = (area.w - 2 * gap) // 3, (area.h - (rows - 1) * gap) // rows
-    names = (*_ROWS, *signs)
-    places = [
-        pygame.Rect(
-            area.left + (index % 3) * (width + gap), area.top + (index // 3) * (height + gap),
-            width, height,
-        )
-        for index in range(len(names))
-    ]  # fmt: skip
-    return list(_keys(names, places, press, done))
+    names = _with_signs(signs) if signs else _ROWS
+    abreast = len(names) // 4
+    width, height = (area.w - (abreast - 1) * gap) // abreast, (area.h - 3 * gap) // 4
+    places = {}
+    for index, name in enumerate(names):
+        row, column = divmod(index, abreast)
+        at = area.left + column * (width + gap), area.top + row * (height + gap)
+        places[name] = pygame.Rect(at, (width, height))
+    places.pop("", None)
+    return list(_keys(places, press, done))
+
+
+def _with_signs(signs: str) -> tuple[str, ...]:
+    """The keys four abreast, an empty name where none is."""
+    minus, point = (sign if sign in signs else "" for sign in (MINUS, POINT))
+    return (*"789", ERASE, *"456", minus, *"123", point, "", "0", "", TICK)
 
 
 def keys_in_row(
@@ -45,17 +50,15 @@ def keys_in_row(
     names = (*"1234567890", *signs, ERASE, TICK)
     gap = max(3, round(unit))
     width = (row.w - gap * (len(names) - 1)) // len(names)
-    places = [
-        pygame.Rect(row.left + index * (width + gap), row.top, width, row.h)
-        for index in range(len(names))
-    ]
-    return list(_keys(names, places, press, done))
+    places = {
+        name: pygame.Rect(row.left + index * (width + gap), row.top, width, row.h)
+        for index, name in enumerate(names)
+    }
+    return list(_keys(places, press, done))
 
 
-def _keys(
-    names: tuple[str, ...], places: list[pygame.Rect], press: Press, done: Done | None
-) -> Iterator[Button]:
-    for name, place in zip(names, places, strict=True):
+def _keys(places: Mapping[str, pygame.Rect], press: Press, done: Done | None) -> Iterator[Button]:
+    for name, place in places.items():
         if name not in (ERASE, TICK):
             yield Button(place, partial(press, name), _SHOWN.get(name, name), step=2)
         elif done is not None and name == ERASE:

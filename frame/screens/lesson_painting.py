@@ -123,7 +123,7 @@ def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
         inner = box.inflate(-round(screen.unit), 0)
-        brushes.text(typed, inner, 3, bold=True, align="centre")
+        brushes.line(typed, inner, 3, least=0, bold=True, align="centre")
     elif runner.stage is Stage.PRESENT:
         paint_call(screen, brushes, side)
     elif runner.stage is Stage.DONE and work is not None:

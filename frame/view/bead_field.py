@@ -78,9 +78,10 @@ class BeadField:
             self._lay_out()
 
     def _lay_out(self) -> None:
-        first = self.layout.scroll / self.layout.spacing
-        layout = self._fit()
-        self.layout = self.hands.layout = layout.scrolled(round(first) * layout.spacing)
+        before, layout = self.layout, self._fit()
+        at = round(before.scroll / before.spacing) * layout.spacing
+        layout = layout.scrolled(at) if before.window else revealing(layout, layout.units)
+        self.layout = self.hands.layout = layout
         self._moving.clear()
         self._pose = pose_of(self.frame)
         self.painter.prepare(self.layout)

@@ -72,16 +72,17 @@ class Brushes:
         )
 
     def line(
-        self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False
-    ) -> pygame.Rect:
+        self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False,
+        align: str = "left",
+    ) -> pygame.Rect:  # fmt: skip
         """Write a text in one line, at a smaller step where it is long, and where it is too long
         for the step `least`, as much of it as fits."""
         for one in range(step, least - 1, -1):
             pixels = type_size(one, self.surface.get_height())
             if self.lettering.width(text, pixels, bold) <= place.w:
-                return self.text(text, place, one, bold=bold)
+                return self.text(text, place, one, bold=bold, align=align)
         short = self.lettering.shortened(text, pixels, place.w, bold)
-        return self.text(short, place, least, bold=bold)
+        return self.text(short, place, least, bold=bold, align=align)
 
     def box(self, place: pygame.Rect, colour: Colour, edge: Colour | None = None) -> None:
         """A box with round corners, filled, with an edge if one is asked for."""

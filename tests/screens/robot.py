@@ -179,8 +179,8 @@ def begin(pilot, exercise, count=1, line=None):
 
 
 def lesson_with(room, exercise, step=1, line=None, known=frozenset()):
-    """A lesson of the course of a sentence and this exercise, not yet laid out: at the sentence (0),
-    at the exercise (1) or at its end (2), with these facts taught."""
+    """A lesson, not laid out yet, of a sentence and this exercise: opened at the sentence (0), the
+    exercise (1) or the end (2), with these facts taught."""
     mark, told = Mark(1, 1), Line("The barge is moored.", "The barge is moored.")
     steps = Say(line or told, mark), Ask(exercise, line, None, mark)
     lesson = Lesson("times-4", "The brick barge", None, exercise.rods, (), steps)

@@ -4,14 +4,14 @@ from itertools import pairwise
 
 import pygame
 import pytest
-from sight import SHAPES, SIZES, assert_well_laid_out, look_at
+from sight import SHAPES, assert_well_laid_out, look_at
 
 from frame.learner.settings import Settings
 from frame.screens.free import FreeFrame
 from frame.technique.beads import MOST_RODS, BeadMove
 from frame.technique.reading import read
+from frame.view.scrolling import bar_box
 
-WINDOWED = range(28, MOST_RODS + 1)
 LARGE = (1920, 1080)
 
 
@@ -71,7 +71,7 @@ def wide(pilot):
 
 
 @pytest.mark.parametrize("size", SHAPES)
-@pytest.mark.parametrize("rods", [1, 13, 17, 18, 26, 27])
+@pytest.mark.parametrize("rods", [18, 27])
 def test_up_to_27_rods_are_seen_at_once(room, rods, size):
     room.settings = Settings(free_rods=rods)
     free = FreeFrame(room)
@@ -80,8 +80,8 @@ def test_up_to_27_rods_are_seen_at_once(room, rods, size):
     assert len(all_rods(free)) == rods and not free.field.layout.window
 
 
-@pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize("rods", [28, 31, MOST_RODS])
+@pytest.mark.parametrize("size", [*SHAPES, LARGE])
+@pytest.mark.parametrize("rods", [28, MOST_RODS])
 def test_of_more_rods_as_many_are_seen_as_can_be_touched_well(room, rods, size):
     room.settings = Settings(free_rods=rods)
     free = FreeFrame(room)
@@ -112,7 +112,7 @@ def test_nothing_overlaps_wherever_the_window_is(room, rods):
 
     screens = [(f"{rods} rods, {share}", scrolled(share)) for share in (0, 0.5, 1)]
     assert len({screen.field.layout.scroll for _, screen in screens}) == 3
-    assert_well_laid_out(screens)
+    assert_well_laid_out(screens, SHAPES)
 
 
 # What moves it
@@ -188,7 +188,7 @@ def test_the_rod_that_keys_work_comes_in_sight(pilot, wide):
 # Every rod
 
 
-@pytest.mark.parametrize("rods", [28, 32, MOST_RODS])
+@pytest.mark.parametrize("rods", [28, pytest.param(32, marks=pytest.mark.proof), MOST_RODS])
 def test_every_rod_is_reached_and_moved(pilot, rods):
     pilot.open_free(rods)
     free, done = pilot.screen, []
@@ -229,13 +229,15 @@ def test_a_wipe_clears_the_rods_that_are_seen_and_no_other(pilot, wide):
 
 
 def ones_below(pilot):
-    """The middles of each "1" that is written below the frame and its bar."""
-    bottom = pilot.screen.field.box.bottom
-    lines = pilot.repaint()
-    return [place.centerx for line, place in lines if line == "1" and place.top >= bottom]
+    """The middles of each "1" that is written below the frame; it keeps clear of the bar."""
+    field = pilot.screen.field
+    ones = [one for line, one in pilot.repaint() if line == "1" and one.top >= field.box.centery]
+    bar = bar_box(field.layout) if field.layout.window else field.layout.frame_box
+    assert all(one.top >= bar.y + bar.h for one in ones)
+    return [one.centerx for one in ones]
 
 
-@pytest.mark.parametrize("rods", WINDOWED)
+@pytest.mark.parametrize("rods", [28, 31, MOST_RODS])
 def test_the_1_is_below_the_unit_rod_and_nowhere_when_that_is_out_of_sight(pilot, rods):
     pilot.open_free(rods)
     free, shown = pilot.screen, []
@@ -281,14 +283,11 @@ def test_there_are_at_most_35_rods(pilot, wide):
     assert len(all_rods(wide)) == MOST_RODS == 35
 
 
-def test_in_a_larger_window_the_whole_frame_is_seen_and_then_as_before(pilot, wide):
+def test_in_a_larger_window_the_whole_frame_is_seen(pilot, wide):
     to_left_end(pilot)
-    before = seen_rods(wide)
     pilot.resize(LARGE)
     assert seen_rods(wide) == all_rods(wide)
     assert len(ones_below(pilot)) == 1
-    pilot.resize((800, 480))
-    assert seen_rods(wide) == before
 
 
 def test_the_frame_stays_where_it_was_moved_to_when_a_window_gets_another_size(pilot, wide):
@@ -298,7 +297,6 @@ def test_the_frame_stays_where_it_was_moved_to_when_a_window_gets_another_size(p
     assert seen_rods(wide)[0] == first
 
 
-@pytest.mark.xfail(strict=True, reason="the window is then at the left end")
 def test_the_unit_rod_is_still_seen_after_a_larger_window(pilot, wide):
     before = seen_rods(wide)
     assert 0 in before

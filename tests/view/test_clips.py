@@ -73,11 +73,12 @@ def test_no_sprite_is_without_a_clip_and_none_is_missing() -> None:
 
 
 def test_between_two_clips_of_a_sprite_there_is_silence(store: ClipStore) -> None:
-    name = SAMPLE[0]
-    samples = array("h", store.load(name))
-    for _, clip in SPRITES[name]:
-        before = samples[clip.start - RATE // 50 : clip.start]
-        assert max(map(abs, before)) < FULL / 100
+    """But for the codec's blur before a sharp sound, which the sound itself covers: 2.5 %."""
+    for name in SAMPLE:
+        samples = array("h", store.load(name))
+        for _, clip in SPRITES[name]:
+            before = samples[clip.start - RATE // 50 : clip.start]
+            assert max(map(abs, before)) < FULL / 40, (name, clip)
 
 
 def test_quick_numbers_are_quicker() -> None:
