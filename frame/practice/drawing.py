@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import accumulate
 from random import Random
 
 from frame.practice.columns import draw_column
@@ -69,6 +70,8 @@ _TRIES = 20_000
 _TRIES_OF_PROCEDURES = 2000
 _TRIES_FOR_ALL = 3000
 _TRIES_FOR_FACT = 200
+_UNFIT = frozenset({"does not fit"})
+"""What nobody is taught."""
 _MOST_AGAIN = 12
 """After so many that came just before, one of them comes again: there are hardly any others."""
 
@@ -152,10 +155,16 @@ def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise:
     return request.exercise(any_calculation(wanted, size, random, is_number=is_number))
 
 
-@lru_cache(maxsize=20_000)
 def _facts(exercise: Exercise) -> frozenset[str]:
     """The facts, or one that nobody is taught when the work does not fit the rods."""
+    return _facts_of(exercise.kind, exercise.sum, exercise.rods)
+
+
+@lru_cache(maxsize=20_000)
+def _facts_of(kind: Kind, calculation: Calculation, rods: int) -> frozenset[str]:
+    if isinstance(calculation, Sum) and max(accumulate(calculation.terms)) >= 10**rods:
+        return _UNFIT  # Told without a plan, since most columns that are drawn do not fit.
     try:
-        return exercise.facts
-    except NumberError as error:
-        return frozenset({str(error)})
+        return Exercise(kind, calculation, Rung.ALONE, rods).facts
+    except NumberError:
+        return _UNFIT

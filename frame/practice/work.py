@@ -59,6 +59,8 @@ class Work:
         work.asks = exercise.by_answer or exercise.kind is Kind.READ
         if work.plans:
             work._from_start()
+            if work._is_whole and not work.is_silent:
+                work._end_beads()  # No bead is to be moved at all, as for 3 / 7.
             strokes = [stroke for plan in work.plans for stroke in plan.strokes]
             if exercise.rung is Rung.WATCH:
                 work.to_play = strokes
@@ -113,8 +115,7 @@ class Work:
     @property
     def can_undo(self) -> bool:
         """Whether there is a stroke to take back."""
-        is_over = self.finished or (self.asks and not self.is_silent)
-        return bool(self.touches) and not is_over
+        return bool(self.touches) and not (self.finished or (self.asks and not self.is_silent))
 
     @property
     def is_playing(self) -> bool:

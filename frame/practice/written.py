@@ -50,6 +50,8 @@ def written_lines(work: Work) -> tuple[WrittenLine, ...]:
         return ()
     done = [_line(operation, is_done=True) for operation in _done(work)]
     now = work.judge.progress.step
+    if _is_about_to_borrow(work) and not _is_shown(work, Act.BORROW):
+        done.pop()
     if now is None or now.operation.act in _UNWRITTEN or not _is_shown(work, now.operation.act):
         return tuple(done)
     return (*done, _line(now.operation, is_done=False))
@@ -73,6 +75,13 @@ def _is_shown(work: Work, act: Act) -> bool:
     stand in their places, and what was done before calls for a revision."""
     is_asked_for = act is Act.SET or act.is_mending
     return work.exercise.rung.is_led or work.level >= Help.TEACH or is_asked_for
+
+
+def _is_about_to_borrow(work: Work) -> bool:
+    """Whether a 1 is borrowed for the very step to come: without a bead, it counts as done."""
+    progress = work.judge.progress if work.judge else None
+    before = progress.plan.steps[: progress.step_index] if progress else ()
+    return bool(before) and before[-1].operation.act is Act.BORROW and not before[-1].moves
 
 
 def _done(work: Work) -> Iterator[Operation]:
@@ -104,7 +113,8 @@ def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
         if before is not None and now.plan is not before.plan:
             yield from _until(before)
             if (step := before.step) and _is_tried(step, now):
-                yield step.operation._replace(digits=str(before.frame.digit(step.rod)))
+                tried = str(before.frame.digit(step.rod))
+                yield step.operation._replace(digits=tried, why=())
         before = now
     if before is not None:
         yield from _until(before)

@@ -110,3 +110,15 @@ def test_other_work_is_begun_and_done_at_every_rung(text, rung):
         assert work.answer(work.exercise.sum.result)
     assert work.finished and work.unaided
     assert work.frame == work.plans[-1].end
+
+
+@pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH, Rung.ALONE, Rung.TRACES])
+@pytest.mark.parametrize("text", ["3 / 7", "0 x 5", "sqrt 0"])
+def test_work_in_which_no_bead_moves_comes_to_its_end(text, rung):
+    exercise = Exercise(Kind.SUM, parse_calculation(text), rung, 13)
+    work = Work.begin(exercise, USUAL, Strictness.BEADS)
+    for _ in range(9):
+        if work.finished:
+            break
+        work.touch(work.next_stroke)
+    assert work.finished and work.right

@@ -16,8 +16,8 @@ from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson_places import places_of
 from frame.technique.conventions import Layout, Strictness
 from frame.technique.expression import parse_calculation
+from frame.view.lettering import grouped
 
-MOST_TYPED = 15
 LONGEST = Line("Thirty-six lamps hang in each of the forty-eight rows of the market hall.", "")
 
 PRODUCTS = [("37 x 24", 13), ("99.9 x 9.9", 13), ("-999 x 99", 13), ("3456 x 789", 17),
@@ -59,12 +59,12 @@ def worked(screen):
 
 
 def answered(screen):
-    """The screen before a number is typed, with a long one, when that is not right, and when the
-    right one is given."""
+    """The screen before a number is typed, with the longest one, when that is not right, and with
+    the right one given."""
     if screen.runner.stage is not Stage.ANSWER:
         return
     yield screen
-    for sign in f"-{'8' * MOST_TYPED}":
+    for sign in f"-{'8' * 30}":
         screen.type_sign(sign)
     yield screen
     screen.give_answer()
@@ -163,6 +163,9 @@ def test_the_longest_number_that_can_be_typed_stays_on_its_card(room, rods):
     for sign in f"-{'8' * rods}":
         screen.type_sign(sign)
     assert_each_well_laid_out([(f"{rods} digits", screen)])
+    for size in SHAPES:
+        written = [line for one in look_at(screen, size).written for line, _ in one.lines]
+        assert grouped(screen.answer.typed) in written
 
 
 # Digits over their rods
