@@ -1,6 +1,6 @@
 """Rows of things to choose: one of a few, or a value with less and more beside it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import pygame
@@ -9,6 +9,8 @@ from frame.language.lines import Line
 from frame.view.widgets import Brushes, Button, Style
 
 _LABEL_SHARE = 0.3
+_ALIKE = 1e-9
+"""Values no further apart than this are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,3 +85,10 @@ class Dial:
     def _area(self, place: pygame.Rect) -> pygame.Rect:
         label = round(place.w * _LABEL_SHARE)
         return pygame.Rect(place.left + label, place.top, place.w - label, place.h)
+
+
+def beside(now: float, values: Sequence[float]) -> tuple[list[float], list[float]]:
+    """The values before one and those after it, in the direction in which they run."""
+    way = -1 if values[0] > values[-1] else 1
+    before = [value for value in values if way * (now - value) > _ALIKE]
+    return before, [value for value in values if way * (value - now) > _ALIKE]

@@ -18,6 +18,7 @@ from frame.practice.choices import (
     MOST_CALLED_DIGITS,
     MOST_DIGITS,
     MOST_TERMS,
+    USUAL_DIGITS,
     Choices,
     Sight,
     families_known,
@@ -28,7 +29,7 @@ from frame.practice.flashing import COUNT, DIGITS, LEVELS
 from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung
 from frame.room import Room
-from frame.screens.dials import Choice, Dial
+from frame.screens.dials import Choice, Dial, beside
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.panel import Panel
@@ -124,7 +125,9 @@ class PractiseScreen(Panel):
         one, words = self.choices, self.room.words
         by_ladder = words.text("practise.by_ladder")
         rungs = [(by_ladder, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
-        digits = [(by_ladder, None), *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
+        ladder = [(by_ladder, None)] if one.family.grows else []
+        digits = [*ladder, *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
+        usual = None if one.family.grows else USUAL_DIGITS
         family = words.line(f"family.{one.family}")
         is_own = one.own and one.family.is_of_sums
         seen = (
@@ -134,7 +137,7 @@ class PractiseScreen(Panel):
         return (
             self._turn("practise.family", "family", families_known(self.known), family),
             *(() if is_own else seen),
-            self._pick("practise.digits", "digits", digits),
+            self._pick("practise.digits", "digits", digits, usual),
             *(self._sum_dials() if one.family.is_of_sums else ()),
         )
 
@@ -201,9 +204,12 @@ class PractiseScreen(Panel):
         allowed it."""
         return self.room.settings.quick_flash or not needs_caution(interval)
 
-    def _pick(self, key: str, name: str, values: Sequence[tuple[str, object]]) -> Dial:
-        """A row of which one is chosen."""
+    def _pick(
+        self, key: str, name: str, values: Sequence[tuple[str, object]], usual: object = None
+    ) -> Dial:
+        """A row of which one is chosen, the `usual` one where nothing is."""
         now = getattr(self.choices, name)
+        now = usual if now is None else now
         label = self.room.words.text(key) if key else ""
         choices = tuple(
             Choice(text, now == one, self._setter(**{name: one})) for text, one in values
@@ -225,8 +231,7 @@ class PractiseScreen(Panel):
     ) -> tuple[Callable[[], None] | None, Callable[[], None] | None]:
         """What less and more of one value of the flash setting do; beside a value of none of
         the steps, the nearest ones."""
-        below = [value for value in values if _is_before(value, now, values)]
-        above = [value for value in values if _is_before(now, value, values)]
+        below, above = beside(now, values)
         less = self._flash_setter(name, below[-1]) if below else None
         return less, self._flash_setter(name, above[0]) if above else None
 
@@ -285,12 +290,6 @@ class PractiseScreen(Panel):
 
 def _beyond(ends: tuple[int, int]) -> tuple[int, int]:
     return ends[0], ends[1] + 1
-
-
-def _is_before(one: float, other: float, values: Sequence[float]) -> bool:
-    """Whether one value comes before another in the direction the values run."""
-    runs_down = values[0] > values[-1]
-    return one > other + 1e-9 if runs_down else one < other - 1e-9
 
 
 def _decimal(seconds: float) -> Decimal:
