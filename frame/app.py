@@ -13,7 +13,7 @@ import pygame
 
 from frame.language.lines import Line
 from frame.room import Room
-from frame.view.inputs import Closed, Input, Key, Resized, input_of
+from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of
 from frame.view.waiting import next_events
 
 FRAMES_A_SECOND = 60
@@ -24,12 +24,14 @@ class NoScreen(Exception):
 
 
 class Screen:
-    """One thing a person does. Screens read the room, paint themselves and ask for changes."""
+    """One thing a person does. Screens read the room, paint themselves and ask for changes. Where
+    one `follows_mouse` it hears of a mouse that moves with no button down."""
 
     def __init__(self, room: Room) -> None:
         self.room = room
         self.stale: list[pygame.Rect] = []
         self.whole = True
+        self.follows_mouse = False
 
     def touch_up(self, place: pygame.Rect | None = None) -> None:
         """Note that a place, or everything, must be painted again."""
@@ -101,8 +103,9 @@ class Perform(NamedTuple):
 Change = Push | Pop | Replace | Quit | Perform
 
 
-def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
-    """Open the window, or change it. Raises NoScreen where there is none.
+def open_window(size: tuple[int, int], full: bool = False, display: int = 0) -> pygame.Surface:
+    """Open the window, or change it; a full one on this display, or on the last one where it went
+    away. Raises NoScreen where there is none.
 
     SDL falls back to a driver without a screen when it finds none; asked for, it is honoured.
     """
@@ -113,7 +116,9 @@ def open_window(size: tuple[int, int], full: bool = False) -> pygame.Surface:
         if pygame.display.get_driver() in ("offscreen", "dummy", "evdev") and not asked:
             raise NoScreen
         if full:
-            return pygame.display.set_mode(pygame.display.get_desktop_sizes()[0], pygame.FULLSCREEN)
+            desktops = pygame.display.get_desktop_sizes()
+            chosen = min(display, len(desktops) - 1)
+            return pygame.display.set_mode(desktops[chosen], pygame.FULLSCREEN, display=chosen)
         desktop = pygame.display.get_desktop_sizes()[0]
         fitting = min(size[0], desktop[0]), min(size[1], desktop[1])
         return pygame.display.set_mode(fitting, pygame.RESIZABLE)
@@ -143,6 +148,7 @@ class App:
         self.screens = [first]
         self.windowed = window.get_size()
         self.full = False
+        self.display = 0
         self.after_first_picture: Callable[[], None] | None = None
         self._next_frame = 0.0
         first.resized(window.get_size())
@@ -204,11 +210,11 @@ class App:
         elif isinstance(event, Resized):
             self._resize()
         elif isinstance(event, Key) and event.code == pygame.K_F11:
-            self._toggle_full()
+            self._next_display() if event.shift else self._toggle_full()
         elif isinstance(event, Key) and event.code == pygame.K_F2:
             self.room.toggle_sound()
             self.top.resized(self.window.get_size())
-        else:
+        elif not isinstance(event, Hover) or self.top.follows_mouse:
             self.take(self.top.handle(event))
 
     def _resize(self) -> None:
@@ -221,8 +227,17 @@ class App:
         if not self.full:
             self.windowed = self.window.get_size()
         self.full = not self.full
-        self.window = open_window(self.windowed, self.full)
+        self.window = open_window(self.windowed, self.full, self.display)
         self._resize()
+
+    def _next_display(self) -> None:
+        """Fill the next display; with one alone, that one."""
+        self.display = (self.display + 1) % len(pygame.display.get_desktop_sizes())
+        if not self.full:
+            self._toggle_full()
+        else:
+            self.window = open_window(self.windowed, self.full, self.display)
+            self._resize()
 
     def take(self, change: Change | None) -> None:
         """Act on what a screen asked for."""

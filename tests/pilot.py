@@ -126,8 +126,9 @@ class Pilot:
         self.finger(pygame.FINGERUP, finger, at)
         self.post(pygame.MOUSEBUTTONUP, **place)
 
-    def key(self, code, mod=0):
-        self.post(pygame.KEYDOWN, key=code, mod=mod, unicode="", scancode=0)
+    def key(self, code, mod=0, text=""):
+        """A key goes down; `text` is what it types."""
+        self.post(pygame.KEYDOWN, key=code, mod=mod, unicode=text, scancode=0)
 
     def wait(self, seconds, turns=20):
         for _ in range(turns):

@@ -38,6 +38,8 @@ CONSTANTS = {
     "Enter": ["RETURN", "KP_ENTER"], "Left": ["LEFT"], "Right": ["RIGHT"], "Up": ["UP"],
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
+    "Page Down": ["PAGEDOWN"], "Page Up": ["PAGEUP"], "Home": ["HOME"], "End": ["END"],
+    **{letter: [letter.lower()] for letter in "ABEFGHILMNPRSTV"},
     "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""
@@ -284,8 +286,9 @@ def test_the_options_named_exist(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def keys_named() -> set[str]:
-    """The keys of the table, without Shift and Ctrl, which are held with others."""
-    names = ", ".join(row[0] for row in table("key | does"))
+    """The keys of the tables, without Shift and Ctrl, which are held with others."""
+    heads = ("key | does", "key | on the board", "key | on the board, besides")
+    names = ", ".join(row[0] for head in heads for row in table(head))
     return {name.split("+")[-1] for name in names.split(", ")}
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable
 from dataclasses import replace
-from decimal import Decimal
+from decimal import Decimal, localcontext
 from itertools import accumulate
 from random import Random
 
@@ -15,7 +15,7 @@ from frame.technique.conventions import Conventions
 from frame.technique.expression import Calculation, Sum
 from frame.technique.facts import ALL_FACTS
 from frame.technique.planning import plans_by_part
-from frame.technique.reading import RodsError, decimals, plain, whole_digits
+from frame.technique.reading import EXACT, RodsError, decimals, plain, whole_digits
 from frame.technique.trials import with_first_trial
 
 SEEDS = (1, 2, 3)
@@ -74,6 +74,35 @@ def _check_head(
             report.add(lesson.marks.get(fact, _FIRST), "not-new", found=fact)
 
 
+def can_be_worked(exercise: Exercise, mark: Mark, report: Report) -> bool:
+    """Whether the rods hold the work, and a trial digit asked for can be gone on with."""
+    rods = exercise.rods
+    if not all(fits(number, rods, mark, report) for number in _readings(exercise.sum)):
+        return False
+    try:
+        *_, work = plans_by_part(exercise.sum, rods=exercise.rods)
+    except RodsError as error:
+        report.add(mark, "rods", found=str(exercise), needed=error.needed, rods=rods)
+        return False
+    if exercise.trial and with_first_trial(work, exercise.trial) is None:
+        report.add(mark, "trial", found=exercise.trial, sum=str(exercise))
+        return False
+    return True
+
+
+def fits(number: Decimal, rods: int, mark: Mark, report: Report) -> bool:
+    """Whether the rods can show a number."""
+    places = decimals(number)
+    needed = max(whole_digits(number), 1) + places
+    if needed <= rods:
+        return True
+    if places:
+        report.add(mark, "rods", found=plain(number), needed=needed, rods=rods)
+    else:
+        report.add(mark, "fit", found=plain(number), most=10**rods - 1, rods=rods)
+    return False
+
+
 class _Play:
     """A lesson being played: what is known, and what the learner has practised so far."""
 
@@ -90,27 +119,15 @@ class _Play:
             self.report.add(step.mark, "unreachable-draw", line=self.stopped_by.line)
             self.stopped_by = None
         if isinstance(step, Show):
-            self._fits(step.number, step.mark)
+            fits(step.number, self.rods, step.mark, self.report)
         elif isinstance(step, Ask):
             self._ask(step)
         elif isinstance(step, Practise):
             self._practise(step)
 
-    def _fits(self, number: Decimal, mark: Mark) -> bool:
-        places = decimals(number)
-        needed = max(whole_digits(number), 1) + places
-        if needed <= self.rods:
-            return True
-        if places:
-            self.report.add(mark, "rods", found=plain(number), needed=needed, rods=self.rods)
-        else:
-            most = 10**self.rods - 1
-            self.report.add(mark, "fit", found=plain(number), most=most, rods=self.rods)
-        return False
-
     def _ask(self, ask: Ask) -> None:
         exercise = ask.exercise
-        if not self._can_be_worked(exercise, ask.mark):
+        if not can_be_worked(exercise, ask.mark, self.report):
             return
         for fact in self._untaught(exercise.facts):
             self.report.add(ask.mark, "untaught", found=str(exercise), fact=fact)
@@ -123,20 +140,6 @@ class _Play:
             strokes = sum(len(plan.strokes) for plan in plans_of(exercise, Conventions()))
             if exercise.last > strokes:
                 self.report.add(ask.mark, "last", found=exercise.last, most=strokes)
-
-    def _can_be_worked(self, exercise: Exercise, mark: Mark) -> bool:
-        """Whether the rods hold the work, and a trial digit asked for can be gone on with."""
-        if not all(self._fits(number, mark) for number in _readings(exercise.sum)):
-            return False
-        try:
-            *_, work = plans_by_part(exercise.sum, rods=exercise.rods)
-        except RodsError as error:
-            self.report.add(mark, "rods", found=str(exercise), needed=error.needed, rods=self.rods)
-            return False
-        if exercise.trial and with_first_trial(work, exercise.trial) is None:
-            self.report.add(mark, "trial", found=exercise.trial, sum=str(exercise))
-            return False
-        return True
 
     def _untaught(self, facts: Iterable[str]) -> list[str]:
         """Those of the facts that are not known, in the order of all facts."""
@@ -171,4 +174,5 @@ def _readings(calculation: Calculation) -> tuple[Decimal, ...]:
     zero; nothing of other work, which takes more rods than what it comes to."""
     if not isinstance(calculation, Sum) or any(map(decimals, calculation.terms)):
         return ()
-    return tuple(total for total in accumulate(calculation.terms) if total >= 0)
+    with localcontext(EXACT):
+        return tuple(total for total in accumulate(calculation.terms) if total >= 0)

@@ -15,6 +15,7 @@ from pathlib import Path
 from frame.course.checker import check_lesson, with_known
 from frame.course.draft import (
     Draft,
+    Script,
     chain_of,
     every_problem,
     read_course,
@@ -120,27 +121,36 @@ def taught(course: CourseIndex, lesson_id: str) -> frozenset[str]:
 
 
 def check_file(path: Path, course: CourseIndex) -> tuple[Problem, ...]:
-    """Every problem of a script that is to go into the course, or that is in it.
+    """Every problem of a script that is to go into the course, or that is in it."""
+    return check_script(read_script(path), course)
 
-    A script of its own that names no lesson it comes `after` is checked as if the whole course
-    were taught.
-    """
-    script = read_script(path)
+
+def check_script(script: Script, course: CourseIndex) -> tuple[Problem, ...]:
+    """Every problem of a script that was read from a file, in the order of their places."""
     lesson = script.lesson
     if lesson is None:
         return script.problems
-    others = {one.id for one in course.lessons if not _is_file(course.folder / one.path, path)}
-    known: frozenset[str] = frozenset()
-    if lesson.after in others:
-        known = taught(course, str(lesson.after))
-    elif lesson.after is None and len(others) == len(course.lessons):
-        known = frozenset(ALL_FACTS)
-    found = check_lesson(lesson, str(path), known, others, not script.problems)
+    others, known = _others(script, course), known_before(script, course)
+    found = check_lesson(lesson, str(script.path), known, others, not script.problems)
     return tuple(sorted((*script.problems, *found), key=lambda one: (one.line, one.column)))
 
 
-def _is_file(one: Path, other: Path) -> bool:
-    return one.resolve() == other.resolve()
+def known_before(script: Script, course: CourseIndex) -> frozenset[str]:
+    """The facts taught before a script. For one of its own that names no lesson it comes `after`
+    the whole course is taken as taught."""
+    others = _others(script, course)
+    after = script.lesson.after if script.lesson else None
+    if after in others:
+        return taught(course, str(after))
+    is_its_own = len(others) == len(course.lessons)
+    return frozenset(ALL_FACTS) if after is None and is_its_own else frozenset()
+
+
+def _others(script: Script, course: CourseIndex) -> set[str]:
+    """The ids of the course's lessons without the one in the script's own file."""
+    path, folder = script.path, course.folder.resolve()
+    names = path.resolve(), path.parent.resolve() / path.name
+    return {one.id for one in course.lessons if folder / one.path not in names}
 
 
 def _build(folder: Path) -> CourseIndex:

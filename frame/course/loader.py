@@ -59,7 +59,7 @@ PACES: Mapping[Asked, tuple[Decimal, Decimal]] = {
 }
 """From the quickest to the slowest pace of a lesson, in seconds: the gap between called numbers,
 and how long a flashed number takes. Quicker ones are an adult's choice, and no lesson's."""
-_USUAL_PACE = 1.5
+USUAL_PACE = 1.5
 _LED = {"watch": Rung.WATCH, "follow": Rung.FOLLOW, "finish": Rung.FINISH}
 
 
@@ -218,7 +218,7 @@ class _Steps:
         if rung.is_led:
             self.report.add(fields.mark_of("asked"), "asked-led", found=asked)
         pace = fields.seconds("pace", *PACES[asked]) if "pace" in fields else None
-        return asked, pace or _USUAL_PACE
+        return asked, pace or USUAL_PACE
 
     def _practise(self, outer: Fields, line: Line | None, mark: Mark) -> Practise | None:
         fields = outer.table("practise", PRACTISE_KEYS)

@@ -49,13 +49,28 @@ class Down(StrEnum):
         return {Down.TWO_OF_THREE: (2, 3), Down.THREE_OF_FOUR: (3, 4)}.get(self)
 
 
+class ScreenShape(StrEnum):
+    """Width to height of the screen before a class."""
+
+    WIDE = "16:9"
+    LESS_WIDE = "16:10"
+    OLD = "4:3"
+
+
+DIAGONALS = (0.6, 0.8, 1.0, 1.2, 1.4, 1.65, 1.9, 2.2, 2.5, 3.0, 3.5, 4.0, 4.5, 5.0)
+"""Metres from corner to corner of a screen that can be set."""
+SEATS = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 15.0)
+"""Metres from a screen to a seat that can be set."""
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """All settings, each with its safe default.
 
     With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
     numbers a second. With `eyes_shut` the empty field comes to where the first touch of a sitting
-    falls. The three that begin with `ladder` are the tutor's part of the ladder's rules.
+    falls. The three that begin with `ladder` are the tutor's part of the ladder's rules. With
+    `classroom` sizes are for a room, whose four measures follow it; lengths are in metres.
     """
 
     age: Age = Age.MIDDLE
@@ -78,6 +93,12 @@ class Settings:
     ladder_down: Down = Down.TWO_OF_THREE
     eyes_shut: bool = False
     quick_flash: bool = False
+    letter_keys: bool = True
+    classroom: bool = False
+    screen_diagonal: float = 2.5
+    screen_shape: ScreenShape = ScreenShape.WIDE
+    nearest_seat: float = 2.5
+    farthest_seat: float = 7.0
 
     @property
     def conventions(self) -> Conventions:
@@ -106,6 +127,9 @@ _RANGES: dict[str, tuple[object, ...]] = {
     "free_rods": tuple(range(1, MOST_RODS + 1)),
     "ladder_up_after": (6, 10, 15),
     "ladder_share": (0.8, 0.85, 0.95),
+    "screen_diagonal": DIAGONALS,
+    "nearest_seat": SEATS,
+    "farthest_seat": SEATS,
 }
 
 
@@ -120,7 +144,10 @@ def settings_from(stored: Mapping[str, Any]) -> Settings:
                 known[one.name] = type(default)(value)
         elif type(value) is type(default) and value in _RANGES.get(one.name, (value,)):
             known[one.name] = value
-    return Settings(**known)
+    found = Settings(**known)
+    if found.nearest_seat <= found.farthest_seat:
+        return found
+    return replace(found, nearest_seat=usual.nearest_seat, farthest_seat=usual.farthest_seat)
 
 
 def settings_to(settings: Settings) -> dict[str, Any]:

@@ -1,6 +1,8 @@
 """A run of flashed numbers for an exercise: the window is lent to it, and how it went is kept."""
 
+from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 
 import pygame
 
@@ -12,9 +14,18 @@ from frame.learner.store import StoreError
 from frame.practice.exercises import Exercise
 from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room
+from frame.view.classroom import Legibility, classroom_of
 from frame.view.flash_pictures import digit_height, glyphs
 from frame.view.flash_run import FlashRun
-from frame.view.flash_safety import SAFE_RATE, FlashRefused, Numeral, least_distance
+from frame.view.flash_safety import (
+    REFERENCE,
+    SAFE_RATE,
+    FlashRefused,
+    Numeral,
+    Size,
+    Viewing,
+    least_distance,
+)
 from frame.view.presenting import find_presentation
 
 
@@ -39,12 +50,14 @@ def flash(room: Room, exercise: Exercise) -> Perform:
             picture = _notice(room, window.get_size())
             room.presentation, window = find_presentation(window, picture, room.seconds)
             window.fill(room.theme.flash_ground)
+        setting = setting_of(exercise)
         one = FlashRun(
-            setting_of(exercise),
+            setting,
             exercise.sum.numbers,
             room.presentation,
             room.lettering,
             room.theme,
+            viewing_of(room, setting, window.get_size()),
         )
         try:
             return one.run(window, room.seconds)
@@ -63,12 +76,46 @@ def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
     return picture
 
 
-def size_note(room: Room, setting: FlashSetting, window: tuple[int, int]) -> str:
-    """How large the digits of quick numbers are held, and for whom that is reckoned."""
-    numeral = Numeral(setting.digits, setting.minus, glyphs(room.lettering))
-    height = digit_height(numeral, setting.interval, window)
-    distance = Decimal(f"{least_distance(numeral.box(height), window):.1f}")
-    return room.words.text("flash.size", height=height, distance=distance)
+# Measuring takes some 20 ms, and a page of settings asks at each touch.
+_glyphs = lru_cache(maxsize=1)(glyphs)
+
+
+def _numeral(room: Room, setting: FlashSetting) -> Numeral:
+    return Numeral(setting.digits, setting.minus, _glyphs(room.lettering))
+
+
+def viewing_of(room: Room, setting: FlashSetting, window: Size) -> Viewing:
+    """From how far numbers are looked at: as the classroom says, or else WCAG's reference."""
+    classroom = classroom_of(room.settings)
+    if classroom is None:
+        return REFERENCE
+    return classroom.flash_viewing(_numeral(room, setting), window)
+
+
+def height_of(room: Room, setting: FlashSetting, window: Size) -> int:
+    """How high the digits come, in pixels."""
+    viewing = viewing_of(room, setting, window)
+    return digit_height(_numeral(room, setting), setting.interval, window, viewing)
+
+
+def size_note(room: Room, setting: FlashSetting, window: Size) -> str:
+    """How large the digits of quick numbers are held, and for whom that is reckoned; in a
+    classroom, whether its last row can read them."""
+    words, classroom = room.words, classroom_of(room.settings)
+    height = height_of(room, setting, window)
+    if classroom is not None:
+        nearest = Decimal(f"{classroom.nearest:g}")
+        match classroom.legibility(height / window[1]):
+            case Legibility.EASY:
+                return words.text("classroom.size_easy", height=height, metres=nearest)
+            case Legibility.JUST:
+                return words.text("classroom.size_just", height=height, metres=nearest)
+        small = words.text("classroom.size_not", height=height, metres=nearest)
+        slow = height_of(room, replace(setting, interval=1 / SAFE_RATE), window)
+        return f"{small} {words.text('classroom.slower')}" if slow > height else small
+    box = _numeral(room, setting).box(height)
+    distance = Decimal(f"{least_distance(box, window):.1f}")
+    return words.text("flash.size", height=height, distance=distance)
 
 
 def refusal(refused: FlashRefused, words: Words) -> Line:

@@ -15,6 +15,7 @@ from frame.screens.free import FreeFrame
 from frame.screens.keeping import Keeping
 from frame.screens.lesson import LessonScreen
 from frame.screens.lock import Lock
+from frame.screens.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.panel import Panel
 from frame.screens.practise import PractiseScreen
 from frame.technique.beads import BeadMove, Frame
@@ -93,10 +94,12 @@ class Home(Panel):
         begun = entry.id in self.room.lessons
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
         wide = self.across - 2 * margin
+        has_own = self.room.settings.all_open or has_own_lessons(self.room)
+        main, other = (0.38, 0.21) if has_own else (0.44, 0.22)
         row = [
-            (words.text(key, title=entry.title), lambda: self._open(entry), Style.MAIN, 0.44),
-            (words.text("home.practise"), self._practise, Style.PLAIN, 0.22),
-            (words.text("home.free"), self._free, Style.PLAIN, 0.22),
+            (words.text(key, title=entry.title), lambda: self._open(entry), Style.MAIN, main),
+            (words.text("home.practise"), self._practise, Style.PLAIN, other),
+            (words.text("home.free"), self._free, Style.PLAIN, other),
         ]
         x = margin
         for text, act, style, share in row:
@@ -105,6 +108,9 @@ class Home(Panel):
             x += wide * share
         gear = self.rect(margin + wide - 9, 77, 9, 9)
         self.buttons.append(Button(gear, self._settings, sign="gear", style=Style.SIGN))
+        if has_own:
+            own = self.rect(margin + wide - 20, 77, 9, 9)
+            self.buttons.append(Button(own, self._own, sign="own", style=Style.SIGN))
         learner = self.room.learner
         if learner is not None:
             place = self.rect(margin + wide - 8, 3, 8, 8)
@@ -127,6 +133,9 @@ class Home(Panel):
 
     def _free(self) -> Change:
         return Push(FreeFrame(self.room))
+
+    def _own(self) -> Change:
+        return Push(OwnLessons(self.room))
 
     def _settings(self) -> Change:
         return Push(Lock(self.room))

@@ -44,6 +44,7 @@ class LessonScreen(AskingScreen):
     def __init__(self, room: Room, keeping: Keeping) -> None:
         super().__init__(room, keeping.runner)
         self.keeping = keeping
+        self.is_lesson = keeping.has_place
         self.quiet_at = 0.0
         self._stage_shown: tuple[object, ...] | None = None
         self._spoken: tuple[Line | None, Place | None] | None = None
@@ -61,7 +62,7 @@ class LessonScreen(AskingScreen):
         """The sentence to show: what was just said, the lesson's own, or the last word. A half-done
         move's sentence is about the learner's half, so it waits until that comes."""
         words, runner = self.room.words, self.runner
-        if runner.stage is Stage.END and self.is_course:
+        if runner.stage is Stage.END and self.is_lesson:
             return words.line("lesson.passed" if runner.passed else "lesson.another_day")
         if runner.stage is Stage.END:
             return words.line("practise.over")
@@ -102,16 +103,15 @@ class LessonScreen(AskingScreen):
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done."""
-        now, words = self.room.seconds(), self.room.words
         self.calling = None
         self.runner.go_on()
         self.said = None
         self.answer.clear()
         self.looking = False
         if self.runner.place.round and not self.runner.place.item:
-            self.said = words.line("lesson.once_more")
+            self.said = self.room.words.line("lesson.once_more")
         self.field.mend(None)
-        self.show(now)
+        self.show(self.room.seconds())
 
     def next_lesson(self) -> Change:
         """Home, and from there to the next lesson."""

@@ -104,7 +104,7 @@ def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
 def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
     runner, work = screen.runner, screen.runner.work
     is_on_ladder = work is not None and not work.exercise.own and not runner.is_set_told_at_end
-    if not screen.is_course and is_on_ladder and work is not None:
+    if not screen.is_lesson and is_on_ladder and work is not None:
         paint_rungs(screen, brushes, places.string, work.exercise.rung)
     else:
         paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)

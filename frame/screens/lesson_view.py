@@ -16,7 +16,8 @@ from frame.view.widgets import Button
 
 
 class LessonView(Protocol):
-    """A lesson under way: its state, its frame on the screen, and what its buttons do."""
+    """A lesson under way: its state, its frame on the screen, and what its buttons do. `is_lesson`
+    tells a lesson, be it of the course or a tutor's own, from a set practised."""
 
     room: Room
     runner: Runner
@@ -27,6 +28,7 @@ class LessonView(Protocol):
     buttons: list[Button]
     focus: int | None
     is_wide: bool
+    is_lesson: bool
 
     @property
     def unit(self) -> float:

@@ -4,15 +4,18 @@ from decimal import Decimal
 
 from frame.language.catalogue import Words
 from frame.practice.exercises import Exercise
-from frame.technique.expression import Product, Quotient, Root, Sum
+from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
 from frame.technique.reading import plain
 from frame.view.lettering import grouped
 
 
 def printed_parts(exercise: Exercise, words: Words) -> tuple[str, ...]:
-    """The sum in parts that may stand apart: each number with the sign before it, and to what
-    it is rounded."""
-    calculation = exercise.sum
+    """The sum of an exercise in parts that may stand apart."""
+    return calculation_parts(exercise.sum, words)
+
+
+def calculation_parts(calculation: Calculation, words: Words) -> tuple[str, ...]:
+    """A calculation in parts: each number with the sign before it, and to what it is rounded."""
     match calculation:
         case Sum(terms):
             return tuple(signed(term, is_first=not at) for at, term in enumerate(terms))

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 
 import pygame
 
-from frame.app import Change, Pop
+from frame.app import Change, Pop, Push
 from frame.learner.settings import Age, Down, Look, Volume
 from frame.room import Room
+from frame.screens.board import BoardScreen
+from frame.screens.classroom import ClassroomScreen
 from frame.screens.panel import Panel
 from frame.technique.conventions import Carry, Layout, Remove, Strictness
 from frame.view.widgets import Brushes, Button, Style
@@ -39,6 +41,7 @@ ROWS = (
     Row("reduced_motion", "settings.beads_glide", (("settings.on", False), ("settings.off", True))),
     Row("bead_tint", "settings.bead_tint", _ON_OFF),
     Row("place_names", "settings.place_names", _ON_OFF),
+    Row("letter_keys", "settings.letter_keys", _ON_OFF),
     Row("left_handed", "settings.left_handed", _ON_OFF),
     Row("strictness", "settings.strictness", (
         ("settings.strictness_answer", Strictness.ANSWER),
@@ -67,7 +70,7 @@ ROWS = (
 )  # fmt: skip
 """Every setting in the order shown."""
 
-_PAGES = ((0, 6), (6, 13), (13, len(ROWS)))
+_PAGES = ((0, 7), (7, 14), (14, len(ROWS)))
 """The first row of each page, and the one after its last."""
 _MOST_WIDE_ROWS = 6
 """How many rows stand wide apart on a page."""
@@ -147,6 +150,11 @@ class SettingsScreen(Panel):
 
     def _arrange_learner(self) -> None:
         words, learner = self.room.words, self.room.learner
+        classroom = self.rect(12, 64, (self.across - 24) * 0.5, 9)
+        self.buttons.append(Button(classroom, self._open_room, words.text("classroom.title")))
+        board = classroom.move(classroom.w + round(2 * self.unit), 0)
+        board.w = self.rect(0, 0, self.across - 12, 1).right - board.left
+        self.buttons.append(Button(board, self._open_board, words.text("sign.board")))
         if learner is None:
             return
         ask = self.rect(12, 34, (self.across - 24) * 0.5, 9)
@@ -159,6 +167,12 @@ class SettingsScreen(Panel):
         remove = self.rect(14 + half, 46, half, 9)
         self.buttons.append(Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN))
         self.buttons.append(Button(remove, self._remove, words.text("who.remove_yes")))
+
+    def _open_board(self) -> Change:
+        return Push(BoardScreen(self.room))
+
+    def _open_room(self) -> Change:
+        return Push(ClassroomScreen(self.room))
 
     def _ask(self) -> None:
         self.asks = True

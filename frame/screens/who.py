@@ -60,6 +60,13 @@ class Who(Panel):
         return None
 
     def arrange(self) -> None:
+        """Who may be here; in a corner the tutor's board."""
+        self._arrange_people()
+        if self.newcomer is None:
+            corner = self.rect(self.across - 9.5, 3, 8, 8)
+            self.buttons.append(Button(corner, self._board, sign="board", style=Style.SIGN))
+
+    def _arrange_people(self) -> None:
         """A portrait each; while choosing, one for each animal."""
         learners = self.room.store.learners()
         if not self.choosing:
@@ -106,6 +113,12 @@ class Who(Panel):
         rows = math.ceil(count / columns)
         cell = min(area.w / columns, area.h / rows - 5 * self.unit, 30 * self.unit)
         return cell - 2 * self.unit
+
+    def _board(self) -> Change:
+        # The board brings the painting of beads with it, and faces must be seen before.
+        from frame.screens.board import BoardScreen
+
+        return Push(BoardScreen(self.room))
 
     def _choose(self) -> None:
         self.choosing, self.newcomer = True, None

@@ -44,6 +44,8 @@ def plan_numbers(
 
 def _worked(terms: Sequence[Decimal], conventions: Conventions) -> "_Column":
     places = max((decimals(term) for term in terms), default=0)
+    if places >= MOST_RODS:
+        raise RodsError(places + 1, MOST_RODS)
     hand = _Column(conventions, Frame.cleared(places + 1, 0))
     for index, term in enumerate(terms):
         hand.work_number(term, first=index == 0)

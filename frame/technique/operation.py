@@ -41,6 +41,11 @@ class Act(StrEnum):
         return self in (Act.QUOTIENT, Act.ROOT)
 
     @property
+    def is_worked(self) -> bool:
+        """Whether digits are added or taken away, with their partners."""
+        return self in _WORKED
+
+    @property
     def is_mending(self) -> bool:
         """Whether it revises a trial digit or makes up for what was taken with it."""
         return self.is_revision or self in (Act.ADD_BACK, Act.TAKE_AGAIN)
@@ -52,6 +57,12 @@ class Act(StrEnum):
 
 
 _OF_COLUMN = frozenset({Act.SET, Act.ADD, Act.TAKE, Act.BORROW, Act.RETURN})
+_WORKED = frozenset(
+    {
+        Act.ADD, Act.TAKE, Act.RETURN, Act.MULTIPLY, Act.SUBTRACT, Act.ADD_BACK, Act.TAKE_AGAIN,
+        Act.SUBTRACT_HALF,
+    }
+)  # fmt: skip
 _PAIRS = frozenset({(Act.REVISE_DOWN, Act.ADD_BACK), (Act.REVISE_UP, Act.TAKE_AGAIN)})
 
 

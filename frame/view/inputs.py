@@ -34,12 +34,25 @@ class Release(NamedTuple):
     at: Point
 
 
+class Hover(NamedTuple):
+    """The mouse moves with no button down."""
+
+    at: Point
+
+
 class Key(NamedTuple):
-    """A key goes down: pygame's key code, and whether shift or control is held."""
+    """A key goes down: pygame's key code, whether shift or control is held, and what it types."""
 
     code: int
     shift: bool = False
     control: bool = False
+    text: str = ""
+
+
+class Dropped(NamedTuple):
+    """A file is let go over the window: its path."""
+
+    path: str
 
 
 class Lost(NamedTuple):
@@ -54,7 +67,7 @@ class Closed(NamedTuple):
     """The window is to close."""
 
 
-Input = Press | Drag | Release | Key | Lost | Resized | Closed
+Input = Press | Drag | Release | Hover | Key | Dropped | Lost | Resized | Closed
 
 _REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
 
@@ -71,7 +84,9 @@ def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
         return _mouse(event)
     if event.type == pygame.KEYDOWN:
         held = bool(event.mod & pygame.KMOD_SHIFT), bool(event.mod & pygame.KMOD_CTRL)
-        return Key(event.key, *held)
+        return Key(event.key, *held, event.unicode)
+    if event.type == pygame.DROPFILE:
+        return Dropped(event.file)
     if event.type == pygame.WINDOWFOCUSLOST:
         return Lost()
     if event.type in _REDRAW:
@@ -92,7 +107,7 @@ def _mouse(event: pygame.event.Event) -> Input | None:
     if getattr(event, "touch", False):
         return None
     if event.type == pygame.MOUSEMOTION:
-        return Drag(MOUSE, event.pos) if event.buttons[0] else None
+        return Drag(MOUSE, event.pos) if event.buttons[0] else Hover(event.pos)
     if event.button != pygame.BUTTON_LEFT:
         return None
     return (Press if event.type == pygame.MOUSEBUTTONDOWN else Release)(MOUSE, event.pos)

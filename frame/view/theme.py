@@ -33,6 +33,17 @@ def contrast(one: Colour, other: Colour) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
+PROJECTOR = 7.0
+"""How many times brighter than its black a projector's white is in a room that is not dark."""
+
+
+def projected_contrast(one: Colour, other: Colour, projector: float = PROJECTOR) -> float:
+    """The ratio of two colours on a wall: what lights up a projector's black lies over both."""
+    veil = 1 / (projector - 1)
+    darker, lighter = sorted((luminance(one), luminance(other)))
+    return (lighter + veil) / (darker + veil)
+
+
 def luminance(colour: Colour) -> float:
     """The WCAG 2.2 relative luminance of a colour, 0 to 1."""
     red, green, blue = (_linear(channel / 255) for channel in colour)

@@ -1,5 +1,6 @@
 """A seeded mutator: valid lessons, damaged in the ways that files and hands damage them."""
 
+from collections.abc import Sequence
 from random import Random
 
 from lesson_samples import SAMPLES
@@ -11,10 +12,10 @@ _PIECES = (
 )  # fmt: skip
 
 
-def mutated(seed: int) -> bytes:
-    """One damaged lesson; the same for the same seed."""
+def mutated(seed: int, samples: Sequence[str] = SAMPLES) -> bytes:
+    """One damaged sample; the same for the same seed."""
     random = Random(seed)
-    data = random.choice(SAMPLES).encode()
+    data = random.choice(samples).encode()
     for _ in range(random.randint(1, 3)):
         data = random.choice(_WAYS)(data, random)
     return data

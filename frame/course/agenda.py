@@ -1,0 +1,210 @@
+"""What a tutor prepared for the board: a list of items, from YAML or from a pasted column."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import accumulate
+
+from frame.course.checker import can_be_worked, fits
+from frame.course.fields import MOST_IN_LINE, Fields, fields_of, report_kind
+from frame.course.lesson import Mark
+from frame.course.loader import MOST_IN_TITLE, MOST_PLACES, PACES, USUAL_PACE
+from frame.course.nodes import MOST_BYTES, Node, Table, Word, read_nodes
+from frame.course.problems import Problem, Report
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.flashing import DIGITS
+from frame.practice.rungs import Asked
+from frame.technique.beads import MOST_RODS
+from frame.technique.expression import Calculation, ExpressionError, Sum, parse_calculation
+from frame.technique.reading import decimals, plain, whole_digits
+
+
+class Act(StrEnum):
+    """What is done with an item on the board."""
+
+    SHOW = "show"
+    READ = "read"
+    CALL = "call"
+    FLASH = "flash"
+
+
+MOST_ITEMS = 100
+MOST_TERMS = 15
+"""How many numbers a called or flashed column has at most."""
+MOST_DIGITS = {Act.CALL: 14, Act.FLASH: DIGITS[1]}
+
+AGENDA_KEYS = ("board", "items")
+ITEM_KEYS = {
+    Act.SHOW: ("say", "rods", "places", "trial"),
+    Act.READ: ("say", "rods"),
+    Act.CALL: ("say", "pace", "rods"),
+    Act.FLASH: ("say", "pace", "rods"),
+}
+
+_FIRST = Mark(1, 1)
+_ASKED = {Act.CALL: Asked.CALLED, Act.FLASH: Asked.FLASHED}
+_ACTS = tuple(act.value for act in Act)
+_BREAK = re.compile(r"\r\n|\n|\r")
+_OWN_WORDING = {"empty": "agenda-empty", "documents": "agenda-documents"}
+"""Problems of any file that are told otherwise of an agenda than of a lesson."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One thing for the board. For READ the sum is a column of the one number.
+
+    `pace` is, in seconds, the gap between called numbers, or how long a flashed number takes.
+    Without `rods` the frame has as many as the work needs. `trial` is the digit that is tried
+    first, 0 for the one of the technique. `line` is a sentence of the tutor's own to show.
+    """
+
+    act: Act
+    sum: Calculation
+    pace: float = USUAL_PACE
+    rods: int | None = None
+    trial: int = 0
+    mark: Mark = _FIRST
+    line: str = ""
+
+    def __str__(self) -> str:
+        return str(self.sum)
+
+
+@dataclass(frozen=True, slots=True)
+class Agenda:
+    """Items in their order, under a title. The work of each fits its rods."""
+
+    title: str
+    items: tuple[Item, ...]
+
+
+def read_agenda(content: str | bytes, name: str) -> tuple[Agenda | None, tuple[Problem, ...]]:
+    """As much of an agenda as can be read, and the problems; None where it has neither a title
+    nor an item. `name` is the file's name in problems."""
+    report = Report(name)
+    root = read_nodes(content, report)
+    agenda = None if root is None else _agenda(root, report)
+    return agenda, tuple(
+        replace(one, code=_OWN_WORDING.get(one.code, one.code)) for one in report.problems
+    )
+
+
+def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
+    """The items of a pasted column, one sum a line, and the problems, of a file without a name.
+
+    Blank lines are skipped; a number alone is to be read.
+    """
+    report = Report("")
+    if len(text) > MOST_BYTES:
+        report.add(_FIRST, "size", most=MOST_BYTES)
+        return (), report.problems
+    lines = _BREAK.split(text.removeprefix("\ufeff"))
+    nodes = [_of_line(line, at) for at, line in enumerate(lines, 1) if line.strip()]
+    return _items(nodes, report), report.problems
+
+
+def _of_line(line: str, at: int) -> Table:
+    """A line as the item that a file would have for it."""
+    text = line.strip()
+    mark = Mark(at, len(line) - len(line.lstrip()) + 1)
+    number = _number_alone(text)
+    act = Act.SHOW if number is None else Act.READ
+    return Table(((Word(act, mark, True), Word(number or text, mark, True)),), mark)
+
+
+def _number_alone(text: str) -> str | None:
+    """The number in plain digits where a text is nothing else."""
+    try:
+        calculation = parse_calculation(text)
+    except ExpressionError:
+        return None
+    is_alone = isinstance(calculation, Sum) and len(calculation.terms) == 1
+    return plain(calculation.numbers[0]) if is_alone else None
+
+
+def _agenda(root: Node, report: Report) -> Agenda | None:
+    keys = [key for key, _ in root.pairs] if isinstance(root, Table) else []
+    if lesson := next((key for key in keys if key.text == "lesson"), None):
+        report.add(lesson.mark, "agenda-lesson")
+        return None
+    fields = fields_of(root, report, AGENDA_KEYS)
+    if fields is None:
+        return None
+    fields.require(*AGENDA_KEYS)
+    title = fields.text("board", MOST_IN_TITLE)
+    items = _items(fields.items("items", "items"), report)
+    return Agenda(title or "", items) if title or items else None
+
+
+def _items(nodes: Iterable[Node], report: Report) -> tuple[Item, ...]:
+    """The items that can be used."""
+    nodes = tuple(nodes)
+    if len(nodes) > MOST_ITEMS:
+        mark = nodes[MOST_ITEMS].mark
+        report.add(mark, "agenda-items", count=len(nodes), most=MOST_ITEMS)
+    items = (_item(node, report) for node in nodes[:MOST_ITEMS])
+    return tuple(item for item in items if item)
+
+
+def _item(node: Node, report: Report) -> Item | None:
+    if not isinstance(node, Table) or not node.pairs:
+        report_kind(report, node, "item")
+        return None
+    first, *others = (key for key, _ in node.pairs)
+    late = next((key for key in others if key.text in _ACTS), None)
+    if late and first.text not in _ACTS:
+        report.add(late.mark, "agenda-late", found=late.text, first=first.text)
+        return None
+    if first.text not in _ACTS:
+        report.add_unknown(first.mark, "agenda-act", first.text, _ACTS)
+        return None
+    act = Act(first.text)
+    return _read(act, Fields(node, report, (act, *ITEM_KEYS[act])), first.mark)
+
+
+def _read(act: Act, fields: Fields, mark: Mark) -> Item | None:
+    rods = fields.number("rods", 1, MOST_RODS)
+    trial = fields.number("trial", 1, 9) if act is Act.SHOW else None
+    pace = fields.seconds("pace", *PACES[_ASKED[act]]) if act in _ASKED else None
+    line = fields.text("say", MOST_IN_LINE)
+    calculation = _calculation(act, fields)
+    if calculation is None:
+        return None
+    item = Item(act, calculation, pace or USUAL_PACE, rods, trial or 0, mark, line or "")
+    return item if _is_usable(item, fields.value_mark(act), fields.report) else None
+
+
+def _calculation(act: Act, fields: Fields) -> Calculation | None:
+    if act is not Act.READ:
+        return fields.calculation(act, MOST_PLACES)
+    number = fields.decimal(act, 0, 10**MOST_RODS - 1)
+    return None if number is None else Sum((number,))
+
+
+def _is_usable(item: Item, mark: Mark, report: Report) -> bool:
+    """Whether an item can be presented as it asks, on its rods."""
+    rods = item.rods or MOST_RODS
+    if item.act is Act.READ:
+        return fits(item.sum.numbers[0], rods, mark, report)
+    if item.act in MOST_DIGITS and not _is_column(item, mark, report):
+        return False
+    return can_be_worked(Exercise(Kind.SUM, item.sum, rods=rods, trial=item.trial), mark, report)
+
+
+def _is_column(item: Item, mark: Mark, report: Report) -> bool:
+    """Whether numbers can be called or flashed: few, whole, short, and never below zero."""
+    found, numbers, most = str(item), item.sum.numbers, MOST_DIGITS[item.act]
+    if not isinstance(item.sum, Sum):
+        report.add(mark, "asked-column", found=found)
+    elif len(numbers) > MOST_TERMS:
+        report.add(mark, "agenda-terms", count=len(numbers), most=MOST_TERMS)
+    elif broken := next(filter(decimals, numbers), None):
+        report.add(mark, "agenda-whole", found=plain(broken))
+    elif long := next((one for one in numbers if whole_digits(one) > most), None):
+        report.add(mark, "agenda-digits", found=plain(long), most=most)
+    elif any(total < 0 for total in accumulate(numbers)):
+        report.add(mark, "agenda-below", found=found)
+    else:
+        return True
+    return False

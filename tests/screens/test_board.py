@@ -1,0 +1,337 @@
+"""The tutor's board in the real window: a class by a remote, by the keyboard, by the mouse."""
+
+from itertools import pairwise
+
+import pygame
+import pytest
+from board_class import (
+    hover,
+    is_dark,
+    letter,
+    open_board,
+    press,
+    seen,
+    steps_on,
+    type_keys,
+    without_bar,
+)
+from pilot import Pilot
+
+from frame.course.board import Stage
+from frame.screens.board import BoardScreen
+from frame.screens.flashing import refusal
+from frame.technique.reading import read
+from frame.view.flash_safety import FlashRefused, FlashVerdict
+
+AGENDA = """\
+board: Nets and lamps
+items:
+  - show: 46 + 39
+    say: Which bead first?
+  - show: 3588 / 46
+    trial: 6
+  - read: 57
+  - call: 12 + 7 - 4
+    pace: 1
+  - flash: 3 + 5 + 9
+    pace: 0.5
+"""
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    yield pilot
+    pilot.close()
+
+
+# A whole class with four keys
+
+
+def test_a_whole_class_by_a_remote_alone(pilot, flashes):
+    screen = open_board(pilot, AGENDA)
+    without_bar(pilot)
+    press(pilot, "black")
+    assert is_dark(pilot)
+    press(pilot, "black")
+    assert {"46 + 39", "= ?", "Which bead first?"} <= set(seen(pilot))
+
+    frames = steps_on(pilot)
+    assert [read(frame) for frame in frames] == [96, 76, 75, 85]
+    assert "= 85" in seen(pilot)
+
+    press(pilot, "on")
+    assert "3588 ÷ 46" in seen(pilot)
+    press(pilot, "start")
+    pilot.wait(4, 16)
+    assert screen.plays and screen.shown.at > screen.shown.begin
+    press(pilot, "stop")
+    at = screen.shown.at
+    pilot.wait(20, 10)
+    assert (screen.plays, screen.shown.at) == (False, at)
+    press(pilot, "start")
+    pilot.wait(60, 150)
+    assert (screen.plays, screen.shown.at) == (False, screen.shown.last)
+    press(pilot, "on")
+    assert "= 78" in seen(pilot)
+
+    press(pilot, "on", 2)
+    assert not screen.is_covered
+    assert "57" not in " ".join(seen(pilot))
+    pilot.wait(2.1, 4)
+    assert screen.is_covered
+    press(pilot, "on")
+    assert not screen.is_covered and "= 57" in seen(pilot)
+
+    press(pilot, "on", 2)
+    assert numbers_called(pilot) == ["12", "7", "−4"]
+    press(pilot, "on")
+    assert {"12 + 7 − 4", "= 15"} <= set(seen(pilot))
+
+    press(pilot, "on")
+    assert "3 + 5 + 9" not in seen(pilot)
+    begun = pilot.clock
+    press(pilot, "on")
+    assert pilot.clock - begun > 3 * 0.5
+    assert screen.shown.stage is Stage.GIVEN
+    press(pilot, "on")
+    assert {"3 + 5 + 9", "= 17"} <= set(seen(pilot))
+
+    for button in ("on", "start", "stop", "start", "stop"):
+        press(pilot, button)
+    assert pilot.screen is screen
+    assert "= 17" in seen(pilot)
+
+
+def numbers_called(pilot):
+    """What stands where the sum will be, while numbers are called."""
+    found = []
+    while pilot.screen.calling is not None:
+        text = seen(pilot)[0]
+        found += (
+            [text] if text not in found and text != pilot.words.text("board.title_call") else []
+        )
+        pilot.wait(0.2, 1)
+    return found
+
+
+def test_the_way_back_undoes_a_whole_class(pilot):
+    screen = open_board(pilot, "4 + 3\n57\n12 - 7")
+    pictures = []
+    while not (screen.board.at == 2 and screen.shown.stage is Stage.TOLD):
+        pilot.wait(5, 1)
+        pictures.append(without_time(pilot, screen))
+        press(pilot, "on")
+    for picture in reversed(pictures):
+        press(pilot, "back")
+        pilot.wait(5, 1)
+        assert without_time(pilot, screen) == picture
+
+
+def without_time(pilot, screen):
+    """What the board tells, whatever the clock says."""
+    return screen.board.at, screen.shown.stage, screen.shown.frame, screen.is_covered, seen(pilot)
+
+
+# Start and stop
+
+
+FLASH = "board: F\nitems:\n  - flash: 3 + 5 + 9\n    pace: 1\n"
+CALL = "board: C\nitems:\n  - call: 3 + 4\n    pace: 1\n"
+
+
+@pytest.mark.parametrize("text", ["46 + 39", CALL])
+@pytest.mark.parametrize("button", ["start", "stop"])
+def test_one_button_starts_and_stops_whichever_key_it_sends(pilot, text, button):
+    screen = open_board(pilot, text)
+    for _ in range(3):
+        press(pilot, button)
+        assert runs(screen)
+        pilot.wait(0.3, 3)
+        press(pilot, button)
+        assert not runs(screen)
+    assert pilot.screen is screen and len(screen.board.items) == 1
+
+
+def runs(screen):
+    return screen.plays or screen.calling is not None
+
+
+def test_a_key_that_is_held_does_not_skip(pilot):
+    screen = open_board(pilot, "46 + 39")
+    assert pygame.key.get_repeat() == (0, 0)
+    press(pilot, "on")
+    at = screen.shown.at
+    pilot.wait(3, 30)
+    assert screen.shown.at == at
+
+
+def test_a_call_that_was_stopped_is_called_anew(pilot):
+    screen = open_board(pilot, CALL)
+    press(pilot, "on")
+    pilot.wait(1.5, 15)
+    press(pilot, "stop")
+    assert screen.calling is None
+    press(pilot, "start")
+    assert numbers_called(pilot) == ["3", "4"]
+
+
+@pytest.mark.parametrize("key", [pygame.K_ESCAPE, pygame.K_F5])
+def test_flashed_numbers_that_were_stopped_can_begin_again(pilot, flashes, key):
+    screen = open_board(pilot, FLASH)
+    pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode="", scancode=0))
+    pilot.app.take(screen.next())
+    assert screen.shown.stage is Stage.READY
+    begun = pilot.clock
+    press(pilot, "on")
+    assert pilot.clock - begun > 3 and screen.shown.stage is Stage.GIVEN
+
+
+def test_numbers_that_may_not_be_flashed_say_so_and_can_begin_again(pilot, flashes):
+    screen = open_board(pilot, FLASH)
+    without_bar(pilot)
+    refused = FlashRefused(FlashVerdict(False, 12, 3.0))
+    screen.shown.stage = Stage.GIVEN
+    pilot.app.take(screen.resumed(refused))
+    assert screen.shown.stage is Stage.READY
+    assert screen.note == refusal(refused, pilot.words).show
+    press(pilot, "on")
+    assert screen.shown.stage is Stage.GIVEN and not screen.note
+
+
+@pytest.mark.parametrize("speed", [0.5, 1.0, 2.0])
+def test_half_normal_and_double_speed(pilot, speed):
+    screen = open_board(pilot, "46 + 39")
+    while screen.speed != speed:
+        letter(pilot, "s")
+    first = screen.shown.at
+    pilot.key(pygame.K_F5)
+    begun, times = pilot.clock, [0.0]
+    while screen.shown.at < screen.shown.last:
+        pilot.wait(0.04, 1)
+        if screen.shown.at - first > len(times):
+            times.append(pilot.clock - begun)
+    pauses = [after - before for before, after in pairwise(times)]
+    assert pauses == pytest.approx([1.4 / speed] * len(pauses), abs=0.09)
+
+
+def test_the_play_stops_before_the_bead_that_decides_when_asked(pilot):
+    screen = open_board(pilot, "41 + 12 + 9")
+    shown = screen.shown
+    letter(pilot, "h")
+    stops = []
+    while shown.at < shown.last:
+        press(pilot, "start")
+        pilot.wait(30, 100)
+        stops.append((shown.at, screen.plays))
+    deciding = [at for at in range(shown.begin + 1, shown.last) if decides(shown, at)]
+    assert deciding and stops == [(at, False) for at in [*deciding, shown.last]]
+
+
+def decides(shown, at):
+    kept, shown.at = shown.at, at
+    answer = shown.is_deciding
+    shown.at = kept
+    return answer
+
+
+@pytest.mark.parametrize("key", ["start", "on", "back"])
+def test_the_remote_takes_nothing_of_a_sum_that_is_being_typed(pilot, key):
+    screen = open_board(pilot, "46 + 39\n4 + 3")
+    screen.board.go_to_item(1)
+    type_keys(pilot, "12-")
+    press(pilot, key)
+    assert screen.typed.text == "12-" and pilot.screen is screen
+    type_keys(pilot, "7\r")
+    assert str(screen.shown.item) == "12 - 7"
+
+
+# Black
+
+
+def test_black_hides_everything_and_a_click_does_nothing_there(pilot):
+    screen = open_board(pilot, "46 + 39")
+    places = [button.place.center for button in screen.buttons]
+    letter(pilot, "b")
+    shown, at = screen.shown, screen.shown.at
+    for place in [*places, screen.timeline.center, screen.field.box.center]:
+        hover(pilot, place)
+        pilot.tap(place)
+        assert is_dark(pilot) and pilot.screen is screen
+    letter(pilot, "b")
+    assert (screen.shown, shown.at, shown.hand) == (shown, at, [])
+    assert "46 + 39" in seen(pilot)
+
+
+def test_a_sum_typed_unseen_is_there_afterwards(pilot):
+    screen = open_board(pilot)
+    type_keys(pilot, ".")
+    type_keys(pilot, "46 + 3")
+    type_keys(pilot, "8\b9")
+    assert is_dark(pilot)
+    type_keys(pilot, "\r")
+    assert is_dark(pilot)
+    type_keys(pilot, ".")
+    assert "46 + 39" in seen(pilot)
+    assert read(screen.field.frame) == 46
+
+
+def test_the_full_stop_is_a_point_in_a_sum_and_black_otherwise(pilot):
+    screen = open_board(pilot)
+    type_keys(pilot, "1.5+2")
+    assert not is_dark(pilot) and "1.5+2_" in seen(pilot)
+    type_keys(pilot, "\r.")
+    assert str(screen.shown.item) == "1.5 + 2" and is_dark(pilot)
+
+
+def test_a_mistyped_sum_stays_to_be_mended(pilot):
+    screen = open_board(pilot, "4 + 3")
+    type_keys(pilot, "46+*9\r")
+    assert "46+*9 ?" in seen(pilot) and len(screen.board.items) == 1
+    type_keys(pilot, "\b\b")
+    assert "46+_" in seen(pilot)
+    type_keys(pilot, "39\r")
+    assert [str(one.item) for one in screen.board.items] == ["4 + 3", "46 + 39"]
+    assert screen.board.at == 1
+
+
+@pytest.mark.parametrize("typed", ["123.4567\r", "0.00001\r", "99999*99999\r", "√2\r", "1/7\r"])
+def test_whatever_is_typed_comes_or_stays(pilot, typed):
+    screen = open_board(pilot)
+    type_keys(pilot, typed)
+    assert len(screen.board.items) == 1 or screen.typed.is_wrong
+
+
+def test_letters_do_nothing_where_they_are_turned_off(pilot):
+    screen = open_board(pilot, "46 + 39")
+    pilot.room.set(letter_keys=False)
+    before = screen.shown.at, screen.shows, screen.speed, screen.pauses
+    for name in "abefghilmnprstv":
+        letter(pilot, name)
+    type_keys(pilot, ".")
+    assert (screen.shown.at, screen.shows, screen.speed, screen.pauses) == before
+    assert not screen.is_black and not screen.typed.is_open
+    press(pilot, "on")
+    assert screen.shown.at == before[0] + 1
+    press(pilot, "back")
+    press(pilot, "start")
+    assert screen.plays
+    press(pilot, "stop")
+    assert not screen.plays
+
+
+# The way in, and out
+
+
+def test_the_way_in_and_out_and_the_screensaver(pilot):
+    pilot.press("board")
+    screen = pilot.screen
+    assert isinstance(screen, BoardScreen)
+    assert not pygame.display.get_allow_screensaver()
+    assert pilot.words.text("board.empty") in " ".join(seen(pilot))
+    for button in ("on", "back", "start", "stop", "black", "black"):
+        press(pilot, button)
+    assert pilot.screen is screen
+    pilot.press("back")
+    assert pilot.screen is not screen
+    assert pygame.display.get_allow_screensaver()

@@ -1,0 +1,206 @@
+"""The board as it is seen from the last row, and on which display."""
+
+from itertools import chain
+
+import pygame
+import pytest
+from board_class import open_board, type_keys
+from pilot import Pilot
+from sight import flaws, look_at
+
+from frame.app import open_window
+from frame.course.agenda import Act, Item
+from frame.course.board import Stage
+from frame.learner.settings import Age, Look
+from frame.screens.board import BoardScreen
+from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_calculation
+from frame.view.theme import THEMES, projected_contrast
+
+SIZES = [(1024, 768), (1280, 720), (1920, 1080)]
+LEAST_TEXT, LEAST_SUM = 0.04, 0.10
+LINE = 1.3
+"""A line is so many times higher than its type size."""
+
+SUMS = ("46 + 39", "3876 / 68", "12.5 + 0.75", "sqrt 1764", "37 * 432", "12 - 7")
+
+TRIES = (
+    ("46 + 39", [BeadMove(1, 5)]),
+    ("46 + 39", [BeadMove(1, -4)]),
+    ("46 + 39", [BeadMove(0, -1), BeadMove(2, 1)]),
+    ("46 + 39", [BeadMove(0, -1), BeadMove(2, 1), BeadMove(1, 5)]),
+    ("3876 / 68", [BeadMove(0, 1)]),
+    ("12 - 7", [BeadMove(0, -2)]),
+)
+
+
+@pytest.fixture(scope="module")
+def class_pilot(tmp_path_factory):
+    pilot = Pilot(tmp_path_factory.mktemp("board"), (1024, 768))
+    yield pilot
+    pilot.close()
+
+
+@pytest.fixture
+def room(class_pilot):
+    return class_pilot.room
+
+
+def item(text, act=Act.SHOW, **more):
+    return Item(act, parse_calculation(text), **more)
+
+
+def board(room, one, *, at=None, stage=None, bar=True, reading=False):
+    """A board with one item among others, somewhere in its work."""
+    screen = BoardScreen(room, [one, item("4 + 3")])
+    screen.resized(SIZES[0])
+    if at is not None:
+        screen.shown.go_to(at)
+    if stage is not None:
+        screen.shown.stage = stage
+    if reading:
+        screen.turn("reading")
+    if not bar:
+        screen.bar_until = room.seconds() - 1
+    return screen
+
+
+def boards(room):
+    """(name, screen) of what a class may see."""
+    for text in SUMS:
+        last = board(room, item(text)).shown.last
+        for at, bar in ((None, True), (last // 2, False), (last - 1, True), (last, False)):
+            yield f"{text} at {at}, bar {bar}", board(room, item(text), at=at, bar=bar)
+        yield f"{text} told", board(room, item(text), at=last, stage=Stage.TOLD, reading=True)
+    for one in (item("57", Act.READ), item("12 + 7", Act.CALL), item("3 + 9", Act.FLASH)):
+        for stage in Stage:
+            yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is Stage.READY)
+    said = item("46 + 39", line="Which bead goes first?")
+    yield "sentence", board(room, said, bar=False)
+    for bar in (True, False):
+        yield f"empty, bar {bar}", empty(room, bar)
+    typed = board(room, item("4 + 3"))
+    for sign in "46+*39":
+        typed.type(sign)
+    typed.take_typed()
+    assert typed.typed.is_wrong
+    yield "mistyped", typed
+
+
+def empty(room, bar):
+    screen = BoardScreen(room)
+    screen.has_field = False
+    screen.bar_until += 0 if bar else -100
+    return screen
+
+
+def tries(room, age):
+    """(name, screen) of wrong and right beads moved by hand, each with its word for an age."""
+    room.set(age=age)
+    for number, (text, moves) in enumerate(TRIES):
+        screen = board(room, item(text), bar=bool(number % 2))
+        for move in moves:
+            screen.move((move,))
+        assert len(screen.shown.hand) == len(moves) + 1
+        yield f"{text} {moves} for {age}", screen
+
+
+def too_small(screen, sight):
+    """Every text that the last row can't read, with how high it is; the sum's too."""
+    width, height = sight.window.size
+    for one in sight.written:
+        is_left = one.how[0] == 4 and one.box.left < width / 2
+        is_sum = is_left and any(map(str.isdigit, one.text)) and not screen.typed.is_open
+        least = LEAST_SUM if is_sum else LEAST_TEXT
+        for line, place in one.lines:
+            share = place.h / LINE / height
+            if share < least - 0.5 / height:
+                yield f"{line!r} is {share:.3f} of the window's height"
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+def test_all_can_be_read_from_the_last_row_and_nothing_overlaps_or_is_cut(room, size):
+    found = []
+    for name, screen in chain(boards(room), *(tries(room, age) for age in Age)):
+        sight = look_at(screen, size)
+        found += [f"{name}: {flaw}" for flaw in (*too_small(screen, sight), *flaws(sight))]
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("look", Look)
+def test_all_texts_hold_on_a_wall_in_every_theme(room, look):
+    room.set(look=look)
+    theme = THEMES[str(look)]
+    screens = [*tries(room, Age.OLDER), *boards(room)][::3]
+    colours = {one.colour for _, screen in screens for one in look_at(screen, SIZES[0]).written}
+    room.set(look=Look.LIGHT)
+    assert colours
+    assert min(projected_contrast(colour, theme.ground) for colour in colours) >= 4.5
+
+
+# On which display
+
+DESKTOPS = [(1920, 1080), (1280, 720), (1024, 768)]
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (1000, 600))
+    yield pilot
+    pilot.close()
+
+
+@pytest.fixture
+def displays(monkeypatch):
+    """Displays that are there, to be changed by a test; `opened` are those that a full window
+    was opened on, None for a window."""
+    there, opened, set_mode = list(DESKTOPS), [], pygame.display.set_mode
+
+    def open_on(size, flags=0, display=None):
+        full = bool(flags & pygame.FULLSCREEN)
+        assert not full or (0 <= display < len(there) and there[display] == size)
+        opened.append(display if full else None)
+        return set_mode(size, flags & ~pygame.FULLSCREEN)
+
+    monkeypatch.setattr(pygame.display, "get_desktop_sizes", lambda: list(there))
+    monkeypatch.setattr(pygame.display, "set_mode", open_on)
+    return there, opened
+
+
+def f11(pilot, shift=False):
+    pilot.key(pygame.K_F11, pygame.KMOD_SHIFT if shift else 0)
+    return pilot.app.window.get_size()
+
+
+def test_the_board_goes_from_display_to_display_and_back(pilot, displays):
+    screen = open_board(pilot, "46 + 39")
+    sizes = [f11(pilot, shift=True) for _ in range(4)]
+    assert sizes == [DESKTOPS[1], DESKTOPS[2], DESKTOPS[0], DESKTOPS[1]]
+    assert screen.size == DESKTOPS[1]
+    assert f11(pilot) == (1000, 600)
+    assert f11(pilot) == DESKTOPS[1]
+    assert displays[1] == [1, 2, 0, 1, None, 1]
+    assert not pygame.display.get_allow_screensaver()
+    type_keys(pilot, "4+3\r")
+    assert len(screen.board.items) == 2
+
+
+def test_a_display_that_went_away_is_the_last_there_is(pilot, displays):
+    there, opened = displays
+    f11(pilot, shift=True)
+    f11(pilot, shift=True)
+    f11(pilot)
+    del there[1:]
+    assert f11(pilot) == DESKTOPS[0]
+    assert f11(pilot, shift=True) == DESKTOPS[0]
+    there.append((800, 480))
+    assert f11(pilot, shift=True) == (800, 480)
+    assert opened == [1, 2, None, 0, 0, 1]
+
+
+def test_one_display_alone_is_filled_by_either_way(pilot, displays):
+    del displays[0][1:]
+    assert f11(pilot, shift=True) == DESKTOPS[0]
+    assert f11(pilot) == (1000, 600)
+    assert f11(pilot) == DESKTOPS[0]
+    assert open_window((640, 400), full=True, display=5).get_size() == DESKTOPS[0]
