@@ -169,7 +169,7 @@ class Shown:
     @property
     def _judge(self) -> Judge:
         """The judge of a try that begins here."""
-        progress = Progress(self.plan, self.frame, self.at)
+        progress = Progress(self.plan, self.frame, self.at if self.is_worked else self.last)
         return Judge(progress, Strictness.BEADS, keep_wrong=True)
 
 

@@ -28,7 +28,11 @@ NAMED_RODS = range(-6, 16)
 """The rods whose places are recorded."""
 NUMBERS_IN_GROUP = 25
 
-_SILENT = ("cli.", "number.", "place.", "operation.", "written.", "flash.figures")
+_SILENT = (
+    "cli.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
+    "own.problem", "own.page", "own.written", "own.not_written", "board.bead", "board.item",
+    "board.added", "board.rest",
+)  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)
 _BEADS = (5, -5, 1, -1, 2, -2, 3, -3, 4, -4)

@@ -43,6 +43,13 @@ class BoardScreen(BoardActs):
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
+    def move_spot(self, way: int) -> None:
+        """The light goes a rod to the left (1) or to the right (-1)."""
+        rod = (self.spot_at or 0) + way
+        if self.shows.spot and self.field.frame.has(rod):
+            self.spot_at = rod
+            self.touch_up()
+
     def handle(self, event: Input) -> Change | None:
         """Keys of the board; beads; the bar."""
         now = self.room.seconds()
@@ -65,6 +72,7 @@ class BoardScreen(BoardActs):
                     self.rearrange()
                 done = act_of(self, event)
                 if done is not None:
+                    self.focus_button(None)
                     change = done()
                     if isinstance(change, Push | Pop | Replace | Quit | Perform):
                         return change
@@ -151,6 +159,7 @@ class BoardScreen(BoardActs):
         """The computer may sleep again."""
         self._hold()
         pygame.display.set_allow_screensaver(True)
+        pygame.mouse.set_visible(True)
 
     def paint(self, surface: pygame.Surface) -> None:
         """All of the board, or nothing but black."""

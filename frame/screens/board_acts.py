@@ -210,6 +210,7 @@ class BoardActs(Panel):
         """Make the screen black, or show it again."""
         self._hold()
         self.is_black = not self.is_black
+        pygame.mouse.set_visible(not self.is_black)
         self.rearrange()
 
     def toggle_answer(self) -> None:

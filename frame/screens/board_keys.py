@@ -63,10 +63,12 @@ def act_of(screen: BoardScreen, key: Key) -> Done | None:
     """What a key does on the board, None where it is the buttons' or nobody's."""
     if screen.typed.is_open and (done := _of_field(screen, key)):
         return done
+    if key.control:
+        return _with_control(screen, key)
+    if screen.is_black and (key.code in _ALWAYS or key.code in _WITHOUT_FOCUS):
+        return _nothing  # What nobody sees must not go on.
     if key.code in _ALWAYS:
         return _method(screen, _ALWAYS[key.code])
-    if key.control:
-        return {pygame.K_z: screen.undo, pygame.K_v: screen.paste}.get(key.code)
     if screen.focus is None and key.code in _WITHOUT_FOCUS:
         return _method(screen, _WITHOUT_FOCUS[key.code])
     if screen.room.settings.letter_keys and key.code in _LETTERS:
@@ -76,13 +78,28 @@ def act_of(screen: BoardScreen, key: Key) -> Done | None:
     return partial(screen.type, key.text) if screen.typed.takes(key.text) else None
 
 
+def _with_control(screen: BoardScreen, key: Key) -> Done | None:
+    """A bead back, a pasted column, the light a rod to the left or right."""
+    done: dict[int, Done] = {
+        pygame.K_z: screen.undo,
+        pygame.K_v: screen.paste,
+        pygame.K_LEFT: partial(screen.move_spot, 1),
+        pygame.K_RIGHT: partial(screen.move_spot, -1),
+    }
+    return done.get(key.code)
+
+
+def _nothing() -> None:
+    """A key that means nothing now, and is nobody else's either."""
+
+
 def _of_field(screen: BoardScreen, key: Key) -> Done | None:
     """What a key does while a sum is typed."""
     if key.code in (pygame.K_RETURN, pygame.K_KP_ENTER):
         return screen.take_typed
     if key.code == pygame.K_BACKSPACE:
         return screen.erase_typed
-    if key.code == pygame.K_ESCAPE:
+    if key.code == pygame.K_DELETE:
         return screen.forget_typed
     is_sign = key.text and key.text.isprintable()
     return partial(screen.type, key.text) if is_sign else None

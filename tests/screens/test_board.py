@@ -21,7 +21,7 @@ from frame.course.board import Stage
 from frame.screens.board import BoardScreen
 from frame.screens.flashing import refusal
 from frame.technique.reading import read
-from frame.view.flash_safety import FlashRefused, FlashVerdict
+from frame.view.flash_safety import FlashRefused, FlashVerdict, Ruling
 
 AGENDA = """\
 board: Nets and lamps
@@ -136,7 +136,7 @@ def without_time(pilot, screen):
 # Start and stop
 
 
-FLASH = "board: F\nitems:\n  - flash: 3 + 5 + 9\n    pace: 1\n"
+FLASH = "board: F\nitems:\n  - flash: 3 + 5 + 9\n    pace: 0.5\n"
 CALL = "board: C\nitems:\n  - call: 3 + 4\n    pace: 1\n"
 
 
@@ -184,13 +184,13 @@ def test_flashed_numbers_that_were_stopped_can_begin_again(pilot, flashes, key):
     assert screen.shown.stage is Stage.READY
     begun = pilot.clock
     press(pilot, "on")
-    assert pilot.clock - begun > 3 and screen.shown.stage is Stage.GIVEN
+    assert pilot.clock - begun > 1.5 and screen.shown.stage is Stage.GIVEN
 
 
 def test_numbers_that_may_not_be_flashed_say_so_and_can_begin_again(pilot, flashes):
     screen = open_board(pilot, FLASH)
     without_bar(pilot)
-    refused = FlashRefused(FlashVerdict(False, 12, 3.0))
+    refused = FlashRefused(FlashVerdict(Ruling.REFUSE, 12, 0.5))
     screen.shown.stage = Stage.GIVEN
     pilot.app.take(screen.resumed(refused))
     assert screen.shown.stage is Stage.READY
@@ -335,3 +335,33 @@ def test_the_way_in_and_out_and_the_screensaver(pilot):
     pilot.press("back")
     assert pilot.screen is not screen
     assert pygame.display.get_allow_screensaver()
+
+
+def test_no_key_of_a_remote_loses_what_is_typed_nor_goes_on_in_the_dark(pilot):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, "8 + 7")
+    press(pilot, "stop")
+    assert screen.typed.text == "8 + 7"
+    pilot.key(pygame.K_DELETE)
+    assert not screen.typed.is_open
+    press(pilot, "stop")
+    press(pilot, "black")
+    at = screen.shown.at
+    for button in ("on", "back", "start", "stop"):
+        press(pilot, button)
+    pilot.wait(3, 10)
+    assert screen.is_black and screen.shown.at == at
+    press(pilot, "black")
+    press(pilot, "on")
+    assert screen.shown.at == at + 1
+
+
+def test_the_light_goes_from_rod_to_rod(pilot):
+    screen = open_board(pilot, "46 + 39")
+    letter(pilot, "l")
+    assert screen.spot_at == 1
+    pilot.key(pygame.K_LEFT, pygame.KMOD_CTRL)
+    assert screen.spot_at == 2
+    for _ in range(9):
+        pilot.key(pygame.K_RIGHT, pygame.KMOD_CTRL)
+    assert screen.spot_at == 0

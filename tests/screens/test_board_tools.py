@@ -142,6 +142,19 @@ def test_a_press_on_the_timeline_goes_there(pilot):
     assert shown.at == shown.last
 
 
+def test_while_a_child_tries_there_is_no_timeline_to_leave_the_try_by(pilot):
+    screen = open_board(pilot, "46 + 39")
+    place = screen.timeline
+    drawn = pilot.pixels(place)
+    pilot.move(BeadMove(1, 5))
+    pilot.settle()
+    pilot.tap((place.left + 1, place.centery))
+    assert screen.shown.hand and pilot.pixels(place) != drawn
+    pilot.press("undo")
+    pilot.settle()
+    assert pilot.pixels(place) == drawn
+
+
 # A child's try
 
 
@@ -314,6 +327,17 @@ def test_of_a_broken_file_the_first_problem_is_told_and_nothing_comes(pilot, tmp
     assert screen.note and set(seen(pilot)) - set(texts)
     first = seen(pilot)
     assert any(one.split()[0] == screen.note.split()[0] for one in first)
+
+
+def test_paste_and_the_bar_are_reached_while_a_sum_is_typed(pilot, monkeypatch):
+    screen = open_board(pilot, "4 + 3")
+    type_keys(pilot, "12-")
+    paste(pilot, monkeypatch, "8 x 7")
+    assert len(screen.board.items) == 2 and screen.typed.text == "12-"
+    type_keys(pilot, "\t")
+    assert screen.focus == 0
+    type_keys(pilot, "7\r")
+    assert str(screen.shown.item) == "12 - 7"
 
 
 def test_paste_of_nothing_says_so(pilot, monkeypatch):
