@@ -43,6 +43,12 @@ class BoardScreen(BoardActs):
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
+    def go_to_item(self, way: int) -> None:
+        """To the sum after this one (1) or before it (-1), as it was left."""
+        self._hold()
+        self.board.go_to_item(self.board.at + way)
+        self.show(self.room.seconds(), MOVE_SECONDS)
+
     def move_spot(self, way: int) -> None:
         """The light goes a rod to the left (1) or to the right (-1)."""
         rod = (self.spot_at or 0) + way

@@ -79,10 +79,12 @@ def act_of(screen: BoardScreen, key: Key) -> Done | None:
 
 
 def _with_control(screen: BoardScreen, key: Key) -> Done | None:
-    """A bead back, a pasted column, the light a rod to the left or right."""
+    """A bead back, a pasted column, another sum, the light on another rod."""
     done: dict[int, Done] = {
         pygame.K_z: screen.undo,
         pygame.K_v: screen.paste,
+        pygame.K_PAGEDOWN: partial(screen.go_to_item, 1),
+        pygame.K_PAGEUP: partial(screen.go_to_item, -1),
         pygame.K_LEFT: partial(screen.move_spot, 1),
         pygame.K_RIGHT: partial(screen.move_spot, -1),
     }

@@ -365,3 +365,15 @@ def test_the_light_goes_from_rod_to_rod(pilot):
     for _ in range(9):
         pilot.key(pygame.K_RIGHT, pygame.KMOD_CTRL)
     assert screen.spot_at == 0
+
+
+def test_one_may_go_from_sum_to_sum_and_each_is_as_it_was_left(pilot):
+    screen = open_board(pilot, "46 + 39\n57\n4 + 3")
+    press(pilot, "on", 2)
+    at = screen.shown.at
+    for _ in range(5):
+        pilot.key(pygame.K_PAGEDOWN, pygame.KMOD_CTRL)
+    assert str(screen.shown.item) == "4 + 3"
+    for _ in range(5):
+        pilot.key(pygame.K_PAGEUP, pygame.KMOD_CTRL)
+    assert (str(screen.shown.item), screen.shown.at) == ("46 + 39", at)
