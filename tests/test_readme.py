@@ -14,6 +14,7 @@ import pygame
 import pytest
 
 from frame.cli import main
+from frame.course.agenda import Act, read_agenda
 from frame.course.course import index
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
 from frame.language.catalogue import load_words
@@ -334,3 +335,10 @@ def test_the_course_has_as_many_lessons_as_are_promised() -> None:
 
 def test_no_badge_and_no_picture_from_elsewhere() -> None:
     assert not re.search(r"!\[[^\]]*\]\(https?:", README)
+
+
+def test_the_agenda_shown_is_sound() -> None:
+    (fence,) = [fence for fence in fences() if fence.comment == "file: agenda.yaml"]
+    agenda, problems = read_agenda(fence.text, "agenda.yaml")
+    assert problems == () and agenda is not None
+    assert {item.act for item in agenda.items} == set(Act)
