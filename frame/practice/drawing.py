@@ -97,6 +97,8 @@ def drawable(request: Request, random: Random) -> tuple[str, ...]:
         facts = _facts(exercise)
         if facts <= request.known:
             needed |= facts
+        if needed.issuperset(request.facts):
+            break
     return tuple(fact for fact in request.facts if fact in needed)
 
 

@@ -105,6 +105,7 @@ def short_measuring(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("short_measuring")
+@pytest.mark.proof
 def test_measure_tells_what_was_measured_and_null_for_the_rest(asked: Ask) -> None:
     answer = asked("measure")
     assert set(answer) == {

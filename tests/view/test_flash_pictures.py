@@ -38,7 +38,7 @@ def ink_of(picture, pictures):
 
 @pytest.mark.parametrize("window", WINDOWS)
 @pytest.mark.parametrize("minus", [False, True])
-@pytest.mark.parametrize("digits", range(1, 7))
+@pytest.mark.parametrize("digits", [1, 3, 6])
 def test_quick_numbers_fill_their_box_and_are_not_cut(lettering, window, digits, minus):
     setting = FlashSetting(digits, 4, 0.1, minus)
     widest = [int("8" * digits), int("4" * digits), int("4" * digits), int("5" * digits)]
