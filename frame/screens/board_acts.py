@@ -186,6 +186,7 @@ class BoardActs(Panel):
     def toggle(self) -> Change | None:
         """Start the play, a call or a flashed run, or stop what runs. Nothing is lost."""
         shown, now, change = self.shown, self.room.seconds(), None
+        self.note = ""
         if self.plays or self.calling is not None:
             self._hold()
         elif shown is not None and shown.is_worked:

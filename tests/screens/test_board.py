@@ -377,3 +377,12 @@ def test_one_may_go_from_sum_to_sum_and_each_is_as_it_was_left(pilot):
     for _ in range(5):
         pilot.key(pygame.K_PAGEUP, pygame.KMOD_CTRL)
     assert (str(screen.shown.item), screen.shown.at) == ("46 + 39", at)
+
+
+def test_what_was_told_of_a_file_goes_when_the_play_begins(pilot, tmp_path):
+    screen = open_board(pilot, "46 + 39")
+    (tmp_path / "sums.txt").write_text("4 + 3\n")
+    screen.take_file(str(tmp_path / "sums.txt"))
+    assert screen.note
+    press(pilot, "start")
+    assert screen.plays and not screen.note
