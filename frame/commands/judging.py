@@ -7,7 +7,8 @@ from decimal import Decimal
 from frame.commands.output import Json, Refusal, columns, stream, write_json
 from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
-from frame.language.wording import Age, omission_line, verdict_line
+from frame.language.verdicts import omission_line, verdict_line
+from frame.language.wording import Age
 from frame.technique.beads import (
     MOST_RODS,
     BeadMove,
@@ -19,7 +20,7 @@ from frame.technique.beads import (
 )
 from frame.technique.conventions import Strictness
 from frame.technique.judge import Judge
-from frame.technique.plan import Progress
+from frame.technique.progress import Progress
 from frame.technique.reading import plain, read
 
 _EVERY_MOVE = [
@@ -84,7 +85,7 @@ class Judging:
         omitted = judge.omission()
         if omitted and not entry["slip"]:
             line = omission_line(omitted, judge.progress, self.words, Age.OLDER)
-            entry.update(slip=omitted, says=line.show)
+            entry.update(slip=omitted.slip, says=line.show)
 
     def _table(self, shape: Json) -> str:
         rows = [self.words.listed("cli.judge.heads")]

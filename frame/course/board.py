@@ -16,8 +16,9 @@ from frame.technique.conventions import Conventions, Strictness
 from frame.technique.judge import Judge, Verdict
 from frame.technique.operation import Act as Line
 from frame.technique.places import frame_for
-from frame.technique.plan import Plan, Progress, Step, Technique
+from frame.technique.plan import Plan, Step, Technique
 from frame.technique.planning import plan_of
+from frame.technique.progress import Progress
 from frame.technique.reading import decimals, read, whole_digits
 from frame.technique.trials import with_first_trial
 
@@ -169,7 +170,7 @@ class Shown:
     @property
     def _judge(self) -> Judge:
         """The judge of a try that begins here."""
-        progress = Progress(self.plan, self.frame, self.at if self.is_worked else self.last)
+        progress = Progress.begin(self.plan, self.at if self.is_worked else self.last)
         return Judge(progress, Strictness.BEADS, keep_wrong=True)
 
 

@@ -9,12 +9,12 @@ from random import Random
 from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
 from frame.course.problems import Problem, Report
 from frame.practice.drawing import ExerciseError, Request, draw
-from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.rungs import Rung
 from frame.technique.conventions import Conventions
 from frame.technique.expression import Calculation, Sum
 from frame.technique.facts import ALL_FACTS
-from frame.technique.planning import plans_by_part
+from frame.technique.planning import plan_of
 from frame.technique.reading import EXACT, RodsError, decimals, plain, whole_digits
 from frame.technique.trials import with_first_trial
 
@@ -80,7 +80,7 @@ def can_be_worked(exercise: Exercise, mark: Mark, report: Report) -> bool:
     if not all(fits(number, rods, mark, report) for number in _readings(exercise.sum)):
         return False
     try:
-        *_, work = plans_by_part(exercise.sum, rods=exercise.rods)
+        work = plan_of(exercise.sum, rods=exercise.rods)
     except RodsError as error:
         report.add(mark, "rods", found=str(exercise), needed=error.needed, rods=rods)
         return False
@@ -137,7 +137,8 @@ class _Play:
         if ask.answer is not None and ask.answer != end:
             self.report.add(ask.mark, "answer", found=plain(ask.answer), right=plain(end))
         if exercise.rung is Rung.FINISH:
-            strokes = sum(len(plan.strokes) for plan in plans_of(exercise, Conventions()))
+            plan = plan_for(exercise, Conventions())
+            strokes = len(plan.strokes) if plan else 0
             if exercise.last > strokes:
                 self.report.add(ask.mark, "last", found=exercise.last, most=strokes)
 

@@ -14,13 +14,14 @@ from frame.course.lesson import Lesson
 from frame.language.catalogue import Words
 from frame.language.numbers import number_words, rod_name
 from frame.language.speech import normal, sentences
-from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
+from frame.language.verdicts import Help, hint_line, pair_line, verdict_line
+from frame.language.wording import Age, rule_line
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.conventions import Carry, Conventions, Remove, Strictness
 from frame.technique.judge import Judge, Judgement, Verdict
-from frame.technique.plan import Plan, Progress
-from frame.technique.slips import Slip
+from frame.technique.plan import Plan
+from frame.technique.progress import Progress
 
 RODS = range(7)
 """The rods whose moves are recorded as whole sentences; others are put together."""
@@ -38,8 +39,6 @@ _CHANGES = tuple(change for change in range(-9, 10) if change)
 _BEADS = (5, -5, 1, -1, 2, -2, 3, -3, 4, -4)
 _ABOVE = ("00", "01", "04", "05", "09", "10", "49", "50")
 """What the two rods above the one worked read: each way a carry or borrow can go on there."""
-_SLIPS = (Slip.WRONG_PARTNER, Slip.FIVES_PARTNER_FOR_TENS)
-"""The slips with a number in their sentence; of the others' the words file has all there is."""
 _GAP = "\0"
 
 
@@ -148,8 +147,6 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
             for age in Age:
                 for level in Help:
                     yield hint_line(progress, level, words, age).speak
-                for slip in _SLIPS:
-                    yield omission_line(slip, progress, words, age).speak
         for step, age in product(plan.steps, Age):
             yield rule_line(step, words, age).speak
 
@@ -172,16 +169,15 @@ def _plans(rod: int) -> Iterator[Plan]:
 
 def _states(plan: Plan) -> Iterator[Progress]:
     """A plan after each of its strokes."""
-    frame = plan.start
-    for at, stroke in enumerate(plan.strokes):
-        yield Progress(plan, frame, at)
-        frame = frame.apply_all(stroke)
+    for at in range(len(plan.strokes)):
+        yield Progress.begin(plan, at)
 
 
 def _judged(words: Words) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
-    for beads in range(1, 5):
-        yield words.line(f"slip.partner-of-five.{Age.OLDER}", one=beads, other=5 - beads).speak
+    for of, age in product((5, 10), Age):
+        for one in range(1, of):
+            yield pair_line(of, one, of - one, words, age).speak
     moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
     for plan in _plans(0):
         for progress, move in product(_states(plan), moves):

@@ -1,4 +1,4 @@
-"""Exercises: one thing asked of the learner, and the plans by which it is worked."""
+"""Exercises: one thing asked of the learner, and the plan by which it is worked."""
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -10,9 +10,10 @@ from frame.technique.beads import Frame
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.expression import Calculation, Sum
 from frame.technique.facts import calculation_facts, number_facts
+from frame.technique.operation import Act
 from frame.technique.places import frame_for
 from frame.technique.plan import Plan
-from frame.technique.planning import plan_of, plans_by_part
+from frame.technique.planning import plan_of
 from frame.technique.reading import read
 from frame.technique.trials import with_first_trial
 
@@ -115,21 +116,28 @@ class Exercise:
         return calculation_facts(self.sum, plan)
 
 
-def plans_of(exercise: Exercise, conventions: Conventions) -> tuple[Plan, ...]:
-    """The plans of an exercise, one for each part to be worked; none where nothing moves.
+def plan_for(exercise: Exercise, conventions: Conventions) -> Plan | None:
+    """The plan of what the learner moves in an exercise; None where nothing moves.
 
     Raises NumberError when the work does not fit the rods.
     """
     number = exercise.number
     match exercise.kind:
         case Kind.READ:
-            return ()
+            return None
         case Kind.SET:
             cleared = Frame.cleared(exercise.rods, exercise.read_frame.units)
-            return (plan_set(cleared, number, conventions),)
+            return plan_set(cleared, number, conventions)
         case Kind.CLEAR:
-            return (plan_set(exercise.read_frame, Decimal(0), conventions),)
-    *parts, work = plans_by_part(exercise.sum, conventions, exercise.rods)
+            return plan_set(exercise.read_frame, Decimal(0), conventions)
+    plan = plan_of(exercise.sum, conventions, exercise.rods)
     if exercise.trial:
-        work = with_first_trial(work, exercise.trial) or work
-    return (*parts, work)[1 if exercise.shows_start else 0 :]
+        plan = with_first_trial(plan, exercise.trial) or plan
+    return plan.begin_at(_shown_steps(plan)) if exercise.shows_start else plan
+
+
+def _shown_steps(plan: Plan) -> int:
+    """How many steps set the first number of a column, or the operands."""
+    steps = plan.steps
+    is_set = [step.operation.act is Act.SET and step.operation.row == 0 for step in steps]
+    return is_set.index(False) if False in is_set else len(steps)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.ladder import USUAL_RULES, LadderRules, Try
 from frame.technique.conventions import Conventions
 from frame.technique.facts import PLACES, step_facts
@@ -33,11 +33,11 @@ def facts_by_rod(exercise: Exercise, conventions: Conventions) -> dict[int, froz
     comes. Raises NumberError when the work does not fit the rods.
     """
     found: dict[int, frozenset[str]] = {}
-    for plan in plans_of(exercise, conventions):
-        for step in plan.steps:
-            facts = _set_facts(exercise, step) or step_facts(step)
-            for rod in {move.rod for move in step.moves}:
-                found[rod] = found.get(rod, frozenset()) | facts
+    plan = plan_for(exercise, conventions)
+    for step in plan.steps if plan else ():
+        facts = _set_facts(exercise, step) or step_facts(step)
+        for rod in {move.rod for move in step.moves}:
+            found[rod] = found.get(rod, frozenset()) | facts
     return found
 
 

@@ -7,8 +7,7 @@ from frame.practice.touches import Touch
 from frame.practice.work import Work
 from frame.technique.beads import Frame, Stroke
 from frame.technique.judge import Verdict
-from frame.technique.mend import shortest_mend
-from frame.technique.plan import Progress
+from frame.technique.progress import Progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +43,11 @@ def replay_of(work: Work) -> Replay:
     """The replay of an exercise that is over. Where nothing was touched the hand is empty."""
     start, touches = work.start, work.touches
     hand = tuple(touch.verdict.stroke for touch in touches)
-    first = next((at for at, touch in enumerate(touches) if not _is_right(touch)), None)
+    first = next((at for at, one in enumerate(touches) if not one.verdict.is_right), None)
     if first is not None:
-        way = hand[:first] + tuple(_rest(work, touches[first].part, touches[first].judge.progress))
+        way = hand[:first] + tuple(_rest(touches[first].judge.progress))
     elif work.judge is not None:
-        way = hand + tuple(_rest(work, work.part, work.judge.progress))
+        way = hand + tuple(_rest(work.judge.progress))
     else:
         way = hand
     parting = None if not hand or way == hand else len(hand) if first is None else first
@@ -60,32 +59,12 @@ def _of_way(touch: Touch) -> Verdict:
     return touch.verdict._replace(progress=touch.judge.progress)
 
 
-def _is_right(touch: Touch) -> bool:
-    return touch.verdict.is_right and touch.verdict.slip is None
-
-
-def _rest(work: Work, part: int, progress: Progress) -> Iterator[Stroke]:
+def _rest(progress: Progress) -> Iterator[Stroke]:
     """The strokes left from a state of the work to its end."""
-    while not progress.finished:
-        index = _possible(progress)
-        if index is None:
-            yield from ((move,) for move in shortest_mend(progress.frame, progress.plan.end))
-            break
-        stroke = progress.remaining(index)
+    while stroke := progress.next_stroke:
         yield stroke
         for move in stroke:
-            progress = progress.make(index, move)
-    for plan in work.plans[part + 1 :]:
-        yield from plan.strokes
-
-
-def _possible(progress: Progress) -> int | None:
-    """The first stroke left that the beads allow, as strokes made out of turn may bar others."""
-    for index in range(progress.at, len(progress.plan.strokes)):
-        stroke = progress.remaining(index)
-        if stroke and progress.frame.can_all(stroke):
-            return index
-    return None
+            progress = progress.follow(move) or progress
 
 
 def _frames(start: Frame, strokes: Sequence[Stroke]) -> tuple[Frame, ...]:

@@ -19,8 +19,7 @@ class Help(IntEnum):
 
 
 class Touch(NamedTuple):
-    """A stroke that was kept: the part it was made for, the judge before it, the verdict."""
+    """A stroke that was kept: the judge before it, the verdict."""
 
-    part: int
     judge: Judge
     verdict: Verdict

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
@@ -28,12 +28,11 @@ class Work:
     """
 
     exercise: Exercise
-    plans: tuple[Plan, ...]
+    plan: Plan | None
     strictness: Strictness
     start: Frame
     frame: Frame
     to_play: list[Stroke] = field(default_factory=list)
-    part: int = 0
     judge: Judge | None = None
     level: Help = Help.NONE
     helps: int = 0
@@ -53,15 +52,15 @@ class Work:
     @classmethod
     def begin(cls, exercise: Exercise, conventions: Conventions, strictness: Strictness) -> "Work":
         """The exercise with nothing done; what the tool does first waits in `to_play`."""
-        plans = plans_of(exercise, conventions)
-        start = plans[0].start if plans else exercise.read_frame
-        work = cls(exercise, plans, strictness, start, start)
+        plan = plan_for(exercise, conventions)
+        start = plan.start if plan else exercise.read_frame
+        work = cls(exercise, plan, strictness, start, start)
         work.asks = exercise.by_answer or exercise.kind is Kind.READ
-        if work.plans:
+        if plan is not None:
             work._from_start()
             if work._is_whole and not work.is_silent:
                 work._end_beads()  # No bead is to be moved at all, as for 3 / 7.
-            strokes = [stroke for plan in work.plans for stroke in plan.strokes]
+            strokes = list(plan.strokes)
             if exercise.rung is Rung.WATCH:
                 work.to_play = strokes
             elif exercise.rung is Rung.FINISH:
@@ -87,8 +86,7 @@ class Work:
     @property
     def next_stroke(self) -> Stroke:
         """The stroke to make next, or what is left of it; empty when all is done."""
-        progress = self.judge.progress if self.judge else None
-        return () if progress is None or progress.finished else progress.remaining(progress.at)
+        return self.judge.progress.next_stroke if self.judge else ()
 
     @property
     def rod_to_work(self) -> int | None:
@@ -109,8 +107,9 @@ class Work:
         none."""
         if not isinstance(self.exercise.sum, Sum):
             return None
-        shown = 1 if self.exercise.kind is Kind.SUM and self.exercise.shows_start else 0
-        return min(self.part + shown, len(self.exercise.sum.terms) - 1)
+        step = self.judge.progress.step if self.judge else None
+        last = len(self.exercise.sum.terms) - 1
+        return last if step is None else step.operation.row
 
     @property
     def can_undo(self) -> bool:
@@ -141,10 +140,10 @@ class Work:
         """Judge a stroke and make it, if it stays. None when no bead is asked for."""
         if self.judge is None or self.finished or self.is_playing:
             return None
-        verdict = self._past_omission(self.judge.judge(stroke), stroke)
+        verdict = self.judge.judge(stroke)
         self.verdict, self._has_looked = verdict, False
         if verdict.kept:
-            self.touches.append(Touch(self.part, self.judge, verdict))
+            self.touches.append(Touch(self.judge, verdict))
             self._advance(self.judge.after(verdict))
             if self._is_whole and not self.is_silent:
                 self._end_beads()
@@ -158,7 +157,7 @@ class Work:
         """Clear the rods, where clearing is asked for. Whether anything moved."""
         if self.exercise.kind is not Kind.CLEAR or self.judge is None:
             return False
-        moves = [move for move in self.judge.progress.left_in_plan if move.rod in rods]
+        moves = [move for move in self.judge.progress.left_in_line if move.rod in rods]
         for move in moves:
             self.touch((move,))
         return bool(moves)
@@ -182,8 +181,8 @@ class Work:
     @property
     def _shown(self) -> Decimal:
         """What the frame shows at the end, worked or only imagined, taken without a sign."""
-        is_column = isinstance(self.exercise.sum, Sum)
-        return read(self.plans[-1].end) if is_column else abs(self.exercise.sum.result)
+        is_column = isinstance(self.exercise.sum, Sum) and self.plan is not None
+        return read(self.plan.end) if is_column and self.plan else abs(self.exercise.sum.result)
 
     def say_done(self) -> bool:
         """The learner is done with the beads. Whether they show what they should; a silent
@@ -198,7 +197,8 @@ class Work:
         elif is_right:
             self._end_beads()
         else:
-            self._miss(self.judge.omission())
+            fault = self.judge.omission()
+            self._miss(fault and fault.slip)
         return is_right
 
     def _end_beads(self) -> None:
@@ -214,7 +214,7 @@ class Work:
         outcome = outcome_of(answer=is_right, hand=hand)
         if outcome is not Outcome.RIGHT and not self.slips:
             omitted = self.judge.omission() if self.judge and hand is False else None
-            self.slips.append(omitted or WRONG_ANSWER)
+            self.slips.append(omitted.slip if omitted else WRONG_ANSWER)
         self._finish(outcome)
         return is_right
 
@@ -223,7 +223,7 @@ class Work:
 
     @property
     def _hand_is_right(self) -> bool:
-        return self.frame == self.plans[-1].end
+        return self.plan is not None and self.frame == self.plan.end
 
     def more_help(self) -> Help:
         """A little more help: the rod, the rule, the bead; where the bead is lit, the bead. On a
@@ -243,7 +243,7 @@ class Work:
         """Take the last stroke back. Whether there was one."""
         if not self.can_undo:
             return False
-        self.part, self.judge, _ = self.touches.pop()
+        self.judge, _ = self.touches.pop()
         self.frame = self.judge.frame
         return True
 
@@ -266,32 +266,17 @@ class Work:
         self.slips.clear()
 
     def _from_start(self) -> None:
-        self.part, self.frame = 0, self.start
         self.touches.clear()
-        self._advance(self._judge_of(0))
-
-    def _judge_of(self, part: int) -> Judge:
-        return Judge.of(self.plans[part], self.strictness, keep_wrong=self.exercise.is_silent)
+        if self.plan is not None:
+            silent = self.exercise.is_silent
+            self._advance(Judge.of(self.plan, self.strictness, keep_wrong=silent))
 
     def _advance(self, judge: Judge) -> None:
-        """Go on with the judge; when its number is worked, with the next number."""
         self.judge, self.frame = judge, judge.frame
-        while self.judge.finished and self.part + 1 < len(self.plans):
-            self.part += 1
-            self.judge = self._judge_of(self.part)
 
     @property
     def _is_whole(self) -> bool:
-        last = self.part + 1 == len(self.plans)
-        return self.judge is not None and last and self.judge.finished
-
-    def _past_omission(self, verdict: Verdict, stroke: Stroke) -> Verdict:
-        """A move that begins the next number shows what this number was left without."""
-        if verdict.is_right or self.judge is None or self.part + 1 >= len(self.plans):
-            return verdict
-        omitted = self.judge.omission()
-        begins_next = set(stroke) <= self.plans[self.part + 1].begin().allowed
-        return verdict._replace(slip=omitted) if omitted and begins_next else verdict
+        return self.judge is not None and self.judge.finished
 
     def _miss(self, slip: Slip | None) -> None:
         self.slips.append(slip or WRONG_ANSWER)

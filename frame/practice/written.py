@@ -1,6 +1,7 @@
 """The work of an exercise as one writes it on paper: a line for each product and trial digit."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise, Kind
@@ -9,7 +10,8 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.expression import Sum
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Progress, Step
+from frame.technique.plan import Freedom, Plan
+from frame.technique.progress import Progress
 from frame.technique.reading import read
 
 _UNWRITTEN = frozenset({Act.ADD, Act.TAKE, Act.CLEAR})
@@ -85,45 +87,51 @@ def _is_about_to_borrow(work: Work) -> bool:
 
 
 def _done(work: Work) -> Iterator[Operation]:
-    """The operations that are done, each once: of a column all, else those of the part under
-    way, for operands that are set are seen."""
-    before = work.plans[: work.part] if isinstance(work.exercise.sum, Sum) else ()
-    operations = [step.operation for plan in before for step in plan.steps]
+    """The operations that are done, each once; operands that are set are seen."""
     last: Operation | None = None
-    for operation in (*operations, *_of_steps(_states(work))):
+    for operation in _of_steps(_states(work)):
         if operation != last and operation.act not in _UNWRITTEN and operation.act is not Act.SET:
             yield operation
         last = operation
 
 
 def _states(work: Work) -> Iterator[Progress]:
-    """The progress before each touch of the part under way, and now."""
+    """The progress before each touch, and now."""
     for touch in work.touches:
-        if touch.part == work.part:
-            yield touch.judge.progress
+        yield touch.judge.progress
     if work.judge is not None:
         yield work.judge.progress
 
 
 def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
-    """The operations of the steps done. Another plan takes over where the hand has tried another
-    digit; then that digit is what was tried."""
-    before: Progress | None = None
-    for now in states:
-        if before is not None and now.plan is not before.plan:
-            yield from _until(before)
-            if (step := before.step) and _is_tried(step, now):
-                tried = str(before.frame.digit(step.rod))
-                yield step.operation._replace(digits=tried, why=())
-        before = now
-    if before is not None:
+    """The operations of the steps done. Another plan takes over where the hand has chosen another
+    digit or order; the digit that it chose is then a line of its own."""
+    trail = _trail(states)
+    for before, now in pairwise(trail):
         yield from _until(before)
+        step, way = before.step, before.way
+        if step is not None and way is not None and way.freedom is Freedom.DIGIT:
+            yield _chosen(step.operation, now.plan.start.digit(step.rod))
+    if trail:
+        yield from _until(trail[-1])
 
 
-def _is_tried(step: Step, now: Progress) -> bool:
-    """Whether the digit that stood on a step's rod was tried: then the plan that took over goes on
-    after it. After a stray bead it begins with the same line."""
-    return step.operation.act.is_trial and now.plan.steps[0].operation != step.operation
+def _trail(states: Iterator[Progress]) -> list[Progress]:
+    """The last state on each plan that was gone by; a plan that was left again is none."""
+    trail: list[Progress] = []
+    for now in states:
+        plans: list[Plan] = [one.plan for one in trail]
+        here = next((at for at, plan in enumerate(plans) if plan is now.plan), len(trail))
+        trail = [*trail[:here], now]
+    return trail
+
+
+def _chosen(operation: Operation, digit: int) -> Operation:
+    """A trial or a revision with the digit that the hand has chosen, for no reason of its own."""
+    if operation.act.is_trial:
+        return operation._replace(digits=str(digit), why=())
+    factors = (operation.factors[0], digit)
+    return operation._replace(digits=str(digit), factors=factors)
 
 
 def _until(progress: Progress) -> Iterator[Operation]:
@@ -144,7 +152,6 @@ def _owed(work: Work) -> int | None:
     """The rod of the 1 that is borrowed beyond the number now."""
     if work.judge is None or not isinstance(work.exercise.sum, Sum):
         return None
-    before = [step for plan in work.plans[: work.part] for step in plan.steps]
     progress = work.judge.progress
-    done = before + list(progress.plan.steps[: progress.step_index])
+    done = progress.plan.steps[: progress.step_index]
     return done[-1].owed if done else None

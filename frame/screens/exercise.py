@@ -187,7 +187,7 @@ class ExerciseScreen(Panel):
         """The frame that is seen."""
         work, is_told_later = self.runner.work, self.runner.is_set_told_at_end
         if work is not None and work.finished and not work.touches and not is_told_later:
-            return work.plans[-1].end if work.plans else work.frame
+            return work.plan.end if work.plan else work.frame
         return self.answer.frame or self.runner.frame
 
     def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:

@@ -7,15 +7,10 @@ from decimal import Decimal
 from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.language.verdicts import Help as Level
+from frame.language.verdicts import hint_line, omission_line, verdict_line
 from frame.language.wording import Age as Listener
-from frame.language.wording import Help as Level
-from frame.language.wording import (
-    hint_line,
-    names_rods,
-    omission_line,
-    rule_line,
-    verdict_line,
-)
+from frame.language.wording import names_rods, rule_line
 from frame.language.written import work_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
@@ -107,10 +102,10 @@ class Feedback:
             return None
         if work.finished:
             return self.words.line("lesson.your_frame", number=read(work.frame))
-        slip = work.judge.omission() if work.judge else None
-        if slip is None or work.judge is None:
+        fault = work.judge.omission() if work.judge else None
+        if fault is None or work.judge is None:
             return self.of_waiting(work)
-        return omission_line(slip, work.judge.progress, self.words, self.listener)
+        return omission_line(fault, work.judge.progress, self.words, self.listener)
 
     def of_stage(self, runner: Runner) -> Line | None:
         """What the lesson waits for, where its own sentence does not say so."""

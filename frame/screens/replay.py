@@ -4,7 +4,7 @@ import pygame
 
 from frame.app import Change, Pop
 from frame.language.lines import Line
-from frame.language.wording import omission_line, verdict_line
+from frame.language.verdicts import omission_line, verdict_line
 from frame.practice.replay import Replay
 from frame.practice.work import Work
 from frame.room import Room
@@ -83,8 +83,8 @@ class ReplayScreen(Panel):
         here = words.line("replay.parted")
         if verdict is not None:
             said = verdict_line(verdict, words, listener)
-        elif judge is not None and (slip := judge.omission()):
-            said = omission_line(slip, judge.progress, words, listener)
+        elif judge is not None and (fault := judge.omission()):
+            said = omission_line(fault, judge.progress, words, listener)
         else:
             said = words.line("replay.more_to_come")
         return words.line("verdict.then", what=here, act=said)

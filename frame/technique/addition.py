@@ -31,17 +31,6 @@ def plan_sum(
     return _worked(terms, conventions).plan(rods, at_least)
 
 
-def plan_numbers(
-    terms: Sequence[Decimal],
-    conventions: Conventions = USUAL,
-    rods: int | None = None,
-    at_least: int = USUAL_RODS,
-) -> tuple[Plan, ...]:
-    """The plan of `plan_sum` in pieces, one for each number. Raises NumberError."""
-    hand = _worked(terms, conventions)
-    return hand.plan(rods, at_least).cut(hand.ends[:-1])
-
-
 def _worked(terms: Sequence[Decimal], conventions: Conventions) -> "_Column":
     places = max((decimals(term) for term in terms), default=0)
     if places >= MOST_RODS:
@@ -74,19 +63,20 @@ def plan_set(frame: Frame, number: Decimal, conventions: Conventions = USUAL) ->
     return Plan(frame, tuple(hand.steps), number, conventions)
 
 
-def _setting(number: Decimal, act: Act = Act.SET) -> Operation:
+def _setting(number: Decimal, act: Act = Act.SET, row: int = 0) -> Operation:
     """The line of work of one number of a column."""
-    return Operation(act, plain(number.copy_abs()), max(whole_digits(number) - 1, 0))
+    rod = max(whole_digits(number) - 1, 0)
+    return Operation(act, plain(number.copy_abs()), rod, row=row)
 
 
 class _Column(Hand):
     """The hand that works a column of numbers, below zero as well; `value` is what the frame
-    reads, in ones of the lowest rod, `ends` how many steps there are after each number."""
+    reads, in ones of the lowest rod, `row` counts the numbers worked."""
 
     def __init__(self, conventions: Conventions, frame: Frame) -> None:
         super().__init__(conventions, frame)
         self.value = self.shown(self.highest, self.lowest)
-        self.ends: list[int] = []
+        self.row = 0
 
     def plan(self, rods: int | None, at_least: int) -> Plan:
         """The finished plan on a frame of `rods` rods, or of as many as it takes."""
@@ -113,13 +103,13 @@ class _Column(Hand):
         figures = str(abs(scaled))
         highest = self.lowest + len(figures) - 1
         self.reach(highest)
-        operation = _setting(term, act)
+        operation = _setting(term, act, self.row)
         for at, figure in enumerate(figures):
             if figure != "0":
                 self.work(operation, highest - at, sign * int(figure))
         self.value += scaled
         self._give_back()
-        self.ends.append(len(self.steps))
+        self.row += 1
 
     def carry(self, rod: int, carry: int) -> tuple[list[tuple[Stroke, ...]], int]:
         """Move 1 onto, or 1 off, a rod; with nothing left to borrow from, borrow beyond."""
@@ -133,7 +123,7 @@ class _Column(Hand):
 
         The digit that needs it uses it up at once, so it counts as owed from that digit on.
         """
-        self.add_step(_one_on(Act.BORROW, rod), rod, 1, Technique.BORROW, ())
+        self.add_step(self._one_on(Act.BORROW, rod), rod, 1, Technique.BORROW, ())
         self.owed = rod
 
     def _raise_owed(self, low: int, coming: int) -> None:
@@ -147,17 +137,16 @@ class _Column(Hand):
         for rod in range(high - 1, low - 1, -1):
             strokes += strokes_on(rod, self.digit(rod), 9, self.conventions)
             self.digits[rod - self.lowest] = 9
-        self.add_step(_one_on(Act.BORROW, high), high, 1, Technique.BORROW, tuple(strokes))
+        self.add_step(self._one_on(Act.BORROW, high), high, 1, Technique.BORROW, tuple(strokes))
 
     def _give_back(self) -> None:
         """Give the borrowed 1 back as soon as the number is zero or more again."""
         if self.owed is None or self.value < 0:
             return
         rod, self.owed = self.owed, None
-        self.work(_one_on(Act.RETURN, rod), rod, -1)
+        self.work(self._one_on(Act.RETURN, rod), rod, -1)
 
-
-def _one_on(act: Act, rod: int) -> Operation:
-    """The line of work of a borrowed 1."""
-    with localcontext(EXACT):
-        return Operation(act, plain(Decimal(1).scaleb(rod)), rod)
+    def _one_on(self, act: Act, rod: int) -> Operation:
+        """The line of work of a borrowed 1."""
+        with localcontext(EXACT):
+            return Operation(act, plain(Decimal(1).scaleb(rod)), rod, row=self.row)

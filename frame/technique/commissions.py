@@ -1,22 +1,26 @@
 """Slips of commission: a wrong bead, seen when it moves.
 
-Each is a question about the step under way. Signatures collide, so the questions have an order
-and the first that fits names the slip; some slips answer two questions.
+Each is a question about the digit under way. Signatures collide, so the questions have an order
+and the first that fits names the slip; some slips answer two questions. Where none fits, nothing is
+said of the bead but what stands and what comes next.
 """
 
 from collections.abc import Callable
+from decimal import Decimal
 from typing import NamedTuple
 
-from frame.technique.beads import BeadMove, Stroke
-from frame.technique.misplaced import slip_of_place
-from frame.technique.omissions import slip_of_omission
-from frame.technique.plan import Progress, Step, Technique
-from frame.technique.slips import Slip, is_partner, same_deck
+from frame.technique.beads import BeadMove, Stroke, covers
+from frame.technique.intents import begins
+from frame.technique.line_slips import fault_of_line
+from frame.technique.omissions import fault_of_omission
+from frame.technique.plan import Freedom, Step, Technique
+from frame.technique.progress import Progress
+from frame.technique.slips import Fault, Slip, is_partner, same_deck
 
 
 class Case(NamedTuple):
     """A wrong move in its situation: what is left of the step under way when it is made, whether
-    the beads allow it, and the right move just before it, if that belongs to the same number."""
+    the beads allow it, and the right move just before it, if that belongs to the same line."""
 
     progress: Progress
     step: Step
@@ -26,36 +30,86 @@ class Case(NamedTuple):
     last: BeadMove | None
 
 
-def slip_of_move(progress: Progress, move: BeadMove, last: BeadMove | None) -> Slip:
+def fault_of_move(progress: Progress, move: BeadMove, last: BeadMove | None) -> Fault:
     """The slip behind a wrong move; `last` is the right move made just before, if any."""
     step, is_possible = progress.step, progress.frame.can(move)
+    if not progress.frame.has(move.rod):
+        return Fault(Slip.WRONG_ROD, step, move, detail="none")
     if step is None:
-        return _slip_after_all(progress, move, is_possible)
-    if misplaced := slip_of_place(progress, step, move):
-        return misplaced
+        return Fault(Slip.EXTRA_MOVE if is_possible else Slip.COUNTED_PAST, step, move)
     case = Case(progress, step, progress.left_in_step, move, is_possible, last)
-    is_of_step = any([m.rod == move.rod for m in step.moves])
+    if fault := fault_of_line(progress, step, move, undoes=_undoes(case)):
+        return fault
+    if _begins_next_number(case) and (omission := fault_of_omission(progress)):
+        return omission
+    is_of_step = any([one.rod == move.rod for one in step.moves])
     for slip, fits in _ON_RODS_OF_STEP if is_of_step else _ELSEWHERE:
         if fits(case):
-            return slip
-    return slip_of_omission(progress) or Slip.EXTRA_MOVE
+            return _told(slip, case)
+    if _begins_next_number(case):
+        return Fault(Slip.TOO_EARLY, step, move)
+    return Fault(_slip_of_none(case), step, move)
 
 
-def _slip_after_all(progress: Progress, move: BeadMove, is_possible: bool) -> Slip:
-    """When all is done, every move is one too many."""
-    if not progress.frame.has(move.rod):
-        return Slip.WRONG_ROD
-    return Slip.EXTRA_MOVE if is_possible else Slip.COUNTED_PAST
+def _slip_of_none(case: Case) -> Slip:
+    """No question fits: the beads stay where they are if the line moves none of them; else it is
+    only said what stands there."""
+    is_to_move = any(same_deck(one, case.move) for one in case.progress.left_in_line)
+    return Slip.NOT_ASKED if is_to_move or not case.is_possible else Slip.EXTRA_MOVE
+
+
+def _told(slip: Slip, case: Case) -> Fault:
+    """The slip with what its sentence tells."""
+    step, move = case.step, case.move
+    if slip is Slip.WRONG_COUNT:
+        beads = next(one.beads for one in case.left if _same_way(one, move))
+        return Fault(slip, step, move, numbers=(Decimal(beads),))
+    if slip is Slip.INNER_FIVE_MISSED:
+        waits = any(one.is_heaven and one.rod == step.rod for one in case.left)
+        return Fault(slip, step, move, detail="" if waits else "five")
+    if slip is Slip.WRONG_ROD and (digit := _digit_beside(case)):
+        return Fault(slip, digit, move, numbers=(Decimal(digit.digit),), detail="digit")
+    return Fault(slip, step, move)
+
+
+def _is_number_itself(case: Case) -> bool:
+    """Whether the digit was begun straight on its rod, though the beads there can't make it."""
+    step, move = case.step, case.move
+    if move.rod != step.rod or step.technique is Technique.DIRECT or case.left != step.moves:
+        return False
+    is_straight = not move.is_heaven and move.change * step.change > 0
+    return is_straight and move.beads <= step.digit % 5
 
 
 def _tries_straight(case: Case) -> bool:
-    """The number itself, on its rod, where there are no beads for it."""
-    return not case.is_possible and case.move == (case.step.rod, case.step.change)
+    """The number itself, on its rod, where there are no beads for it or too few."""
+    itself = not case.is_possible and case.move == (case.step.rod, case.step.change)
+    return itself or _is_number_itself(case)
 
 
 def _too_early(case: Case) -> bool:
-    """The move is the plan's, but its beads are not there yet."""
-    return not case.is_possible and case.progress.find(case.move) is not None
+    """A move of this line or of the next, but its beads are not there yet."""
+    return not case.is_possible and any(covers(one, case.move) for one in _to_come(case.progress))
+
+
+def _to_come(progress: Progress) -> Stroke:
+    """The moves that are to come: of the line under way, and of the line after it."""
+    coming = progress.coming
+    later = tuple([m for stroke in coming.strokes for m in stroke]) if coming else ()
+    return progress.left_in_line + later
+
+
+def _begins_next_number(case: Case) -> bool:
+    """Whether the bead begins a digit of the number after this one, and is none that the digit
+    under way still needs or that is taken back."""
+    coming, move = case.progress.coming, case.move
+    if coming is None or not coming.operation.act.is_of_column:
+        return False
+    is_needed = any(_same_way(one, move) for one in case.left)
+    if is_needed or (case.last is not None and move == case.last.inverse):
+        return False
+    digits = [(step.rod, step.change) for step in coming.steps]
+    return begins(digits, case.progress.frame, case.move)
 
 
 def _same_way(one: BeadMove, other: BeadMove) -> bool:
@@ -112,20 +166,39 @@ def _goes_wrong_way(case: Case) -> bool:
 
 def _counts_past(case: Case) -> bool:
     """More beads than are there."""
-    return not case.is_possible and case.progress.frame.has(case.move.rod)
+    return not case.is_possible
 
 
 def _on_wrong_rod(case: Case) -> bool:
-    """A right move of this step, on another rod; or a rod the frame does not have."""
-    if not case.progress.frame.has(case.move.rod):
-        return True
-    return any(m.change == case.move.change for m in case.left)
+    """A right move of this step, or a digit of this line, on another rod."""
+    is_move = any(m.change == case.move.change and m.rod != case.move.rod for m in case.left)
+    return is_move or _digit_beside(case) is not None
+
+
+def _digit_beside(case: Case) -> Step | None:
+    """The digit that the bead begins one rod beside its own."""
+    frame, move = case.progress.frame, case.move
+    for step in _digits_left(case.progress):
+        is_beside = abs(step.rod - move.rod) == 1
+        if is_beside and begins([(move.rod, step.change)], frame, move):
+            return step
+    return None
+
+
+def _digits_left(progress: Progress) -> list[Step]:
+    """The digits of a number that are still to be worked, but the one under way where it is
+    begun."""
+    way, step = progress.way, progress.step
+    if way is None or step is None or way.freedom is not Freedom.ANY_ORDER:
+        return []
+    here = way.step_of[progress.at]
+    return [one for one in way.steps[here:] if one is not step or progress.left_in_step == one.moves]
 
 
 def _in_wrong_deck(case: Case) -> bool:
     """The right rod, but the other deck."""
-    move = case.move
-    return any(m.rod == move.rod and not same_deck(m, move) for m in case.progress.allowed)
+    move, here = case.move, [m for m in case.progress.allowed if m.rod == case.move.rod]
+    return any(not same_deck(m, move) for m in here) and not any(same_deck(m, move) for m in here)
 
 
 _Commission = Callable[[Case], bool]

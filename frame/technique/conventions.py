@@ -19,12 +19,28 @@ class Remove(StrEnum):
 
 
 class Layout(StrEnum):
-    """Which operands of a product stand on the frame: both, the multiplicand alone, none.
-    Schools differ."""
+    """Which operands stand on the frame: both; of a product the multiplicand alone, or none; of a
+    quotient the dividend alone where not both. Schools differ."""
 
     BOTH = "both"
     ONE = "one"
     NONE = "none"
+
+
+class Outer(StrEnum):
+    """Which number of a product is taken digit by digit, each digit kept while all of the other
+    number is multiplied by it. It is the one that stands beside the product. Schools differ."""
+
+    MULTIPLICAND = "multiplicand"
+    MULTIPLIER = "multiplier"
+
+
+class First(StrEnum):
+    """With which digit of the other number the products of a digit begin. Schools differ; from the
+    lowest, a product overwrites the digit that is worked."""
+
+    HIGHEST = "highest"
+    LOWEST = "lowest"
 
 
 class Strictness(StrEnum):
@@ -42,7 +58,10 @@ class Conventions:
     carry: Carry = Carry.LAST
     remove: Remove = Remove.RUN
     layout: Layout = Layout.BOTH
+    outer: Outer = Outer.MULTIPLICAND
+    first: First = First.HIGHEST
 
 
 USUAL = Conventions()
-"""Carry last, 6 to 9 taken away earth then heaven, both operands of a product set."""
+"""Carry last, 6 to 9 taken away earth then heaven, both operands set, the multiplicand's digits
+each multiplied by the multiplier from its highest."""

@@ -1,5 +1,6 @@
 """Plans for quotients: the divisor at the left end, some clear rods, the dividend; the quotient
-grows to the left of the dividend.
+grows to the left of the dividend. Where the school leaves the divisor on the paper, it alone is
+missing and all places stay (from memory, no source).
 
 Rod 0, which lies on a mark, is the unit rod of the quotient: the dividend lies where the
 digit-count rule says (F. Kato, *SOROBAN pelo Metodo Moderno*, through later authors). A quotient
@@ -11,7 +12,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from frame.technique.beads import Frame
-from frame.technique.conventions import USUAL, Conventions
+from frame.technique.conventions import USUAL, Conventions, Layout
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
@@ -19,10 +20,13 @@ from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
 from frame.technique.trials import (
     Answer,
+    add_back,
     finished,
     largest_trial,
+    lawful_revision,
     prefix,
     revise_up,
+    take_again,
     take_products,
     try_digit,
 )
@@ -48,16 +52,21 @@ def plan_quotient(
     hand = Hand(conventions, Frame.cleared(size, units))
     top = first + 2
     hand.span = (top, top)
-    hand.put_all(Operation(Act.SET, others, hand.highest))
+    divisor_rods: tuple[int, ...] = ()
+    if conventions.layout is Layout.BOTH:
+        divisor_rods = tuple(hand.highest - at for at in range(len(others)))
+        hand.put_all(Operation(Act.SET, others, hand.highest))
     hand.put_all(Operation(Act.SET, some, first))
-    return _Division(others, top, answer).plan(hand, top)
+    return _Division(others, divisor_rods, top, answer).plan(hand, top)
 
 
 @dataclass(frozen=True, slots=True)
 class _Division:
-    """A division: the divisor's digits, the highest rod of the quotient, what comes out."""
+    """A division: the divisor's digits and the rods they stand on, the highest rod of the quotient,
+    what comes out."""
 
     divisor: str
+    divisor_rods: tuple[int, ...]
     top: int
     answer: Answer
 
@@ -67,20 +76,33 @@ class _Division:
             hand.span = (self.top, place)
             if try_digit(hand, Act.QUOTIENT, place, self.divisor):
                 self._take(hand, place)
-        return finished(hand, self.answer, self._on_with)
+        return finished(hand, self.answer, self)
 
-    def _take(self, hand: Hand, rod: int) -> None:
-        """Take the products of the digit tried on a rod, and revise it."""
-        take_products(hand, rod, hand.digit(rod), self.divisor, hand.highest)
+    def _take(self, hand: Hand, rod: int, at: int = 0) -> None:
+        """Take the products of the digit tried on a rod, from the divisor's digit `at` on, and
+        revise it."""
+        take_products(hand, rod, self.divisor, self.divisor_rods, at)
         while prefix(hand, rod, self.divisor) >= int(self.divisor):
             revise_up(hand, rod, self.divisor)
 
-    def _on_with(self, frame: Frame, step: Step, conventions: Conventions) -> Plan | None:
-        """The plan that goes on with the digit that the step's rod shows; None where its first
-        product can't be taken."""
-        hand, rod = Hand(conventions, frame), step.rod
-        if frame.digit(rod) > largest_trial(hand, rod, int(self.divisor[0])):
+    def lawful(self, frame: Frame, step: Step) -> range:
+        """Every digit from 1 to the largest to try; of a revision what it may come to."""
+        hand = Hand(USUAL, frame)
+        if step.operation.act is Act.QUOTIENT:
+            return range(1, largest_trial(hand, step.rod, int(self.divisor[0])) + 1)
+        return lawful_revision(hand, step, self.divisor)
+
+    def on_with(self, frame: Frame, step: Step, conventions: Conventions) -> Plan | None:
+        """The plan that goes on with the digit that the step's rod shows."""
+        if frame.digit(step.rod) not in self.lawful(frame, step):
             return None
-        hand.span = (self.top, rod)
-        self._take(hand, rod)
+        hand, rod, line = Hand(conventions, frame), step.rod, step.operation
+        hand.span, at = (self.top, rod), 0
+        if line.act is Act.REVISE_DOWN:
+            at = line.taken
+            add_back(hand, rod, self.divisor[:at], line.factors[0] - hand.digit(rod))
+        elif line.act is Act.REVISE_UP:
+            at = len(self.divisor)
+            take_again(hand, rod, self.divisor, hand.digit(rod) - line.factors[0])
+        self._take(hand, rod, at)
         return self.plan(hand, rod - 1)

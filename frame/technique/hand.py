@@ -57,6 +57,10 @@ class Hand:
             number = 10 * number + self.digit(rod)
         return number
 
+    def show(self, rod: int, digit: int) -> None:
+        """Let a rod show a digit that belongs to no step of this hand."""
+        self.digits[rod - self.lowest] = digit
+
     def put(self, operation: Operation, rod: int, digit: int) -> None:
         """Let a rod show a digit, without a carry."""
         before = self.digits[rod - self.lowest]

@@ -1,15 +1,17 @@
-"""Slips of omission: what a step was left without, seen at the first move past it or at the end.
+"""Slips of omission: what a line was left without, seen at the first move past it or at the end.
 
 The questions have an order, and the first that fits names the slip.
 """
 
 from collections.abc import Callable
+from decimal import Decimal
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.operation import Act
-from frame.technique.plan import Progress, Step, Technique
-from frame.technique.slips import Slip, is_partner, same_deck
+from frame.technique.plan import Step, Technique
+from frame.technique.progress import Progress
+from frame.technique.slips import Fault, Slip, is_partner, same_deck
 
 
 class Lack(NamedTuple):
@@ -33,7 +35,13 @@ class Lack(NamedTuple):
         return self.step.change > 0
 
 
-def slip_of_omission(progress: Progress) -> Slip | None:
+def fault_of_lack(progress: Progress) -> Fault | None:
+    """What the work still lacks, named: a step half done, or a line that is to be done now. None
+    when nothing has begun or nothing is lacking."""
+    return fault_of_omission(progress) or fault_of_line_left(progress)
+
+
+def fault_of_omission(progress: Progress) -> Fault | None:
     """What the step under way still lacks, named; None when it has not begun or lacks nothing."""
     step = progress.step
     if step is None:
@@ -44,7 +52,7 @@ def slip_of_omission(progress: Progress) -> Slip | None:
     lack = _lack(step, left)
     for slip, fits in _OMISSIONS:
         if fits(lack):
-            return slip
+            return Fault(slip, step, _half_partner(slip, lack), detail=_detail(slip, lack))
     return None
 
 
@@ -52,13 +60,31 @@ _LINES_LEFT = {
     Act.REVISE_DOWN: Slip.NOT_REVISED,
     Act.ADD_BACK: Slip.REVISED_WITHOUT_ADDING_BACK,
     Act.REVISE_UP: Slip.REMAINDER_NOT_SMALLER,
+    Act.TAKE_AGAIN: Slip.PRODUCT_LEFT_OUT,
+    Act.CLEAR: Slip.DIGIT_NOT_CLEARED,
+    Act.HALVE: Slip.HALVING_FORGOTTEN,
+    Act.SUBTRACT_HALF: Slip.HALF_SQUARE_FORGOTTEN,
+    Act.SUBTRACT: Slip.PRODUCT_LEFT_OUT,
+    Act.MULTIPLY: Slip.PRODUCT_LEFT_OUT,
+    Act.RETURN: Slip.NOT_GIVEN_BACK,
 }
 
 
-def slip_of_line_left(progress: Progress) -> Slip | None:
-    """The slip of ending, or going on, before a line of the work that is to be done now."""
-    step = progress.step
-    return None if step is None else _LINES_LEFT.get(step.operation.act)
+def fault_of_line_left(progress: Progress) -> Fault | None:
+    """The slip of ending, or going on, before a line of the work that is to be done now. A product
+    is only left out where the work has begun: before its first line nothing was left out."""
+    step, way = progress.step, progress.way
+    if step is None or way is None:
+        return None
+    slip = _LINES_LEFT.get(step.operation.act)
+    is_first = way.index <= progress.plan.fork
+    if slip is None or (slip is Slip.PRODUCT_LEFT_OUT and is_first):
+        return None
+    return Fault(slip, step, line=step.operation, numbers=_numbers(step.operation.why))
+
+
+def _numbers(why: tuple[Decimal, ...]) -> tuple[Decimal, ...]:
+    return (why[0], why[-1]) if why else ()
 
 
 def _lack(step: Step, left: Stroke) -> Lack:
@@ -71,6 +97,25 @@ def _lack(step: Step, left: Stroke) -> Lack:
     own_left = tuple([m for m in left if m.rod == step.rod])
     over_left = tuple([m for m in left if m.rod != step.rod])
     return Lack(step, tuple(own_made), own_left, tuple(over_made), over_left)
+
+
+def _half_partner(slip: Slip, lack: Lack) -> BeadMove | None:
+    """The beads that moved of a partner, where those of the number itself did."""
+    if slip is not Slip.WRONG_PARTNER:
+        return None
+    return next(m for m in (*lack.own_made, *lack.over_made) if _is_half_partner(lack, m))
+
+
+def _detail(slip: Slip, lack: Lack) -> str:
+    """Which of a slip's sentences is true: the five bead of a partner may have moved, a ripple may
+    lack its far end or a rod on its way."""
+    if slip is Slip.INNER_FIVE_MISSED:
+        return "five" if any(move.is_heaven for move in lack.own_made) else ""
+    if slip is not Slip.RIPPLE_STOPPED:
+        return ""
+    reached = max(move.rod for move in lack.over_made)
+    is_between = all(move.rod < reached for move in lack.over_left)
+    return "between" if is_between else ""
 
 
 def _stops_ripple(lack: Lack) -> bool:
@@ -111,11 +156,15 @@ def _lacks_inner_five(lack: Lack) -> bool:
 
 def _stops_at_number(lack: Lack) -> bool:
     """Of a partner's beads only as many moved as the number itself has."""
+    return any(_is_half_partner(lack, m) for m in (*lack.own_made, *lack.over_made))
+
+
+def _is_half_partner(lack: Lack, made: BeadMove) -> bool:
+    """Whether earth beads moved are as many as the number's whose partner was to move."""
     return any(
-        m.beads == 5 - (m.beads + rest.beads) and is_partner(lack.step, m)
-        for m in (*lack.own_made, *lack.over_made)
+        made.beads == 5 - (made.beads + rest.beads) and is_partner(lack.step, made)
         for rest in (*lack.own_left, *lack.over_left)
-        if not m.is_heaven and same_deck(m, rest)
+        if not made.is_heaven and same_deck(made, rest)
     )
 
 
@@ -127,16 +176,20 @@ def _lacks_heaven_of_ten(lack: Lack) -> bool:
 
 
 def _lacks_half_of_pair(lack: Lack) -> bool:
-    """One half of a pair that works against itself moved; the other did not."""
+    """One half of a pair that works against itself moved; of the other nothing did."""
+    made, left = (*lack.own_made, *lack.over_made), (*lack.own_left, *lack.over_left)
     return any(
-        m.rod == rest.rod and m.is_heaven != rest.is_heaven and m.change * rest.change < 0
-        for m in (*lack.own_made, *lack.over_made)
-        for rest in (*lack.own_left, *lack.over_left)
+        one.rod == rest.rod
+        and one.is_heaven != rest.is_heaven
+        and one.change * rest.change < 0
+        and not any(same_deck(rest, other) for other in made)
+        for one in made
+        for rest in left
     )
 
 
 def _falls_short(lack: Lack) -> bool:
-    return bool(lack.own_left)
+    return bool(lack.own_left or lack.over_left)
 
 
 _OMISSIONS: tuple[tuple[Slip, Callable[[Lack], bool]], ...] = (

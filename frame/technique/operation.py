@@ -31,10 +31,6 @@ class Act(StrEnum):
         """Whether it belongs to a column of numbers."""
         return self in _OF_COLUMN
 
-    def goes_with(self, following: "Act") -> bool:
-        """Whether the beads of two lines, one after the other, may be moved in any order."""
-        return (self.is_of_column and following.is_of_column) or (self, following) in _PAIRS
-
     @property
     def is_trial(self) -> bool:
         """Whether it sets a digit of the result which may have to be revised."""
@@ -63,7 +59,6 @@ _WORKED = frozenset(
         Act.SUBTRACT_HALF,
     }
 )  # fmt: skip
-_PAIRS = frozenset({(Act.REVISE_DOWN, Act.ADD_BACK), (Act.REVISE_UP, Act.TAKE_AGAIN)})
 
 
 class Operation(NamedTuple):
@@ -74,7 +69,8 @@ class Operation(NamedTuple):
     rods on which factors stand. `why` is what decides a trial: of a trial digit the part of the
     rest that it is found from and what that is divided by, of a smaller one the product that can't
     be taken and the rest, of a larger one the rest and the divisor that it still holds. `row`
-    counts the digits of a multiplicand that does not stand on the frame.
+    counts the numbers of a column, or the digits of an operand that does not stand on the frame.
+    `taken` counts the digits of the divisor whose products were taken before a revision.
     """
 
     act: Act
@@ -84,6 +80,7 @@ class Operation(NamedTuple):
     of: tuple[int, ...] = ()
     why: tuple[Decimal, ...] = ()
     row: int = 0
+    taken: int = 0
 
     @property
     def number(self) -> Decimal:

@@ -1,26 +1,15 @@
-"""A plan: the bead moves of a trained hand, in which order, and how far they are done."""
+"""A plan: the bead moves of a trained hand, in which order, and the lines of work they make."""
 
-from bisect import bisect_left
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from enum import StrEnum
+from enum import Enum, StrEnum, auto
 from functools import cached_property
-from types import MappingProxyType
-from typing import NamedTuple
+from typing import NamedTuple, Protocol
 
-from frame.technique.beads import (
-    BeadMove,
-    Frame,
-    Stroke,
-    covers,
-    parse_stroke,
-    parts_of,
-    stroke_text,
-    without,
-)
+from frame.technique.beads import Frame, Stroke, parse_stroke, stroke_text
 from frame.technique.conventions import USUAL, Conventions
-from frame.technique.operation import Operation
+from frame.technique.operation import Act, Operation
 from frame.technique.reading import read
 
 
@@ -65,17 +54,73 @@ class Step(NamedTuple):
         return tuple([move for stroke in self.strokes for move in stroke])
 
 
-OnWith = Callable[[Frame, Step, Conventions], "Plan | None"]
-"""How work goes on from a frame with another trial digit on a step's rod."""
+class Freedom(Enum):
+    """How the digits of a line may be worked."""
+
+    ANY_ORDER = auto()
+    """Those of a number that stays at zero or above: ones first as well."""
+    IN_ORDER = auto()
+    """From the highest: products, and numbers below zero. With any order allowed, a third of all
+    products one rod off would begin like a right one."""
+    DIGIT = auto()
+    """A trial digit or its revision: another digit may be chosen, and changed until the next line
+    is begun."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of work: a number of a column, the operands, a product, a trial digit.
+
+    `parts` are the strokes to make of each step, all of them or what is left. `index` counts the
+    lines of a plan, `last` is the index of the plan's step after the line's last one.
+    """
+
+    index: int
+    last: int
+    steps: tuple[Step, ...]
+    parts: tuple[tuple[Stroke, ...], ...]
+    freedom: Freedom
+
+    @cached_property
+    def strokes(self) -> tuple[Stroke, ...]:
+        """Every stroke to make, in order."""
+        return tuple([stroke for part in self.parts for stroke in part])
+
+    @cached_property
+    def step_of(self) -> tuple[int, ...]:
+        """For each stroke, the index of its step within the line."""
+        return tuple([at for at, part in enumerate(self.parts) for _ in part])
+
+    @property
+    def operation(self) -> Operation:
+        """What its first step belongs to."""
+        return self.steps[0].operation
+
+
+class Trials(Protocol):
+    """What else a hand may choose at a line whose freedom is DIGIT."""
+
+    def lawful(self, frame: Frame, step: Step) -> range:
+        """The digits that the step's rod may show when the work goes on."""
+
+    def on_with(self, frame: Frame, step: Step, conventions: Conventions) -> "Plan | None":
+        """How the work goes on from a frame with another digit on the step's rod; None where it
+        can't."""
+
+
+class Orders(Protocol):
+    """The same work by other schools' orders of its lines."""
+
+    def plans(self) -> "tuple[Plan, ...]":
+        """The plans, on the same frame."""
 
 
 @dataclass(frozen=True)
 class Plan:
     """The steps from a start frame to a result. `str` and `parse_strokes` are inverse.
 
-    `remainder` is what a division or a root leaves over. Where a step sets a trial digit that the
-    hand may choose otherwise, `on_with` answers how to go on from a frame with another digit on
-    the step's rod, None where that digit can't be gone on with.
+    `remainder` is what a division or a root leaves over. `trials` tells what else a hand may try,
+    `orders` how other schools order the lines.
     """
 
     start: Frame
@@ -83,7 +128,8 @@ class Plan:
     result: Decimal
     conventions: Conventions = USUAL
     remainder: Decimal | None = None
-    on_with: "OnWith | None" = field(default=None, compare=False, repr=False)
+    trials: Trials | None = field(default=None, compare=False, repr=False)
+    orders: Orders | None = field(default=None, compare=False, repr=False)
 
     def __str__(self) -> str:
         return " ".join(map(stroke_text, self.strokes))
@@ -108,43 +154,21 @@ class Plan:
         return tuple(spans)
 
     @cached_property
-    def rest_of_step(self) -> tuple[Stroke, ...]:
-        """For each stroke, the moves from it to the end of its step."""
-        rests: list[Stroke] = []
-        for step in reversed(self.steps):
-            rest: Stroke = ()
-            for stroke in reversed(step.strokes):
-                rest = stroke + rest
-                rests.append(rest)
-        return tuple(reversed(rests))
+    def lines(self) -> tuple[Line, ...]:
+        """The lines of the work, in order."""
+        return tuple(_lines(self.steps))
 
     @cached_property
-    def fence_of(self) -> tuple[int, ...]:
-        """For each stroke, the first one that may not be made before its operation is whole.
-
-        The numbers of a column may be worked in any order; a product must be whole before the
-        next one.
-        """
-        fences: list[int] = []
-        for index in range(len(self.strokes) - 1, -1, -1):
-            is_last = index + 1 == len(self.strokes)
-            fences.append(index + 1 if is_last or self._is_fenced(index) else fences[-1])
-        return tuple(reversed(fences))
-
-    def _is_fenced(self, index: int) -> bool:
-        """Whether another line of work begins after a stroke."""
-        one, other = (self.steps[self.step_of[at]].operation for at in (index, index + 1))
-        return one != other and not one.act.goes_with(other.act)
+    def fork(self) -> int:
+        """The index of the first line after the setting of the operands."""
+        acts = (line.operation.act for line in self.lines)
+        return next((at for at, act in enumerate(acts) if act is not Act.SET), len(self.lines))
 
     @cached_property
-    def places(self) -> Mapping[BeadMove, tuple[int, ...]]:
-        """For each bead move, the strokes of which it makes all or a part."""
-        found: dict[BeadMove, list[int]] = {}
-        for index, stroke in enumerate(self.strokes):
-            for move in stroke:
-                for part in parts_of(move):
-                    found.setdefault(part, []).append(index)
-        return {part: tuple(indices) for part, indices in found.items()}
+    def others(self) -> "tuple[Plan, ...]":
+        """Plans of the same work that take its lines in another school's order."""
+        plans = self.orders.plans() if self.orders else ()
+        return tuple(plan for plan in plans if plan.steps != self.steps)
 
     @cached_property
     def end(self) -> Frame:
@@ -157,23 +181,12 @@ class Plan:
         number = read(shown, step.owed)
         return -number if step.span is not None and self.result < 0 else number
 
-    def cut(self, ends: Sequence[int]) -> "tuple[Plan, ...]":
-        """The plan in pieces, each from the frame after the one before. `ends` count the steps up
-        to the end of each piece but the last."""
-        pieces: list[Plan] = []
-        begin, frame, number = 0, self.start, read(self.start)
-        for end in ends:
-            steps, start = self.steps[begin:end], frame
-            for step in steps:
-                frame = frame.apply_all(step.moves)
-                number = self.reading(step, frame)
-            pieces.append(Plan(start, steps, number, self.conventions))
-            begin = end
-        return (*pieces, replace(self, start=frame, steps=self.steps[begin:]))
-
-    def begin(self) -> "Progress":
-        """The plan with nothing done yet."""
-        return Progress(self, self.start)
+    def begin_at(self, step: int) -> "Plan":
+        """The plan without its first steps, from the frame after them."""
+        start = self.start
+        for done in self.steps[:step]:
+            start = start.apply_all(done.moves)
+        return replace(self, start=start, steps=self.steps[step:])
 
     def frames(self) -> Iterator[tuple[Step, Frame]]:
         """Each step with the frame after it."""
@@ -183,6 +196,36 @@ class Plan:
             yield step, frame
 
 
+def line_of(index: int, last: int, steps: Sequence[Step], freedom: Freedom) -> Line:
+    """A line of whole steps."""
+    return Line(index, last, tuple(steps), tuple([step.strokes for step in steps]), freedom)
+
+
+def _lines(steps: Sequence[Step]) -> Iterator[Line]:
+    first, index = 0, 0
+    for last in range(1, len(steps) + 1):
+        if last == len(steps) or _ends_line(steps[last - 1], steps[last]):
+            group = steps[first:last]
+            yield line_of(index, last, group, _freedom(group))
+            first, index = last, index + 1
+
+
+def _ends_line(step: Step, following: Step) -> bool:
+    """Whether another line begins with the step that follows."""
+    one, other = step.operation, following.operation
+    if one.act.is_of_column and other.act.is_of_column:
+        return one.row != other.row
+    return one != other
+
+
+def _freedom(steps: Sequence[Step]) -> Freedom:
+    act = steps[0].operation.act
+    if act.is_trial or act.is_revision:
+        return Freedom.DIGIT
+    is_below = any(step.owed is not None or step.technique is Technique.BORROW for step in steps)
+    return Freedom.ANY_ORDER if act.is_of_column and not is_below else Freedom.IN_ORDER
+
+
 def parse_strokes(text: str) -> tuple[Stroke, ...]:
     """The strokes written one after another. Raises IllegalMove for a text that is none.
 
@@ -190,107 +233,3 @@ def parse_strokes(text: str) -> tuple[Stroke, ...]:
     ['0:+4', '0:+5', '0:-2']
     """
     return tuple(map(parse_stroke, text.split()))
-
-
-class Progress(NamedTuple):
-    """How far a plan is done: the frame now, the first stroke not finished, and what is left of
-    strokes that were begun or made out of turn.
-
-    A stroke of three beads may be made as one and two, so a stroke can be left in part.
-    """
-
-    plan: Plan
-    frame: Frame
-    at: int = 0
-    left: Mapping[int, Stroke] = MappingProxyType({})
-
-    @property
-    def finished(self) -> bool:
-        """Whether every move is made."""
-        return self.at >= len(self.plan.strokes)
-
-    @property
-    def step_index(self) -> int:
-        """The index of the step under way; the number of steps when all is done."""
-        return len(self.plan.steps) if self.finished else self.plan.step_of[self.at]
-
-    @property
-    def step(self) -> Step | None:
-        """The step under way, or None when all is done."""
-        return None if self.finished else self.plan.steps[self.plan.step_of[self.at]]
-
-    @property
-    def fence(self) -> int:
-        """The first stroke that may not be made yet; the number of strokes when all may be."""
-        return len(self.plan.strokes) if self.finished else self.plan.fence_of[self.at]
-
-    @property
-    def another_way(self) -> "Progress | None":
-        """The progress with the trial digit that the rod under work shows, where it is another
-        than the plan's and the work can go on with it."""
-        step = self.step
-        on_with = self.plan.on_with
-        if step is None or on_with is None or not step.operation.act.is_trial:
-            return None
-        is_tried = self.frame.digit(step.rod) > 0
-        plan = on_with(self.frame, step, self.plan.conventions) if is_tried else None
-        return plan.begin() if plan is not None else None
-
-    def remaining(self, index: int) -> Stroke:
-        """What is left of a stroke."""
-        return () if index < self.at else self.left.get(index, self.plan.strokes[index])
-
-    @property
-    def allowed(self) -> frozenset[BeadMove]:
-        """The moves the convention allows next: iterate it, count it, ask `move in it`.
-
-        Where moves made out of turn stand in their way, it is the first later moves that the
-        beads allow.
-        """
-        for index in range(self.at, self.fence):
-            if possible := frozenset(filter(self.frame.can, self.remaining(index))):
-                return possible
-        return frozenset()
-
-    @property
-    def left_in_step(self) -> Stroke:
-        """What is left of the step under way, in order."""
-        if self.finished:
-            return ()
-        if not self.left:
-            return self.plan.rest_of_step[self.at]
-        span = self.plan.span_of[self.plan.step_of[self.at]]
-        first = max(span.start, self.at)
-        return tuple([move for index in range(first, span.stop) for move in self.remaining(index)])
-
-    @property
-    def left_in_plan(self) -> Stroke:
-        """What is left of the whole plan, in order."""
-        indices = range(self.at, len(self.plan.strokes))
-        return tuple(move for index in indices for move in self.remaining(index))
-
-    @property
-    def has_gone_ahead(self) -> bool:
-        """Whether moves of steps after the one under way were made out of turn."""
-        index = self.step_index
-        return any(self.plan.step_of[stroke] > index for stroke in self.left)
-
-    def find(self, move: BeadMove) -> int | None:
-        """The first stroke that may be made of which `move` makes all or a part, or None."""
-        indices, fence = self.plan.places.get(move, ()), self.fence
-        for index in indices[bisect_left(indices, self.at) :]:
-            if index >= fence:
-                return None
-            if any(covers(left, move) for left in self.remaining(index)):
-                return index
-        return None
-
-    def make(self, index: int, move: BeadMove) -> "Progress":
-        """The progress after `move`, a part of stroke `index`. Raises IllegalMove."""
-        rest = tuple(part for left in self.remaining(index) for part in without(left, move))
-        left = {**self.left, index: rest}
-        at = self.at
-        while left.get(at) == ():
-            del left[at]
-            at += 1
-        return Progress(self.plan, self.frame.apply(move), at, left)

@@ -1,11 +1,10 @@
 """The plan for whatever can be calculated on a frame."""
 
-from frame.technique.addition import plan_numbers, plan_sum
+from frame.technique.addition import plan_sum
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.division import plan_quotient
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
 from frame.technique.multiplication import plan_product
-from frame.technique.operation import Act
 from frame.technique.places import USUAL_RODS
 from frame.technique.plan import Plan
 from frame.technique.reading import decimals
@@ -35,20 +34,6 @@ def plan_of(
             return plan_quotient(dividend, divisor, answer, conventions, rods, at_least)
         case Root(radicand):
             return plan_root(radicand, _answer(calculation), conventions, rods, at_least)
-
-
-def plans_by_part(
-    calculation: Calculation, conventions: Conventions = USUAL, rods: int | None = None
-) -> tuple[Plan, ...]:
-    """The plan in the parts that a learner works one after another: each number of a column; of any
-    other calculation the setting of its numbers, which may have no steps, and the work.
-
-    Raises NumberError when the work does not fit.
-    """
-    if isinstance(calculation, Sum):
-        return plan_numbers(calculation.terms, conventions, rods)
-    plan = plan_of(calculation, conventions, rods)
-    return plan.cut([sum(step.operation.act is Act.SET for step in plan.steps)])
 
 
 def _answer(calculation: Quotient | Root) -> Answer:

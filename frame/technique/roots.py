@@ -19,6 +19,7 @@ from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
 from frame.technique.trials import (
     Answer,
+    add_back,
     finished,
     largest_trial,
     revise_down,
@@ -63,7 +64,7 @@ class _Root:
             so_far = self._so_far(hand, place)
             if so_far != "0" and try_digit(hand, Act.ROOT, place, so_far):
                 self._take(hand, place)
-        return finished(hand, self.answer, self._on_with)
+        return finished(hand, self.answer, self)
 
     def _begin(self, hand: Hand) -> None:
         """Find the first digit, take its square from the first pair, and halve the rest."""
@@ -79,10 +80,12 @@ class _Root:
         """The digits of the root before the one on a rod."""
         return str(hand.shown(self.top, rod + 1))
 
-    def _take(self, hand: Hand, rod: int) -> None:
-        """Take the digit tried on a rod times the root so far, and half its square."""
+    def _take(self, hand: Hand, rod: int, at: int = 0) -> None:
+        """Take the digit tried on a rod times the root so far, from its digit `at` on, and half its
+        square."""
         so_far = self._so_far(hand, rod)
-        trial = take_products(hand, rod, hand.digit(rod), so_far, self.top)
+        root_rods = range(self.top, rod, -1)
+        trial = take_products(hand, rod, so_far, root_rods, at)
         below = rod - 1 - len(so_far)
         while 5 * trial * trial > (rest := hand.shown(rod - 1, below - 2)):
             why = (Decimal(5 * trial * trial).scaleb(-1), Decimal(rest).scaleb(-1))
@@ -92,22 +95,33 @@ class _Root:
             operation = Operation(Act.SUBTRACT_HALF, digits, below, (trial, trial), (rod,))
             hand.work_all(operation, -1)
 
-    def _on_with(self, frame: Frame, step: Step, conventions: Conventions) -> Plan | None:
-        """The plan that goes on with the digit that the step's rod shows; None where it is too
-        small, or its first product can't be taken."""
-        hand, rod = Hand(conventions, frame), step.rod
-        if rod == self.top or not self._is_lawful(hand, rod, frame.digit(rod)):
-            return None
-        hand.span = (self.top, rod)
-        self._take(hand, rod)
-        return self.plan(hand, rod - 1)
-
-    def _is_lawful(self, hand: Hand, rod: int, trial: int) -> bool:
-        """Whether a trial is neither above the largest nor below the digit that it must become."""
+    def lawful(self, frame: Frame, step: Step) -> range:
+        """The first digit alone, for what is left of it is not found again; of the others all from
+        what the digit must become to the largest to try."""
+        hand, rod, line = Hand(USUAL, frame), step.rod, step.operation
+        if rod == self.top:
+            return range(int(line.digits), int(line.digits) + 1)
         so_far = self._so_far(hand, rod)
-        rest, larger = hand.shown(rod - 1, rod - 3 - len(so_far)), trial + 1
-        too_small = 100 * larger * int(so_far) + 5 * larger * larger <= rest
-        return trial <= largest_trial(hand, rod, int(so_far[0])) and not too_small
+        rest = hand.shown(rod - 1, rod - 3 - len(so_far))
+        most = largest_trial(hand, rod, int(so_far[0]))
+        if line.act is Act.REVISE_DOWN:
+            taken = int(so_far[: line.taken].ljust(len(so_far), "0") or 0)
+            rest, most = rest + 100 * line.factors[0] * taken, line.factors[1]
+        held = (d for d in range(1, most + 1) if 100 * d * int(so_far) + 5 * d * d <= rest)
+        return range(max(held, default=most), most + 1)
+
+    def on_with(self, frame: Frame, step: Step, conventions: Conventions) -> Plan | None:
+        """The plan that goes on with the digit that the step's rod shows."""
+        if step.rod == self.top or frame.digit(step.rod) not in self.lawful(frame, step):
+            return None
+        hand, rod, line = Hand(conventions, frame), step.rod, step.operation
+        hand.span, at = (self.top, rod), 0
+        if line.act is Act.REVISE_DOWN:
+            at = line.taken
+            so_far = self._so_far(hand, rod)
+            add_back(hand, rod, so_far[:at], line.factors[0] - hand.digit(rod))
+        self._take(hand, rod, at)
+        return self.plan(hand, rod - 1)
 
 
 def _halve(hand: Hand, first: int) -> None:

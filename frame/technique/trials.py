@@ -6,13 +6,14 @@ what was taken too much is added back; a rest that still holds the divisor makes
 (handbook method, shown by worked examples printed after several of them).
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from frame.technique.fingers import strokes_on
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import OnWith, Plan
+from frame.technique.plan import Plan, Step, Trials
 from frame.technique.rounding import round_half_up
 
 
@@ -37,13 +38,13 @@ def try_digit(hand: Hand, act: Act, rod: int, divisor: str) -> bool:
     return True
 
 
-def finished(hand: Hand, answer: Answer, on_with: OnWith) -> Plan:
+def finished(hand: Hand, answer: Answer, trials: Trials) -> Plan:
     """The plan of a hand that has found all digits; the result is rounded where one was worked
     for that."""
     if answer.remainder is None:
         round_half_up(hand, answer.worked - 1, -answer.worked)
     return Plan(
-        hand.start, tuple(hand.steps), answer.result, hand.conventions, answer.remainder, on_with
+        hand.start, tuple(hand.steps), answer.result, hand.conventions, answer.remainder, trials
     )
 
 
@@ -58,18 +59,19 @@ def prefix(hand: Hand, rod: int, divisor: str) -> int:
     return hand.shown(rod - 1, rod - 1 - len(divisor))
 
 
-def take_products(hand: Hand, rod: int, trial: int, divisor: str, divisor_rod: int) -> int:
-    """Take the trial digit's products with the divisor's digits away; the digit that this leaves.
-
-    The divisor stands from `divisor_rod` on.
-    """
-    at = 0
+def take_products(
+    hand: Hand, rod: int, divisor: str, divisor_rods: Sequence[int], at: int = 0
+) -> int:
+    """Take the products of the trial digit on a rod with the divisor's digits away, from the digit
+    `at` on; the digit that this leaves. `divisor_rods` are those on which the divisor stands."""
+    trial = hand.digit(rod)
     while trial and at < len(divisor):
         product, rest = trial * int(divisor[at]), hand.shown(rod - 1, rod - 2 - at)
         if product > rest:
             trial = revise_down(hand, rod, divisor[:at], (Decimal(product), Decimal(rest)))
         else:
-            subtract(hand, rod - 1 - at, (trial, int(divisor[at])), (rod, divisor_rod - at))
+            of = (rod, *divisor_rods[at : at + 1])
+            subtract(hand, rod - 1 - at, (trial, int(divisor[at])), of)
             at += 1
     return trial
 
@@ -85,11 +87,19 @@ def revise_down(hand: Hand, rod: int, taken: str, why: tuple[Decimal, Decimal]) 
     it back; the digit there is now."""
     trial = hand.digit(rod)
     smaller = trial - 1
-    line = Operation(Act.REVISE_DOWN, str(smaller), rod, (trial, smaller), (), why)
+    line = Operation(
+        Act.REVISE_DOWN, str(smaller), rod, (trial, smaller), (), why, taken=len(taken)
+    )
     hand.put(line, rod, smaller)
-    if taken.strip("0"):
-        hand.work_all(Operation(Act.ADD_BACK, taken, rod - 2, (), (rod,)), 1)
+    add_back(hand, rod, taken, 1)
     return smaller
+
+
+def add_back(hand: Hand, rod: int, taken: str, times: int) -> None:
+    """Add what was taken too much with the trial digit on a rod: the divisor's digits `taken`, as
+    many times as the digit was made smaller."""
+    if taken.strip("0"):
+        _work_divisor(hand, Act.ADD_BACK, rod, taken, times)
 
 
 def revise_up(hand: Hand, rod: int, divisor: str) -> None:
@@ -99,7 +109,30 @@ def revise_up(hand: Hand, rod: int, divisor: str) -> None:
     why = (Decimal(prefix(hand, rod, divisor)), Decimal(divisor))
     line = Operation(Act.REVISE_UP, str(larger), rod, (trial, larger), (), why)
     hand.put(line, rod, larger)
-    hand.work_all(Operation(Act.TAKE_AGAIN, divisor, rod - 2, (), (rod,)), -1)
+    take_again(hand, rod, divisor, 1)
+
+
+def take_again(hand: Hand, rod: int, divisor: str, times: int) -> None:
+    """Take the divisor away as many times more as the trial digit on a rod was made larger."""
+    _work_divisor(hand, Act.TAKE_AGAIN, rod, divisor, times)
+
+
+def _work_divisor(hand: Hand, act: Act, rod: int, digits: str, times: int) -> None:
+    """Add or take some digits of the divisor, so many times, in their place for the trial digit on
+    a rod."""
+    number = str(times * int(digits)).zfill(len(digits))
+    first = rod - 2 + len(number) - len(digits)
+    hand.work_all(Operation(act, number, first, (), (rod,)), 1 if act is Act.ADD_BACK else -1)
+
+
+def lawful_revision(hand: Hand, step: Step, divisor: str) -> range:
+    """The digits that may come of a revision: any smaller one, or any larger one whose products
+    the rest still holds."""
+    before = step.operation.factors[0]
+    if step.operation.act is Act.REVISE_DOWN:
+        return range(min(1, before - 1), before)
+    more = prefix(hand, step.rod, divisor) // int(divisor)
+    return range(before + 1, min(9, before + more) + 1)
 
 
 def with_first_trial(plan: Plan, digit: int) -> Plan | None:
@@ -107,7 +140,7 @@ def with_first_trial(plan: Plan, digit: int) -> Plan | None:
     can't go on with this."""
     trials = (at for at, step in enumerate(plan.steps) if step.operation.act.is_trial)
     at = next(trials, None)
-    if at is None or plan.on_with is None:
+    if at is None or plan.trials is None:
         return None
     step, before = plan.steps[at], plan.steps[:at]
     strokes = strokes_on(step.rod, 0, digit, plan.conventions)
@@ -115,5 +148,5 @@ def with_first_trial(plan: Plan, digit: int) -> Plan | None:
         operation=step.operation._replace(digits=str(digit), why=()), change=digit, strokes=strokes
     )
     frame = plan.start.apply_all(tuple(move for one in (*before, tried) for move in one.moves))
-    rest = plan.on_with(frame, step, plan.conventions)
+    rest = plan.trials.on_with(frame, step, plan.conventions)
     return None if rest is None else replace(plan, steps=(*before, tried, *rest.steps))

@@ -13,7 +13,8 @@ from frame.course.lesson import Lesson
 from frame.course.spoken import number_groups, spoken_groups, spoken_lines
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
-from frame.language.wording import Age, Help, hint_line, omission_line, rule_line, verdict_line
+from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
+from frame.language.wording import Age, rule_line
 from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
@@ -95,7 +96,7 @@ def said_at_work(seed: int) -> Iterator[str]:
     judge = Judge.of(plan, rng.choice(list(Strictness)))
     age = rng.choice(list(Age))
     for _ in range(200):
-        if judge.finished or not judge.progress.left_in_plan:
+        if judge.finished or not judge.progress.left_in_line:
             break
         yield from (hint_line(judge.progress, level, WORDS, age).speak for level in Help)
         if judge.progress.step is not None:

@@ -179,7 +179,7 @@ def test_a_slip_is_named_with_the_next_act(text: str, moves: str, slip: Slip, sa
     assert verdict.slip is slip
     line = verdict_line(verdict, WORDS, Age.OLDER)
     assert line.show.startswith(said)
-    if verdict.progress.left_in_plan:
+    if verdict.progress.left_in_line:
         assert "Next:" in line.show
 
 
@@ -209,7 +209,7 @@ def walks() -> Iterator[tuple[Judge, Verdict]]:
                 near = moves_near(judge.progress)
                 for move in random.sample(near, 14):
                     yield judge, judge.judge((move,))
-                left = judge.progress.left_in_plan
+                left = judge.progress.left_in_line
                 if not left:
                     break
                 turn = random.random()
@@ -272,5 +272,5 @@ def test_the_rule_of_a_direct_step_is_its_move(age: Age, rods: str, said: str) -
     worked = plan(rods)
     progress = worked.begin()
     while progress.step is not worked.steps[-1]:
-        progress = progress.make(progress.at, progress.left_in_plan[0])
+        progress = progress.make(progress.at, progress.left_in_line[0])
     assert hint_line(progress, Help.TEACH, WORDS, age).show == said

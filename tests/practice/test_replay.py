@@ -73,11 +73,11 @@ def test_hand_and_way_of_any_work(work):
     assert_frames_follow_strokes(replay)
     assert replay.hand == tuple(touch.verdict.stroke for touch in work.touches)
     assert replay.hand_frames[-1] == work.frame
-    assert replay.way_frames[-1] == work.plans[-1].end
+    assert replay.way_frames[-1] == work.plan.end
     assert read(replay.way_frames[-1]) == work.exercise.sum.result
     assert replay.last == max(len(replay.hand), len(replay.way))
     if replay.parting is None:
-        assert not replay.hand or work.frame == work.plans[-1].end
+        assert not replay.hand or work.frame == work.plan.end
     else:
         same = replay.parting
         assert replay.hand[:same] == replay.way[:same]
@@ -109,7 +109,7 @@ def test_a_hand_that_is_right_in_any_lawful_order_never_parts(column, seed):
 @given(columns(), st.integers(0, 20))
 def test_a_hand_that_ends_too_early_parts_at_its_end(column, left):
     work = begun(Exercise(Kind.SUM, column, Rung.COVERED, RODS))
-    strokes = [stroke for plan in work.plans for stroke in plan.strokes]
+    strokes = list(work.plan.strokes)
     for stroke in strokes[: -1 - left]:
         work.touch(stroke)
     replay = replay_of(work)
@@ -124,7 +124,7 @@ def test_where_nothing_was_touched_the_way_is_shown_alone():
     work.answer(Decimal(86))
     replay = replay_of(work)
     assert (replay.hand, replay.parting, replay.verdict) == ((), None, None)
-    assert replay.way == tuple(stroke for plan in work.plans for stroke in plan.strokes)
+    assert replay.way == work.plan.strokes
 
 
 PARTINGS = [

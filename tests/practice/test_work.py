@@ -57,7 +57,7 @@ def test_finishing_leaves_the_last_strokes_to_the_learner(last):
     while work.to_play:
         work.play()
     left = [move for plan in work.plans for stroke in plan.strokes for move in stroke][-last:]
-    assert [str(move) for move in work.judge.progress.left_in_plan] == [str(m) for m in left]
+    assert [str(move) for move in work.judge.progress.left_in_line] == [str(m) for m in left]
     for move in left:
         work.touch((move,))
     assert work.finished and work.frame.digits == "102"

@@ -109,7 +109,7 @@ def test_other_work_is_begun_and_done_at_every_rung(text, rung):
         work.say_done()
         assert work.answer(work.exercise.sum.result)
     assert work.finished and work.unaided
-    assert work.frame == work.plans[-1].end
+    assert work.frame == work.plan.end
 
 
 @pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH, Rung.ALONE, Rung.TRACES])

@@ -202,7 +202,7 @@ def request_like(exercise, count):
 def wrong_moves(screen):
     """The moves that the beads allow and the work neither asks for nor has as a part."""
     runner = screen.runner
-    asked = runner.work.judge.progress.left_in_plan
+    asked = runner.work.judge.progress.left_in_line
     return [
         move
         for rod in range(len(runner.frame.digits))

@@ -42,7 +42,7 @@ def test_on_a_covered_frame_every_touch_clicks_once_and_no_bead_is_seen(pilot, h
     for lesson_id, kind in covered_lessons(pilot.room.course):
         screen = at_work(pilot, lesson_id, Rung.COVERED, kind)
         before = pilot.pixels(screen.field.box)
-        for stroke in screen.runner.work.plans[0].strokes:
+        for stroke in screen.runner.work.plan.strokes:
             for move in stroke:
                 heard.names.clear()
                 pilot.move(move)
@@ -190,7 +190,7 @@ def covered_set(pilot, digits):
     """A covered setting, worked to show this, and "Done" said."""
     lesson, _ = next(steps_at(pilot.room.course, Rung.COVERED, Kind.SET))
     screen = at_work(pilot, lesson, Rung.COVERED, Kind.SET)
-    end = screen.runner.work.plans[-1].end
+    end = screen.runner.work.plan.end
     wanted = end if digits is None else replace(end, digits=digits)
     work_blindly(pilot, shortest_mend(screen.runner.frame, wanted))
     pilot.press_word("lesson.done")

@@ -174,8 +174,8 @@ def test_help_with_clearing_is_to_wipe_along_the_beam(pilot):
 def test_any_order_of_clearing_is_taken_without_a_word(pilot):
     screen = at_work(pilot, "tens-4", kind=Kind.CLEAR)
     work = screen.runner.work
-    last = max(work.judge.progress.left_in_plan, key=lambda move: (move.rod, move.change))
-    first = min(work.judge.progress.left_in_plan, key=lambda move: (move.rod, -move.change))
+    last = max(work.judge.progress.left_in_line, key=lambda move: (move.rod, move.change))
+    first = min(work.judge.progress.left_in_line, key=lambda move: (move.rod, -move.change))
     assert first.rod != last.rod
     for move in (first, last):
         pilot.move(move)
@@ -193,7 +193,7 @@ def test_a_demonstration_is_left_standing_and_then_handed_over(pilot):
     screen = pilot.screen
     runner = screen.runner
     assert runner.stage is Stage.DEMO
-    begun, end = runner.frame, runner.work.plans[-1].end
+    begun, end = runner.frame, runner.work.plan.end
     while runner.frame != end:
         assert "Watch." in seen_lines(pilot)
         assert signs(screen) == {"back"}

@@ -61,7 +61,7 @@ def exercise(digits, count, rung=Rung.NUMBER, seed=1, **more):
 def worked(exercise, touches=0, answer=None):
     """The exercise worked by so many right strokes, and answered."""
     work = Work.begin(exercise, USUAL, Strictness.BEADS)
-    strokes = [stroke for plan in work.plans for stroke in plan.strokes]
+    strokes = list(work.plan.strokes)
     for stroke in strokes[:touches]:
         work.touch(stroke)
     work.say_done()

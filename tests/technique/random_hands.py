@@ -28,7 +28,7 @@ def beads_allow(frame: Frame, move: BeadMove) -> bool:
 
 def any_possible(rng: random.Random, judge: Judge) -> BeadMove:
     """Some move left that the beads allow; a part of one where none is possible as a whole."""
-    left = list(judge.progress.left_in_plan)
+    left = list(judge.progress.left_in_line)
     rng.shuffle(left)
     for move in left:
         if beads_allow(judge.frame, move):
@@ -38,4 +38,4 @@ def any_possible(rng: random.Random, judge: Judge) -> BeadMove:
             one = BeadMove(move.rod, 1 if move.change > 0 else -1)
             if beads_allow(judge.frame, one):
                 return one
-    raise AssertionError(f"no way on: {judge.progress.left_in_plan} on {judge.frame}")
+    raise AssertionError(f"no way on: {judge.progress.left_in_line} on {judge.frame}")

@@ -41,17 +41,17 @@ def test_every_allowed_order_comes_to_the_end(plan: Plan, data: st.DataObject) -
     assert made == sum(map(len, plan.strokes))
     assert progress.frame == plan.end
     assert progress.allowed == frozenset()
-    assert progress.left_in_plan == ()
+    assert progress.left_in_line == ()
 
 
 @given(plans, st.data())
 def test_beads_moved_a_few_at_a_time_come_to_the_end(plan: Plan, data: st.DataObject) -> None:
     progress = plan.begin()
     while not progress.finished:
-        left = sum(move.change * 10 ** (move.rod) for move in progress.left_in_plan)
+        left = sum(move.change * 10 ** (move.rod) for move in progress.left_in_line)
         move = part(data, data.draw(st.sampled_from(sorted(progress.allowed))))
         progress = progress.make(progress.at, move)
-        after = sum(m.change * 10**m.rod for m in progress.left_in_plan)
+        after = sum(m.change * 10**m.rod for m in progress.left_in_line)
         assert after == left - move.change * 10**move.rod
     assert progress.frame == plan.end
 
@@ -61,7 +61,7 @@ def test_what_is_left_shrinks_move_by_move(plan: Plan) -> None:
     progress = plan.begin()
     everything = tuple(move for stroke in plan.strokes for move in stroke)
     for done, move in enumerate(everything):
-        assert progress.left_in_plan == everything[done:]
+        assert progress.left_in_line == everything[done:]
         assert progress.step is plan.steps[progress.step_index]
         index = progress.find(move)
         assert index is not None

@@ -24,7 +24,7 @@ def random_stroke(rng: random.Random) -> Stroke:
 
 def next_stroke(rng: random.Random, judge: Judge) -> Stroke:
     """Mostly what is left, in no order; sometimes anything at all."""
-    left = judge.progress.left_in_plan
+    left = judge.progress.left_in_line
     if left and rng.random() < 0.6:
         return (rng.choice(left[:4]),)
     return random_stroke(rng)

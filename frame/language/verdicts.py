@@ -1,0 +1,225 @@
+"""Sentences for verdicts and help.
+
+A sentence names the bead, never the child, says the next act, and is short: spoken, at most
+8 words for a young child and 14 for an older one. What it claims of the beads is true of them.
+"""
+
+from decimal import Decimal
+from enum import StrEnum
+
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.language.numbers import rod_name
+from frame.language.wording import (
+    Age,
+    move_on_rod,
+    move_text,
+    names_rods,
+    rule_line,
+    stroke_text,
+)
+from frame.language.written import work_line
+from frame.technique.beads import BeadMove
+from frame.technique.judge import Judgement, Verdict
+from frame.technique.operation import Act
+from frame.technique.plan import Step, Technique
+from frame.technique.progress import Progress
+from frame.technique.slips import Fault, Slip, same_deck
+
+
+class Help(StrEnum):
+    """The three levels of help, each saying more than the one before."""
+
+    POINT = "point"
+    TEACH = "teach"
+    SHOW = "show"
+
+
+def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
+    """What is said of a stroke: praise by its rule, or the slip and the next act."""
+    if verdict.fault is not None:
+        return _fault_line(verdict.fault, verdict.progress, words, age)
+    if verdict.kept and verdict.progress.is_astray:
+        return _with_next(words.line("verdict.astray"), verdict.progress, None, words, age)
+    if verdict.judgement is Judgement.OTHER_ORDER:
+        return _order_line(verdict, words, age)
+    if verdict.part:
+        return _part_line(verdict, words, age)
+    return _right_line(verdict, words, age)
+
+
+def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+    """What is said when the work is left without something."""
+    return _fault_line(fault, progress, words, age)
+
+
+def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
+    """The rule when the step is done with this stroke, the move alone before that."""
+    step, to_come = verdict.step, verdict.progress.step
+    if step is not None and step.change and to_come is not step:
+        line = words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
+        if to_come is None or not _is_asked_for(step, to_come):
+            return line
+        return words.line("verdict.then", what=line, act=work_line(to_come.operation, words))
+    name_rod = age is Age.OLDER and names_rods(step)
+    said = stroke_text(verdict.stroke, words, name_rod)
+    said = said if age is Age.YOUNG else said[:1].lower() + said[1:]
+    return words.line(f"verdict.right_move.{age}", move=said)
+
+
+def _is_asked_for(done: Step, to_come: Step) -> bool:
+    """Whether a step begins a line of work that is asked for as soon as the one before is done."""
+    act = to_come.operation.act
+    is_next_line = done.operation != to_come.operation
+    return is_next_line and (act.is_trial or act.is_mending)
+
+
+def _order_line(verdict: Verdict, words: Words, age: Age) -> Line:
+    if verdict.kept:
+        return words.line("verdict.other_order")
+    first = words.line(f"verdict.order_first.{age}")
+    return _with_next(first, verdict.progress, verdict.stroke[0].rod, words, age)
+
+
+def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
+    """The remark on a part of a stroke: how many beads of it are to come."""
+    rest = next(
+        move
+        for move in verdict.progress.next_stroke
+        if any(same_deck(move, made) for made in verdict.stroke)
+    )
+    way = "up" if rest.change > 0 else "down"
+    more = words.text(f"move.more_{way}", count=words.number(rest.beads))
+    said = more[:1].upper() + more[1:] if age is Age.YOUNG else more
+    return words.line(f"verdict.part.{age}", more=said)
+
+
+def _fault_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+    what = _what_is_said(fault, progress, words, age)
+    here = fault.move.rod if fault.move else fault.step.rod if fault.step else None
+    return _with_next(what, progress, here, words, age)
+
+
+def _what_is_said(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+    """The sentence of a slip, with its figures."""
+    slip, line = fault.slip, fault.line
+    if pair := _pair(fault):
+        return pair_line(*pair, words, age)
+    if slip is Slip.WRONG_TOTAL and line is not None:
+        return work_line(line, words)
+    if slip is Slip.NOT_ASKED and fault.move is not None and progress.frame.has(fault.move.rod):
+        digit = progress.frame.digit(fault.move.rod)
+        return words.line(f"slip.not-asked.{age}", digit=Decimal(digit))
+    return words.line(f"slip.{_key(fault)}.{age}", **_figures(fault, words))
+
+
+def _key(fault: Fault) -> str:
+    """The key of a slip's sentence, of which some have more than one."""
+    slip, line = fault.slip, fault.line
+    if fault.detail == "digit" and not names_rods(fault.step):
+        return slip
+    if fault.detail:
+        return f"{slip}-{fault.detail}"
+    if fault.side:
+        return f"{slip}-{'right' if fault.side > 0 else 'left'}"
+    if slip is Slip.WRONG_COUNT and not fault.numbers:
+        return f"{slip}-left"
+    if slip is Slip.NOT_REVISED and fault.numbers:
+        return f"{slip}-numbers"
+    if line is not None and line.act is Act.SUBTRACT_HALF and slip in _HALVED:
+        return f"{slip}-half"
+    if line is not None and line.act is Act.TAKE_AGAIN:
+        return f"{slip}-again"
+    return slip
+
+
+_HALVED = (Slip.LINE_OUT_OF_ORDER, Slip.WRONG_PRODUCT, Slip.PRODUCT_ONE_ROD_OFF)
+
+
+def _figures(fault: Fault, words: Words) -> dict[str, Decimal | str]:
+    """The figures of a slip's sentence: those of its line, and its own."""
+    found: dict[str, Decimal | str] = {}
+    if line := fault.line:
+        found["number"] = line.number
+        if line.act is Act.SUBTRACT_HALF:
+            found["number"] = Decimal(5 * line.factors[0] ** 2) / 10
+        found |= dict(zip(("one", "other"), map(Decimal, line.factors), strict=False))
+    if fault.slip is Slip.WRONG_COUNT and fault.numbers:
+        return {"count": words.number(int(fault.numbers[0]))}
+    if fault.slip is Slip.WRONG_ROD and fault.numbers:
+        rod = fault.step.rod if fault.step else 0
+        return {"number": fault.numbers[0], "rod": rod_name(rod, words)}
+    return found | dict(zip(("here", "there", "product", "rest"), fault.numbers, strict=False))
+
+
+def _pair(fault: Fault) -> tuple[int, int, int] | None:
+    """The pair of partners that was wanted: of what, the number worked, its partner; None where
+    the slip is of no pair."""
+    step, move = fault.step, fault.move
+    if step is None:
+        return None
+    if fault.slip is Slip.FIVES_PARTNER_FOR_TENS:
+        return 10, step.digit, 10 - step.digit
+    if fault.slip is Slip.INNER_FIVE_MISSED:
+        inner = 10 - step.digit
+        return (5, inner, 5 - inner) if fault.detail == "five" else None
+    if fault.slip is not Slip.WRONG_PARTNER:
+        return None
+    if move is not None and move.rod != step.rod:
+        return 5, 1, 4
+    if step.technique is Technique.FIVE:
+        return 5, step.digit, 5 - step.digit
+    if step.technique is Technique.TEN_FIVE:
+        return 5, 10 - step.digit, step.digit - 5
+    return 10, step.digit, 10 - step.digit
+
+
+def pair_line(of: int, one: int, other: int, words: Words, age: Age) -> Line:
+    """The partners of five or of ten, by name."""
+    key = "partner-of-five" if of == 5 else "partner-of-ten"
+    return words.line(f"slip.{key}.{age}", one=Decimal(one), other=Decimal(other))
+
+
+def _with_next(what: Line, progress: Progress, here: int | None, words: Words, age: Age) -> Line:
+    """The sentence with the next act behind it: the move, or for the young only the rod when
+    it is another one. Where operands stand, a rod is named only when it is another."""
+    stroke, step = progress.next_stroke, progress.step
+    if not stroke:
+        return what
+    move, is_named = stroke[0], names_rods(step)
+    if age is Age.OLDER:
+        act = words.line("verdict.next_move.older", move=_next_text(move, here, progress, words))
+    elif move.rod == here or not is_named:
+        act = words.line("verdict.next_move.young", move=move_text(move, words, name_rod=False))
+    else:
+        act = words.line("verdict.next_rod", rod=rod_name(move.rod, words))
+    return words.line("verdict.then", what=what, act=act)
+
+
+def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Words) -> str:
+    """The next move, as it stands behind "Next:"."""
+    is_here = move.rod == here and not names_rods(progress.step)
+    if is_here:
+        text = move_text(move, words, name_rod=False)
+    else:
+        text = move_on_rod(move, progress.step, progress.frame.units, words)
+    return text[:1].lower() + text[1:]
+
+
+def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
+    """The help at one level: where to look, the rule, or a call to watch it done."""
+    step = progress.step
+    if step is None:
+        return words.line("hint.done")
+    if level is Help.POINT:
+        rod = rod_name(progress.next_stroke[0].rod, words)
+        return words.line(f"hint.point.{age if names_rods(step) else Age.YOUNG}", rod=rod)
+    if level is Help.TEACH and not step.operation.act.is_of_column:
+        return work_line(step.operation, words)
+    if level is Help.TEACH and step.technique is Technique.DIRECT:
+        name_rod = age is Age.OLDER and names_rods(step)
+        move = stroke_text(progress.next_stroke, words, name_rod)
+        return words.line("hint.move", move=move)
+    if level is Help.TEACH:
+        return rule_line(step, words, age)
+    return words.line(f"hint.show.{age}")

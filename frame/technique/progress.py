@@ -1,0 +1,197 @@
+"""How far a plan is done: where the frame stands, which digits are left, and the way on from there."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from frame.technique.beads import BeadMove, Frame, Stroke, covers, without
+from frame.technique.plan import Freedom, Line, Plan, Step
+from frame.technique.tracks import Track, spent, tracks_at
+from frame.technique.ways import way_on
+
+
+@dataclass(frozen=True, eq=False)
+class Progress:
+    """The frame now and the line under way, with the convention's way on from there.
+
+    `way` is what is left of the line of `plan` from where the hand last left the convention, None
+    when all is done; `at` counts its strokes that are done, `rest` is what is left of the next one
+    where it is begun. `known` are the lines that the hand may mean, where it has left the
+    convention; else they follow from the progress `before` and the bead made there, or the line is
+    not begun. They are worked out when they are asked for.
+    """
+
+    plan: Plan
+    frame: Frame
+    way: Line | None
+    at: int = 0
+    rest: Stroke = ()
+    known: tuple[Track, ...] | None = None
+    before: "tuple[Progress, BeadMove] | None" = None
+
+    @classmethod
+    def begin(cls, plan: Plan, strokes: int = 0) -> "Progress":
+        """A plan with so many of its strokes done, in its order."""
+        frame = plan.start
+        for line in plan.lines:
+            if strokes < len(line.strokes):
+                progress = cls(plan, frame, line)
+                for stroke in line.strokes[:strokes]:
+                    for move in stroke:
+                        progress = progress.follow(move) or progress
+                return progress
+            strokes -= len(line.strokes)
+            for stroke in line.strokes:
+                frame = frame.apply_all(stroke)
+        return cls(plan, frame, None)
+
+    @cached_property
+    def tracks(self) -> tuple[Track, ...]:
+        """The lines that the hand may mean by its beads, the likeliest first."""
+        if self.known is not None:
+            return self.known
+        if self.before is not None:
+            progress, move = self.before
+            return after_bead(progress.tracks, progress.frame, move)
+        return () if self.way is None else tracks_at(self.plan, self.way.index, self.frame)
+
+    @property
+    def finished(self) -> bool:
+        """Whether the work is done."""
+        return self.way is None
+
+    @property
+    def step(self) -> Step | None:
+        """The step under way, or None when all is done."""
+        way = self.way
+        return None if way is None else way.steps[way.step_of[self.at]]
+
+    @property
+    def step_index(self) -> int:
+        """How many steps of the plan are done."""
+        way = self.way
+        if way is None:
+            return len(self.plan.steps)
+        return way.last - len(way.steps) + way.step_of[self.at]
+
+    @property
+    def next_stroke(self) -> Stroke:
+        """The stroke to make next, or what is left of it; empty when all is done."""
+        if self.way is None:
+            return ()
+        return self.rest or self.way.strokes[self.at]
+
+    @property
+    def allowed(self) -> frozenset[BeadMove]:
+        """The moves the convention allows next: iterate it, count it, ask `move in it`."""
+        return frozenset(self.next_stroke)
+
+    @property
+    def strokes_left(self) -> Iterator[Stroke]:
+        """What is left of the line under way, stroke by stroke."""
+        if self.way is not None:
+            yield self.next_stroke
+            yield from self.way.strokes[self.at + 1 :]
+
+    @property
+    def left_in_line(self) -> Stroke:
+        """What is left of the line under way, in order."""
+        return tuple([move for stroke in self.strokes_left for move in stroke])
+
+    @property
+    def left_in_step(self) -> Stroke:
+        """What is left of the step under way, in order."""
+        way = self.way
+        if way is None:
+            return ()
+        here = way.step_of[self.at]
+        left = zip(way.step_of[self.at :], self.strokes_left, strict=True)
+        return tuple([move for step, stroke in left if step == here for move in stroke])
+
+    @property
+    def is_astray(self) -> bool:
+        """Whether a wrong bead still lies where it was put."""
+        return bool(self.tracks) and self.tracks[0].intents[0].is_astray
+
+    @property
+    def coming(self) -> Line | None:
+        """The line after the one under way, by the plan."""
+        if self.way is None:
+            return None
+        lines = self.plan.lines
+        index = self.way.index + 1
+        while index < len(lines) and lines[index].last <= self.way.last:
+            index += 1
+        return lines[index] if index < len(lines) else None
+
+    def follow(self, move: BeadMove) -> "Progress | None":
+        """The progress after a bead of the next stroke, all or a part of it; None for another."""
+        way, at = self.way, self.at
+        if way is None or not self.frame.can(move):
+            return None
+        left = self.rest or way.strokes[at]
+        if not any([covers(one, move) for one in left]):
+            return None
+        frame, before = self.frame.apply(move), (self, move)
+        rest = tuple([part for one in left for part in without(one, move)])
+        if rest:
+            return Progress(self.plan, frame, way, at, rest, None, before)
+        if at + 1 < len(way.strokes):
+            return Progress(self.plan, frame, way, at + 1, (), None, before)
+        if way.freedom is not Freedom.DIGIT and way is self.plan.lines[way.index]:
+            return Progress(self.plan, frame, self.coming)
+        return settled(after_bead(self.tracks, self.frame, move), frame)
+
+    def depart(self, move: BeadMove) -> "Progress | None":
+        """The progress after a bead that is no part of the next stroke, where some lawful digit
+        work makes it; else None."""
+        if not self.frame.can(move):
+            return None
+        found = after_bead(self.tracks, self.frame, move)
+        return settled(found, self.frame.apply(move)) if found else None
+
+    def choose(self, move: BeadMove) -> "Progress | None":
+        """The progress after a bead that goes on with a trial digit, as it stands, that is another
+        than the convention's; None where it does not."""
+        if self.way is None or self.way.freedom is not Freedom.DIGIT:
+            return None
+        for track in self.tracks:
+            if track.line.freedom is Freedom.DIGIT and track.may_go_on(self.frame):
+                for chosen in track.following(self.frame):
+                    begun = Progress(chosen.plan, self.frame, chosen.line, known=self.tracks)
+                    if after := begun.follow(move):
+                        return after
+        return None
+
+    def astray(self, frame: Frame) -> "Progress":
+        """The progress on a frame with wrong beads left lying: they are mended first, or on the
+        way."""
+        tracks = self.tracks
+        if not tracks and self.plan.lines:
+            tracks = (spent(self.plan, self.plan.lines[-1], self.frame),)
+        strayed = tuple([track.strayed(self.frame, frame) for track in tracks])
+        return settled(strayed, frame) if strayed else Progress(self.plan, frame, None)
+
+
+def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:
+    """The lines that a bead may belong to: those under way, and those that may follow them."""
+    found, waiting = [], list(tracks)
+    for track in waiting:
+        if (after := track.after(frame, move)) is not None:
+            found.append(after)
+        if track.may_go_on(frame):
+            waiting += track.following(frame)
+    return tuple(found)
+
+
+def settled(tracks: tuple[Track, ...], frame: Frame) -> Progress:
+    """The progress on the first line that is not done, of the first track and what follows it."""
+    first = tracks[0]
+    while first.is_done(frame):
+        following = first.following(frame)
+        if not following:
+            return Progress(first.plan, frame, None, known=tracks)
+        first = following[0]
+    if first is not tracks[0] and all([track.is_spent for track in tracks]):
+        return Progress(first.plan, frame, first.line)
+    return Progress(first.plan, frame, way_on(first, frame), known=tracks)

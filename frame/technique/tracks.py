@@ -1,0 +1,186 @@
+"""A line of work under way: which beads are lawful on it, when it is done, what follows it."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from frame.technique.beads import BeadMove, Frame
+from frame.technique.intents import STRAY, Goal, Intent, Work, after_bead, goes_towards, works_of
+from frame.technique.plan import Freedom, Line, Plan, Step, line_of
+
+
+class Track(NamedTuple):
+    """A line of a plan, and what the hand may mean by the beads it has moved on it. `end` is the
+    frame on which a number whose digits may be worked in any order is done."""
+
+    plan: Plan
+    line: Line
+    intents: tuple[Intent, ...]
+    end: Frame | None = None
+
+    def after(self, frame: Frame, move: BeadMove) -> "Track | None":
+        """The track after a bead; None where no digit work of the line could make it."""
+        found: dict[object, Intent] = {}
+        for old in self.intents:
+            for new in self._on(old, frame, move):
+                found.setdefault(new[:2], new)
+        return Track(self.plan, self.line, tuple(found.values()), self.end) if found else None
+
+    def _on(self, intent: Intent, frame: Frame, move: BeadMove) -> Iterator[Intent]:
+        if self.line.freedom is Freedom.ANY_ORDER:
+            yield from after_bead(intent, frame, move)
+        elif on := intent.towards(frame, move):
+            yield on
+        elif self.line.freedom is Freedom.DIGIT:
+            if self._is_lawful_digit(frame, move):
+                yield intent
+        elif not intent.goals:
+            yield from self._next_step(intent, frame, move)
+
+    def _next_step(self, intent: Intent, frame: Frame, move: BeadMove) -> Iterator[Intent]:
+        """The next step of a line in order is begun, on whichever of its rods."""
+        todo = intent.todo
+        while todo:
+            at, todo = len(self.line.steps) - len(todo), todo[1:]
+            step = self.line.steps[at]
+            if step.strokes:
+                on = Intent(todo, goals_of(step, frame)).towards(frame, move)
+                if on is not None:
+                    yield on
+                return
+
+    def _is_lawful_digit(self, frame: Frame, move: BeadMove) -> bool:
+        """Whether a bead on the rod of a trial goes towards a digit that may be tried. A digit tried
+        may be taken back."""
+        (step,) = self.line.steps
+        if move.rod != step.rod:
+            return False
+        digit = frame.digit(move.rod)
+        goals = set(self.lawful_digits(frame))
+        if step.operation.act.is_trial:
+            goals.add(0)
+        return any(goes_towards(digit, goal, move.change) for goal in goals)
+
+    def lawful_digits(self, frame: Frame) -> range:
+        """The digits that the rod of a trial or a revision may show when the work goes on."""
+        (step,) = self.line.steps
+        if self.plan.trials is None:
+            digit = int(step.operation.digits)
+            return range(digit, digit + 1)
+        return self.plan.trials.lawful(frame, step)
+
+    def is_done(self, frame: Frame) -> bool:
+        """Whether nothing is left of the line, so that the convention goes on with the next."""
+        if self.end is not None:
+            return frame.digits == self.end.digits
+        if self.line.freedom is not Freedom.DIGIT:
+            return self._is_empty(self.intents[0])
+        if self.intents[0].goals:
+            return False
+        (step,) = self.line.steps
+        digit, planned = frame.digit(step.rod), int(step.operation.digits)
+        is_on_the_way = _lies_between(planned - step.change, digit, planned)
+        return digit == planned or (self.may_go_on(frame) and not is_on_the_way)
+
+    def may_go_on(self, frame: Frame) -> bool:
+        """Whether the next line may be begun."""
+        if self.line.freedom is not Freedom.DIGIT:
+            return self.is_done(frame)
+        (step,) = self.line.steps
+        return not self.intents[0].goals and frame.digit(step.rod) in self.lawful_digits(frame)
+
+    def _is_empty(self, intent: Intent) -> bool:
+        left = self.line.steps[len(self.line.steps) - len(intent.todo) :]
+        return not intent.goals and not any([step.strokes for step in left])
+
+    @property
+    def is_spent(self) -> bool:
+        """Whether the hand can mean nothing more by this line."""
+        is_digit = self.line.freedom is Freedom.DIGIT
+        return not is_digit and not any([one.todo or one.goals for one in self.intents])
+
+    def following(self, frame: Frame) -> tuple["Track", ...]:
+        """The lines that may be begun when this one is done, the convention's own first."""
+        step = self.line.steps[0]
+        is_trial = self.line.freedom is Freedom.DIGIT
+        if is_trial and frame.digit(step.rod) != int(step.operation.digits):
+            trials = self.plan.trials
+            plan = trials.on_with(frame, step, self.plan.conventions) if trials else None
+            return tracks_at(plan, 0, frame) if plan is not None else ()
+        return tracks_at(self.plan, self._next_index, frame)
+
+    @property
+    def _next_index(self) -> int:
+        """The index of the plan's line after this one, which may take two of its lines at once."""
+        index = self.line.index
+        while index < len(self.plan.lines) and self.plan.lines[index].last <= self.line.last:
+            index += 1
+        return index
+
+    def strayed(self, before: Frame, after: Frame) -> "Track":
+        """The track with wrong beads left lying: their rods go back to what they showed, or on to
+        where they went."""
+        return self._replace(intents=tuple([_mending(one, before, after) for one in self.intents]))
+
+
+def _mending(intent: Intent, before: Frame, after: Frame) -> Intent:
+    for rod in range(before.lowest, before.highest + 1):
+        if before.digit(rod) != after.digit(rod):
+            goal = intent.goal(rod)
+            digit, source = (goal.digit, goal.source) if goal else (before.digit(rod), STRAY)
+            intent = intent.aiming(after, rod, digit, source)
+    return intent
+
+
+def _lies_between(start: int, digit: int, end: int) -> bool:
+    """Whether a digit lies on the way from one to another, deck by deck."""
+    decks = zip(divmod(start, 5), divmod(digit, 5), divmod(end, 5), strict=True)
+    return all(min(a, b) <= shown <= max(a, b) for a, shown, b in decks)
+
+
+def goals_of(step: Step, frame: Frame) -> tuple[Goal, ...]:
+    """The digits that the rods of a whole step go to."""
+    goals: dict[int, int] = {}
+    for rod, change in step.moves:
+        goals[rod] = goals.get(rod, frame.digit(rod)) + change
+    return tuple([Goal(rod, goals[rod], step.rod) for rod in sorted(goals, reverse=True)])
+
+
+def track_of(plan: Plan, line: Line, frame: Frame) -> Track:
+    """A line with nothing done yet."""
+    if line.freedom is Freedom.ANY_ORDER:
+        begin = works_of([(step.rod, step.change) for step in line.steps])
+        moves = tuple([move for stroke in line.strokes for move in stroke])
+        return Track(plan, line, (begin,), frame.apply_all(moves))
+    if line.freedom is Freedom.IN_ORDER:
+        begin = Intent(tuple([Work(step.rod, step.change, step.rod) for step in line.steps]))
+        return Track(plan, line, (begin,))
+    return Track(plan, line, (Intent(),))
+
+
+def spent(plan: Plan, line: Line, frame: Frame) -> Track:
+    """A line that is done, on the frame on which it was."""
+    end = frame if line.freedom is Freedom.ANY_ORDER else None
+    return Track(plan, line, (Intent(),), end)
+
+
+def tracks_at(plan: Plan, index: int, frame: Frame) -> tuple[Track, ...]:
+    """The lines that may be begun at a place of a plan: its own; a revision by the other half
+    first, what is added back or taken again; where the work forks, other schools' first lines."""
+    if index >= len(plan.lines):
+        return ()
+    line = plan.lines[index]
+    tracks = [track_of(plan, line, frame)]
+    if line.operation.act.is_revision and index + 1 < len(plan.lines):
+        turned = _turned(line, plan.lines[index + 1])
+        tracks += [track_of(plan, turned, frame)] if turned else []
+    if index == plan.fork:
+        tracks += [track_of(other, other.lines[other.fork], frame) for other in plan.others]
+    return tuple(tracks)
+
+
+def _turned(revision: Line, making_up: Line) -> Line | None:
+    """A revision after what makes up for it, as one line; None where nothing does."""
+    if not making_up.operation.act.is_mending or making_up.freedom is Freedom.DIGIT:
+        return None
+    steps = (*making_up.steps, *revision.steps)
+    return line_of(revision.index, making_up.last, steps, Freedom.IN_ORDER)
