@@ -3,7 +3,7 @@
 from frame.commands.output import Json, columns, stream, write_json
 from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
-from frame.language.wording import finger_text, move_on_rod, rule
+from frame.language.wording import finger_text, move_text, names_rods, rule
 from frame.language.written import operation_text, written_out
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.fingers import finger_of
@@ -99,4 +99,7 @@ def _step_rows(step: Step, units: int, reading: str, words: Words) -> list[tuple
 
 def _move_on_rod(move: BeadMove, step: Step, units: int, words: Words) -> str:
     """The move with its rod: by its place or, where operands stand, counted from the left."""
-    return move_on_rod(move, step, units, words)
+    if names_rods(step):
+        return move_text(move, words)
+    text = move_text(move, words, name_rod=False)
+    return words.text("cli.explain.on_rod", move=text, number=units - move.rod + 1)

@@ -12,7 +12,6 @@ from frame.language.lines import Line
 from frame.language.numbers import rod_name
 from frame.language.wording import (
     Age,
-    move_on_rod,
     move_text,
     names_rods,
     rule_line,
@@ -198,11 +197,13 @@ def _with_next(what: Line, progress: Progress, here: int | None, words: Words, a
 
 def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Words) -> str:
     """The next move, as it stands behind "Next:"."""
-    is_here = move.rod == here and not names_rods(progress.step)
-    if is_here:
-        text = move_text(move, words, name_rod=False)
+    if names_rods(progress.step):
+        text = move_text(move, words)
     else:
-        text = move_on_rod(move, progress.step, progress.frame.units, words)
+        text = move_text(move, words, name_rod=False)
+        if move.rod != here:
+            number = words.number(progress.frame.units - move.rod + 1)
+            text = words.text("move.on_number", move=text, number=number)
     return text[:1].lower() + text[1:]
 
 

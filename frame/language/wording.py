@@ -110,15 +110,6 @@ def finger_text(move: BeadMove, words: Words) -> str:
     return words.text(f"finger.{finger_of(move)}")
 
 
-def move_on_rod(move: BeadMove, step: Step | None, units: int, words: Words) -> str:
-    """The move with its rod: by its place or, where operands stand, counted from the left; `units`
-    is the index of the unit rod."""
-    if names_rods(step):
-        return move_text(move, words)
-    text = move_text(move, words, name_rod=False)
-    return words.text("move.on_number", move=text, number=words.number(units - move.rod + 1))
-
-
 def _move(move: BeadMove, words: Words, name_rod: bool) -> str:
     of_ones = name_rod and move.rod == 0
     text = _beads(move, words, of_ones)

@@ -30,15 +30,18 @@ class Case(NamedTuple):
     last: BeadMove | None
 
 
-def fault_of_move(progress: Progress, move: BeadMove, last: BeadMove | None) -> Fault:
-    """The slip behind a wrong move; `last` is the right move made just before, if any."""
+def fault_of_move(
+    progress: Progress, stroke: Stroke, move: BeadMove, last: BeadMove | None
+) -> Fault:
+    """The slip behind a wrong move of a stroke; `last` is the right move made just before, if any.
+    """
     step, is_possible = progress.step, progress.frame.can(move)
     if not progress.frame.has(move.rod):
         return Fault(Slip.WRONG_ROD, step, move, detail="none")
     if step is None:
         return Fault(Slip.EXTRA_MOVE if is_possible else Slip.COUNTED_PAST, step, move)
     case = Case(progress, step, progress.left_in_step, move, is_possible, last)
-    if fault := fault_of_line(progress, step, move, undoes=_undoes(case)):
+    if fault := fault_of_line(progress, step, stroke, move, undoes=_undoes(case)):
         return fault
     if _begins_next_number(case) and (omission := fault_of_omission(progress)):
         return omission

@@ -121,7 +121,7 @@ class Judge(NamedTuple):
 
     def _wrong(self, stroke: Stroke) -> Verdict:
         before = self.progress
-        fault = fault_of_move(before, _first_wrong(before, stroke), self.last)
+        fault = fault_of_move(before, stroke, _first_wrong(before, stroke), self.last)
         moved = before.frame.after_all(stroke)
         frame = moved or before.frame
         mend = shortest_mend(frame, before.frame.apply_all(before.left_in_step))

@@ -6,14 +6,16 @@ its work could begin with this very bead. They have an order, and the first that
 slip.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
+from typing import NamedTuple
 
-from frame.technique.beads import BeadMove
+from frame.technique.beads import BeadMove, Stroke, covers
+from frame.technique.hand import Hand
 from frame.technique.intents import begins
 from frame.technique.omissions import fault_of_line_left, fault_of_omission
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Freedom, Step
+from frame.technique.plan import Freedom, Line, Step
 from frame.technique.progress import Progress
 from frame.technique.slips import Fault, Slip
 
@@ -21,35 +23,99 @@ _PRODUCTS = frozenset({Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF})
 _TAKEN_FOR_A_TRIAL = frozenset({Act.SUBTRACT, Act.SUBTRACT_HALF, Act.HALVE})
 
 
+class Guess(NamedTuple):
+    """A slip that a wrong stroke may be, and how well its first digit fits: 0 where the stroke is
+    the convention's own for that digit, 1 where it is a part of it, 2 where a hand may begin so."""
+
+    distance: int
+    fault: Fault
+
+
 def fault_of_line(
-    progress: Progress, step: Step, move: BeadMove, *, undoes: bool
+    progress: Progress, step: Step, stroke: Stroke, move: BeadMove, *, undoes: bool
 ) -> Fault | None:
-    """The slip behind a wrong bead, where it is one of the line under way; else None."""
-    if progress.way is None or progress.way.freedom is Freedom.ANY_ORDER or undoes:
+    """The slip behind a wrong bead of a stroke, where it is one of the line under way; else None."""
+    if progress.way is None or progress.way.freedom is Freedom.ANY_ORDER:
         return None
-    act = step.operation.act
+    act, digits = step.operation.act, _Digits(progress, stroke, move)
+    if progress.made and act in _PRODUCTS and _is_other_product(digits, step):
+        return Fault(Slip.WRONG_PRODUCT, step, move, step.operation)
+    if undoes:
+        return None
     if act.is_trial:
-        return _of_trial(progress, step, move)
+        return _of_trial(digits, step)
     if act.is_mending:
-        return _of_mending(progress, step, move)
+        return _of_mending(digits, step)
     if progress.left_in_step != step.moves:
-        return _past_half_a_digit(progress, step, move)
-    for fault in _guesses(progress, step, move):
-        return fault
-    return None
+        return _past_half_a_digit(digits, step)
+    guesses = list(_guesses(digits, step))
+    return min(guesses, key=lambda guess: guess.distance).fault if guesses else None
 
 
-def _of_trial(progress: Progress, step: Step, move: BeadMove) -> Fault | None:
+class _Digits:
+    """A wrong stroke on a frame, asked for the digits that it may begin."""
+
+    def __init__(self, progress: Progress, stroke: Stroke, move: BeadMove) -> None:
+        self.progress, self.stroke, self.move = progress, stroke, move
+
+    def distance(self, digits: Iterable[tuple[int, int]]) -> int | None:
+        """How well the stroke begins one of some signed digits on their rods; None where it begins
+        none."""
+        found = [self._distance(rod, change) for rod, change in digits if change]
+        return min((one for one in found if one is not None), default=None)
+
+    def _distance(self, rod: int, change: int) -> int | None:
+        frame = self.progress.frame
+        if not begins([(rod, change)], frame, self.move):
+            return None
+        hand = Hand(self.progress.plan.conventions, frame)
+        hand.work(Operation(Act.ADD, ""), rod, change)
+        first = hand.steps[0].strokes[0]
+        # A mouse makes the two moves of a pinch one after the other.
+        if set(first) == set(self.stroke) or (len(self.stroke) == 1 and self.move in first):
+            return 0
+        return 1 if any(covers(one, self.move) for one in first) else 2
+
+    def of_steps(self, steps: Iterable[Step], off: int = 0) -> int | None:
+        """How well the stroke begins the digit of one of some steps, so many rods off."""
+        return self.distance([(step.rod + off, step.change) for step in steps])
+
+    def any_on(self, rod: int, sign: int) -> int | None:
+        """How well the stroke begins any digit worked on a rod."""
+        return self.distance([(rod, sign * digit) for digit in range(1, 10)])
+
+    def any_set_on(self, rod: int) -> int | None:
+        """How well the stroke begins any digit set on a rod, which holds it without a carry."""
+        frame = self.progress.frame
+        shown = frame.digit(rod) if frame.has(rod) else 9
+        return self.distance([(rod, digit) for digit in range(1, 10 - shown)])
+
+    def guess(self, distance: int | None, fault: Fault | None) -> Iterator[Guess]:
+        """The guess, where it fits."""
+        if distance is not None and fault is not None:
+            yield Guess(distance, fault)
+
+
+def _of_trial(digits: _Digits, step: Step) -> Fault | None:
     """A digit that is too large to try, or one that is tried beside its rod."""
-    frame, line = progress.frame, step.operation
+    frame, move, line = digits.progress.frame, digits.move, step.operation
     if move.rod == step.rod:
         tried = frame.digit(move.rod) + move.change
         is_above = frame.can(move) and move.change > 0 and tried > int(line.digits)
         return _too_large(step, move, tried) if is_above else None
-    side = move.rod - step.rod
-    if side in (1, -1) and move.change > 0:
-        return Fault(Slip.QUOTIENT_ONE_ROD_OFF, step, move, line, side=side)
-    is_next = any(move in one.moves for one in _coming_steps(progress))
+    beside = [
+        guess
+        for side in (1, -1)
+        for guess in digits.guess(
+            digits.any_on(step.rod + side, 1),
+            Fault(Slip.QUOTIENT_ONE_ROD_OFF, step, move, line, side=side),
+        )
+    ]
+    if behind := next(_ones_of_tens(digits, step), None):
+        return behind.fault
+    if beside:
+        return min(beside, key=lambda guess: guess.distance).fault
+    is_next = any(move in one.moves for one in _coming_steps(digits.progress))
     return Fault(Slip.TOO_EARLY, step, move) if is_next else None
 
 
@@ -64,12 +130,17 @@ def _too_large(step: Step, move: BeadMove, tried: int) -> Fault | None:
     return Fault(Slip.TRIAL_TOO_LARGE, step, move, step.operation, numbers) if is_more else None
 
 
-def _of_mending(progress: Progress, step: Step, move: BeadMove) -> Fault | None:
+def _of_mending(digits: _Digits, step: Step) -> Fault | None:
     """Going on before a trial digit is revised, or before what goes with it; a bead on the rods of
     that very line is told otherwise."""
-    if _is_of_line(step, move):
-        return _wrong_total(progress, step, move)
-    return fault_of_line_left(progress)
+    progress, move, line = digits.progress, digits.move, step.operation
+    if not _is_of_line(step, move):
+        return fault_of_line_left(progress)
+    if line.act.is_revision or progress.left_in_step != step.moves:
+        return None
+    sign = 1 if step.change > 0 else -1
+    fits = any(digits.any_on(rod, sign) is not None for rod in (step.rod, line.rod))
+    return Fault(Slip.WRONG_TOTAL, step, move, line) if fits else None
 
 
 def _is_of_line(step: Step, move: BeadMove) -> bool:
@@ -79,59 +150,81 @@ def _is_of_line(step: Step, move: BeadMove) -> bool:
     return any(one.rod == move.rod and not (takes and one.change > 0) for one in step.moves)
 
 
-def _wrong_total(progress: Progress, step: Step, move: BeadMove) -> Fault | None:
-    """Another digit than that which is to come back, or to go once more."""
-    if step.operation.act.is_revision or progress.left_in_step != step.moves:
-        return None
-    return _other_digit(progress, step, move, Slip.WRONG_TOTAL)
-
-
-def _past_half_a_digit(progress: Progress, step: Step, move: BeadMove) -> Fault | None:
+def _past_half_a_digit(digits: _Digits, step: Step) -> Fault | None:
     """Going on to another digit while the one under way is half done."""
+    progress, move = digits.progress, digits.move
     if any(one.rod == move.rod for one in step.moves):
         return None
-    is_next = _begins(progress, _coming_steps(progress), move)
+    is_next = digits.of_steps(_coming_steps(progress)) is not None
     return fault_of_omission(progress) if is_next else None
 
 
-def _guesses(progress: Progress, step: Step, move: BeadMove) -> Iterator[Fault]:
-    """What the bead may begin instead of the digit that is to be worked."""
-    line, act = step.operation, step.operation.act
+def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
+    """What the stroke may begin instead of the digit that is to be worked, the likeliest first."""
+    progress, move, line = digits.progress, digits.move, step.operation
+    act = line.act
     if act in _PRODUCTS:
-        yield from _misplaced(progress, step, move)
-    if act in _TAKEN_FOR_A_TRIAL and _begins_trial(progress, line, move):
-        left = fault_of_line_left(progress)
-        is_of_root = act in (Act.HALVE, Act.SUBTRACT_HALF)
-        early = Fault(Slip.QUOTIENT_TOO_EARLY, step, move, line)
-        yield left if is_of_root and left is not None else early
-    if act in (Act.CLEAR, Act.RETURN) and _begins(progress, _next_line(progress), move):
-        left = fault_of_line_left(progress)
-        yield from (left,) if left is not None else ()
+        yield from _misplaced(digits, step)
+    if act in _TAKEN_FOR_A_TRIAL:
+        rod = (line.of[0] if line.of else line.rod + 1) - 1
+        yield from digits.guess(digits.any_set_on(rod), _trial_too_early(progress, step, move))
+    if act in (Act.CLEAR, Act.RETURN):
+        yield from digits.guess(digits.of_steps(_next_line(progress)), fault_of_line_left(progress))
     if act in _PRODUCTS:
-        if other := _other_line(progress, line, move):
-            yield Fault(Slip.LINE_OUT_OF_ORDER, step, move, other)
+        for coming in _lines_to_come(progress, line):
+            fault = Fault(Slip.LINE_OUT_OF_ORDER, step, move, coming.operation)
+            yield from digits.guess(digits.of_steps(coming.steps[:1]), fault)
     later = progress.way.steps[1:] if progress.way else ()
-    if _begins(progress, later, move):
-        yield Fault(Slip.TOO_EARLY, step, move)
-    if act in _PRODUCTS and (wrong := _other_digit(progress, step, move, Slip.WRONG_PRODUCT)):
-        yield wrong
+    yield from digits.guess(digits.of_steps(later), Fault(Slip.TOO_EARLY, step, move))
+    yield from _ones_of_tens(digits, step)
+    if act in _PRODUCTS:
+        wrong = Fault(Slip.WRONG_PRODUCT, step, move, line)
+        if _is_other_product(digits, step):
+            yield Guess(0, wrong)
+        sign = 1 if step.change > 0 else -1
+        for rod in (step.rod, line.rod):
+            yield from digits.guess(digits.any_on(rod, sign), wrong)
 
 
-def _misplaced(progress: Progress, step: Step, move: BeadMove) -> Iterator[Fault]:
+def _ones_of_tens(digits: _Digits, step: Step) -> Iterator[Guess]:
+    """A digit put behind the product before, which has none there: 30 made 32."""
+    progress = digits.progress
+    index = progress.way.index if progress.way else 0
+    before = progress.plan.lines[index - 1] if index else None
+    if before is None or progress.made or before.operation.act not in _PRODUCTS:
+        return
+    line, first = before.operation, before.steps[0]
+    if line.digits[1:] == "0":
+        wrong = Fault(Slip.WRONG_PRODUCT, step, digits.move, line)
+        sign = 1 if first.change > 0 else -1
+        yield from digits.guess(digits.any_on(line.rod - 1, sign), wrong)
+
+
+def _trial_too_early(progress: Progress, step: Step, move: BeadMove) -> Fault | None:
+    """The next digit before what belongs to this one; of a root what was forgotten for it."""
+    if step.operation.act is Act.SUBTRACT:
+        return Fault(Slip.QUOTIENT_TOO_EARLY, step, move, step.operation)
+    return fault_of_line_left(progress)
+
+
+def _misplaced(digits: _Digits, step: Step) -> Iterator[Guess]:
     """The digit of the product, one rod off; or as far off as zeros in an operand were
     overlooked."""
-    line = step.operation
-    if any(_begins_beside(progress, step, move, off) for off in _over_zeros(progress, line)):
-        yield Fault(Slip.ZERO_NOT_SKIPPED, step, move, line)
+    line, move = step.operation, digits.move
+    for off in _over_zeros(digits.progress, line):
+        fault = Fault(Slip.ZERO_NOT_SKIPPED, step, move, line)
+        yield from digits.guess(_beside(digits, step, off), fault)
     for side in (-1, 1):
-        if _begins_beside(progress, step, move, side):
-            yield Fault(Slip.PRODUCT_ONE_ROD_OFF, step, move, line, side=side)
+        fault = Fault(Slip.PRODUCT_ONE_ROD_OFF, step, move, line, side=side)
+        yield from digits.guess(_beside(digits, step, side), fault)
 
 
-def _begins_beside(progress: Progress, step: Step, move: BeadMove, off: int) -> bool:
-    """Whether a bead begins a digit some rods off, or is one of its beads there."""
+def _beside(digits: _Digits, step: Step, off: int) -> int | None:
+    """How well the stroke begins a step's digit some rods off; well, too, where it makes the same
+    bead there, though the beads of that rod would be worked otherwise."""
+    distance, move = digits.of_steps([step], off), digits.move
     is_bead = any(one.rod + off == move.rod and one.change == move.change for one in step.moves)
-    return is_bead or begins([(step.rod + off, step.change)], progress.frame, move)
+    return 0 if is_bead and distance is None else distance
 
 
 def _over_zeros(progress: Progress, operation: Operation) -> range:
@@ -157,32 +250,49 @@ def _product_before(progress: Progress, operation: Operation) -> Operation | Non
     return before if before is not None and before.act is operation.act else None
 
 
-def _begins_trial(progress: Progress, line: Operation, move: BeadMove) -> bool:
-    """Whether a bead sets a digit on the rod of the trial after this one."""
-    trial = line.of[0] if line.of else line.rod + 1
-    return move.rod == trial - 1 and move.change > 0
-
-
-def _other_line(progress: Progress, line: Operation, move: BeadMove) -> Operation | None:
-    """The product of a line to come, of the digit under way or of the next, that the bead begins."""
+def _lines_to_come(progress: Progress, line: Operation) -> Iterator[Line]:
+    """The next products after the one under way."""
     lines = progress.plan.lines
     index = progress.way.index + 1 if progress.way else len(lines)
     for coming in lines[index : index + _LINES_AHEAD]:
-        if coming.operation.act is line.act and _begins(progress, coming.steps[:1], move):
-            return coming.operation
-    return None
+        if coming.operation.act is line.act:
+            yield coming
 
 
 _LINES_AHEAD = 12
 """How many lines to come are looked through for the one that was begun too early."""
 
 
-def _other_digit(progress: Progress, step: Step, move: BeadMove, slip: Slip) -> Fault | None:
-    """Another digit on the rod of the one to be worked, or on the first rod of its line."""
-    sign = 1 if step.change > 0 else -1
-    others = [(rod, sign * digit) for rod in (step.rod, step.operation.rod) for digit in range(1, 10)]
-    fits = any(begins([digit], progress.frame, move) for digit in others)
-    return Fault(slip, step, move, step.operation) if fits else None
+def _is_other_product(digits: _Digits, step: Step) -> bool:
+    """Whether the strokes of the line so far are the convention's own for another product of two
+    digits in its place."""
+    progress, line = digits.progress, step.operation
+    start, moves = progress.frame, (*progress.made, *digits.stroke)
+    for made in reversed(progress.made):
+        start = start.apply(made.inverse)
+    for number in _TABLE:
+        if number != int(line.digits[:2]):
+            hand = Hand(progress.plan.conventions, start)
+            hand.work_all(line._replace(digits=f"{number:02}"), 1 if step.change > 0 else -1)
+            if _follows(moves, [stroke for one in hand.steps for stroke in one.strokes]):
+                return True
+    return False
+
+
+_TABLE = sorted({one * other for one in range(1, 10) for other in range(1, 10)})
+
+
+def _follows(moves: Sequence[BeadMove], strokes: Iterable[Stroke]) -> bool:
+    """Whether moves are the beginning of some strokes, those of a pinch in either order."""
+    at = 0
+    for stroke in strokes:
+        made = moves[at : at + len(stroke)]
+        at += len(stroke)
+        if len(made) < len(stroke):
+            return set(made) <= set(stroke)
+        if set(made) != set(stroke):
+            return False
+    return at >= len(moves)
 
 
 def _coming_steps(progress: Progress) -> tuple[Step, ...]:
@@ -198,9 +308,3 @@ def _next_line(progress: Progress) -> tuple[Step, ...]:
     """The first digit of the line to come, as a tuple of one or none."""
     coming = progress.coming
     return coming.steps[:1] if coming else ()
-
-
-def _begins(progress: Progress, steps: Iterable[Step], move: BeadMove) -> bool:
-    """Whether a bead begins the digit of one of some steps."""
-    digits = [(step.rod, step.change) for step in steps]
-    return any(begins([digit], progress.frame, move) for digit in digits)

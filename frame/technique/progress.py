@@ -18,7 +18,8 @@ class Progress:
     when all is done; `at` counts its strokes that are done, `rest` is what is left of the next one
     where it is begun. `known` are the lines that the hand may mean, where it has left the
     convention; else they follow from the progress `before` and the bead made there, or the line is
-    not begun. They are worked out when they are asked for.
+    not begun. They are worked out when they are asked for. `made` are the beads since the line was
+    begun.
     """
 
     plan: Plan
@@ -28,6 +29,7 @@ class Progress:
     rest: Stroke = ()
     known: tuple[Track, ...] | None = None
     before: "tuple[Progress, BeadMove] | None" = None
+    made: Stroke = ()
 
     @classmethod
     def begin(cls, plan: Plan, strokes: int = 0) -> "Progress":
@@ -132,15 +134,15 @@ class Progress:
         left = self.rest or way.strokes[at]
         if not any([covers(one, move) for one in left]):
             return None
-        frame, before = self.frame.apply(move), (self, move)
+        frame, before, made = self.frame.apply(move), (self, move), (*self.made, move)
         rest = tuple([part for one in left for part in without(one, move)])
         if rest:
-            return Progress(self.plan, frame, way, at, rest, None, before)
+            return Progress(self.plan, frame, way, at, rest, None, before, made)
         if at + 1 < len(way.strokes):
-            return Progress(self.plan, frame, way, at + 1, (), None, before)
+            return Progress(self.plan, frame, way, at + 1, (), None, before, made)
         if way.freedom is not Freedom.DIGIT and way is self.plan.lines[way.index]:
             return Progress(self.plan, frame, self.coming)
-        return settled(after_bead(self.tracks, self.frame, move), frame)
+        return settled(after_bead(self.tracks, self.frame, move), frame, self, move)
 
     def depart(self, move: BeadMove) -> "Progress | None":
         """The progress after a bead that is no part of the next stroke, where some lawful digit
@@ -148,7 +150,7 @@ class Progress:
         if not self.frame.can(move):
             return None
         found = after_bead(self.tracks, self.frame, move)
-        return settled(found, self.frame.apply(move)) if found else None
+        return settled(found, self.frame.apply(move), self, move) if found else None
 
     def choose(self, move: BeadMove) -> "Progress | None":
         """The progress after a bead that goes on with a trial digit, as it stands, that is another
@@ -170,7 +172,7 @@ class Progress:
         if not tracks and self.plan.lines:
             tracks = (spent(self.plan, self.plan.lines[-1], self.frame),)
         strayed = tuple([track.strayed(self.frame, frame) for track in tracks])
-        return settled(strayed, frame) if strayed else Progress(self.plan, frame, None)
+        return settled(strayed, frame, self) if strayed else Progress(self.plan, frame, None)
 
 
 def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:
@@ -184,8 +186,11 @@ def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple
     return tuple(found)
 
 
-def settled(tracks: tuple[Track, ...], frame: Frame) -> Progress:
-    """The progress on the first line that is not done, of the first track and what follows it."""
+def settled(
+    tracks: tuple[Track, ...], frame: Frame, before: Progress, *moves: BeadMove
+) -> Progress:
+    """The progress on the first line that is not done, of the first track and what follows it,
+    after some moves."""
     first = tracks[0]
     while first.is_done(frame):
         following = first.following(frame)
@@ -194,4 +199,7 @@ def settled(tracks: tuple[Track, ...], frame: Frame) -> Progress:
         first = following[0]
     if first is not tracks[0] and all([track.is_spent for track in tracks]):
         return Progress(first.plan, frame, first.line)
-    return Progress(first.plan, frame, way_on(first, frame), known=tracks)
+    way = way_on(first, frame)
+    is_same = before.way is not None and first is tracks[0] and way.index == before.way.index
+    made = (*before.made, *moves) if is_same else moves if first is tracks[0] else ()
+    return Progress(first.plan, frame, way, known=tracks, made=made)

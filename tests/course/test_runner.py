@@ -20,6 +20,7 @@ from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.facts import ALL_FACTS
 from frame.technique.judge import Judgement
+from frame.technique.plan import Freedom
 
 COURSE = index(LESSONS, None)
 LESSON_IDS = [entry.id for entry in COURSE.lessons]
@@ -37,16 +38,48 @@ def lesson_of(lesson_id):
 
 
 def lawful_strokes(work):
-    """Every bead move that is part of what is left of the number, or the line of work, under way:
-    a product must be whole before the next one."""
+    """Every bead that a lawful hand may move next, in whatever order it works."""
     progress = work.judge.progress
     parts = {
         BeadMove(move.rod, change)
-        for index in range(progress.at, progress.fence)
-        for move in progress.remaining(index)
+        for move in lawful_moves(progress)
         for change in ([move.change] if move.is_heaven else steps(move.change))
     }
     return sorted(part for part in parts if progress.frame.can(part))
+
+
+def lawful_moves(progress):
+    """Of written work what is left of the digit under way, for there digits go from the highest.
+    Of a number, on each rod what is left of the digit begun or first to come there, or a carry that
+    may come before it."""
+    if progress.way.freedom is not Freedom.ANY_ORDER:
+        yield from progress.left_in_step
+        return
+    left = list(left_by_step(progress))
+    for at, (step, moves) in enumerate(left):
+        for move in moves:
+            match [one for one in left[:at] if any(other.rod == move.rod for other in one[1])]:
+                case []:
+                    yield move
+                case [(digit, whole)] if digit.rod == move.rod and whole == digit.moves:
+                    yield from one_more(progress.frame, move.rod, step.change)
+
+
+def left_by_step(progress):
+    """Each step with what is left of it."""
+    way = progress.way
+    left = list(zip(way.step_of[progress.at :], progress.strokes_left, strict=True))
+    for index, step in enumerate(way.steps):
+        yield step, tuple(move for at, stroke in left if at == index for move in stroke)
+
+
+def one_more(frame, rod, change):
+    """The moves of a carry or a borrow that comes to a rod and stops there."""
+    digit = frame.digit(rod)
+    after = digit + (1 if change > 0 else -1)
+    if 0 <= after <= 9:
+        heaven, earth = after // 5 - digit // 5, after % 5 - digit % 5
+        yield from (BeadMove(rod, one) for one in (5 * heaven, earth) if one)
 
 
 def steps(change):
@@ -134,10 +167,9 @@ def fail_a_set(runner, random):
 
 
 def other_move(work):
-    """A move that is no part of what is left."""
-    asked = work.judge.progress
+    """A move that the work does not ask for."""
     changes = (BeadMove(rod, change) for rod in range(3) for change in (5, -5, 1, -1, 4, -4))
-    return next(move for move in changes if asked.find(move) is None)
+    return next(move for move in changes if not work.judge.judge((move,)).is_right)
 
 
 @pytest.mark.parametrize("lesson_id", ["five-add-1", "beads-1", "ten-five-5"])

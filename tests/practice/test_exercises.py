@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
-from itertools import accumulate, pairwise
+from itertools import accumulate
 from random import Random
 
 import pytest
@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import ExerciseError, Request, draw, drawable
-from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.ladder import USUAL_RULES
 from frame.practice.rungs import Asked, Rung
 from frame.technique.conventions import USUAL
@@ -78,14 +78,18 @@ def test_a_fact_that_no_sum_can_need_is_an_error():
 @pytest.mark.parametrize(
     "text", ["4 + 3", "38 + 47 - 5", "99 + 1", "100 - 3", "12 - 4 + 9", "1.5 + 2.25"]
 )
-def test_plans_go_from_the_start_to_the_result(text, rung):
+def test_a_plan_goes_from_the_start_over_each_total_to_the_result(text, rung):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=4)
-    plans = plans_of(exercise, USUAL)
-    assert read(plans[-1].end) == exercise.sum.result
-    assert all(one.end == other.start for one, other in pairwise(plans))
-    first = exercise.sum.terms[0]
-    assert read(plans[0].start) == (first if rung.is_led else 0)
-    assert len(plans) == len(exercise.sum.terms) - rung.is_led
+    plan = plan_for(exercise, USUAL)
+    totals = [0, *accumulate(exercise.sum.terms)]
+    frames = [plan.start]
+    for line in plan.lines:
+        moves = [move for stroke in line.strokes for move in stroke]
+        frames.append(frames[-1].apply_all(tuple(moves)))
+    assert [read(frame) for frame in frames] == totals[rung.is_led :]
+    assert frames[-1] == plan.end and read(plan.end) == exercise.sum.result
+    terms = range(len(exercise.sum.terms))
+    assert [line.operation.row for line in plan.lines] == list(terms[rung.is_led :])
 
 
 @pytest.mark.parametrize("number", ["7", "57", "4.5", "0.25"])
@@ -95,8 +99,8 @@ def test_a_number_is_read_set_or_cleared_on_a_frame_that_reads_it(number):
         for kind in (Kind.READ, Kind.SET, Kind.CLEAR)
     )
     assert read(read_.read_frame) == read_.number == Decimal(number)
-    assert plans_of(read_, USUAL) == ()
-    (setting,), (clearing,) = plans_of(set_, USUAL), plans_of(clear, USUAL)
+    assert plan_for(read_, USUAL) is None
+    setting, clearing = plan_for(set_, USUAL), plan_for(clear, USUAL)
     assert (read(setting.start), read(setting.end)) == (0, Decimal(number))
     assert (clearing.start, clearing.end) == (setting.end, setting.start)
 
@@ -122,7 +126,7 @@ def test_columns_without_facts_have_the_digits_asked_for_and_fit_their_rods(
         assert all(total >= 0 for total in accumulate(column))
         assert max(accumulate(column)) < 10**exercise.rods
         assert minus or min(column) > 0
-        assert read(plans_of(exercise, USUAL)[-1].end) == exercise.sum.result
+        assert read(plan_for(exercise, USUAL).end) == exercise.sum.result
 
 
 def test_with_minus_some_numbers_are_taken_away():

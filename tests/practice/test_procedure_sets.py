@@ -8,7 +8,7 @@ import pytest
 
 from frame.practice.choices import MOST_BY, MOST_DIGITS, USUAL_DIGITS, Choices
 from frame.practice.drawing import ExerciseError, Request, draw, drawable
-from frame.practice.exercises import Exercise, Kind, plans_of
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.rungs import Rung
@@ -54,7 +54,7 @@ def test_every_exercise_needs_its_procedure_and_nothing_untaught(fact):
             assert fact in exercise.facts
             assert exercise.facts <= known
             assert family_of(exercise.facts) is family_of([fact])
-            assert plans_of(exercise, USUAL)
+            assert plan_for(exercise, USUAL).result == exercise.sum.result
 
 
 BESIDE = [("place-product", "skip-zero"), ("divide-2", "revise-down"), ("root", "root-revise"),
@@ -178,14 +178,18 @@ SHOWN = {
 def test_the_operands_stand_there_or_are_set_by_the_learner(text, rung, is_shown):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=13)
     assert exercise.shows_start is is_shown
-    plans = plans_of(exercise, USUAL)
-    acts = [{step.operation.act for step in plan.steps} for plan in plans]
-    assert [Act.SET in some for some in acts] == ([False] if is_shown else [True, False])
-    assert (read(plans[0].start) != 0) is is_shown
-    assert plans[-1].result == exercise.sum.result
-    (alone, work) = plans_of(exercise.at(Rung.ALONE), USUAL)
-    assert plans[-1] == work
-    assert work.start == alone.end
+    plan, alone = (plan_for(one, USUAL) for one in (exercise, exercise.at(Rung.ALONE)))
+    operands = [step for step in alone.steps if step.operation.act is Act.SET]
+    assert operands and not any(step.operation.act is Act.SET for step in work_of(alone))
+    assert plan.steps == (work_of(alone) if is_shown else alone.steps)
+    assert (read(plan.start) != 0) is is_shown
+    assert plan.result == exercise.sum.result
+    assert plan.end == alone.end
+
+
+def work_of(plan):
+    """The steps behind those that set the operands."""
+    return plan.steps[sum(step.operation.act is Act.SET for step in plan.steps) :]
 
 
 def test_a_digit_tried_first_is_worked_and_its_procedures_are_needed():
@@ -194,10 +198,12 @@ def test_a_digit_tried_first_is_worked_and_its_procedures_are_needed():
     procedures = {"divide-2", "place-quotient", "revise-down"}
     assert usual.facts & set(PROCEDURES) == procedures
     assert smaller.facts & set(PROCEDURES) == procedures | {"revise-up"}
-    setting, work = plans_of(smaller, USUAL)
-    assert setting == plans_of(usual, USUAL)[0]
-    assert next(step for step in work.steps if step.operation.act.is_trial).change == 6
-    assert work.end == plans_of(usual, USUAL)[1].end
+    tried, planned = plan_for(smaller, USUAL), plan_for(usual, USUAL)
+    first = [next(at for at, step in enumerate(plan.steps) if step.operation.act.is_trial)
+             for plan in (tried, planned)]  # fmt: skip
+    assert tried.steps[: first[0]] == planned.steps[: first[1]]
+    assert tried.steps[first[0]].change == 6
+    assert tried.end == planned.end
 
 
 BELOW = [("3 - 4", True), ("3 - 4 - 2", True), ("-1 - 1", True), ("3 - 4 + 1", False),
@@ -214,9 +220,12 @@ def test_a_column_must_be_read_when_it_is_worked_and_ends_below_zero(text, is_be
     assert exercise.is_silent is silent
 
 
-def test_each_number_of_a_column_below_zero_is_a_plan_of_its_own():
+def test_each_number_of_a_column_below_zero_is_a_line_of_its_own():
     exercise = Exercise(Kind.SUM, parse_calculation("38 - 50 - 7 + 40"), rods=5)
     totals = [Decimal(total) for total in (38, -12, -19, 21)]
-    for rung, plans in ((r, plans_of(exercise.at(r), USUAL)) for r in (Rung.ALONE, Rung.FOLLOW)):
-        assert [plan.result for plan in plans] == totals[rung.is_led :]
-        assert [plan.end.digits for plan in plans][-3:] == ["00088", "00081", "00021"]
+    for rung in (Rung.ALONE, Rung.FOLLOW):
+        plan = plan_for(exercise.at(rung), USUAL)
+        states = list(plan.frames())
+        ends = [states[line.last - 1] for line in plan.lines]
+        assert [plan.reading(*end) for end in ends] == totals[rung.is_led :]
+        assert [frame.digits for _, frame in ends][-3:] == ["00088", "00081", "00021"]

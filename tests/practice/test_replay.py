@@ -21,6 +21,7 @@ from frame.technique.reading import read
 
 RODS = 3
 CHANGES = (5, -5, 1, 2, 3, 4, -1, -2, -3, -4)
+MOVES = [BeadMove(rod, change) for rod in range(RODS) for change in CHANGES]
 
 
 def begin(text, rung=Rung.COVERED, kind=Kind.SUM, **more):
@@ -63,7 +64,7 @@ def hands(draw):
         if random.random() < 0.7 and work.next_stroke:
             work.touch(work.next_stroke)
         else:
-            work.touch((BeadMove(random.randrange(RODS), random.choice(CHANGES)),))
+            work.touch((random.choice(MOVES),))
     return work
 
 
@@ -100,8 +101,10 @@ def test_a_hand_that_is_right_in_any_lawful_order_never_parts(column, seed):
     random = Random(seed)
     work = begun(Exercise(Kind.SUM, column, Rung.COVERED, RODS))
     while not work.judge.finished:
-        work.touch((random.choice(sorted(work.next_moves)),))
+        lawful = [move for move in MOVES if work.judge.judge((move,)).is_right]
+        work.touch((random.choice(lawful),))
     replay = replay_of(work)
+    assert work.frame == work.plan.end
     assert (replay.parting, replay.verdict) == (None, None)
     assert replay.hand == replay.way
 

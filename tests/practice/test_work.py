@@ -56,7 +56,7 @@ def test_finishing_leaves_the_last_strokes_to_the_learner(last):
     work = begin("95 + 7", Rung.FINISH, rods=3, last=last)
     while work.to_play:
         work.play()
-    left = [move for plan in work.plans for stroke in plan.strokes for move in stroke][-last:]
+    left = [move for stroke in work.plan.strokes for move in stroke][-last:]
     assert [str(move) for move in work.judge.progress.left_in_line] == [str(m) for m in left]
     for move in left:
         work.touch((move,))
@@ -97,12 +97,19 @@ def test_undo_takes_right_strokes_back_to_the_start():
     assert not work.undo()
 
 
-def test_beginning_the_next_number_shows_what_this_one_lacks():
-    work = begin("8 + 7 + 3", rods=2)
+@pytest.mark.parametrize("text, moves, slip", [
+    ("8 + 7 + 4", "0:+4", Slip.CARRY_FORGOTTEN),
+    ("8 + 7 + 50", "1:+5", Slip.CARRY_FORGOTTEN),
+    # The bead just moved may as well be taken back.
+    ("8 + 7 + 3", "0:+3", Slip.EXTRA_MOVE),
+])  # fmt: skip
+def test_beginning_the_next_number_shows_what_this_one_lacks(text, moves, slip):
+    work = begin(text, rods=2)
     play(work, "0:+3&0:+5 0:-3")
-    verdict = work.touch(parse_stroke("0:+3"))
-    assert not verdict.kept
-    assert verdict.slip is Slip.WRONG_WAY or verdict.slip is Slip.CARRY_FORGOTTEN
+    verdict = work.touch(parse_stroke(moves))
+    assert verdict.judgement is Judgement.WRONG and not verdict.kept
+    assert verdict.slip is slip and work.slips == [slip]
+    assert work.term == 1 and work.frame.digits == "05"
 
 
 OUTCOMES = [
@@ -166,9 +173,8 @@ def test_looks_at_an_unseen_frame_are_counted_and_spoil_nothing():
 @pytest.mark.parametrize("rung", [Rung.COVERED, Rung.NUMBER, Rung.TRACES, Rung.PALE])
 def test_right_work_is_right_at_every_rung(rung):
     work = begin("38 + 47 - 5", rung, rods=3)
-    for plan in work.plans:
-        for stroke in plan.strokes:
-            work.touch(stroke)
+    for stroke in work.plan.strokes:
+        work.touch(stroke)
     if work.is_silent:
         work.say_done()
         assert not work.finished and work.answer(Decimal(80))

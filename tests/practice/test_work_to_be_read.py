@@ -36,10 +36,9 @@ BELOW = [
 def worked(text, rung=Rung.ALONE):
     """The work of a column with every bead moved as it should be."""
     work = begin(text, rung, 5)
-    for plan in work.plans:
-        for stroke in plan.strokes:
-            assert not work.finished
-            work.touch(stroke)
+    for stroke in work.plan.strokes:
+        assert not work.finished
+        work.touch(stroke)
     if work.is_silent:
         work.say_done()
     return work

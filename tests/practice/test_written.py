@@ -137,7 +137,7 @@ def test_the_lines_after_each_stroke(text, rung):
 
 
 def work_out_operands(work):
-    while work.part == 0:
+    while work.step.operation.act is Act.SET:
         work.touch(work.next_stroke)
 
 
@@ -422,8 +422,8 @@ def test_beads_not_used_and_one_more_are_the_total_below_zero_and_no_other(tens)
         terms = column_below_zero(Random(seed))
         work = begin(column_text(terms), rods=7)
         assert unused_line(work) is None
-        for part, running in enumerate(list(accumulate(terms))[1:]):
-            while work.part == part and work.next_stroke:
+        for term, running in list(enumerate(accumulate(terms)))[1:]:
+            while work.term == term and work.next_stroke:
                 work.touch(work.next_stroke)
             line = unused_line(work)
             assert (line is None) is (running >= 0), terms
