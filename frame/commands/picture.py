@@ -9,6 +9,7 @@ import pygame
 from frame.commands.output import Json, Refusal
 from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
+from frame.language.numbers import grouped
 from frame.language.wording import rule
 from frame.language.written import operation_text, written_out
 from frame.resources import ASSETS
@@ -18,7 +19,7 @@ from frame.technique.operation import Act
 from frame.technique.plan import Plan
 from frame.technique.reading import plain
 from frame.view.geometry import Layout, pose_of, unit_marks
-from frame.view.lettering import Lettering, grouped
+from frame.view.lettering import Lettering
 from frame.view.painter import Appearance, Painter
 from frame.view.theme import Theme
 

@@ -5,6 +5,7 @@ import re
 import sys
 import time
 from collections.abc import Callable
+from enum import StrEnum
 from pathlib import Path
 from typing import NoReturn
 
@@ -16,7 +17,15 @@ from frame.commands.working import Ways
 from frame.language.catalogue import Words
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
-from frame.technique.conventions import Carry, Conventions, Layout, Remove, Strictness
+from frame.technique.conventions import (
+    Carry,
+    Conventions,
+    First,
+    Layout,
+    Outer,
+    Remove,
+    Strictness,
+)
 
 OK, WRONG_USE = 0, 2
 
@@ -80,8 +89,14 @@ def _run(arguments: list[str], words: Words) -> int:
 
 
 def _ways(asked: argparse.Namespace) -> Ways:
-    conventions = Conventions(Carry(asked.carry), Remove(asked.remove), Layout(asked.layout))
+    conventions = _conventions(asked, Carry(asked.carry), Remove(asked.remove))
     return Ways(conventions, asked.rods, asked.places)
+
+
+def _conventions(
+    asked: argparse.Namespace, carry: Carry = Carry.LAST, remove: Remove = Remove.RUN
+) -> Conventions:
+    return Conventions(carry, remove, Layout(asked.layout), Outer(asked.outer), First(asked.first))
 
 
 def _judge(asked: argparse.Namespace, words: Words) -> int:
@@ -111,7 +126,7 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     from frame.view.theme import THEMES
 
     looks = Looks(THEMES[asked.theme], asked.size)
-    ways = Ways(Conventions(layout=Layout(asked.layout)), asked.rods, asked.places)
+    ways = Ways(_conventions(asked), asked.rods, asked.places)
     shape = picture(asked.sum, asked.file, looks, ways, asked.steps, words)
     if asked.json:
         write_json(shape)
@@ -205,8 +220,8 @@ def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:
 def _add_choice(
     parser: argparse.ArgumentParser,
     option: str,
-    choice: type[Carry] | type[Remove] | type[Layout] | type[Strictness],
-    usual: Carry | Remove | Layout | Strictness,
+    choice: type[StrEnum],
+    usual: StrEnum,
     words: Words,
 ) -> None:
     parser.add_argument(
@@ -216,8 +231,10 @@ def _add_choice(
 
 
 def _add_how(parser: argparse.ArgumentParser, words: Words) -> None:
-    """The layout of products, the decimals of results, and the rods."""
+    """The layout and order of products, the decimals of results, and the rods."""
     _add_choice(parser, "--layout", Layout, Layout.BOTH, words)
+    _add_choice(parser, "--outer", Outer, Outer.MULTIPLICAND, words)
+    _add_choice(parser, "--first", First, First.HIGHEST, words)
     most = words.text("cli.bad_places", most=MOST_PLACES)
     parser.add_argument(
         "--places", metavar="N", type=_number(0, MOST_PLACES, most),

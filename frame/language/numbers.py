@@ -5,6 +5,8 @@ from typing import Protocol
 
 from frame.technique.reading import plain
 
+THIN_SPACE = "\u202f"
+
 
 class WordLists(Protocol):
     """What gives the lists of number words, by dotted key."""
@@ -63,3 +65,18 @@ def rod_name(rod: int, words: WordLists) -> str:
         return words.listed(kind)[within]
     scale = words.listed(f"{kind}_scales")[thousands - 1]
     return f"{words.listed('place.of_scale')[within]} {scale}".strip()
+
+
+def grouped(digits: str) -> str:
+    """A plain number with thin spaces between groups of three and a true minus.
+
+    >>> grouped("-12345") == "−12\u202f345"
+    True
+    """
+    sign, rest = ("−", digits[1:]) if digits.startswith("-") else ("", digits)
+    whole, point, parts = rest.partition(".")
+    head = len(whole) % 3
+    groups = ([whole[:head]] if head else []) + [
+        whole[at : at + 3] for at in range(head, len(whole), 3)
+    ]
+    return sign + THIN_SPACE.join(groups) + point + parts

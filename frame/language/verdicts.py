@@ -55,7 +55,7 @@ def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> L
 def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
     """The rule when the step is done with this stroke, the move alone before that."""
     step, to_come = verdict.step, verdict.progress.step
-    if step is not None and step.change and to_come is not step:
+    if step is not None and step.change and to_come is not step and not _is_chosen(verdict, step):
         line = words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
         if to_come is None or not _is_asked_for(step, to_come):
             return line
@@ -64,6 +64,13 @@ def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
     said = stroke_text(verdict.stroke, words, name_rod)
     said = said if age is Age.YOUNG else said[:1].lower() + said[1:]
     return words.line(f"verdict.right_move.{age}", move=said)
+
+
+def _is_chosen(verdict: Verdict, step: Step) -> bool:
+    """Whether another trial digit stands than the step's own, so that its rule was not worked."""
+    line = step.operation
+    is_digit = line.act.is_trial or line.act.is_revision
+    return is_digit and verdict.progress.frame.digit(step.rod) != int(line.digits)
 
 
 def _is_asked_for(done: Step, to_come: Step) -> bool:

@@ -1,11 +1,12 @@
 """Words for what the technique model says of a step: its rule, its bead moves, its rods."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 from enum import StrEnum
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
-from frame.language.numbers import rod_name
+from frame.language.numbers import grouped, number_words, rod_name
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.fingers import finger_of
 from frame.technique.plan import Step, Technique
@@ -46,19 +47,38 @@ def rule(step: Step, words: Words) -> str:
     if step.technique is Technique.BORROW:
         return words.text("rule.borrow", number=Decimal(10) ** step.rod)
     whole, parts = _signed(step.change, words).show, _parts_with_ripple(step)
-    if len(parts) == 1:
-        return whole
-    return words.text(
-        "rule.formula", whole=whole, parts=" ".join(_signed(part, words).show for part in parts)
-    )
+    return whole if len(parts) == 1 else _formula(whole, parts, words)
 
 
-def _parts_with_ripple(step: Step) -> tuple[int, ...]:
-    """The parts of a step's digit with each 9 of a ripple: +1 as (-9, -90, 100)."""
+def _formula(whole: str, parts: Sequence[int | None], words: Words) -> str:
+    """A formula; None stands for what is left out."""
+    shown = ["…" if part is None else _signed(part, words).show for part in parts]
+    return words.text("rule.formula", whole=whole, parts=" ".join(shown))
+
+
+def over_rules(step: Step, words: Words) -> tuple[tuple[int, str], ...]:
+    """The rules of a carry or borrow that goes through the five on its own rod, by the rod: a carry
+    onto 4 is "+1 = +5 −4" there."""
+    sign = 1 if step.change > 0 else -1
+    five = [move.rod for move in step.moves if move.rod != step.rod and move.change == 5 * sign]
+    pairs = [rod for rod in five if any(m.rod == rod and m.change == -4 * sign for m in step.moves)]
+    whole = _signed(sign, words).show
+    return tuple((rod, _formula(whole, (5 * sign, -4 * sign), words)) for rod in pairs)
+
+
+_MOST_NINES = 2
+"""How many 9s of a ripple a formula shows."""
+
+
+def _parts_with_ripple(step: Step) -> tuple[int | None, ...]:
+    """The parts of a step's digit with each 9 of a ripple: +1 as (-9, -90, 100); of a long one the
+    first and the last, None standing for those between."""
     parts, carry = rule_parts(step), 10 if step.change > 0 else -10
     if not step.ripple:
         return parts
-    nines = [-9 * carry * 10**place for place in range(step.ripple)]
+    nines: list[int | None] = [-9 * carry * 10**place for place in range(step.ripple)]
+    if len(nines) > _MOST_NINES:
+        nines[1:-1] = [None]
     far = carry * 10**step.ripple
     carry_first = parts[0] == carry
     own = parts[1:] if carry_first else parts[:-1]
@@ -80,7 +100,10 @@ def rule_line(step: Step, words: Words, age: Age) -> Line:
 
 
 def _signed(number: int, words: Words) -> Line:
-    return words.line("rule.plus" if number >= 0 else "rule.minus", number=abs(number))
+    """A part of a rule: "+1 000"; spoken, the number in words."""
+    key, size = "rule.plus" if number >= 0 else "rule.minus", abs(number)
+    figures = Line(grouped(str(size)), number_words(size, words))
+    return words.line(key, number=figures)
 
 
 def _in_or_out(number: int, words: Words) -> str:

@@ -6,7 +6,15 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
 from frame.technique.beads import MOST_RODS
-from frame.technique.conventions import Carry, Conventions, Layout, Remove, Strictness
+from frame.technique.conventions import (
+    Carry,
+    Conventions,
+    First,
+    Layout,
+    Outer,
+    Remove,
+    Strictness,
+)
 
 if TYPE_CHECKING:
     from frame.practice.ladder import LadderRules
@@ -79,6 +87,8 @@ class Settings:
     carry: Carry = Carry.LAST
     remove: Remove = Remove.RUN
     layout: Layout = Layout.BOTH
+    outer: Outer = Outer.MULTIPLICAND
+    first: First = First.HIGHEST
     strictness: Strictness = Strictness.BEADS
     marks_every: int = 3
     free_rods: int = 13
@@ -103,7 +113,7 @@ class Settings:
     @property
     def conventions(self) -> Conventions:
         """The school's conventions, for the planners."""
-        return Conventions(self.carry, self.remove, self.layout)
+        return Conventions(self.carry, self.remove, self.layout, self.outer, self.first)
 
     @property
     def ladder_rules(self) -> "LadderRules":

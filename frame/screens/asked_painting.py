@@ -6,13 +6,13 @@ from collections.abc import Sequence
 import pygame
 
 from frame.course.runner import Stage
+from frame.language.numbers import grouped
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
 from frame.screens.flashing import told
 from frame.screens.lesson_view import LessonView
 from frame.screens.printed import printed_parts
 from frame.technique.reading import plain
-from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 

@@ -10,13 +10,13 @@ import pygame
 
 from frame.course.agenda import Act
 from frame.course.board import Shown, Stage
+from frame.language.numbers import grouped
 from frame.language.verdicts import verdict_line
 from frame.language.wording import rule
 from frame.language.written import work_line
 from frame.screens.feedback import listener_of
 from frame.screens.printed import calculation_parts, printed
 from frame.technique.reading import plain
-from frame.view.lettering import grouped
 from frame.view.widgets import Brushes
 
 if TYPE_CHECKING:

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pygame
 
 from frame.app import Change
+from frame.language.numbers import grouped
 from frame.room import Room
 from frame.screens.panel import Panel
 from frame.technique.addition import plan_set
@@ -15,7 +16,6 @@ from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.geometry import usual_units
 from frame.view.gestures import Strokes, Wipe
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
-from frame.view.lettering import grouped
 from frame.view.scrolling import BAR_ROOM
 from frame.view.widgets import Brushes, Button
 

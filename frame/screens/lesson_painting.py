@@ -6,6 +6,7 @@ from decimal import Decimal
 import pygame
 
 from frame.course.runner import Stage
+from frame.language.numbers import grouped
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
 from frame.screens.asked_painting import paint_asked, paint_call, paint_own, paint_rungs
@@ -17,7 +18,6 @@ from frame.screens.rule_card import paint_card, shows_card
 from frame.screens.sentence import paint_sentence
 from frame.screens.written_painting import paint_written
 from frame.technique.reading import plain
-from frame.view.lettering import grouped
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 

@@ -3,10 +3,10 @@
 from decimal import Decimal
 
 from frame.language.catalogue import Words
+from frame.language.numbers import grouped
 from frame.practice.exercises import Exercise
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
 from frame.technique.reading import plain
-from frame.view.lettering import grouped
 
 
 def printed_parts(exercise: Exercise, words: Words) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ import pygame
 
 from frame.app import Change, Pop
 from frame.language.lines import Line
+from frame.language.numbers import grouped
 from frame.language.verdicts import omission_line, verdict_line
 from frame.practice.replay import Replay
 from frame.practice.work import Work
@@ -17,7 +18,6 @@ from frame.technique.expression import Sum
 from frame.technique.reading import plain, read
 from frame.view.bead_field import BeadField
 from frame.view.inputs import Input, Key
-from frame.view.lettering import grouped
 from frame.view.motion import SHOW_SECONDS
 from frame.view.painter import Appearance
 from frame.view.widgets import Brushes, Button, Style, paint_string

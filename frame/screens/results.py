@@ -6,6 +6,7 @@ import pygame
 
 from frame.app import Change, Pop, Push
 from frame.language.lines import Line
+from frame.language.numbers import grouped
 from frame.practice.flashing import FlashReport
 from frame.practice.replay import replay_of
 from frame.practice.work import Work
@@ -15,7 +16,6 @@ from frame.screens.panel import Panel
 from frame.screens.printed import printed_sum
 from frame.screens.replay import ReplayScreen
 from frame.technique.reading import plain
-from frame.view.lettering import grouped
 from frame.view.widgets import Brushes, Button, Style, paint_tick
 
 _MOST_ROW = 10.0

@@ -11,7 +11,7 @@ from frame.room import Room
 from frame.screens.board import BoardScreen
 from frame.screens.classroom import ClassroomScreen
 from frame.screens.panel import Panel
-from frame.technique.conventions import Carry, Layout, Remove, Strictness
+from frame.technique.conventions import Carry, First, Layout, Outer, Remove, Strictness
 from frame.view.widgets import Brushes, Button, Style
 
 _ON_OFF = (("settings.on", True), ("settings.off", False))
@@ -51,12 +51,18 @@ ROWS = (
         ("settings.carry_last", Carry.LAST), ("settings.carry_first", Carry.FIRST))),
     Row("remove", "settings.remove", (
         ("settings.remove_run", Remove.RUN), ("settings.remove_pinch", Remove.PINCH))),
-    Row("layout", "settings.operands", (
-        ("settings.operands_both", Layout.BOTH), ("settings.operands_one", Layout.ONE),
-        ("settings.operands_none", Layout.NONE))),
     Row("marks_every", "settings.unit_marks", (
         ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
     Row("all_open", "settings.all_open", _ON_OFF),
+    Row("layout", "settings.operands", (
+        ("settings.operands_both", Layout.BOTH), ("settings.operands_one", Layout.ONE),
+        ("settings.operands_none", Layout.NONE))),
+    Row("outer", "settings.outer", (
+        ("settings.outer_multiplicand", Outer.MULTIPLICAND),
+        ("settings.outer_multiplier", Outer.MULTIPLIER))),
+    Row("first", "settings.first", (
+        ("settings.first_highest", First.HIGHEST), ("settings.first_lowest", First.LOWEST)),
+        note="settings.products_note"),
     Row("voice", "settings.voice", _ON_OFF),
     Row("ladder_up_after", "settings.up_after", (
         ("settings.up_after_6", 6), ("settings.up_after_10", 10), ("settings.up_after_15", 15))),
@@ -70,7 +76,7 @@ ROWS = (
 )  # fmt: skip
 """Every setting in the order shown."""
 
-_PAGES = ((0, 7), (7, 14), (14, len(ROWS)))
+_PAGES = ((0, 7), (7, 13), (13, 16), (16, len(ROWS)))
 """The first row of each page, and the one after its last."""
 _MOST_WIDE_ROWS = 6
 """How many rows stand wide apart on a page."""

@@ -116,8 +116,8 @@ class Quotient:
 class Root:
     """The square root of a number. Raises UndefinedError for one below zero.
 
-    Rounded half up to so many `places`. Without: whole, with its remainder; where the radicand
-    has decimals, the exact root if it has at most MOST_DECIMALS.
+    Rounded half up to so many `places`. Without: with its remainder, and half as many decimals as
+    the radicand has: a number with up to 2k decimals has a root of k.
     """
 
     radicand: Decimal
@@ -139,6 +139,9 @@ class Root:
     def result(self) -> Decimal:
         """The root, never below zero."""
         value = Fraction(self.radicand)
+        if self.places is None:
+            places = -(-decimals(self.radicand) // 2)
+            return _decimal(_cut_root(value, places).digits, places)
         return _worked(lambda places: _cut_root(value, places), self.places, self.numbers)
 
     @property

@@ -33,8 +33,7 @@ class Case(NamedTuple):
 def fault_of_move(
     progress: Progress, stroke: Stroke, move: BeadMove, last: BeadMove | None
 ) -> Fault:
-    """The slip behind a wrong move of a stroke; `last` is the right move made just before, if any.
-    """
+    """The slip behind a wrong move of a stroke; `last` is the right move made just before, if any."""
     step, is_possible = progress.step, progress.frame.can(move)
     if not progress.frame.has(move.rod):
         return Fault(Slip.WRONG_ROD, step, move, detail="none")
@@ -194,8 +193,8 @@ def _digits_left(progress: Progress) -> list[Step]:
     way, step = progress.way, progress.step
     if way is None or step is None or way.freedom is not Freedom.ANY_ORDER:
         return []
-    here = way.step_of[progress.at]
-    return [one for one in way.steps[here:] if one is not step or progress.left_in_step == one.moves]
+    is_begun = progress.left_in_step != step.moves
+    return list(way.steps[way.step_of[progress.at] + is_begun :])
 
 
 def _in_wrong_deck(case: Case) -> bool:

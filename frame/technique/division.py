@@ -74,9 +74,18 @@ class _Division:
         """The plan of a hand that has come as far as the quotient's digit on a rod."""
         for place in range(rod, -self.answer.worked - 1, -1):
             hand.span = (self.top, place)
-            if try_digit(hand, Act.QUOTIENT, place, self.divisor):
+            if try_digit(hand, Act.QUOTIENT, place, self.divisor, self._compared(hand, place)):
                 self._take(hand, place)
         return finished(hand, self.answer, self)
+
+    def _compared(self, hand: Hand, rod: int) -> tuple[Decimal, ...]:
+        """What decides the place of the first digit: the dividend's first digits, as many as the
+        divisor's, and the divisor; nothing for the others."""
+        if rod < self.top - 1 or hand.digit(self.top):
+            return ()
+        first = self.top - 2
+        leading = hand.shown(first, first + 1 - len(self.divisor))
+        return Decimal(leading), Decimal(self.divisor)
 
     def _take(self, hand: Hand, rod: int, at: int = 0) -> None:
         """Take the products of the digit tried on a rod, from the divisor's digit `at` on, and

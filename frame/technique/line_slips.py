@@ -34,7 +34,7 @@ class Guess(NamedTuple):
 def fault_of_line(
     progress: Progress, step: Step, stroke: Stroke, move: BeadMove, *, undoes: bool
 ) -> Fault | None:
-    """The slip behind a wrong bead of a stroke, where it is one of the line under way; else None."""
+    """The slip behind a wrong bead of a stroke, where it is one of the line; else None."""
     if progress.way is None or progress.way.freedom is Freedom.ANY_ORDER:
         return None
     act, digits = step.operation.act, _Digits(progress, stroke, move)

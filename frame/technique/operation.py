@@ -70,7 +70,9 @@ class Operation(NamedTuple):
     rest that it is found from and what that is divided by, of a smaller one the product that can't
     be taken and the rest, of a larger one the rest and the divisor that it still holds. `row`
     counts the numbers of a column, or the digits of an operand that does not stand on the frame.
-    `taken` counts the digits of the divisor whose products were taken before a revision.
+    `taken` counts the digits of the divisor whose products were taken before a revision. `place`
+    are, for the first digit of a quotient, the first digits of the dividend and the divisor, which
+    decide where it stands.
     """
 
     act: Act
@@ -81,6 +83,7 @@ class Operation(NamedTuple):
     why: tuple[Decimal, ...] = ()
     row: int = 0
     taken: int = 0
+    place: tuple[Decimal, ...] = ()
 
     @property
     def number(self) -> Decimal:

@@ -1,4 +1,4 @@
-"""How far a plan is done: where the frame stands, which digits are left, and the way on from there."""
+"""How far a plan is done: where the frame stands, what is left, and the way on from there."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

@@ -49,8 +49,8 @@ class Track(NamedTuple):
                 return
 
     def _is_lawful_digit(self, frame: Frame, move: BeadMove) -> bool:
-        """Whether a bead on the rod of a trial goes towards a digit that may be tried. A digit tried
-        may be taken back."""
+        """Whether a bead on the rod of a trial goes towards a digit that may be tried, or takes one
+        back."""
         (step,) = self.line.steps
         if move.rod != step.rod:
             return False

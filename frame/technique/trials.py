@@ -27,14 +27,17 @@ class Answer:
     worked: int
 
 
-def try_digit(hand: Hand, act: Act, rod: int, divisor: str) -> bool:
-    """Set the largest digit to try on a rod; False where the rest does not hold the divisor."""
+def try_digit(
+    hand: Hand, act: Act, rod: int, divisor: str, place: tuple[Decimal, ...] = ()
+) -> bool:
+    """Set the largest digit to try on a rod; False where the rest does not hold the divisor.
+    `place` is what decides where it stands, told of the first digit."""
     if prefix(hand, rod, divisor) < int(divisor):
         return False
     first_digit = int(divisor[0])
     trial = largest_trial(hand, rod, first_digit)
     why = (Decimal(hand.shown(rod - 1, rod - 2)), Decimal(first_digit))
-    hand.put(Operation(act, str(trial), rod, (), (), why), rod, trial)
+    hand.put(Operation(act, str(trial), rod, (), (), why, place=place), rod, trial)
     return True
 
 

@@ -8,7 +8,6 @@ import pygame
 
 from frame.view.theme import Colour, type_size
 
-THIN_SPACE = "\u202f"
 _SMALLEST_SHARE = 0.55
 _KEPT = 400
 SMALL_PIXELS = 18
@@ -131,18 +130,3 @@ def _fineness(pixels: int) -> int:
     """How many times larger text is painted before it is shrunk: fitted to the pixels of a small
     size, an i would lose its dot."""
     return 3 if pixels < SMALL_PIXELS else 1
-
-
-def grouped(digits: str) -> str:
-    """A plain number with thin spaces between groups of three and a true minus.
-
-    >>> grouped("-12345") == "−12\u202f345"
-    True
-    """
-    sign, rest = ("−", digits[1:]) if digits.startswith("-") else ("", digits)
-    whole, point, parts = rest.partition(".")
-    head = len(whole) % 3
-    groups = ([whole[:head]] if head else []) + [
-        whole[at : at + 3] for at in range(head, len(whole), 3)
-    ]
-    return sign + THIN_SPACE.join(groups) + point + parts

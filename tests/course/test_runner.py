@@ -69,8 +69,8 @@ def left_by_step(progress):
     """Each step with what is left of it."""
     way = progress.way
     left = list(zip(way.step_of[progress.at :], progress.strokes_left, strict=True))
-    for index, step in enumerate(way.steps):
-        yield step, tuple(move for at, stroke in left if at == index for move in stroke)
+    for here, step in enumerate(way.steps):
+        yield step, tuple(move for at, stroke in left if at == here for move in stroke)
 
 
 def one_more(frame, rod, change):

@@ -418,7 +418,9 @@ def other_deck(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, s
 def runs_on(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
     for work, _ in sources(scene, reading):
         rods = chain(reading, work.source)
-        touched = [rod for rod in rods if is_there(scene, reading, rod) or was_moved(scene, reading, rod)]
+        touched = [
+            rod for rod in rods if is_there(scene, reading, rod) or was_moved(scene, reading, rod)
+        ]
         left = waiting(reading, work.source) + [r for r in rods if not is_there(scene, reading, r)]
         if touched and any(rod > max(touched) for rod in left):
             return True
@@ -582,8 +584,7 @@ def later(kinds: tuple[str, ...]) -> Claim:
             if task.kind in kinds and not unlike(task, said):
                 works = [work for group in task.groups for work in group]
                 if any(
-                    begins(scene.job, scene.digits, work.rod, work.change, move)
-                    for work in works
+                    begins(scene.job, scene.digits, work.rod, work.change, move) for work in works
                 ):
                     return True
         return False
@@ -963,7 +964,7 @@ def _compiled(pattern: str) -> re.Pattern[str]:
             inner = re.sub(r"\(\?P<\w+>", "(?:", _FIELDS.get(name, _NUMBER))
             text += f"(?P<{name}>{inner})"
             seen.add(name)
-    return re.compile(text, re.IGNORECASE if "{said}" in pattern or "{move}" in pattern else 0)
+    return re.compile(text, 0 if "{number}" in pattern else re.IGNORECASE)
 
 
 PATTERNS = [

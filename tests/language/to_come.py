@@ -194,7 +194,9 @@ class Job:
         task = reading.task
         if task.is_trial:
             same = all(
-                digits[i] == reading.goals[i] for i in range(self.size) if i != task.rod - self.lowest
+                digits[i] == reading.goals[i]
+                for i in range(self.size)
+                if i != task.rod - self.lowest
             )
             return same and digits[task.rod - self.lowest] in task.lawful
         if len(task.groups) < 2 and digits == self.end_of(task):

@@ -83,7 +83,7 @@ def test_the_note_of_the_practice_page_has_room(room, name):
 def open_classroom(pilot, **measures):
     pilot.room.set(**measures)
     pilot.app.take(Push(SettingsScreen(pilot.room)))
-    pilot.press_word("settings.page_4")
+    pilot.press_word("settings.page_5")
     pilot.press_word("classroom.title")
     return pilot.screen
 

@@ -16,7 +16,7 @@ from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson_places import places_of
 from frame.technique.conventions import Layout, Strictness
 from frame.technique.expression import parse_calculation
-from frame.view.lettering import grouped
+from frame.language.numbers import grouped
 
 LONGEST = Line("Thirty-six lamps hang in each of the forty-eight rows of the market hall.", "")
 

@@ -13,9 +13,7 @@ class Sight:
 
     def __init__(self, rng: random.Random, frame: Frame) -> None:
         self.rng = rng
-        self.digits = {
-            rod: frame.digit(rod) for rod in range(frame.lowest, frame.highest + 1)
-        }
+        self.digits = {rod: frame.digit(rod) for rod in range(frame.lowest, frame.highest + 1)}
 
     def turn(self, rod: int, after: int) -> Iterator[Stroke]:
         """Let a rod show another digit: decks in either order or at once, earth beads in parts."""

@@ -114,7 +114,9 @@ def digits_at(frame: Frame, digits: str, rod: int, sign: int) -> tuple[Stroke, .
                 plan = plan_on(frame, number)
             except NumberError:
                 return ()
-            if plan.end.highest != frame.highest or any(step.owed is not None for step in plan.steps):
+            if plan.end.highest != frame.highest or any(
+                step.owed is not None for step in plan.steps
+            ):
                 return ()
             frame = plan.end
             strokes += plan.strokes

@@ -17,6 +17,7 @@ from frame.technique.plan import Plan, Step, Technique, parse_strokes
 from frame.technique.planning import plan_of
 from frame.technique.slips import Slip
 
+
 def lacking(judge: Judge) -> Slip | None:
     fault = judge.omission()
     return fault and fault.slip
