@@ -66,6 +66,21 @@ def over_rules(step: Step, words: Words) -> tuple[tuple[int, str], ...]:
     return tuple((rod, _formula(whole, (5 * sign, -4 * sign), words)) for rod in pairs)
 
 
+def whole_rule(step: Step, words: Words) -> str:
+    """The rule of a step with those of its carry: "+5 = −5 +10, +1 = +5 −4"."""
+    return ", ".join((rule(step, words), *(text for _, text in over_rules(step, words))))
+
+
+def over_line(step: Step, words: Words, age: Age) -> Line | None:
+    """The rule of a carry or borrow that goes through the five, as a sentence; None where none
+    does."""
+    rods = [rod for rod, _ in over_rules(step, words)]
+    if not rods:
+        return None
+    one = step._replace(technique=Technique.FIVE, change=1 if step.change > 0 else -1, ripple=0)
+    return words.line("rule.there", rod=rod_name(rods[0], words), rule=rule_line(one, words, age))
+
+
 _MOST_NINES = 2
 """How many 9s of a ripple a formula shows."""
 

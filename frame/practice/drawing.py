@@ -13,7 +13,7 @@ from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
 from frame.practice.numbers import Size, any_calculation
 from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import Calculation, Sum
-from frame.technique.reading import NumberError
+from frame.technique.reading import NumberError, plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,19 +154,25 @@ def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise:
     """Any exercise of the kind that may need a fact."""
     size = Size(request.digits, request.first, request.terms, request.by, request.places)
     is_number = request.kind is not Kind.SUM
-    return request.exercise(any_calculation(wanted, size, random, is_number=is_number))
+    exercise = request.exercise(any_calculation(wanted, size, random, is_number=is_number))
+    is_seen = not (exercise.rung.is_unseen or exercise.by_answer)
+    if wanted != "revise-up" or not is_seen:
+        return exercise
+    # The technique tries the largest digit, so that one too small is found tried.
+    first = int(plain(exercise.sum.result)[0])
+    return replace(exercise, trial=random.randint(max(1, first - 2), max(1, first - 1)))
 
 
 def _facts(exercise: Exercise) -> frozenset[str]:
     """The facts, or one that nobody is taught when the work does not fit the rods."""
-    return _facts_of(exercise.kind, exercise.sum, exercise.rods)
+    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
 
 
 @lru_cache(maxsize=20_000)
-def _facts_of(kind: Kind, calculation: Calculation, rods: int) -> frozenset[str]:
+def _facts_of(kind: Kind, calculation: Calculation, rods: int, trial: int) -> frozenset[str]:
     if isinstance(calculation, Sum) and max(accumulate(calculation.terms)) >= 10**rods:
         return _UNFIT  # Told without a plan, since most columns that are drawn do not fit.
     try:
-        return Exercise(kind, calculation, Rung.ALONE, rods).facts
+        return Exercise(kind, calculation, Rung.ALONE, rods, trial=trial).facts
     except NumberError:
         return _UNFIT

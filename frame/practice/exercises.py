@@ -36,7 +36,8 @@ class Exercise:
     at the rung `finish`; the tool makes those before. `pace` is, in seconds, the gap between
     called numbers, or how long a flashed number takes. With `by_place` numbers are called place
     by place. With `own` the learner works on a frame of their own, and only the answer is taken.
-    `trial` is the digit that is tried first, 0 for the one of the technique.
+    `trial` is the digit that is tried first, 0 for the one of the technique; a learner who works
+    alone finds it tried, and its products taken.
     """
 
     kind: Kind
@@ -83,7 +84,8 @@ class Exercise:
     def is_answered(self) -> bool:
         """Whether the learner gives a number at the end."""
         covered_sum = self.kind is Kind.SUM and self.rung is Rung.COVERED
-        return self.kind is Kind.READ or self.by_answer or covered_sum or self.asks_reading
+        asks = self.asks_reading or self.asks_rest
+        return self.kind is Kind.READ or self.by_answer or covered_sum or asks
 
     @property
     def asks_reading(self) -> bool:
@@ -96,12 +98,22 @@ class Exercise:
         return self.kind is Kind.SUM and (is_below or is_signed) and not self.rung.is_led
 
     @property
+    def asks_rest(self) -> bool:
+        """Whether what a quotient or a root leaves over is asked for, after its answer."""
+        return self.kind is Kind.SUM and bool(self.sum.remainder) and not self.rung.is_led
+
+    @property
     def shows_start(self) -> bool:
         """Whether the frame shows numbers before the learner begins: the first of a column, or
         the operands where the learner would not see where they set them."""
         unseen = self.rung.is_unseen and not isinstance(self.sum, Sum)
         is_begun = self.kind is Kind.SUM and (self.rung.is_led or unseen)
         return self.kind in (Kind.READ, Kind.CLEAR) or is_begun
+
+    @property
+    def is_tried(self) -> bool:
+        """Whether a first digit is found tried, to be made larger."""
+        return bool(self.trial) and not self.rung.is_led and self.rung is not Rung.FINISH
 
     @property
     def facts(self) -> frozenset[str]:
@@ -133,7 +145,15 @@ def plan_for(exercise: Exercise, conventions: Conventions) -> Plan | None:
     plan = plan_of(exercise.sum, conventions, exercise.rods)
     if exercise.trial:
         plan = with_first_trial(plan, exercise.trial) or plan
+    if exercise.is_tried and (at := _revision(plan)):
+        return plan.begin_at(at)
     return plan.begin_at(_shown_steps(plan)) if exercise.shows_start else plan
+
+
+def _revision(plan: Plan) -> int | None:
+    """The first step that makes a trial digit larger."""
+    acts = [step.operation.act for step in plan.steps]
+    return acts.index(Act.REVISE_UP) if Act.REVISE_UP in acts else None
 
 
 def _shown_steps(plan: Plan) -> int:

@@ -23,8 +23,8 @@ class Work:
     """An exercise under way.
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
-    for the answer, and at the end `outcome` tells what was right. `report`
-    tells how flashed numbers came. After a demonstration the tool `hands_over` to the learner.
+    for the answer, `asks_rest` that this is what is left over, and at the end `outcome` tells what
+    was right. `report` tells how flashed numbers came. After a demonstration the tool `hands_over` to the learner.
     """
 
     exercise: Exercise
@@ -41,7 +41,9 @@ class Work:
     asks: bool = False
     finished: bool = False
     outcome: Outcome | None = None
+    asks_rest: bool = False
     given: Decimal | None = None
+    given_rest: Decimal | None = None
     report: FlashReport | None = None
     verdict: Verdict | None = None
     hands_over: bool = False
@@ -163,18 +165,37 @@ class Work:
         return bool(moves)
 
     def answer(self, number: Decimal) -> bool:
-        """Take a number for the answer. A frame that is to be read may be read again."""
+        """Take a number for the answer, then one for what is left over where that is asked for. A
+        frame that is to be read may be read again."""
+        if self.asks_rest:
+            return self._answer_rest(number)
         self.given = number
         is_right = number == self.exercise.sum.result
         if not is_right and self.exercise.asks_reading and number == self._shown:
             self.slips.append(Slip.NEGATIVE_READ_AS_SHOWN)
         elif not is_right and not self.is_silent:
             self.slips.append(WRONG_ANSWER)
-        if self.is_silent:
+        if self.exercise.asks_rest and (is_right or self.is_silent):
+            self.asks_rest = True
+        elif self.is_silent:
             return self._end(is_right)
+        elif is_right:
+            self._finish(Outcome.RIGHT)
+        else:
+            self.level = Help(min(Help.SHOW, self.level + 1))
+        return is_right
+
+    def _answer_rest(self, number: Decimal) -> bool:
+        """Take a number for what is left over. Nothing is said of the answer of a silent exercise
+        before, so there both are judged together."""
+        self.given_rest = number
+        is_right = number == self.exercise.sum.remainder
+        if self.is_silent:
+            return self._end(is_right and self.given == self.exercise.sum.result)
         if is_right:
             self._finish(Outcome.RIGHT)
         else:
+            self.slips.append(WRONG_ANSWER)
             self.level = Help(min(Help.SHOW, self.level + 1))
         return is_right
 
@@ -203,8 +224,8 @@ class Work:
 
     def _end_beads(self) -> None:
         """The beads stand as they should: all is done, or what they mean is to be read."""
-        if self.exercise.asks_reading:
-            self.asks = True
+        if self.exercise.asks_reading or self.exercise.asks_rest:
+            self.asks, self.asks_rest = True, not self.exercise.asks_reading
         else:
             self._finish(Outcome.RIGHT)
 
@@ -264,6 +285,7 @@ class Work:
         """Put the beads back, as if nothing had been touched."""
         self._from_start()
         self.slips.clear()
+        self.asks_rest, self.given, self.given_rest = False, None, None
 
     def _from_start(self) -> None:
         self.touches.clear()

@@ -253,7 +253,9 @@ class ExerciseScreen(Panel):
     def answer_signs(self) -> str:
         """The signs that an answer may have beside digits, as far as they are taught or wanted."""
         known, work = self.runner.known, self.runner.work
-        wanted = plain(work.exercise.sum.result) if work is not None else ""
+        calculation = work.exercise.sum if work is not None else None
+        numbers = (calculation.result, calculation.remainder or 0) if calculation else ()
+        wanted = " ".join(plain(Decimal(number)) for number in numbers)
         minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
         return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")
 

@@ -10,7 +10,7 @@ from frame.language.lines import Line
 from frame.language.verdicts import Help as Level
 from frame.language.verdicts import hint_line, omission_line, verdict_line
 from frame.language.wording import Age as Listener
-from frame.language.wording import names_rods, rule_line
+from frame.language.wording import names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.learner.settings import Age
 from frame.practice.exercises import Kind
@@ -67,7 +67,9 @@ class Feedback:
         self.explained[rule] += 1
         if step.technique is Technique.DIRECT or self.explained[rule] > EXPLAIN_TIMES:
             return None
-        return rule_line(step, self.words, self.listener)
+        line = rule_line(step, self.words, self.listener)
+        over = over_line(step, self.words, self.listener)
+        return line if over is None else self.words.line("verdict.then", what=line, act=over)
 
     def of_help(self, work: Work) -> Line | None:
         """What is said when help is asked for."""
@@ -112,9 +114,13 @@ class Feedback:
         work = runner.work
         if work is None or work.exercise.kind is Kind.READ:
             return None
+        if runner.stage is Stage.ANSWER and work.asks_rest:
+            return self.words.line("lesson.what_rest")
         if runner.stage is Stage.ANSWER:
             covered = not work.exercise.by_answer
             return self.words.line("lesson.what_reads" if covered else "lesson.what_answer")
+        if runner.stage is Stage.WORK and work.exercise.is_tried and work.frame == work.start:
+            return self.words.line("lesson.tried", number=work.exercise.trial)
         if runner.stage is Stage.PRESENT and work.exercise.asked is Asked.FLASHED:
             return self.words.line("flash.ready")
         return None
@@ -159,6 +165,9 @@ class Feedback:
         if work.exercise.kind is Kind.READ and not work.right:
             key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
             return self.words.line(key, number=read(work.start))
+        if work.asks_rest and not work.finished:
+            is_first = work.given_rest is None
+            return self.words.line("lesson.what_rest" if is_first else "lesson.rest_again")
         if work.exercise.asks_reading and not work.finished:
             is_column = isinstance(work.exercise.sum, Sum)
             below = self.words.line("lesson.reads_below" if is_column else "lesson.reads_signs")

@@ -1,5 +1,6 @@
 """How a set of called or flashed numbers went, told at its end, with the way of each."""
 
+from decimal import Decimal
 from functools import partial
 
 import pygame
@@ -116,11 +117,19 @@ class ResultsScreen(Panel):
 
     def _answers(self, work: Work) -> str:
         """The answer given; beside another than the right one, the right one."""
-        words, right = self.room.words, grouped(plain(work.exercise.sum.result))
-        given = grouped(plain(work.given)) if work.given is not None else ""
+        words, calculation = self.room.words, work.exercise.sum
+        right = self._with_rest(calculation.result, calculation.remainder)
+        given = self._with_rest(work.given, work.given_rest) if work.given is not None else ""
         if not work.counts:
             return words.text("results.late", given=given)
         return right if work.right else words.text("results.given", given=given, right=right)
+
+    def _with_rest(self, number: Decimal, rest: Decimal | None) -> str:
+        """An answer, and what is left over where something is."""
+        figures = grouped(plain(number))
+        if not rest:
+            return figures
+        return self.room.words.text("results.with_rest", number=figures, rest=grouped(plain(rest)))
 
     def _paint_other(self, brushes: Brushes, place: pygame.Rect) -> None:
         """A ring: to be looked at."""

@@ -2,7 +2,7 @@
 
 import pygame
 
-from frame.language.wording import finger_text, move_text, names_rods, rule
+from frame.language.wording import finger_text, move_text, names_rods, whole_rule
 from frame.practice.exercises import Kind
 from frame.practice.touches import Help
 from frame.practice.work import Work
@@ -43,7 +43,7 @@ def _paint_low_card(
     brushes.box(side, brushes.theme.card, brushes.theme.hairline)
     inner = side.inflate(-round(4 * one), -round(1.4 * one))
     head = pygame.Rect(inner.left, inner.top, inner.w, inner.h // 2)
-    brushes.text(rule(step, screen.room.words), head, 1, bold=True)
+    brushes.text(whole_rule(step, screen.room.words), head, 1, bold=True)
     move = next(iter(work.next_stroke), None)
     if move is not None:
         row = pygame.Rect(inner.left, head.bottom, inner.w, inner.h - head.h)
@@ -67,7 +67,7 @@ def _paint_high_card(
     brushes.box(box, brushes.theme.card, brushes.theme.hairline)
     inner = box.inflate(-round(6 * one), 0)
     head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
-    brushes.text(rule(step, screen.room.words), head, 2, bold=True)
+    brushes.text(whole_rule(step, screen.room.words), head, 2, bold=True)
     below = head.bottom + round(1.5 * one)
     line = pygame.Rect(inner.left, head.bottom, inner.w, max(1, round(one / 5)))
     brushes.surface.fill(brushes.theme.hairline, line)

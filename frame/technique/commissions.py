@@ -33,7 +33,7 @@ class Case(NamedTuple):
 def fault_of_move(
     progress: Progress, stroke: Stroke, move: BeadMove, last: BeadMove | None
 ) -> Fault:
-    """The slip behind a wrong move of a stroke; `last` is the right move made just before, if any."""
+    """The slip behind a wrong move of a stroke; `last` is the right move just before, if any."""
     step, is_possible = progress.step, progress.frame.can(move)
     if not progress.frame.has(move.rod):
         return Fault(Slip.WRONG_ROD, step, move, detail="none")
