@@ -8,6 +8,7 @@ from frame.language.lines import Line as Line
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Rung
+from frame.technique.conventions import USUAL, Conventions, Layout
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,11 +21,13 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A sentence alone. `cover` is the rung that begins with it, or that is in force."""
+    """A sentence alone. `cover` is the rung that begins with it, or that is in force. Of every step,
+    `layout` is the one of products and quotients that its sentence speaks of, None for any."""
 
     line: Line
     mark: Mark
     cover: Rung | None = None
+    layout: Layout | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +37,7 @@ class Show:
     number: Decimal
     line: Line | None
     mark: Mark
+    layout: Layout | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +51,7 @@ class Ask:
     line: Line | None
     answer: Decimal | None
     mark: Mark
+    layout: Layout | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,9 +62,18 @@ class Practise:
     right: int
     line: Line | None
     mark: Mark
+    layout: Layout | None = None
 
 
 Step = Say | Show | Ask | Practise
+
+
+def is_said(step: Step, conventions: Conventions) -> bool:
+    """Whether a step's sentence is true of how a school lays products and quotients out."""
+    if step.layout is None:
+        return True
+    is_in_order = (conventions.outer, conventions.first) == (USUAL.outer, USUAL.first)
+    return step.layout is conventions.layout and is_in_order
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from frame.course.problems import LessonError, Problem, Report
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
+from frame.technique.conventions import Layout
 from frame.technique.expression import Sum
 
 MOST_IN_TITLE = 24
@@ -144,9 +145,11 @@ class _Steps:
         if first.text not in STEP_KEYS:
             self.report.add_unknown(first.mark, "unknown-step", first.text, tuple(STEP_KEYS))
             return None
-        known = dict.fromkeys((first.text, *STEP_KEYS[first.text], "say", "speak"))
+        known = dict.fromkeys((first.text, *STEP_KEYS[first.text], "say", "speak", "layout"))
         fields = Fields(node, self.report, tuple(known))
-        return self._named(first.text, fields, first.mark)
+        step = self._named(first.text, fields, first.mark)
+        layout = fields.one_of("layout", tuple(Layout)) if "layout" in fields else None
+        return replace(step, layout=Layout(layout)) if step and layout else step
 
     def _reach(self, mark: Mark) -> None:
         """Report the first step after one that nobody comes past."""

@@ -9,7 +9,7 @@ from decimal import Decimal
 from random import Random
 
 from frame.course.attempts import Attempt, Place
-from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show
+from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show, is_said
 from frame.course.stages import Stage as Stage
 from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise, Kind
@@ -182,8 +182,11 @@ class Runner:
             self.stage, self.line = Stage.END, None
             return
         step = self.lesson.steps[self.place.step]
-        self.line = step.line
-        if isinstance(step, Say):
+        self.line = step.line if is_said(step, self.conventions) else None
+        if isinstance(step, Say) and self.line is None:
+            self.place = Place(self.place.step + 1)
+            self._enter()
+        elif isinstance(step, Say):
             self.stage = Stage.TELL
         elif isinstance(step, Show):
             self.stage = Stage.TELL

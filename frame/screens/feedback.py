@@ -137,6 +137,13 @@ class Feedback:
             said.append(self.words.line("rule.sentence", said=sign))
         return Line("", " ".join(line.speak for line in said))
 
+    def of_unsaid(self, work: Work | None) -> Line | None:
+        """A product, a quotient or a root that the lesson has no sentence for."""
+        calculation = work.exercise.sum if work is not None else None
+        if calculation is None or isinstance(calculation, Sum):
+            return None
+        return self._of_operation(calculation)
+
     def _of_operation(self, calculation: Product | Quotient | Root) -> Line:
         """A product, a quotient or a root, to be heard."""
         match calculation:

@@ -75,8 +75,8 @@ class LessonScreen(AskingScreen):
         exercise = work.exercise if work is not None else None
         is_told = exercise is not None and exercise.by_answer and exercise.asked is Asked.SHOWN
         of_work = self.feedback.of_work(work) if work is not None else None
-        told = runner.line or asks if is_told else asks or of_work or runner.line
-        return self.said or told
+        own = runner.line or self.feedback.of_unsaid(work)
+        return self.said or (own or asks if is_told else asks or of_work or own)
 
     def arrange(self) -> None:
         """Lay out for what the lesson waits for."""

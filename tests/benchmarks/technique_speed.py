@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable
 from decimal import Decimal
 from functools import partial
+from itertools import product
 
 from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
@@ -16,10 +17,12 @@ from frame.technique.calculation import Product, Quotient
 from frame.technique.judge import Judge, Judgement
 from frame.technique.plan import Plan
 from frame.technique.planning import plan_of
+from frame.technique.progress import Progress
 
 LENGTHS = (7, 14, 28)
 TERMS = 10
 ROUNDS = 7
+ROWS = (2, 10, 100, 400)
 WANTED_DIGITS = 100_000
 WANTED_MICROSECONDS = 20
 WANTED_MILLISECONDS = 5
@@ -137,7 +140,36 @@ def main() -> None:
                 f"  {kind:12} {spent:9.1f} us a verdict ({spent / base:.2f},"
                 f" {spent / WANTED_MICROSECONDS:.2f} of what is allowed)"
             )
+    print_lengths()
     print_products()
+
+
+def print_lengths() -> None:
+    """Print the time of one verdict in the last number of columns of more and more numbers: it is
+    to stay the same."""
+    print("verdicts at the end of a column of numbers of 4 digits")
+    first: dict[str, float] = {}
+    for count in ROWS:
+        for kind, spent in at_the_end(count).items():
+            base = first.setdefault(kind, spent)
+            print(f"  {count:3} numbers, {kind:12} {spent:6.1f} us a verdict ({spent / base:.2f})")
+
+
+def at_the_end(count: int) -> dict[str, float]:
+    """Microseconds for verdicts of each kind on the last number of a column."""
+    rng = random.Random(count)
+    plan = plan_sum([Decimal(rng.randrange(1000, 10000)) for _ in range(count)])
+    judge = Judge(Progress.begin(plan, len(plan.strokes) - len(plan.lines[-1].strokes)))
+    last = [(judge, judge.progress.next_stroke[0])]
+    asked: dict[Judgement, list[tuple[Judge, BeadMove]]] = {Judgement.RIGHT: last}
+    changes = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
+    for rod, change in product(range(len(plan.start.digits)), changes):
+        move = BeadMove(rod, change)
+        asked.setdefault(judge.judge((move,)).judgement, []).append((judge, move))
+    return {
+        kind: best_seconds(partial(judge_all, some)) / len(some) * 1e6
+        for kind, some in asked.items()
+    }
 
 
 def print_products() -> None:

@@ -112,17 +112,20 @@ def move_said(text: str) -> Said | None:
 
 
 def rods_meant(said: Said, scene: Scene) -> list[int]:
-    """The rods that a move may be meant for: the one that is named; else that of the bead just
-    moved, or the ones."""
+    """The rods that a move may be meant for. Where places are named, a move without one is on the
+    ones, or for the young on the rod that was just touched; where operands stand, on the rod that
+    was just touched, or for the young on any."""
     if said.place is not None:
         return [said.place]
     if said.from_left is not None:
         return [scene.frame.highest + 1 - said.from_left]
-    if said.of_ones:
+    is_free = scene.kind == "hint" or not scene.stroke
+    if scene.is_young:
+        is_free = is_free or not scene.names_rods
+        return list(scene.job.rods()) if is_free else [move.rod for move in scene.stroke]
+    if scene.names_rods:
         return [0]
-    if not scene.names_rods or scene.kind == "hint":
-        return list(scene.job.rods())
-    return sorted({move.rod for move in scene.stroke} | {0})
+    return list(scene.job.rods()) if is_free else [move.rod for move in scene.stroke]
 
 
 # --- works
@@ -774,7 +777,8 @@ def rule_done(scene: Scene, said: dict[str, str]) -> bool:
         if reading.task.is_trial or reading.task.kind == "turned":
             start = reading.task.start[reading.task.facts["rod"] - scene.job.lowest]
             here = scene.at(reading.task.facts["rod"], scene.digits_now)
-            if sum(parts) == here - start and reading.task.facts["rod"] in rods:
+            changes = (here - start, sum(move.change for move in scene.stroke))
+            if sum(parts) in changes and reading.task.facts["rod"] in rods:
                 return all_well(scene)
         for begun in reading.begun:
             way = Way(begun.work, begun.before, True)
@@ -900,8 +904,8 @@ WORK: dict[str, Claim] = {
     "Take {number} away once more.": due("again"),
     "Try {number}.": any_reading(try_digit),
     "{number} × {number} goes into {here}.": any_reading(first_root),
-    "Halve the rest.": due("halve"),
-    "Half of {one} × {other}: take it away.": any_reading(half_due),
+    "Halve the rest: of two equal strips one is worked.": due("halve"),
+    "Half of {one} × {other}, the corner tile: take it away.": any_reading(half_due),
 }
 WORK = {pattern: due_now(claim) for pattern, claim in WORK.items()}
 NEXT: dict[str, Claim] = {

@@ -92,7 +92,8 @@ class Play:
 
     @property
     def names_rods(self) -> bool:
-        return not any(sign in self.job.text for sign in ("x", "/", "sqrt"))
+        """Whether the places have names of their own: beside operands they do while they are set."""
+        return any(one.task.kind in ("number", "set") for one in self.readings)
 
     def scene(self, **facts: object) -> Scene:
         usual: dict[str, object] = {
@@ -109,7 +110,11 @@ class Play:
         for rod, before in self.stray.items():
             at = rod - self.job.lowest
             here = self.job.digits(self.frame)[at]
-            beads = [off_the_way(before, here, one.goals[at]) for one in self.readings]
+            beads = [
+                off_the_way(start, here, one.goals[at])
+                for one in self.readings
+                for start in (before, *(b.before for b in one.begun if b.work.rod == rod))
+            ]
             if beads and min(beads):
                 found[rod] = min(beads)
         return found
@@ -133,7 +138,7 @@ class Play:
         for age in Age:
             scene = self.scene(
                 frame=verdict.progress.frame, now=after.readings, raw=after.raw, stroke=stroke,
-                is_young=age is Age.YOUNG, stray=after.lying(),
+                is_young=age is Age.YOUNG, stray=after.lying(), names_rods=after.names_rods,
             )  # fmt: skip
             self.check(verdict_line(verdict, WORDS, age).show, scene, stroke_text(stroke))
         return verdict
@@ -142,7 +147,8 @@ class Play:
         """The hand after a stroke, and after what became of it."""
         digits = self.job.digits(self.frame)
         raw = self.job_after(stroke, digits)
-        judge, log = self.judge.after(verdict), f"{self.log}{stroke_text(stroke)} "
+        judge, mark = self.judge.after(verdict), "" if verdict.is_right else "!"
+        log = f"{self.log}{stroke_text(stroke)}{mark} "
         if not verdict.kept:
             return Play(self.job, self.judge, self.tally, self.readings, raw, self.log, self.last,
                         self.stray)  # fmt: skip

@@ -8,18 +8,15 @@ import pytest
 
 from frame.language.catalogue import load_words
 from frame.language.lines import Line
+from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
 from frame.language.wording import (
     Age,
-    Help,
     finger_text,
-    hint_line,
     move_text,
-    omission_line,
     rule,
     rule_line,
     rule_parts,
     stroke_text,
-    verdict_line,
 )
 from frame.resources import ASSETS
 from frame.technique.addition import plan_sum
@@ -27,8 +24,9 @@ from frame.technique.beads import BeadMove, parse_move, parse_stroke
 from frame.technique.conventions import Carry, Conventions, Strictness
 from frame.technique.expression import parse_sum
 from frame.technique.judge import Judge, Verdict
-from frame.technique.plan import Plan, Progress, Step, Technique, parse_strokes
-from frame.technique.slips import Slip
+from frame.technique.plan import Plan, Step, Technique, parse_strokes
+from frame.technique.progress import Progress
+from frame.technique.slips import Fault, Slip
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
 MOST_WORDS = {Age.YOUNG: 8, Age.OLDER: 14}
@@ -157,11 +155,13 @@ def test_a_part_of_a_stroke_says_how_many_are_to_come() -> None:
 
 def test_another_order_is_right_where_it_is_kept_and_led_where_it_is_not() -> None:
     kept = verdict_on("8 + 7", "0:+3 0:+5 1:+1")
-    assert verdict_line(kept, WORDS, Age.YOUNG).show == "Yes. Same beads, another order."
+    assert kept.slip is None
+    for age in Age:
+        assert verdict_line(kept, WORDS, age).show == "Yes, in another order."
     put_back = verdict_on("8 + 7", "0:+3&0:+5 1:+1", Strictness.ORDER)
-    assert verdict_line(put_back, WORDS, Age.YOUNG).show == "Same beads. Now the ones."
+    assert verdict_line(put_back, WORDS, Age.YOUNG).show == "Another order. Now the ones."
     assert verdict_line(put_back, WORDS, Age.OLDER).show == (
-        "Same beads, another order. Next: three ones down."
+        "Right too, but in another order. Next: three ones down."
     )
 
 
@@ -169,7 +169,7 @@ def test_another_order_is_right_where_it_is_kept_and_led_where_it_is_not() -> No
     ("text", "moves", "slip", "said"),
     [
         ("1 + 4", "0:+1 0:+5 0:-1 1:+1", Slip.EXTRA_MOVE, "That bead stays where it is."),
-        ("2 + 4", "0:+2 0:+5 0:-2", Slip.WRONG_COUNT, "Count the beads on this rod."),
+        ("2 + 4", "0:+2 0:+5 0:-2", Slip.WRONG_COUNT, "Only one here."),
         ("4 + 3", "0:+4 0:+5 0:-3", Slip.WRONG_PARTNER, "Partners of five: 3 and 2."),
         ("9 + 4", "0:+4&0:+5 0:-4", Slip.WRONG_PARTNER, "Partners of ten: 4 and 6."),
     ],
@@ -234,7 +234,7 @@ def test_every_verdict_is_said_fitly() -> None:
             assert_fit(verdict_line(verdict, WORDS, age), age)
             omitted = judge.omission()
             if omitted:
-                slips.add(omitted)
+                slips.add(omitted.slip)
                 assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
             for level in Help:
                 assert_fit(hint_line(judge.progress, level, WORDS, age), age)
@@ -251,8 +251,7 @@ def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
 
 
 def test_help_says_more_at_each_level() -> None:
-    progress = plan("34 + 23").begin()
-    progress = progress.make(0, BeadMove(1, 3)).make(1, BeadMove(0, 4))
+    progress = Progress.begin(plan("34 + 23"), 2)
     young = [hint_line(progress, level, WORDS, Age.YOUNG).show for level in Help]
     assert young == ["Look at this rod.", "Five in, three out.", "Watch. Now you."]
     assert hint_line(progress, Help.POINT, WORDS, Age.OLDER).show == ("Look at the tens rod.")
@@ -270,7 +269,5 @@ def test_help_says_more_at_each_level() -> None:
 )
 def test_the_rule_of_a_direct_step_is_its_move(age: Age, rods: str, said: str) -> None:
     worked = plan(rods)
-    progress = worked.begin()
-    while progress.step is not worked.steps[-1]:
-        progress = progress.make(progress.at, progress.left_in_line[0])
+    progress = Progress.begin(worked, worked.span_of[-1].start)
     assert hint_line(progress, Help.TEACH, WORDS, age).show == said
