@@ -67,8 +67,11 @@ def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
 
 
 def _is_chosen(verdict: Verdict, step: Step) -> bool:
-    """Whether another trial digit stands than the step's own, so that its rule was not worked."""
+    """Whether another trial digit stands than the step's own, or an earlier one was changed, so
+    that its rule was not worked."""
     line = step.operation
+    if not all(any(same_deck(move, one) for one in step.moves) for move in verdict.stroke):
+        return True
     is_digit = line.act.is_trial or line.act.is_revision
     return is_digit and verdict.progress.frame.digit(step.rod) != int(line.digits)
 

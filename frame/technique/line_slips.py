@@ -42,14 +42,22 @@ def fault_of_line(
         return Fault(Slip.WRONG_PRODUCT, step, move, step.operation)
     if undoes:
         return None
-    if act.is_trial:
-        return _of_trial(digits, step)
+    if (trial := _open_trial(progress, step)) and (act.is_trial or move.rod == trial.rod):
+        return _of_trial(digits, trial)
     if act.is_mending:
         return _of_mending(digits, step)
     if progress.left_in_step != step.moves:
         return _past_half_a_digit(digits, step)
     guesses = list(_guesses(digits, step))
     return min(guesses, key=lambda guess: guess.distance).fault if guesses else None
+
+
+def _open_trial(progress: Progress, step: Step) -> Step | None:
+    """The step of a trial digit that may still be changed; None where there is none."""
+    if step.operation.act.is_trial:
+        return step
+    steps = (track.line.steps[0] for track in progress.tracks)
+    return next((one for one in steps if one.operation.act.is_trial), None)
 
 
 class _Digits:
@@ -166,8 +174,8 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
     if act in _PRODUCTS:
         yield from _misplaced(digits, step)
     if act in _TAKEN_FOR_A_TRIAL:
-        rod = (line.of[0] if line.of else line.rod + 1) - 1
-        yield from digits.guess(digits.any_set_on(rod), _trial_too_early(progress, step, move))
+        distance = digits.any_set_on(_trial_rod(progress, line) - 1)
+        yield from digits.guess(distance, _trial_too_early(progress, step, move))
     if act in (Act.CLEAR, Act.RETURN):
         yield from digits.guess(digits.of_steps(_next_line(progress)), fault_of_line_left(progress))
     if act in _PRODUCTS:
@@ -184,6 +192,15 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
         sign = 1 if step.change > 0 else -1
         for rod in (step.rod, line.rod):
             yield from digits.guess(digits.any_on(rod, sign), wrong)
+
+
+def _trial_rod(progress: Progress, line: Operation) -> int:
+    """The rod of the trial digit that a line belongs to."""
+    if line.of:
+        return line.of[0]
+    before = progress.plan.lines[: progress.way.index if progress.way else 0]
+    trials = (one.operation.rod for one in reversed(before) if one.operation.act.is_trial)
+    return next(trials, line.rod + 1)
 
 
 def _ones_of_tens(digits: _Digits, step: Step) -> Iterator[Guess]:
@@ -223,7 +240,8 @@ def _beside(digits: _Digits, step: Step, off: int) -> int | None:
     """How well the stroke begins a step's digit some rods off; well, too, where it makes the same
     bead there, though the beads of that rod would be worked otherwise."""
     distance, move = digits.of_steps([step], off), digits.move
-    is_bead = any(one.rod + off == move.rod and one.change == move.change for one in step.moves)
+    straight = [m for m in step.moves if m.rod == step.rod and m.change * step.change > 0]
+    is_bead = any(one.rod + off == move.rod and one.change == move.change for one in straight)
     return 0 if is_bead and distance is None else distance
 
 

@@ -77,8 +77,8 @@ def fault_of_line_left(progress: Progress) -> Fault | None:
     if step is None or way is None:
         return None
     slip = _LINES_LEFT.get(step.operation.act)
-    is_first = way.index <= progress.plan.fork
-    if slip is None or (slip is Slip.PRODUCT_LEFT_OUT and is_first):
+    is_not_begun = way.index <= progress.plan.fork and not progress.made
+    if slip is None or (slip is Slip.PRODUCT_LEFT_OUT and is_not_begun):
         return None
     return Fault(slip, step, line=step.operation, numbers=_numbers(step.operation.why))
 

@@ -49,16 +49,15 @@ class Track(NamedTuple):
                 return
 
     def _is_lawful_digit(self, frame: Frame, move: BeadMove) -> bool:
-        """Whether a bead on the rod of a trial goes towards a digit that may be tried, or takes one
-        back."""
+        """Whether a bead on the rod of a trial leaves a digit that may be tried, or none; of a
+        revision, whether it goes towards one that it may come to."""
         (step,) = self.line.steps
         if move.rod != step.rod:
             return False
-        digit = frame.digit(move.rod)
-        goals = set(self.lawful_digits(frame))
+        digit, lawful = frame.digit(move.rod), self.lawful_digits(frame)
         if step.operation.act.is_trial:
-            goals.add(0)
-        return any(goes_towards(digit, goal, move.change) for goal in goals)
+            return 0 <= digit + move.change < lawful.stop
+        return any(goes_towards(digit, goal, move.change) for goal in lawful)
 
     def lawful_digits(self, frame: Frame) -> range:
         """The digits that the rod of a trial or a revision may show when the work goes on."""

@@ -116,7 +116,7 @@ def rods_meant(said: Said, scene: Scene) -> list[int]:
     ones, or for the young on the rod that was just touched; where operands stand, on the rod that
     was just touched, or for the young on any."""
     if said.place is not None:
-        return [said.place]
+        return [said.place] if scene.names_rods else []
     if said.from_left is not None:
         return [scene.frame.highest + 1 - said.from_left]
     is_free = scene.kind == "hint" or not scene.stroke
@@ -281,15 +281,21 @@ def another_first(scene: Scene, reading: Reading, move: BeadMove, said: dict[str
 
 
 def stays(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) -> bool:
-    """The deck shows what it must show when the number or line is done, and need not move."""
+    """Each bead that was moved is where it must be when the number or line is done, and need not
+    move before: of earth beads, those nearer the beam count."""
     job, at = scene.job, move.rod - scene.job.lowest
-    end = job.end_of_reading(reading)
-    if deck_of(scene.digits[at], move.is_heaven) != deck_of(end[at], move.is_heaven):
-        return False
-    lefts = [job.moves_left(reading, scene.digits, highest) for highest in (True, False)]
-    return any(not any(same_deck(one, move) for one in left) for left in lefts) or (
-        not reading.task.is_trial and len(reading.task.groups) < 2
-    )
+    here = deck_of(scene.digits[at], move.is_heaven)
+    for highest in (True, False):
+        shown, is_kept = here, True
+        for one in job.moves_left(reading, scene.digits, highest):
+            if same_deck(one, move):
+                shown += one.change // (5 if move.is_heaven else 1)
+                is_kept = is_kept and (shown >= here if move.change < 0 else shown <= here)
+        if is_kept:
+            return True
+    end = deck_of(job.end_of_reading(reading)[at], move.is_heaven)
+    is_free = not reading.task.is_trial and len(reading.task.groups) < 2
+    return is_free and (end >= here if move.change < 0 else end <= here)
 
 
 def shows(scene: Scene, said: dict[str, str]) -> bool:
@@ -364,6 +370,10 @@ def only(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) -
 
 
 def not_all(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
+    task = reading.task
+    if task.is_trial:
+        usual, start = task.facts["digit"], scene.at(task.rod, task.start)
+        return scene.at(task.rod) not in (usual, start)
     return any(way.is_begun for way in ways(scene, reading, scene.digits))
 
 
@@ -404,6 +414,8 @@ def no_rod(scene: Scene, said: dict[str, str]) -> bool:
 def goes_on(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
     works = [way.work for way in ways(scene, reading, scene.digits)]
     rod, digit = PLACES[said["rod"]], int(said["number"])
+    if not scene.names_rods:
+        return False
     is_digit = any((one.rod, abs(one.change)) == (rod, digit) for one in works)
     return is_digit and all(move.rod != rod for move in scene.wrong)
 
@@ -502,7 +514,8 @@ def due(*kinds: str) -> Claim:
 
     def check(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
         task = reading.task
-        if task.kind not in kinds or unlike(task, said):
+        kind = task.facts.get("makes_up", task.kind)
+        if kind not in kinds or unlike(task, said):
             return False
         return "number" not in said or Decimal(said["number"]) == Decimal(task.facts["number"])
 
@@ -706,7 +719,7 @@ def next_move(scene: Scene, said: dict[str, str]) -> bool:
 
 def next_on(scene: Scene, said: dict[str, str]) -> bool:
     rod = PLACES[said["rod"]]
-    return any(
+    return scene.names_rods and any(
         scene.job.after(scene.now, scene.digits_now, BeadMove(rod, change))
         for change in (-5, -1, 1, 5)
     )
@@ -978,15 +991,15 @@ PATTERNS = [
 
 @dataclass(frozen=True)
 class Claimed:
-    """A part of a sentence, the pattern that it fits, and the question that it stands for."""
+    """A part of a sentence, the first pattern that it fits, and the questions that it may stand
+    for: sentences of one form, "48 is more than 27", have more than one."""
 
     pattern: str
     text: str
-    claim: Claim
-    said: tuple[tuple[str, str], ...]
+    asked: tuple[tuple[Claim, tuple[tuple[str, str], ...]], ...]
 
     def holds(self, scene: Scene) -> bool:
-        return self.claim(scene, dict(self.said))
+        return any(claim(scene, dict(said)) for claim, said in self.asked)
 
 
 _KNOWN: dict[str, list[Claimed]] = {}
@@ -1014,7 +1027,11 @@ def _parsed(parts: list[str]) -> list[Claimed] | None:
 
 
 def _one(text: str) -> Claimed | None:
-    for pattern, known, claim in PATTERNS:
-        if found := known.fullmatch(text):
-            return Claimed(pattern, text, claim, tuple(found.groupdict().items()))
-    return None
+    fits = [
+        (pattern, claim, tuple(found.groupdict().items()))
+        for pattern, known, claim in PATTERNS
+        if (found := known.fullmatch(text))
+    ]
+    if not fits:
+        return None
+    return Claimed(fits[0][0], text, tuple((claim, said) for _, claim, said in fits))

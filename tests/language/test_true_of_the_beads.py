@@ -53,7 +53,7 @@ class Tally:
         self.untrue[pattern] += 1
         kept = self.shown.setdefault(pattern, [])
         kept.append(message)
-        kept.sort(key=len)
+        kept.sort(key=lambda one: ("!" in one, len(one)))
         del kept[3:]
 
     @property
@@ -90,16 +90,11 @@ class Play:
     def frame(self) -> Frame:
         return self.judge.frame
 
-    @property
-    def names_rods(self) -> bool:
-        """Whether the places have names of their own: beside operands they do while they are set."""
-        return any(one.task.kind in ("number", "set") for one in self.readings)
-
     def scene(self, **facts: object) -> Scene:
         usual: dict[str, object] = {
             "before": self.frame, "frame": self.frame, "readings": self.readings,
             "now": self.readings, "raw": self.raw, "stroke": self.last, "stray": self.lying(),
-            "names_rods": self.names_rods,
+            "names_rods": self.job.is_column,
         }  # fmt: skip
         return Scene(self.job, **(usual | facts))  # type: ignore[arg-type]
 
@@ -138,7 +133,7 @@ class Play:
         for age in Age:
             scene = self.scene(
                 frame=verdict.progress.frame, now=after.readings, raw=after.raw, stroke=stroke,
-                is_young=age is Age.YOUNG, stray=after.lying(), names_rods=after.names_rods,
+                is_young=age is Age.YOUNG, stray=after.lying()
             )  # fmt: skip
             self.check(verdict_line(verdict, WORDS, age).show, scene, stroke_text(stroke))
         return verdict
@@ -272,6 +267,8 @@ def tried_along(
             if rng.random() < 0.3:
                 left_wrong(rng, play, rods)
         play = play.make(stroke)
+        if not play.readings:
+            return play
     play.ask()
     for _ in range(3):
         play.hear(near(rng, rods))
@@ -287,6 +284,8 @@ def left_wrong(rng: random.Random, play: Play, rods: list[int]) -> None:
         here = [move for move in left[:4] if play.frame.can(move)]
         stroke = (rng.choice(here),) if here and rng.random() < 0.6 else near(rng, rods)
         play = play.make(stroke)
+        if not play.readings:
+            return
         if rng.random() < 0.3:
             play.ask()
     play.obey()

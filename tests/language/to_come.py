@@ -88,6 +88,7 @@ class Job:
     lowest: int
     size: int
     first: tuple[Task, ...]
+    is_column: bool = False
 
     def rods(self) -> range:
         return range(self.lowest, self.lowest + self.size)
@@ -147,10 +148,21 @@ class Job:
         at = move.rod - self.lowest
         if not 0 <= at < self.size or not possible(digits[at], move.change):
             return []
+        here = digits[at] + move.change
         for reading in readings:
             for new in self._after_one(reading, digits, at, move.change):
-                found.setdefault((id(new.task), *new[1:4], frozenset(new.begun)), new)
+                for one in (new, *self._reached(new, (*digits[:at], here, *digits[at + 1 :]), at)):
+                    found.setdefault((id(one.task), *one[1:4], frozenset(one.begun)), one)
         return list(found.values())
+
+    def _reached(self, reading: Reading, digits: Digits, at: int) -> Iterator[Reading]:
+        """The readings in which a rod that strayed has come to what a work begins there asks for."""
+        if reading.goals[at] == digits[at] or reading.task.is_trial:
+            return
+        for work, is_carry in self.may_begin(reading, digits):
+            new = self.open(reading, work, is_carry) if work.rod == at + self.lowest else None
+            if new is not None and new.goals[at] == digits[at]:
+                yield new
 
     def _after_one(
         self, reading: Reading, digits: Digits, at: int, change: int
@@ -410,7 +422,7 @@ def column(text: str, terms: list[Decimal], frame: Frame, value: Decimal = Decim
     numbers = tuple(scaled(term, frame.lowest) for term in terms)
     digits = tuple(int(digit) for digit in reversed(frame.digits))
     first = Column(numbers, frame.lowest).row(0, scaled(value, frame.lowest), None, digits)
-    return Job(text, frame.lowest, len(digits), tuple(first))
+    return Job(text, frame.lowest, len(digits), tuple(first), is_column=True)
 
 
 # --- written work
@@ -588,8 +600,9 @@ class Trying:
             works = self._works(rod, taken, 1)
             turned = in_turn([*works, (rod, -1)])
             tasks.append(
-                Task("turned", turned, digits, lambda after: self.take(rod, at, after), facts)
-            )
+                Task("turned", turned, digits, lambda after: self.take(rod, at, after),
+                     facts | {"makes_up": "back", "number": int(taken)})
+            )  # fmt: skip
         return tasks
 
     def _larger(self, rod: int, digits: Digits, rest: int, by: str) -> list[Task]:
@@ -608,8 +621,9 @@ class Trying:
         lawful = tuple(range(trial + 1, most + 1))
         return [
             Task("larger", (), digits, again, facts, rod, lawful),
-            Task("turned", turned, digits, lambda after: self.take(rod, len(by), after), facts),
-        ]
+            Task("turned", turned, digits, lambda after: self.take(rod, len(by), after),
+                 facts | {"makes_up": "again", "number": int(by)}),
+        ]  # fmt: skip
 
     def _works(self, rod: int, taken: str, times: int) -> list[tuple[int, int]]:
         number = str(times * int(taken)).zfill(len(taken))
