@@ -67,11 +67,8 @@ class Said:
     of_ones: bool = False
 
 
-SMALL = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
-    "sixteen seventeen eighteen nineteen"
-).split()
-TENS = "_ _ twenty thirty forty fifty".split()
+SMALL = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+TENS = ["_", "_", "twenty", "thirty", "forty", "fifty"]
 
 
 def counted(text: str) -> int:
@@ -272,7 +269,7 @@ def another_first(scene: Scene, reading: Reading, move: BeadMove, said: dict[str
         now = Reading(task, task.start, task.groups)
         if any(covers(one, move) for one in job.moves_left(now, task.start, True)):
             return True
-        if task.is_trial and task.rod == move.rod and 0 < move.change:
+        if task.is_trial and task.rod == move.rod and move.change > 0:
             return True
         works = [work for group in task.groups for work in group]
         if any(begins(job, scene.digits, work.rod, work.change, move) for work in works):

@@ -8,7 +8,7 @@ kept side by side. Digits are plain, rods are those of the frame.
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import lru_cache
+from functools import cache
 from math import isqrt
 from typing import Any, NamedTuple
 
@@ -321,7 +321,7 @@ def fresh(task: Task) -> Reading:
     return Reading(task, task.start, task.groups)
 
 
-@lru_cache(maxsize=None)
+@cache
 def possible(digit: int, change: int) -> bool:
     heaven, earth = divmod(digit, 5)
     if abs(change) == 5:

@@ -60,7 +60,12 @@ class Work:
         raise NotImplementedError
 
     def following(self, frame: Frame) -> "list[Work]":
+        """What comes next on a frame on which this is done."""
         return self.then(frame)
+
+    def coming(self, frame: Frame) -> "list[Work]":
+        """What comes next when this will be done."""
+        raise NotImplementedError
 
 
 class InOrder(Work):
@@ -79,6 +84,9 @@ class InOrder(Work):
 
     def following(self, frame: Frame) -> list[Work]:
         return [InOrder(self.ends[1:], self.then)] if self.ends[1:] else self.then(frame)
+
+    def coming(self, frame: Frame) -> list[Work]:
+        return self.following(self.ends[0])
 
 
 class Choice(Work):
@@ -100,6 +108,10 @@ class Choice(Work):
 
     def is_done(self, frame: Frame) -> bool:
         return frame.digit(self.rod) in self.digits
+
+    def coming(self, frame: Frame) -> list[Work]:
+        chosen = [frame.with_digit(self.rod, digit) for digit in self.digits]
+        return [work for one in chosen for work in self.then(one)]
 
 
 Meant = frozenset[tuple[str, int]]
@@ -144,6 +156,9 @@ class AnyOrder(Work):
 
     def is_done(self, frame: Frame) -> bool:
         return frame == self.end
+
+    def coming(self, frame: Frame) -> list[Work]:
+        return self.then(self.end) + self.then(frame)
 
 
 def any_order(frame: Frame, digits: Sequence[tuple[int, int]], then: Then) -> AnyOrder:
@@ -207,6 +222,13 @@ class Lawful:
     def after(self, move: BeadMove) -> "Lawful":
         works = [after for work in self.open if (after := work.after(self.frame, move))]
         return Lawful(self.frame.apply(move), works)
+
+    @cached_property
+    def too_early(self) -> list[BeadMove]:
+        """Every bead of what comes next that is no lawful bead now."""
+        coming = [one for work in self.works for one in work.coming(self.frame)]
+        moves = [move for move in every_move(self.frame) if not self.allows(move)]
+        return [move for move in moves if any(one.after(self.frame, move) for one in coming)]
 
     @cached_property
     def beads(self) -> list[BeadMove]:
@@ -275,7 +297,7 @@ def written(frame: Frame, lines: Sequence[Written], then: Then) -> list[Work]:
     return [InOrder(ends, then)] if ends else then(frame)
 
 
-def products(
+def multiplied(
     start: Frame, numbers: Sequence[tuple[str, int]], orders: Sequence[Sequence[Written]]
 ) -> Lawful:
     """The operands set, then the products in one of some orders."""
@@ -286,7 +308,7 @@ def products(
     return Lawful(start, setting(start, numbers, then))
 
 
-class Quotient:
+class DividedBy:
     """A division by trial, its quotient's digits from the rod `top` down to rod 0."""
 
     def __init__(self, divisor: int, top: int) -> None:
