@@ -67,7 +67,11 @@ class Said:
     of_ones: bool = False
 
 
-SMALL = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen"]
+SMALL = [
+    "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+    "eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen",
+    "nineteen",
+]  # fmt: skip
 TENS = ["_", "_", "twenty", "thirty", "forty", "fifty"]
 
 
@@ -499,8 +503,7 @@ def unlike(task: Task, said: dict[str, str]) -> bool:
 
 
 def factors(task: Task) -> tuple[int, int] | None:
-    pair = task.facts.get("factors")
-    return pair
+    return task.facts.get("factors")
 
 
 PRODUCTS = ("product", "taken")

@@ -142,7 +142,7 @@ class Play:
             return None
 
     def hear(self, stroke: Stroke) -> Verdict | None:
-        """Judge a stroke and take all that is said of it at its word; the hand stays where it was."""
+        """Judge a stroke and take all that is said of it at its word; the hand stays."""
         verdict = self.judged(stroke)
         if verdict is None:
             return None
@@ -475,9 +475,7 @@ def below_zero_read(tally: Tally) -> None:
 
 def test_every_sentence_has_its_claim() -> None:
     said = {
-        line.show
-        for key, line in WORDS.sentences.items()
-        if key.startswith("slip.") or key.startswith("work.")
+        line.show for key, line in WORDS.sentences.items() if key.startswith(("slip.", "work."))
     }
     assert (
         said - {"Round half up."} - set(claims.SLIPS) - set(claims.WORK) - set(claims.DUE) == set()

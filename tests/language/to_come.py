@@ -156,7 +156,7 @@ class Job:
         return list(found.values())
 
     def _reached(self, reading: Reading, digits: Digits, at: int) -> Iterator[Reading]:
-        """The readings in which a rod that strayed has come to what a work begins there asks for."""
+        """The readings in which a rod that strayed has come to what a work begun there asks."""
         if reading.goals[at] == digits[at] or reading.task.is_trial:
             return
         for work, is_carry in self.may_begin(reading, digits):
@@ -553,10 +553,9 @@ class Trying:
                     "zeros": (len(before) - len(before.rstrip("0")), 0), "trial": rod,
                 }  # fmt: skip
                 works = [(r, -d) for r, d in placed(f"{number:02}", rod - 1 - at)]
-                here = at
 
-                def then(after: Digits) -> list[Task]:
-                    return self.take(rod, here + 1, after)
+                def then(after: Digits, at: int = at) -> list[Task]:
+                    return self.take(rod, at + 1, after)
 
                 return [Task("taken", in_turn(works), digits, then, facts)]
             at += 1

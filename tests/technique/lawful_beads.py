@@ -39,6 +39,11 @@ def shown(frame: Frame, high: int, low: int) -> int:
     )
 
 
+def whole(frame: Frame) -> int:
+    """All that a frame shows, in ones of its lowest rod."""
+    return shown(frame, frame.highest, frame.lowest)
+
+
 Then = Callable[[Frame], "list[Work]"]
 """The works that may begin on a frame when one is done; none at the end."""
 
@@ -119,17 +124,26 @@ Meant = frozenset[tuple[str, int]]
 
 
 class AnyOrder(Work):
-    """Signed digits in any order. `meant` are the least that hands may mean by the beads so far."""
+    """Signed digits of one sign in any order, begun on a frame. `meant` are the least that hands
+    may mean by the beads so far."""
 
     def __init__(
         self,
-        aims: dict[Meant, dict[int, int]],
-        meant: Sequence[Meant],
-        end: Frame,
+        begun: Frame,
+        digits: Sequence[tuple[int, int]],
         then: Then,
+        meant: Sequence[Meant] = (frozenset(),),
+        aims: dict[Meant, dict[int, int]] | None = None,
     ) -> None:
         super().__init__(then)
-        self.aims, self.meant, self.end = aims, meant, end
+        self.begun, self.digits, self.meant = begun, digits, meant
+        self.aims = _aims(begun, dict(digits)) if aims is None else aims
+
+    @cached_property
+    def end(self) -> Frame:
+        """The frame that shows the number worked."""
+        number = sum(digit * 10 ** (rod - self.begun.lowest) for rod, digit in self.digits)
+        return with_number(self.begun, whole(self.begun) + number)
 
     @cached_property
     def may_mean(self) -> list[Meant]:
@@ -152,26 +166,24 @@ class AnyOrder(Work):
             return None
         fitting = [meant for meant in self.may_mean if self.aims[meant].get(move.rod) in goals]
         least = [one for one in fitting if not any(other < one for other in fitting)]
-        return AnyOrder(self.aims, least, self.end, self.then)
+        return AnyOrder(self.begun, self.digits, self.then, least, self.aims)
 
     def is_done(self, frame: Frame) -> bool:
         return frame == self.end
 
     def coming(self, frame: Frame) -> list[Work]:
-        return self.then(self.end) + self.then(frame)
+        following = self.then(self.end)
+        as_it_stands = [
+            AnyOrder(frame, work.digits, work.then)
+            for work in following
+            if isinstance(work, AnyOrder)
+        ]
+        return [*following, *as_it_stands]
 
 
-def any_order(frame: Frame, digits: Sequence[tuple[int, int]], then: Then) -> AnyOrder:
-    """Signed digits, all of one sign, on their rods."""
-    end = shown(frame, frame.highest, frame.lowest)
-    end += sum(digit * 10 ** (rod - frame.lowest) for rod, digit in digits)
-    aims = {meant: goals for meant, goals, _ in _aims(frame, dict(digits))}
-    return AnyOrder(aims, [frozenset()], with_number(frame, end), then)
-
-
-def _aims(frame: Frame, digits: dict[int, int]) -> Iterator[tuple[Meant, dict[int, int], bool]]:
-    """All that a hand may mean, with what the rods are to show by it, and whether a 1 is left over:
-    a carry comes from a rod whose own digit, or the carry to it, or both, run past 9 or below 0."""
+def _aims(frame: Frame, digits: dict[int, int]) -> dict[Meant, dict[int, int]]:
+    """All that a hand may mean, with what the rods are to show by it: a carry comes from a rod
+    whose own digit, or the carry to it, or both, run past 9 or below 0."""
     sign = 1 if max(digits.values()) > 0 else -1
     found: list[tuple[Meant, dict[int, int], bool]] = [(frozenset(), {}, False)]
     for rod in range(min(digits), frame.highest + 1):
@@ -185,7 +197,7 @@ def _aims(frame: Frame, digits: dict[int, int]) -> Iterator[tuple[Meant, dict[in
                 goal = {rod: total % 10} if more else {}
                 longer.append((meant | more, goals | goal, not 0 <= total <= 9))
         found = longer
-    yield from found
+    return {meant: goals for meant, goals, _ in found}
 
 
 class Lawful:
@@ -273,7 +285,7 @@ def _numbers(frame: Frame, numbers: Sequence[Number]) -> list[Work]:
 
     number = numbers[0]
     if number.digits:
-        return [any_order(frame, number.digits, then)]
+        return [AnyOrder(frame, number.digits, then)]
     return [InOrder([with_number(frame, one) for one in number.shown], then)]
 
 
@@ -283,12 +295,12 @@ def _numbers(frame: Frame, numbers: Sequence[Number]) -> list[Work]:
 def setting(start: Frame, numbers: Sequence[tuple[str, int]], then: Then) -> list[Work]:
     """Numbers set from their rods on, the digits of all of them in any order."""
     digits = [(rod - at, int(d)) for text, rod in numbers for at, d in enumerate(text) if d != "0"]
-    return [any_order(start, digits, then)] if digits else then(start)
+    return [AnyOrder(start, digits, then)] if digits else then(start)
 
 
 def written(frame: Frame, lines: Sequence[Written], then: Then) -> list[Work]:
     """Lines of written work one after another, each from its highest digit."""
-    ends, number = [], shown(frame, frame.highest, frame.lowest)
+    ends, number = [], whole(frame)
     for digits, rod, sign in lines:
         for at, digit in enumerate(digits):
             if digit != "0":

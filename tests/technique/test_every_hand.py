@@ -6,7 +6,7 @@ The hands and the lawful beads are reckoned from numbers alone (`lawful_hands`, 
 import random
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from itertools import product
+from itertools import chain, product
 
 import pytest
 from lawful_beads import DividedBy, Lawful, column, every_move, multiplied, wander, with_number
@@ -179,19 +179,12 @@ def test_a_quotient_may_be_found_by_any_trials(count: int, layout: Layout) -> No
         play = Play(Quotient(*decimals(dividend, divisor)), school(rng, layout=layout))
         sight, frame = Sight(rng, play.frame), play.frame
         operands = operands_of_quotient(dividend, divisor, layout, frame)
-
-        def hand(
-            sight: Sight = sight, operands: list[tuple[str, int]] = operands
-        ) -> Iterator[Stroke]:
-            yield from set_numbers(rng, sight, operands)
-            top = operands[0][1] + 2
-            yield from Division(rng, sight, str(divisor), top, wavers=True).work(0)
-
+        division = Division(rng, sight, str(divisor), operands[0][1] + 2, wavers=True)
         quotient, rest = map(str, divmod(dividend, divisor))
         shown = placed(frame, quotient, len(quotient) - 1)
         shown += placed(frame, rest, len(rest) - len(str(divisor)) - 2)
         shown += sum(placed(frame, *operand) for operand in operands[1:])
-        play.to_the_end(hand(), shown)
+        play.to_the_end(chain(set_numbers(rng, sight, operands), division.work(0)), shown)
 
 
 # Products
@@ -247,14 +240,11 @@ def check_set_product(
     operands = operands_of_product(middle, other, conventions.layout, overwrites, frame)
     lines = set_products(str(middle), str(other), from_highest, overwrites)
 
-    def hand() -> Iterator[Stroke]:
-        yield from set_numbers(rng, sight, operands)
-        yield from lines_worked(rng, sight, lines)
-
     result = str(middle * other)
     shown = placed(frame, result, len(result) - 1)
     shown += sum(placed(frame, *operand) for operand in operands[1:])
-    play.to_the_end(hand(), shown)
+    strokes = chain(set_numbers(rng, sight, operands), lines_worked(rng, sight, lines))
+    play.to_the_end(strokes, shown)
 
 
 @pytest.mark.parametrize(("layout", "outer", "from_highest"), SET)
@@ -267,7 +257,7 @@ def test_the_other_numbers_digits_go_from_either_end_on_the_same_rods(
         check_set_product(rng, school(rng, layout=layout, outer=outer), from_highest, False)
 
 
-@pytest.mark.parametrize(("layout", "outer"), product([Layout.BOTH, Layout.ONE], Outer))
+@pytest.mark.parametrize(("layout", "outer"), list(product([Layout.BOTH, Layout.ONE], Outer)))
 @share_or_all(30, 5000)
 def test_the_last_product_may_overwrite_its_digit_by_that_convention(
     count: int, layout: Layout, outer: Outer
