@@ -23,7 +23,7 @@ from frame.technique.judge import Judgement, Verdict
 from frame.technique.operation import Act
 from frame.technique.plan import Step, Technique
 from frame.technique.progress import Progress
-from frame.technique.slips import Fault, Slip, same_deck
+from frame.technique.slips import ASTRAY, Fault, Slip, same_deck
 
 
 class Help(StrEnum):
@@ -37,7 +37,8 @@ class Help(StrEnum):
 def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
     """What is said of a stroke: praise by its rule, or the slip and the next act."""
     if verdict.fault is not None:
-        return _fault_line(verdict.fault, verdict.progress, words, age)
+        here = verdict.stroke[0].rod
+        return _fault_line(verdict.fault, verdict.progress, here, words, age)
     if verdict.kept and verdict.progress.is_astray:
         return _with_next(words.line("verdict.astray"), verdict.progress, None, words, age)
     if verdict.judgement is Judgement.OTHER_ORDER:
@@ -49,7 +50,9 @@ def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
 
 def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
     """What is said when the work is left without something."""
-    return _fault_line(fault, progress, words, age)
+    if progress.is_astray:
+        return _with_next(words.line("verdict.left_astray"), progress, None, words, age)
+    return _fault_line(fault, progress, None, words, age)
 
 
 def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
@@ -103,15 +106,19 @@ def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
     return words.line(f"verdict.part.{age}", more=said)
 
 
-def _fault_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+def _fault_line(
+    fault: Fault, progress: Progress, here: int | None, words: Words, age: Age
+) -> Line:
+    """The sentence of a slip and the next act; `here` is the rod that was touched."""
     what = _what_is_said(fault, progress, words, age)
-    here = fault.move.rod if fault.move else fault.step.rod if fault.step else None
     return _with_next(what, progress, here, words, age)
 
 
 def _what_is_said(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
     """The sentence of a slip, with its figures."""
     slip, line = fault.slip, fault.line
+    if fault.detail == ASTRAY:
+        return words.line("verdict.left_astray")
     if pair := _pair(fault):
         return pair_line(*pair, words, age)
     if slip is Slip.WRONG_TOTAL and line is not None:
@@ -225,6 +232,9 @@ def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
     if level is Help.POINT:
         rod = rod_name(progress.next_stroke[0].rod, words)
         return words.line(f"hint.point.{age if names_rods(step) else Age.YOUNG}", rod=rod)
+    if level is Help.TEACH and progress.is_astray:
+        move = stroke_text(progress.next_stroke, words, names_rods(step) and age is Age.OLDER)
+        return words.line("hint.move", move=move)
     if level is Help.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
     if level is Help.TEACH and step.technique is Technique.DIRECT:

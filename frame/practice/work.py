@@ -24,7 +24,8 @@ class Work:
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
     for the answer, `asks_rest` that this is what is left over, and at the end `outcome` tells what
-    was right. `report` tells how flashed numbers came. After a demonstration the tool `hands_over` to the learner.
+    was right. `report` tells how flashed numbers came. After a demonstration the tool `hands_over`
+    to the learner.
     """
 
     exercise: Exercise

@@ -71,6 +71,9 @@ def _told(slip: Slip, case: Case) -> Fault:
         return Fault(slip, step, move, detail="" if waits else "five")
     if slip is Slip.WRONG_ROD and (digit := _digit_beside(case)):
         return Fault(slip, digit, move, numbers=(Decimal(digit.digit),), detail="digit")
+    if slip is Slip.EXTRA_MOVE:
+        is_to_move = any(same_deck(one, move) for one in case.progress.left_in_line)
+        return Fault(slip, step, move, detail="taken" if is_to_move else "")
     return Fault(slip, step, move)
 
 
@@ -110,8 +113,11 @@ def _begins_next_number(case: Case) -> bool:
     is_needed = any(_same_way(one, move) for one in case.left)
     if is_needed or (case.last is not None and move == case.last.inverse):
         return False
-    digits = [(step.rod, step.change) for step in coming.steps]
-    return begins(digits, case.progress.frame, case.move)
+    steps = [step for step in coming.steps if step.technique is not Technique.BORROW]
+    if coming.freedom is not Freedom.ANY_ORDER:
+        steps = steps[:1]
+    digits = [(step.rod, step.change) for step in steps]
+    return begins(digits, case.progress.frame, move)
 
 
 def _same_way(one: BeadMove, other: BeadMove) -> bool:

@@ -102,8 +102,11 @@ class Hand:
     def carry(self, rod: int, carry: int) -> tuple[list[tuple[Stroke, ...]], int]:
         """Move 1 onto, or 1 off, a rod; run on over 9s or 0s.
 
-        The strokes of each rod, nearest first, and how many rods the 1 ran over.
+        The strokes of each rod, nearest first, and how many rods the 1 ran over; none where nothing
+        is left to borrow from.
         """
+        if carry < 0 and not any(self.digits[rod - self.lowest :]):
+            return [], 0
         full, empty = (9, 0) if carry > 0 else (0, 9)
         over: list[tuple[Stroke, ...]] = []
         while True:

@@ -28,11 +28,13 @@ class Work(NamedTuple):
 
 
 class Goal(NamedTuple):
-    """The digit that a rod begun goes to, and the rod whose digit is worked by it."""
+    """The digit that a rod begun goes to, and the rod whose digit is worked by it; `is_astray`
+    where a wrong bead lies on it."""
 
     rod: int
     digit: int
     source: int | None
+    is_astray: bool = False
 
 
 class Begun(NamedTuple):
@@ -54,7 +56,7 @@ class Intent(NamedTuple):
     @property
     def is_astray(self) -> bool:
         """Whether a rod still shows a wrong bead."""
-        return any([goal.source is STRAY for goal in self.goals])
+        return any([goal.is_astray for goal in self.goals])
 
     def goal(self, rod: int) -> Goal | None:
         """The goal of a rod, None where it has none."""
@@ -63,11 +65,15 @@ class Intent(NamedTuple):
                 return goal
         return None
 
-    def aiming(self, frame: Frame, rod: int, digit: int, source: int | None) -> "Intent":
+    def aiming(
+        self, frame: Frame, rod: int, digit: int, source: int | None, is_astray: bool = False
+    ) -> "Intent":
         """The intent with another goal for a rod, none where the rod shows it already."""
         goals = [goal for goal in self.goals if goal.rod != rod]
+        before = self.goal(rod)
+        is_astray = is_astray or (before is not None and before.is_astray)
         if frame.digit(rod) != digit:
-            goals.append(Goal(rod, digit, source))
+            goals.append(Goal(rod, digit, source, is_astray))
             goals.sort(key=_rod_of, reverse=True)
         return Intent(self.todo, tuple(goals), self.begun)
 

@@ -10,7 +10,7 @@ from frame.technique.mend import shortest_mend
 from frame.technique.omissions import fault_of_lack
 from frame.technique.plan import Freedom, Plan, Step
 from frame.technique.progress import Progress
-from frame.technique.slips import Fault, Slip
+from frame.technique.slips import ASTRAY, Fault, Slip
 
 
 class Judgement(StrEnum):
@@ -122,6 +122,9 @@ class Judge(NamedTuple):
     def _wrong(self, stroke: Stroke) -> Verdict:
         before = self.progress
         fault = fault_of_move(before, stroke, _first_wrong(before, stroke), self.last)
+        if before.is_astray:
+            # What a hand means beside a wrong bead of its own can't be told.
+            fault = fault._replace(detail=ASTRAY)
         moved = before.frame.after_all(stroke)
         frame = moved or before.frame
         mend = shortest_mend(frame, before.frame.apply_all(before.left_in_step))

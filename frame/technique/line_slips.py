@@ -23,6 +23,9 @@ _PRODUCTS = frozenset({Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF})
 _TAKEN_FOR_A_TRIAL = frozenset({Act.SUBTRACT, Act.SUBTRACT_HALF, Act.HALVE})
 
 
+_FAR = 2
+
+
 class Guess(NamedTuple):
     """A slip that a wrong stroke may be, and how well its first digit fits: 0 where the stroke is
     the convention's own for that digit, 1 where it is a part of it, 2 where a hand may begin so."""
@@ -82,7 +85,7 @@ class _Digits:
         # A mouse makes the two moves of a pinch one after the other.
         if set(first) == set(self.stroke) or (len(self.stroke) == 1 and self.move in first):
             return 0
-        return 1 if any(covers(one, self.move) for one in first) else 2
+        return 1 if any(covers(one, self.move) for one in first) else _FAR
 
     def of_steps(self, steps: Iterable[Step], off: int = 0) -> int | None:
         """How well the stroke begins the digit of one of some steps, so many rods off."""
@@ -121,6 +124,7 @@ def _of_trial(digits: _Digits, step: Step) -> Fault | None:
     ]
     if behind := next(_ones_of_tens(digits, step), None):
         return behind.fault
+    beside = [guess for guess in beside if guess.distance < _FAR]
     if beside:
         return min(beside, key=lambda guess: guess.distance).fault
     is_next = any(move in one.moves for one in _coming_steps(digits.progress))
@@ -182,8 +186,9 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
         for coming in _lines_to_come(progress, line):
             fault = Fault(Slip.LINE_OUT_OF_ORDER, step, move, coming.operation)
             yield from digits.guess(digits.of_steps(coming.steps[:1]), fault)
-    later = progress.way.steps[1:] if progress.way else ()
-    yield from digits.guess(digits.of_steps(later), Fault(Slip.TOO_EARLY, step, move))
+    distance = digits.of_steps(_later_steps(progress))
+    if distance is not None and distance < _FAR:
+        yield Guess(distance, Fault(Slip.TOO_EARLY, step, move))
     yield from _ones_of_tens(digits, step)
     if act in _PRODUCTS:
         wrong = Fault(Slip.WRONG_PRODUCT, step, move, line)
@@ -315,11 +320,13 @@ def _follows(moves: Sequence[BeadMove], strokes: Iterable[Stroke]) -> bool:
 
 def _coming_steps(progress: Progress) -> tuple[Step, ...]:
     """The next digit of the line under way and the first of the next line."""
-    way, step = progress.way, progress.step
-    if way is None or step is None:
-        return ()
-    after = way.step_of[progress.at] + 1
-    return (*way.steps[after : after + 1], *_next_line(progress))
+    return (*_later_steps(progress)[:1], *_next_line(progress))
+
+
+def _later_steps(progress: Progress) -> tuple[Step, ...]:
+    """The digits of the line under way after the one to be worked."""
+    way = progress.way
+    return way.steps[way.step_of[progress.at] + 1 :] if way else ()
 
 
 def _next_line(progress: Progress) -> tuple[Step, ...]:

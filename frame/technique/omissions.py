@@ -111,6 +111,10 @@ def _detail(slip: Slip, lack: Lack) -> str:
     lack its far end or a rod on its way."""
     if slip is Slip.INNER_FIVE_MISSED:
         return "five" if any(move.is_heaven for move in lack.own_made) else ""
+    if slip is Slip.PARTNER_OF_FIVE_LEFT:
+        made = (*lack.own_made, *lack.over_made)
+        left = (*lack.own_left, *lack.over_left)
+        return "five" if any(m.is_heaven and m.rod in {o.rod for o in made} for m in left) else ""
     if slip is not Slip.RIPPLE_STOPPED:
         return ""
     reached = max(move.rod for move in lack.over_made)

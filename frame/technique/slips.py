@@ -48,6 +48,10 @@ class Slip(StrEnum):
     NEGATIVE_READ_AS_SHOWN = "negative-read-as-shown"
 
 
+ASTRAY = "astray"
+"""The detail of a slip that was made while another wrong bead lay."""
+
+
 class Fault(NamedTuple):
     """A slip, and the facts that its sentence tells.
 

@@ -126,7 +126,7 @@ def _mending(intent: Intent, before: Frame, after: Frame) -> Intent:
         if before.digit(rod) != after.digit(rod):
             goal = intent.goal(rod)
             digit, source = (goal.digit, goal.source) if goal else (before.digit(rod), STRAY)
-            intent = intent.aiming(after, rod, digit, source)
+            intent = intent.aiming(after, rod, digit, source, is_astray=True)
     return intent
 
 

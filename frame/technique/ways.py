@@ -34,7 +34,7 @@ def _strays(intent: Intent, frame: Frame, conventions: Conventions) -> tuple[Str
     goals = [goal for goal in intent.goals if goal.source is STRAY]
     return tuple(
         stroke
-        for rod, digit, _ in goals
+        for rod, digit, _, _ in goals
         for stroke in strokes_on(rod, frame.digit(rod), digit, conventions)
     )
 
@@ -44,7 +44,8 @@ def _with_mends(parts: list[Part], mends: tuple[Stroke, ...], line: Line) -> lis
     if not mends:
         return parts
     if not parts:
-        step = Step(line.steps[-1].operation, mends[0][0].rod, 0, Technique.DIRECT, 0, mends)
+        last, rod = line.steps[-1], mends[0][0].rod
+        step = Step(last.operation, rod, 0, Technique.DIRECT, 0, mends, last.owed, last.span)
         return [(step, mends)]
     (step, left), *others = parts
     return [(step, mends + left), *others]
@@ -98,7 +99,13 @@ class _Way:
 
     def __init__(self, line: Line, conventions: Conventions, frame: Frame, intent: Intent) -> None:
         self.line, self.intent, self.frame = line, intent, frame
-        self.hand = Hand(conventions, frame)
+        self.hand = self._hand_on(frame, conventions)
+
+    def _hand_on(self, frame: Frame, conventions: Conventions) -> Hand:
+        """A hand at work on the line."""
+        hand = Hand(conventions, frame)
+        hand.span = self.line.steps[0].span
+        return hand
 
     def parts(self) -> list[Part]:
         """The steps left, each with the strokes it still needs."""
@@ -113,7 +120,7 @@ class _Way:
 
     def _rest(self, work: Begun) -> Part:
         """What is left of a digit begun: on its own rod, and of its carry or borrow."""
-        whole = Hand(self.hand.conventions, work.frame)
+        whole = self._hand_on(work.frame, self.hand.conventions)
         whole.work(self._operation(work.rod), work.rod, work.change)
         (step,) = whole.steps
         carry_first = work.change < 0 or self.hand.conventions.carry is Carry.FIRST

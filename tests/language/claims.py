@@ -9,7 +9,18 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from to_come import Begun, Digits, Job, Reading, Task, Work, deck_changes, possible, through_five
+from to_come import (
+    Begun,
+    Digits,
+    Job,
+    Reading,
+    Task,
+    Work,
+    deck_changes,
+    goes,
+    possible,
+    through_five,
+)
 
 from frame.technique.beads import BeadMove, Frame, Stroke
 
@@ -278,6 +289,9 @@ def another_first(scene: Scene, reading: Reading, move: BeadMove, said: dict[str
         works = [work for group in task.groups for work in group]
         if any(begins(job, scene.digits, work.rod, work.change, move) for work in works):
             return True
+        goals = job.aims(now, task.start).get(move.rod, ())
+        if any(goes(task.start[move.rod - job.lowest], goal, move.change) for goal in goals):
+            return True
     return False
 
 
@@ -297,6 +311,18 @@ def stays(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) 
     end = deck_of(job.end_of_reading(reading)[at], move.is_heaven)
     is_free = not reading.task.is_trial and len(reading.task.groups) < 2
     return is_free and (end >= here if move.change < 0 else end <= here)
+
+
+def was_right(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) -> bool:
+    """The beads moved had been moved the other way for a digit that is under way, and rightly."""
+    at, back = move.rod - scene.job.lowest, BeadMove(move.rod, -move.change)
+    for begun in reading.begun:
+        if begun.work.rod != move.rod:
+            continue
+        done = deck_changes(begun.before, scene.digits[at])[0 if move.is_heaven else 1]
+        if done and covers(BeadMove(move.rod, done), back):
+            return goes(begun.before, reading.goals[at], done) or stays(scene, reading, move, said)
+    return False
 
 
 def shows(scene: Scene, said: dict[str, str]) -> bool:
@@ -494,6 +520,17 @@ def five_partner_left(scene: Scene, reading: Reading, said: dict[str, str]) -> b
         here = scene.at(way.work.rod)
         heaven, earth = deck_changes(here, way.goal)
         if not heaven and earth:
+            return True
+    return False
+
+
+def five_itself_left(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
+    """The partner of five has moved, the five not."""
+    for way in ways(scene, reading, scene.digits):
+        if not way.is_begun or not through_five(way.before, way.goal):
+            continue
+        heaven, earth = deck_changes(scene.at(way.work.rod), way.goal)
+        if heaven and not earth:
             return True
     return False
 
@@ -747,9 +784,23 @@ def other_order(scene: Scene, said: dict[str, str]) -> bool:
     return all_well(scene)
 
 
+def undone(scene: Scene, said: dict[str, str]) -> bool:
+    """The stroke takes beads off or away that some digit has brought: no reading wants it now."""
+    return bool(scene.stroke) and not any(
+        scene.job.after(scene.readings, scene.digits, move) for move in scene.wrong
+    )
+
+
 def astray(scene: Scene, said: dict[str, str]) -> bool:
-    """One bead lies wrong, and the stroke just made was no wrong one."""
-    return bool(scene.raw) and sum(scene.stray.values()) == 1
+    """Some rod does not show what it must, and the stroke just made was no wrong one."""
+    return bool(scene.raw) and left_astray(scene, said)
+
+
+def left_astray(scene: Scene, said: dict[str, str]) -> bool:
+    """Some rod does not show what it must: a bead lies wrong, or was taken back."""
+    return any(scene.stray.values()) or any(
+        work.is_begun for reading in scene.raw for work in ways(scene, reading, scene.digits)
+    )
 
 
 def more(scene: Scene, said: dict[str, str]) -> bool:
@@ -833,6 +884,10 @@ SLIPS: dict[str, Claim] = {
     "Another bead comes first.": with_move(another_first),
     "That bead stays.": with_move(stays),
     "That bead stays where it is.": with_move(stays),
+    "That bead was right.": with_move(was_right),
+    "That bead was right there.": with_move(was_right),
+    "That bead was right.": undone,
+    "That bead was right there.": undone,
     "This rod shows {digit}.": shows,
     "Use the five bead.": any_reading(use_five),
     "This partner goes through the five.": any_reading(missed_five),
@@ -868,6 +923,8 @@ SLIPS: dict[str, Claim] = {
     "Ten is out: its partner comes.": partner_missing(-1),
     "Five has a partner.": any_reading(five_partner_left),
     "The partner of five moves too.": any_reading(five_partner_left),
+    "The five bead moves.": any_reading(five_itself_left),
+    "The five bead moves too.": any_reading(five_itself_left),
     "Mind the zero.": with_move(skipped_zero),
     "A zero takes a rod too.": with_move(skipped_zero),
     "One rod to the left.": one_rod(1),
@@ -935,7 +992,8 @@ DUE: dict[str, Claim] = {
 }
 PRAISE: dict[str, Claim] = {
     "Yes, in another order.": other_order,
-    "Yes. One bead is still astray.": astray,
+    "Yes. Another rod is not right yet.": astray,
+    "A rod is not right yet.": left_astray,
     "Another order.": other_order,
     "Right too, but in another order.": other_order,
     "Yes. One stroke does it: {count} more {way}.": more,

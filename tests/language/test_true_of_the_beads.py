@@ -135,7 +135,9 @@ class Play:
         """The verdict on a stroke; None where the judge breaks down, or comes to no end."""
         try:
             with at_most(2):
-                return self.judge.judge(stroke)
+                verdict = self.judge.judge(stroke)
+                self.judge.after(verdict)
+                return verdict
         except (ArithmeticError, LookupError, TimeoutError, ValueError) as error:
             about = f"{self.job.text} | {self.log}[{stroke_text(stroke)}] | frame {self.frame}"
             self.tally.note("no verdict", f"{about}: {type(error).__name__}: {error}")
@@ -180,6 +182,7 @@ class Play:
         for moves in (stroke, stroke[::-1]) if len(stroke) > 1 else (stroke,):
             readings, here = self.readings, list(digits)
             for move in moves:
+                readings = self.job.settled(readings, tuple(here))
                 readings = self.job.after(readings, tuple(here), move)
                 if not readings:
                     break
@@ -227,7 +230,7 @@ class Play:
             verdict = play.judged(stroke) if play.frame.can(stroke[0]) else None
             if verdict is None:
                 break
-            play = replace(play, judge=play.judge.after(verdict))
+            play = play.after(stroke, verdict)
         self.tally.claims["Next … Next …"] += 1
         if self.job.digits(play.frame) != wanted:
             about = f"{self.job.text} | {self.log}| frame {self.frame} | obeyed: {' '.join(moves)}"
@@ -514,8 +517,8 @@ ROWS = [
         "The 4 goes on the tens. Next: five bead down on the tens.", "is to",
     ),
     ("31 - 4", "1:+3 0:+1 0:+3", "", "Only one here. Next: one bead down on the tens.", "of ten"),
-    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. One bead is still astray. Next", "order"),
-    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. One bead is still astray.", "order"),
+    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Another rod is not right yet. Next", "order"),
+    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Another rod is not right yet.", "order"),
 ]  # fmt: skip
 
 

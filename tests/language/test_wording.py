@@ -1,7 +1,7 @@
 """What is said of moves and verdicts: short, spoken in words, about the bead."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import product
 from random import Random
 
@@ -27,7 +27,8 @@ from frame.technique.judge import Judge, Verdict
 from frame.technique.plan import Plan, Step, Technique, parse_strokes
 from frame.technique.planning import plan_of
 from frame.technique.progress import Progress
-from frame.technique.slips import Fault, Slip
+from frame.technique.slips import Slip
+from frame.technique.trials import with_first_trial
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
 MOST_WORDS = {Age.YOUNG: 8, Age.OLDER: 14}
@@ -184,12 +185,14 @@ def test_a_slip_is_named_with_the_next_act(text: str, moves: str, slip: Slip, sa
         assert "Next:" in line.show
 
 
-EVERY_KIND = (
+EVERY_SUM = (
     "4 + 3", "5 - 3", "8 + 7", "12 - 8", "6 + 7", "5 + 8", "12 - 6", "14 - 7", "44 + 8", "95 + 7",
     "53 - 8", "99 + 1", "100 - 1", "38 + 47", "0 - 95 + 118", "0 - 5 - 95", "45.7 + 4.5",
     "22.3 - 2.8", "9 + 1", "5000000 - 400000", "123456789012 + 987654321098", "1 - 0.000001",
-    "499999 + 1", "7 + 9 - 8", "37 x 24", "304 x 20", "3876 / 68", "3588 / 46", "6120 / 30",
-    "sqrt 1764", "sqrt 10404",
+    "499999 + 1", "7 + 9 - 8",
+)  # fmt: skip
+WRITTEN_WORK = (
+    "37 x 24", "304 x 20", "3876 / 68", "3588 / 46", "6120 / 30", "sqrt 1764", "sqrt 10404",
 )  # fmt: skip
 
 
@@ -201,12 +204,10 @@ def moves_near(progress: Progress) -> list[BeadMove]:
     return [BeadMove(middle + off, change) for off in (-1, 0, 1, 2) for change in changes]
 
 
-def walks() -> Iterator[tuple[Judge, Verdict]]:
-    """Verdicts on every near move at every point of random workings of every kind of work, each
-    begun after some strokes of it."""
+def walks(plans: Iterable[Plan]) -> Iterator[tuple[Judge, Verdict]]:
+    """Verdicts on near moves at every point of random workings, each begun after some strokes."""
     random = Random(5)
-    for text, strictness in product(EVERY_KIND, Strictness):
-        worked = plan(text)
+    for worked, strictness in product(plans, Strictness):
         for begun in range(0, len(worked.strokes), 6):
             progress = Progress.begin(worked, begun)
             judge = Judge(progress, strictness, keep_wrong=strictness is Strictness.BEADS)
@@ -223,9 +224,20 @@ def walks() -> Iterator[tuple[Judge, Verdict]]:
                 yield judge, judge.judge((random.choice(near),))
 
 
+OF_WRITTEN_WORK = {
+    Slip.ZERO_NOT_SKIPPED, Slip.PRODUCT_ONE_ROD_OFF, Slip.LINE_OUT_OF_ORDER, Slip.WRONG_PRODUCT,
+    Slip.PRODUCT_LEFT_OUT, Slip.DIGIT_NOT_CLEARED, Slip.QUOTIENT_ONE_ROD_OFF,
+    Slip.TRIAL_TOO_LARGE, Slip.QUOTIENT_TOO_EARLY, Slip.NOT_REVISED,
+    Slip.REVISED_WITHOUT_ADDING_BACK, Slip.WRONG_TOTAL, Slip.REMAINDER_NOT_SMALLER,
+    Slip.HALVING_FORGOTTEN, Slip.HALF_SQUARE_FORGOTTEN,
+}  # fmt: skip
+OF_AN_ANSWER = {Slip.NEGATIVE_READ_AS_SHOWN}
+LONGEST_NAMED = 11
+
+
 def test_every_verdict_is_said_fitly() -> None:
     slips, judgements = set(), set()
-    for judge, verdict in walks():
+    for judge, verdict in walks(map(plan, EVERY_SUM)):
         slips.add(verdict.slip)
         judgements.add(verdict.judgement)
         for age in Age:
@@ -236,16 +248,39 @@ def test_every_verdict_is_said_fitly() -> None:
                 assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
             for level in Help:
                 assert_fit(hint_line(judge.progress, level, WORDS, age), age)
-    assert slips == {None, *Slip} - {Slip.NEGATIVE_READ_AS_SHOWN}
+    assert slips == {None, *Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
     assert len(judgements) == 3
 
 
-def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
-    """The same sentence for any slip, on rods whose names are three words long."""
-    progress = plan("499999499999 + 1").begin()
-    for slip in Slip:
+def test_every_slip_of_written_work_is_said_fitly() -> None:
+    slips = set()
+    worked = list(map(plan, WRITTEN_WORK))
+    smaller = with_first_trial(plan("3588 / 46"), 6)
+    assert smaller is not None
+    for judge, verdict in walks([*worked, smaller]):
+        omitted = judge.omission()
+        slips |= {fault.slip for fault in (verdict.fault, omitted) if fault}
         for age in Age:
-            assert_fit(omission_line(slip, progress, WORDS, age), age)
+            if verdict.fault:
+                assert_fit(verdict_line(verdict, WORDS, age), age)
+            if omitted:
+                assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
+    assert slips >= OF_WRITTEN_WORK
+
+
+def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
+    """Each form of each slip, told again on rods whose names are three words long."""
+    progress = Progress.begin(plan("499999499999 + 1"))
+    forms = {}
+    for judge, verdict in walks(map(plan, EVERY_SUM)):
+        for fault in filter(None, (verdict.fault, judge.omission())):
+            forms[fault.slip, fault.detail, bool(fault.numbers), bool(fault.move)] = fault
+    assert {slip for slip, *_ in forms} == {*Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
+    for fault, age in product(forms.values(), Age):
+        move = fault.move and BeadMove(LONGEST_NAMED, fault.move.change)
+        step = fault.step and fault.step._replace(rod=LONGEST_NAMED)
+        told = fault._replace(move=move, step=step)
+        assert_fit(omission_line(told, progress, WORDS, age), age)
 
 
 def test_help_says_more_at_each_level() -> None:

@@ -95,21 +95,23 @@ class InOrder(Work):
 
 
 class Choice(Work):
-    """A digit to be chosen, by whichever digits the rod comes to it."""
+    """A digit to be chosen. Any way leads from what stood `before` to another; of a digit that is
+    tried, beads may be set and taken back as long as the rod shows no more than may be tried."""
 
     is_trial = True
 
-    def __init__(self, rod: int, digits: Sequence[int], taken_back: bool, then: Then) -> None:
+    def __init__(self, rod: int, digits: Sequence[int], before: int, then: Then) -> None:
         super().__init__(then)
-        self.rod, self.digits, self.taken_back = rod, digits, taken_back
+        self.rod, self.digits, self.before = rod, digits, before
 
     def after(self, frame: Frame, move: BeadMove) -> Work | None:
-        goals = {*self.digits, 0} if self.taken_back else self.digits
-        before = frame.digit(move.rod)
-        is_lawful = move.rod == self.rod and any(
-            goes_towards(before, goal, move.change) for goal in goals
-        )
-        return self if is_lawful else None
+        if move.rod != self.rod:
+            return None
+        shown = frame.digit(move.rod)
+        if not self.before:
+            return self if 0 <= shown + move.change <= max(self.digits) else None
+        is_on_the_way = any(goes_towards(shown, digit, move.change) for digit in self.digits)
+        return self if is_on_the_way else None
 
     def is_done(self, frame: Frame) -> bool:
         return frame.digit(self.rod) in self.digits
@@ -341,7 +343,7 @@ class DividedBy:
             return []
         largest = min(9, shown(frame, rod - 1, rod - 2) // int(self.digits[0]))
         then = lambda after: self.taken(after, rod, 0)  # noqa: E731
-        return [Choice(rod, range(1, largest + 1), True, then)]
+        return [Choice(rod, range(1, largest + 1), 0, then)]
 
     def taken(self, frame: Frame, rod: int, at: int) -> list[Work]:
         """The product with the divisor's digit `at` is taken, or the trial made smaller for it."""
@@ -367,7 +369,7 @@ class DividedBy:
             return written(after, [line], then)
 
         digits = range(1, before) if before > 1 else [0]
-        found: list[Work] = [Choice(rod, digits, False, add_back)]
+        found: list[Work] = [Choice(rod, digits, before, add_back)]
         if taken.strip("0"):
             back = self.times(rod, taken, 1, 1)
             found += written(frame, [back, Written("1", rod, -1)], then)
@@ -388,7 +390,7 @@ class DividedBy:
         most = min(9, before + self.held(frame, rod))
         again = self.times(rod, self.digits, 1, -1)
         turned = written(frame, [again, Written("1", rod, 1)], then)
-        return [Choice(rod, range(before + 1, most + 1), False, take), *turned]
+        return [Choice(rod, range(before + 1, most + 1), before, take), *turned]
 
     def times(self, rod: int, digits: str, times: int, sign: int) -> Written:
         """Some digits of the divisor, so many times, in their place for the digit on a rod."""

@@ -4,6 +4,7 @@ moved a few at a time."""
 
 import random
 from collections.abc import Iterator, Sequence
+from itertools import accumulate
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame, Stroke
@@ -16,8 +17,9 @@ class Sight:
         self.rng = rng
         self.digits = {rod: frame.digit(rod) for rod in range(frame.lowest, frame.highest + 1)}
 
-    def turn(self, rod: int, after: int) -> Iterator[Stroke]:
-        """Let a rod show another digit: decks in either order or at once, earth beads in parts."""
+    def turn(self, rod: int, after: int, most: int = 9) -> Iterator[Stroke]:
+        """Let a rod show another digit: decks in either order or at once, earth beads in parts. On
+        the way it shows no more than `most`, but where both decks move at once."""
         before = self.digits[rod]
         self.digits[rod] = after
         heaven, earth = after // 5 - before // 5, after % 5 - before % 5
@@ -32,8 +34,8 @@ class Sight:
             parts = [BeadMove(rod, sign * n) for n in (cut, abs(earth) - cut) if n]
         else:
             parts = [BeadMove(rod, earth)] if earth else []
-        at = self.rng.randint(0, len(parts))
-        for move in (*parts[:at], *moves, *parts[at:]):
+        ways = [(*parts[:at], *moves, *parts[at:]) for at in range(len(parts) + 1)]
+        for move in self.rng.choice([way for way in ways if highest(before, way) <= most]):
             yield (move,)
 
     def reach(self, after: dict[int, int]) -> Iterator[Stroke]:
@@ -50,6 +52,11 @@ class Sight:
         chain.append((rod, self.digits[rod] + sign))
         for one, after in chain if self.rng.random() < 0.5 else reversed(chain):
             yield from self.turn(one, after)
+
+
+def highest(digit: int, moves: Stroke) -> int:
+    """The most that a rod shows while moves are made on it."""
+    return max(accumulate((move.change for move in moves), initial=digit))
 
 
 def number_worked(
@@ -246,7 +253,7 @@ class Division:
 
     def digit(self, rod: int) -> Iterator[Stroke]:
         largest = min(9, self.rest(rod - 1, rod - 2) // int(self.divisor[0]))
-        yield from self.choose(rod, range(1, largest + 1))
+        yield from self.choose(rod, range(1, largest + 1), largest)
         at = 0
         while at < len(self.divisor):
             trial, digit = self.sight.digits[rod], int(self.divisor[at])
@@ -262,11 +269,11 @@ class Division:
             more = self.sight.digits[rod] - before
             yield from self.divisor_times(rod, self.divisor, more, -1)
 
-    def choose(self, rod: int, digits: Sequence[int]) -> Iterator[Stroke]:
+    def choose(self, rod: int, digits: Sequence[int], most: int = 9) -> Iterator[Stroke]:
         """Let a rod show one of some digits, perhaps after another of them."""
         while self.wavers and self.rng.random() < 0.3:
-            yield from self.sight.turn(rod, self.rng.choice(digits))
-        yield from self.sight.turn(rod, self.rng.choice(digits))
+            yield from self.sight.turn(rod, self.rng.choice(digits), most)
+        yield from self.sight.turn(rod, self.rng.choice(digits), most)
 
     def make_smaller(self, rod: int, taken: str) -> Iterator[Stroke]:
         trial = self.sight.digits[rod]
