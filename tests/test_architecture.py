@@ -23,7 +23,7 @@ ORDER: dict[str, list[str]] = {
         "beads conventions operation",
         "reading",
         "plan places calculation",
-        "fingers",
+        "fingers reasons",
         "hand",
         "addition rounding",
         "trials",
@@ -42,7 +42,7 @@ ORDER: dict[str, list[str]] = {
         "commissions",
         "judge",
     ],
-    "language": ["lines numbers speech", "catalogue", "written", "wording", "verdicts"],
+    "language": ["lines numbers speech", "catalogue", "written", "wording reasons", "verdicts"],
     "practice": [
         "rungs outcomes columns touches",
         "flashing",

@@ -135,12 +135,18 @@ class Progress:
         if not any([covers(one, move) for one in left]):
             return None
         frame, before, made = self.frame.apply(move), (self, move), (*self.made, move)
+        if way is not self.plan.lines[way.index]:
+            # A hand that has left the convention may be done before the way on is.
+            tracks = after_bead(self.tracks, self.frame, move)
+            if any([track.is_done(frame) for track in tracks]):
+                return settled(tracks, frame, self, move)
         rest = tuple([part for one in left for part in without(one, move)])
         if rest:
             return Progress(self.plan, frame, way, at, rest, None, before, made)
         if at + 1 < len(way.strokes):
             return Progress(self.plan, frame, way, at + 1, (), None, before, made)
-        if way.freedom is not Freedom.DIGIT and way is self.plan.lines[way.index]:
+        is_own = way is self.plan.lines[way.index] and self.plan.orders is None
+        if is_own and way.freedom is not Freedom.DIGIT:
             return Progress(self.plan, frame, self.coming)
         return settled(after_bead(self.tracks, self.frame, move), frame, self, move)
 
@@ -176,13 +182,17 @@ class Progress:
 
 
 def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:
-    """The lines that a bead may belong to: those under way, and those that may follow them."""
-    found, waiting = [], list(tracks)
-    for track in waiting:
-        if (after := track.after(frame, move)) is not None:
-            found.append(after)
-        if track.may_go_on(frame):
-            waiting += track.following(frame)
+    """The lines that a bead may belong to: those that may follow the lines under way, then these
+    themselves."""
+    found: list[Track] = []
+    while tracks:
+        found = [after for one in tracks if (after := one.after(frame, move)) is not None] + found
+        tracks = tuple(
+            next_one
+            for track in tracks
+            if track.may_go_on(frame)
+            for next_one in track.following(frame)
+        )
     return tuple(found)
 
 
@@ -190,16 +200,26 @@ def settled(
     tracks: tuple[Track, ...], frame: Frame, before: Progress, *moves: BeadMove
 ) -> Progress:
     """The progress on the first line that is not done, of the first track and what follows it,
-    after some moves."""
-    first = tracks[0]
-    while first.is_done(frame):
-        following = first.following(frame)
-        if not following:
-            return Progress(first.plan, frame, None, known=tracks)
-        first = following[0]
-    if first is not tracks[0] and all([track.is_spent for track in tracks]):
+    after some moves; finished where any track is."""
+    lines = [_to_come(track, frame) for track in tracks]
+    if None in lines:
+        return Progress(tracks[lines.index(None)].plan, frame, None, known=tracks)
+    first = lines[0]
+    assert first is not None
+    is_alone = len(tracks) == 1 and tracks[0].is_spent
+    if first is not tracks[0] and is_alone:
         return Progress(first.plan, frame, first.line)
     way = way_on(first, frame)
     is_same = before.way is not None and first is tracks[0] and way.index == before.way.index
     made = (*before.made, *moves) if is_same else moves if first is tracks[0] else ()
     return Progress(first.plan, frame, way, known=tracks, made=made)
+
+
+def _to_come(track: Track, frame: Frame) -> Track | None:
+    """The track, or the first that follows it and is not done; None where all is done."""
+    while track.is_done(frame):
+        following = track.following(frame)
+        if not following:
+            return None
+        track = following[0]
+    return track

@@ -12,6 +12,10 @@ Capture = pytest.CaptureFixture[str]
 Ask = Callable[..., Any]
 Streamed = Callable[[str, bytes], list[Any]]
 
+USUAL = {
+    "carry": "last", "remove": "run", "layout": "both", "outer": "multiplicand", "first": "highest",
+}  # fmt: skip
+
 
 def test_explain_answers_the_documented_shape(asked: Ask) -> None:
     """Every key of the documented example."""
@@ -30,7 +34,7 @@ def test_explain_answers_the_documented_shape(asked: Ask) -> None:
 
     assert asked("explain", "38 + 47") == {
         "expression": "38 + 47",
-        "conventions": {"carry": "last", "remove": "run", "layout": "both"},
+        "conventions": USUAL,
         "reading": "85",
         "remainder": None,
         "steps": [
@@ -102,7 +106,7 @@ def test_explain_raises_a_borrow_that_is_outgrown(asked: Ask) -> None:
 @pytest.mark.parametrize("remove", ["run", "pinch"])
 def test_the_moves_make_the_frames(asked: Ask, text: str, carry: str, remove: str) -> None:
     answer = asked("explain", text, "--carry", carry, "--remove", remove)
-    assert answer["conventions"] == {"carry": carry, "remove": remove, "layout": "both"}
+    assert answer["conventions"] == {**USUAL, "carry": carry, "remove": remove}
     units = answer["steps"][0]["units"]
     frame = Frame.cleared(13, units)
     for step in answer["steps"]:

@@ -313,18 +313,6 @@ def stays(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) 
     return is_free and (end >= here if move.change < 0 else end <= here)
 
 
-def was_right(scene: Scene, reading: Reading, move: BeadMove, said: dict[str, str]) -> bool:
-    """The beads moved had been moved the other way for a digit that is under way, and rightly."""
-    at, back = move.rod - scene.job.lowest, BeadMove(move.rod, -move.change)
-    for begun in reading.begun:
-        if begun.work.rod != move.rod:
-            continue
-        done = deck_changes(begun.before, scene.digits[at])[0 if move.is_heaven else 1]
-        if done and covers(BeadMove(move.rod, done), back):
-            return goes(begun.before, reading.goals[at], done) or stays(scene, reading, move, said)
-    return False
-
-
 def shows(scene: Scene, said: dict[str, str]) -> bool:
     rods = [move.rod for move in scene.wrong]
     return any(scene.at(rod, scene.digits_now) == int(said["digit"]) for rod in rods)
@@ -884,8 +872,6 @@ SLIPS: dict[str, Claim] = {
     "Another bead comes first.": with_move(another_first),
     "That bead stays.": with_move(stays),
     "That bead stays where it is.": with_move(stays),
-    "That bead was right.": with_move(was_right),
-    "That bead was right there.": with_move(was_right),
     "That bead was right.": undone,
     "That bead was right there.": undone,
     "This rod shows {digit}.": shows,

@@ -517,8 +517,14 @@ ROWS = [
         "The 4 goes on the tens. Next: five bead down on the tens.", "is to",
     ),
     ("31 - 4", "1:+3 0:+1 0:+3", "", "Only one here. Next: one bead down on the tens.", "of ten"),
-    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Another rod is not right yet. Next", "order"),
-    ("46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Another rod is not right yet.", "order"),
+    (
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Another rod is not right yet. Next",
+        "order",
+    ),
+    (
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Another rod is not right yet.",
+        "order",
+    ),
 ]  # fmt: skip
 
 
@@ -541,8 +547,13 @@ def test_what_is_said_in_known_cases(
 
 
 RARE = {
-    "Borrow {number}.", "Yes{sign} Borrow {number}.", "Borrow {number} beyond the number.",
-    "Yes{sign} Borrow {number} beyond the number.", "Try {number}.", "{said}.", "{parts}.",
+    "{said}.", "{parts}.", "Borrow {number}.", "Yes{sign} Borrow {number}.",
+    "Borrow {number} beyond the number.", "Yes{sign} Borrow {number} beyond the number.",
+    "It is below zero.", "What stands there is below zero.",
+    # Of one form with "{product} is more than {rest}.", under which it is counted.
+    "{here} is more than {there}.",
+    # No hand of this test comes to them.
+    "Try {number}.", "Half that square comes later.", "Revise the trial digit first.",
 }  # fmt: skip
 
 
