@@ -24,12 +24,12 @@ def test_explain_answers_the_documented_shape(asked: Ask) -> None:
         return {"rod": rod, "beads": beads, "finger": finger, "together": together}
 
     def step(
-        operation: str, rod: int, digit: int, technique: str, reading: str, *moves: dict[str, Any]
+        operation: str, rod: int, technique: str, rule: str, reading: str, *moves: dict[str, Any]
     ) -> dict[str, Any]:
         return {
-            "operation": operation, "rod": rod, "digit": digit, "technique": technique,
+            "operation": operation, "rod": rod, "digit": int(rule[1]), "technique": technique,
             "ripple": 0, "reading": reading, "frame": reading.zfill(13), "units": 12,
-            "moves": list(moves),
+            "moves": list(moves), "rules": [rule], "reasons": [],
         }  # fmt: skip
 
     assert asked("explain", "38 + 47") == {
@@ -38,12 +38,17 @@ def test_explain_answers_the_documented_shape(asked: Ask) -> None:
         "reading": "85",
         "remainder": None,
         "steps": [
-            step("set 38", 1, 3, "direct", "30", move(1, 3, "thumb")),
-            step("set 38", 0, 8, "direct", "38", move(0, 3, "thumb", True), move(0, 5, "index")),
-            step("+47", 1, 4, "five", "78", move(1, 5, "index"), move(1, -1, "index")),
-            step("+47", 0, 7, "ten", "85", move(0, -3, "index"), move(1, 1, "thumb")),
+            step("set 38", 1, "direct", "+3", "30", move(1, 3, "thumb")),
+            step("set 38", 0, "direct", "+8", "38", move(0, 3, "thumb", True), move(0, 5, "index")),
+            step("+47", 1, "five", "+4 = +5 −1", "78", move(1, 5, "index"), move(1, -1, "index")),
+            step("+47", 0, "ten", "+7 = −3 +10", "85", move(0, -3, "index"), move(1, 1, "thumb")),
         ],
     }
+
+
+def test_explain_tells_the_rule_of_a_carry_through_the_five(asked: Ask) -> None:
+    assert asked("explain", "45 + 5")["steps"][-1]["rules"] == ["+5 = −5 +10", "+1 = +5 −4"]
+    assert asked("explain", "54 - 5")["steps"][-1]["rules"] == ["−5 = −10 +5", "−1 = −5 +4"]
 
 
 def told(answer: Any) -> list[tuple[str, str, list[str]]]:

@@ -27,7 +27,6 @@ NEEDS = {
     "revise-down": {"by": 2}, "give-back": {"terms": 3},
 }  # fmt: skip
 """How large the numbers must be for a fact, where two digits by one, or two terms, won't do."""
-DRAWN = [fact for fact in PROCEDURES if fact != "revise-up"]
 
 
 def easier(fact):
@@ -44,7 +43,7 @@ def request_for(fact, known, **more):
 # Sets
 
 
-@pytest.mark.parametrize("fact", DRAWN)
+@pytest.mark.parametrize("fact", PROCEDURES)
 def test_every_exercise_needs_its_procedure_and_nothing_untaught(fact):
     known = easier(fact)
     for seed in range(4):
@@ -70,8 +69,22 @@ def test_what_may_come_beside_a_procedure_comes_only_when_it_is_known(fact, othe
     assert not any(other in one.facts for one in less)
 
 
-def test_a_larger_trial_digit_is_never_drawn_for_the_largest_is_tried_first():
-    request = request_for("revise-up", EVERYTHING, digits=1, by=1)
+@pytest.mark.parametrize("rung", [Rung.FOLLOW, Rung.ALONE, Rung.PALE])
+def test_a_larger_trial_digit_is_practised_on_one_tried_too_small(rung):
+    request = request_for("revise-up", EVERYTHING, rung=rung, count=6)
+    for exercise in draw(request, Random(1)):
+        first = int(str(exercise.sum.result)[0])
+        assert 0 < exercise.trial < first
+        acts = [step.operation.act for step in plan_for(exercise, USUAL).steps]
+        assert Act.REVISE_UP in acts
+
+
+UNSEEN = [{"rung": Rung.TRACES}, {"rung": Rung.COVERED}, {"rung": Rung.NUMBER}, {"own": True}]
+
+
+@pytest.mark.parametrize("unseen", UNSEEN, ids=str)
+def test_where_no_digit_tried_is_seen_none_is_made_larger_for_the_largest_is_tried_first(unseen):
+    request = request_for("revise-up", EVERYTHING, digits=1, by=1, **unseen)
     with pytest.raises(ExerciseError):
         draw(request, Random(1))
     assert drawable(request, Random(1)) == ()
@@ -146,7 +159,7 @@ def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
         request = Choices(family=family, by=by, terms=3).request(EVERYTHING, {}, USUAL_RULES)
         found |= set(drawable(request, Random(10)))
     of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
-    assert found == of_family - {"revise-up"}
+    assert found == of_family
 
 
 LARGEST = {
@@ -192,18 +205,20 @@ def work_of(plan):
     return plan.steps[sum(step.operation.act is Act.SET for step in plan.steps) :]
 
 
-def test_a_digit_tried_first_is_worked_and_its_procedures_are_needed():
+def test_a_digit_tried_first_is_worked_or_found_tried_and_its_procedures_are_needed():
     usual = Exercise(Kind.SUM, parse_calculation("3588 / 46"), rods=13)
     smaller = Exercise(Kind.SUM, usual.sum, rods=13, trial=6)
     procedures = {"divide-2", "place-quotient", "revise-down"}
     assert usual.facts & set(PROCEDURES) == procedures
     assert smaller.facts & set(PROCEDURES) == procedures | {"revise-up"}
-    tried, planned = plan_for(smaller, USUAL), plan_for(usual, USUAL)
-    first = [next(at for at, step in enumerate(plan.steps) if step.operation.act.is_trial)
-             for plan in (tried, planned)]  # fmt: skip
-    assert tried.steps[: first[0]] == planned.steps[: first[1]]
-    assert tried.steps[first[0]].change == 6
-    assert tried.end == planned.end
+    tried, planned = (plan_for(one.at(Rung.FOLLOW), USUAL) for one in (smaller, usual))
+    first = tried.steps[0]
+    assert first.operation.act.is_trial and first.change == 6
+    assert (tried.start, tried.end) == (planned.start, planned.end)
+    alone = plan_for(smaller, USUAL)
+    assert alone.steps[0].operation.act is Act.REVISE_UP
+    assert alone.steps == tried.steps[-len(alone.steps) :]
+    assert alone.start.digit(first.rod) == 6 and alone.end == planned.end
 
 
 BELOW = [("3 - 4", True), ("3 - 4 - 2", True), ("-1 - 1", True), ("3 - 4 + 1", False),
