@@ -39,8 +39,9 @@ def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
     if verdict.fault is not None:
         here = verdict.stroke[0].rod
         return _fault_line(verdict.fault, verdict.progress, here, words, age)
-    if verdict.kept and verdict.progress.is_astray:
-        return _with_next(words.line("verdict.astray"), verdict.progress, None, words, age)
+    if verdict.progress.is_astray:
+        key = "verdict.astray" if verdict.kept else "verdict.left_astray"
+        return _with_next(words.line(key), verdict.progress, None, words, age)
     if verdict.judgement is Judgement.OTHER_ORDER:
         return _order_line(verdict, words, age)
     if verdict.part:

@@ -48,7 +48,7 @@ def fault_of_move(
     for slip, fits in _ON_RODS_OF_STEP if is_of_step else _ELSEWHERE:
         if fits(case):
             return _told(slip, case)
-    if _begins_next_number(case):
+    if _begins_next_number(case) and any(covers(one, move) for one in _to_come(progress)):
         return Fault(Slip.TOO_EARLY, step, move)
     return Fault(_slip_of_none(case), step, move)
 
@@ -159,7 +159,9 @@ def _takes_number_for_partner(case: Case) -> bool:
     """With 6 to 9 worked through ten, the heaven bead goes only when the number itself is taken."""
     step, move = case.step, case.move
     through_ten = step.technique is Technique.TEN and step.digit > 5
-    return through_ten and move.rod == step.rod and move.change * step.change < 0
+    is_partner_left = any(one.rod == step.rod for one in case.left)
+    is_against = move.rod == step.rod and move.change * step.change < 0
+    return through_ten and is_partner_left and is_against
 
 
 def _counts_wrong(case: Case) -> bool:

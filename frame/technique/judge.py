@@ -129,7 +129,7 @@ class Judge(NamedTuple):
         frame = moved or before.frame
         mend = shortest_mend(frame, before.frame.apply_all(before.left_in_step))
         kept = moved is not None and (self.keep_wrong or self.strictness is Strictness.ANSWER)
-        after = before.astray(frame) if kept else before
+        after = before.astray(stroke) if kept else before
         return Verdict(Judgement.WRONG, stroke, fault, False, kept, before.step, mend, after)
 
 

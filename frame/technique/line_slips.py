@@ -189,7 +189,6 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
     distance = digits.of_steps(_later_steps(progress))
     if distance is not None and distance < _FAR:
         yield Guess(distance, Fault(Slip.TOO_EARLY, step, move))
-    yield from _ones_of_tens(digits, step)
     if act in _PRODUCTS:
         wrong = Fault(Slip.WRONG_PRODUCT, step, move, line)
         if _is_other_product(digits, step):
@@ -197,6 +196,7 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
         sign = 1 if step.change > 0 else -1
         for rod in (step.rod, line.rod):
             yield from digits.guess(digits.any_on(rod, sign), wrong)
+    yield from _ones_of_tens(digits, step)
 
 
 def _trial_rod(progress: Progress, line: Operation) -> int:
@@ -278,7 +278,8 @@ def _lines_to_come(progress: Progress, line: Operation) -> Iterator[Line]:
     lines = progress.plan.lines
     index = progress.way.index + 1 if progress.way else len(lines)
     for coming in lines[index : index + _LINES_AHEAD]:
-        if coming.operation.act is line.act:
+        is_other = coming.operation.factors != line.factors
+        if coming.operation.act is line.act and is_other:
             yield coming
 
 

@@ -123,7 +123,9 @@ def _detail(slip: Slip, lack: Lack) -> str:
 
 
 def _stops_ripple(lack: Lack) -> bool:
-    return lack.step.ripple > 0 and bool(lack.over_made) and bool(lack.over_left)
+    reached = {move.rod for move in lack.over_made}
+    is_missing = any(move.rod not in reached for move in lack.over_left)
+    return lack.step.ripple > 0 and bool(reached) and is_missing
 
 
 def _lacks_carry(lack: Lack) -> bool:
@@ -180,12 +182,14 @@ def _lacks_heaven_of_ten(lack: Lack) -> bool:
 
 
 def _lacks_half_of_pair(lack: Lack) -> bool:
-    """One half of a pair that works against itself moved; of the other nothing did."""
+    """One half of a pair that works against itself moved, all of it; of the other nothing did."""
     made, left = (*lack.own_made, *lack.over_made), (*lack.own_left, *lack.over_left)
     return any(
         one.rod == rest.rod
         and one.is_heaven != rest.is_heaven
         and one.change * rest.change < 0
+        and rest in lack.step.moves
+        and not any(same_deck(one, other) for other in left)
         and not any(same_deck(rest, other) for other in made)
         for one in made
         for rest in left

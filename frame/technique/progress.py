@@ -171,14 +171,14 @@ class Progress:
                         return after
         return None
 
-    def astray(self, frame: Frame) -> "Progress":
-        """The progress on a frame with wrong beads left lying: they are mended first, or on the
-        way."""
-        tracks = self.tracks
+    def astray(self, stroke: Stroke) -> "Progress":
+        """The progress with the wrong beads of a stroke left lying: they are mended first, or on
+        the way. Raises IllegalMove."""
+        tracks, frame = self.tracks, self.frame.apply_all(stroke)
         if not tracks and self.plan.lines:
             tracks = (spent(self.plan, self.plan.lines[-1], self.frame),)
         strayed = tuple([track.strayed(self.frame, frame) for track in tracks])
-        return settled(strayed, frame, self) if strayed else Progress(self.plan, frame, None)
+        return settled(strayed, frame, self, *stroke) if strayed else Progress(self.plan, frame, None)
 
 
 def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:

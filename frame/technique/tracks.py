@@ -1,6 +1,6 @@
 """A line of work under way: which beads are lawful on it, when it is done, what follows it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame
@@ -31,7 +31,7 @@ class Track(NamedTuple):
         elif on := intent.towards(frame, move):
             yield on
         elif self.line.freedom is Freedom.DIGIT:
-            if self._is_lawful_digit(frame, move):
+            if not intent.goals and self._is_lawful_digit(frame, move):
                 yield intent
         elif not intent.goals:
             yield from self._next_step(intent, frame, move)
@@ -55,9 +55,10 @@ class Track(NamedTuple):
         if move.rod != step.rod:
             return False
         digit, lawful = frame.digit(move.rod), self.lawful_digits(frame)
-        if step.operation.act.is_trial:
-            return 0 <= digit + move.change < lawful.stop
-        return any(goes_towards(digit, goal, move.change) for goal in lawful)
+        if step.operation.act.is_trial and 0 <= digit + move.change < lawful.stop:
+            return True
+        is_free = step.operation.act.is_trial and digit < lawful.stop
+        return not is_free and any(goes_towards(digit, goal, move.change) for goal in lawful)
 
     def lawful_digits(self, frame: Frame) -> range:
         """The digits that the rod of a trial or a revision may show when the work goes on."""
@@ -77,7 +78,7 @@ class Track(NamedTuple):
             return False
         (step,) = self.line.steps
         digit, planned = frame.digit(step.rod), int(step.operation.digits)
-        is_on_the_way = _lies_between(planned - step.change, digit, planned)
+        is_on_the_way = lies_between(planned - step.change, digit, planned)
         return digit == planned or (self.may_go_on(frame) and not is_on_the_way)
 
     def may_go_on(self, frame: Frame) -> bool:
@@ -117,12 +118,15 @@ class Track(NamedTuple):
 
     def strayed(self, before: Frame, after: Frame) -> "Track":
         """The track with wrong beads left lying: their rods go back to what they showed, or on to
-        where they went."""
-        return self._replace(intents=tuple([_mending(one, before, after) for one in self.intents]))
+        where they went. That of a trial digit goes to one that may be tried."""
+        trial = self.line.steps[0].rod if self.line.freedom is Freedom.DIGIT else None
+        rods = [rod for rod in range(before.lowest, before.highest + 1) if rod != trial]
+        intents = [_mending(one, rods, before, after) for one in self.intents]
+        return self._replace(intents=tuple(intents))
 
 
-def _mending(intent: Intent, before: Frame, after: Frame) -> Intent:
-    for rod in range(before.lowest, before.highest + 1):
+def _mending(intent: Intent, rods: Sequence[int], before: Frame, after: Frame) -> Intent:
+    for rod in rods:
         if before.digit(rod) != after.digit(rod):
             goal = intent.goal(rod)
             digit, source = (goal.digit, goal.source) if goal else (before.digit(rod), STRAY)
@@ -130,7 +134,7 @@ def _mending(intent: Intent, before: Frame, after: Frame) -> Intent:
     return intent
 
 
-def _lies_between(start: int, digit: int, end: int) -> bool:
+def lies_between(start: int, digit: int, end: int) -> bool:
     """Whether a digit lies on the way from one to another, deck by deck."""
     decks = zip(divmod(start, 5), divmod(digit, 5), divmod(end, 5), strict=True)
     return all(min(a, b) <= shown <= max(a, b) for a, shown, b in decks)

@@ -9,7 +9,7 @@ from frame.technique.hand import Hand
 from frame.technique.intents import STRAY, Begun, Intent
 from frame.technique.operation import Operation
 from frame.technique.plan import Freedom, Line, Step, Technique
-from frame.technique.tracks import Track
+from frame.technique.tracks import Track, lies_between
 
 Part = tuple[Step, tuple[Stroke, ...]]
 """A step, and what is left of its strokes."""
@@ -31,7 +31,7 @@ def way_on(track: Track, frame: Frame) -> Line:
 
 def _strays(intent: Intent, frame: Frame, conventions: Conventions) -> tuple[Stroke, ...]:
     """The strokes that mend what wrong beads left."""
-    goals = [goal for goal in intent.goals if goal.source is STRAY]
+    goals = [goal for goal in intent.goals if goal.is_astray]
     return tuple(
         stroke
         for rod, digit, _, _ in goals
@@ -56,7 +56,7 @@ def _in_order(track: Track, intent: Intent, frame: Frame) -> Iterator[Part]:
     line, conventions = track.line, track.plan.conventions
     at = len(line.steps) - len(intent.todo)
     to_come: list[Part] = [(step, step.strokes) for step in line.steps[at:]]
-    begun = [goal for goal in intent.goals if goal.source is not STRAY]
+    begun = [goal for goal in intent.goals if not goal.is_astray]
     if begun:
         step = line.steps[at - 1]
         to_come.insert(0, (step, _rest_of(step, intent, frame)))
@@ -71,6 +71,7 @@ def _rest_of(step: Step, intent: Intent, frame: Frame) -> tuple[Stroke, ...]:
         left = []
         for move in stroke:
             goal = intent.goal(move.rod)
+            goal = None if goal is not None and goal.is_astray else goal
             change = _still_to_go(frame.digit(move.rod), goal.digit, move) if goal else 0
             if change:
                 left.append(BeadMove(move.rod, change))
@@ -89,6 +90,10 @@ def _digit(track: Track, intent: Intent, frame: Frame) -> list[Part]:
     (step,) = track.line.steps
     shown, planned = frame.digit(step.rod), int(step.operation.digits)
     left = strokes_on(step.rod, shown, planned, track.plan.conventions)
+    if step.operation.act.is_trial and not lies_between(0, shown, planned):
+        # Straight from one digit to another, the rod could show one that is too large to try.
+        off = strokes_on(step.rod, shown, 0, track.plan.conventions)
+        left = off + strokes_on(step.rod, 0, planned, track.plan.conventions)
     mends = _strays(intent, frame, track.plan.conventions)
     return _with_mends([(step, left)] if left else [], mends, track.line)
 

@@ -88,8 +88,8 @@ def steps(change):
 
 
 def right_answer(work):
-    """What the frame reads, or the sum."""
-    return work.exercise.sum.result
+    """What the frame reads, or the sum; or what is left over, where that is asked for."""
+    return work.exercise.sum.remainder if work.asks_rest else work.exercise.sum.result
 
 
 def turn(runner, random):

@@ -787,7 +787,7 @@ def astray(scene: Scene, said: dict[str, str]) -> bool:
 def left_astray(scene: Scene, said: dict[str, str]) -> bool:
     """Some rod does not show what it must: a bead lies wrong, or was taken back."""
     return any(scene.stray.values()) or any(
-        work.is_begun for reading in scene.raw for work in ways(scene, reading, scene.digits)
+        work.is_begun for reading in scene.now for work in ways(scene, reading, scene.digits_now)
     )
 
 
@@ -897,7 +897,7 @@ SLIPS: dict[str, Claim] = {
     "The beads across the beam move.": with_move(other_deck),
     "The ten runs on.": any_reading(runs_on),
     "The ten runs on further left.": any_reading(runs_on),
-    "One rod is left out.": any_reading(rod_left_out),
+    "A rod is left out.": any_reading(rod_left_out),
     "A rod on the way is left out.": any_reading(rod_left_out),
     "One ten comes.": ten_missing(1),
     "One ten is to come.": ten_missing(1),

@@ -97,6 +97,28 @@ def test_undo_takes_right_strokes_back_to_the_start():
     assert not work.undo()
 
 
+IN_OTHER_ORDERS = [
+    # the ones first, their carry after them, before them, and after the tens
+    ("38 + 47", "1:+3 0:+3&0:+5 0:-3 1:+1 1:+5 1:-1"),
+    ("38 + 47", "1:+3 0:+3&0:+5 1:+1 0:-3 1:+5 1:-1"),
+    ("38 + 57", "1:+3 0:+3&0:+5 0:-3 1:+5 1:+1"),
+    # straight to where a digit and its carry lead together
+    ("38 + 47", "1:+3 0:+3&0:+5 0:-3 1:+5"),
+    # the other deck first, and beads one by one
+    ("38 + 47", "1:+2 0:+5 0:+3 1:+1 1:-1 0:-1 1:+5 0:-2 1:+1"),
+    ("54 - 35", "0:+4 1:+5 1:-5 0:+5 1:+1"),
+    ("503 - 127", "2:+5 0:+3 2:-5 0:+5 0:-2 2:+3 1:+2 1:+5"),
+]
+
+
+@pytest.mark.parametrize("text, moves", IN_OTHER_ORDERS)
+def test_a_number_may_be_worked_in_any_order(text, moves):
+    work = begin(text, rods=3)
+    judgements = {verdict.judgement for verdict in play(work, moves)}
+    assert judgements == {Judgement.RIGHT, Judgement.OTHER_ORDER}
+    assert work.finished and work.unaided and work.frame == work.plan.end
+
+
 @pytest.mark.parametrize("text, moves, slip", [
     ("8 + 7 + 4", "0:+4", Slip.CARRY_FORGOTTEN),
     ("8 + 7 + 50", "1:+5", Slip.CARRY_FORGOTTEN),

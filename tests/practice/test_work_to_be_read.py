@@ -10,7 +10,7 @@ from frame.practice.rungs import Rung
 from frame.practice.touches import WRONG_ANSWER
 from frame.practice.work import Work
 from frame.technique.conventions import USUAL, Strictness
-from frame.technique.expression import parse_calculation
+from frame.technique.expression import Quotient, parse_calculation
 from frame.technique.reading import read
 from frame.technique.slips import Slip
 
@@ -94,8 +94,15 @@ def test_where_the_tool_leads_nothing_is_read(rung):
 # Products, quotients and roots
 
 
+def answered(work):
+    """Every number given that is asked for, as it should be."""
+    while work.asks and not work.finished:
+        asked = work.exercise.sum.remainder if work.asks_rest else work.exercise.sum.result
+        assert work.answer(asked)
+
+
 @pytest.mark.parametrize("rung", Rung)
-@pytest.mark.parametrize("text", ["12 x 34", "43 / 6", "3588 / 46", "sqrt 1764"])
+@pytest.mark.parametrize("text", ["12 x 34", "43 / 6", "3588 / 46", "sqrt 1764", "sqrt 20"])
 def test_other_work_is_begun_and_done_at_every_rung(text, rung):
     work = begin(text, rung, 13)
     assert work.term is None
@@ -106,7 +113,8 @@ def test_other_work_is_begun_and_done_at_every_rung(text, rung):
         work.touch(work.next_stroke)
     if work.is_silent:
         work.say_done()
-        assert work.answer(work.exercise.sum.result)
+    assert work.asks is work.exercise.is_answered
+    answered(work)
     assert work.finished and work.unaided
     assert work.frame == work.plan.end
 
@@ -117,7 +125,69 @@ def test_work_in_which_no_bead_moves_comes_to_its_end(text, rung):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, 13)
     work = Work.begin(exercise, USUAL, Strictness.BEADS)
     for _ in range(9):
-        if work.finished:
+        if work.finished or work.asks:
             break
+        work.touch(work.next_stroke)
+    answered(work)
+    assert work.finished and work.right
+
+
+# What is left over
+
+
+def divided(rung):
+    """43 / 6, worked as it should be: 7, and 1 is left over."""
+    work = begin("43 / 6", rung, 13)
+    while work.next_stroke:
+        work.touch(work.next_stroke)
+    if work.is_silent:
+        work.say_done()
+    assert work.asks and not work.finished
+    return work
+
+
+@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.PALE, Rung.TRACES])
+def test_what_is_left_over_is_asked_for_where_the_answer_stands_and_may_be_given_again(rung):
+    work, right = divided(rung), divided(rung)
+    assert work.asks_rest and not work.answer(Decimal(7))
+    assert work.slips == [WRONG_ANSWER] and not work.finished
+    assert work.answer(Decimal(1)) and work.finished and work.right and not work.unaided
+    assert right.answer(Decimal(1)) and right.unaided
+
+
+@pytest.mark.parametrize("rung", [Rung.COVERED, Rung.NUMBER])
+@pytest.mark.parametrize("answer, rest, outcome", [
+    (7, 1, Outcome.RIGHT), (7, 2, Outcome.PICTURE_LOST), (8, 1, Outcome.PICTURE_LOST),
+])  # fmt: skip
+def test_of_a_frame_that_is_only_imagined_both_are_asked_for_and_told_of_at_the_end(
+    answer, rest, outcome, rung
+):
+    work = divided(rung)
+    assert not work.asks_rest
+    work.answer(Decimal(answer))
+    assert work.asks_rest and not work.finished and not work.slips
+    assert work.answer(Decimal(rest)) is (outcome is Outcome.RIGHT)
+    assert work.finished and work.outcome is outcome
+    assert (work.given, work.given_rest) == (answer, rest)
+
+
+@pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH])
+def test_where_the_tool_leads_nothing_left_over_is_asked_for(rung):
+    work = begin("43 / 6", rung, 13)
+    while work.is_playing:
+        work.play()
+    while work.next_stroke:
+        work.touch(work.next_stroke)
+    assert work.finished and work.right
+
+
+NOTHING_OVER = [*map(parse_calculation, ("42 / 6", "sqrt 16", "42 x 6", "43 + 6")),
+                Quotient(Decimal(43), Decimal(6), places=1)]  # fmt: skip
+
+
+@pytest.mark.parametrize("calculation", NOTHING_OVER, ids=str)
+def test_where_nothing_is_left_over_or_the_answer_is_rounded_it_is_not_asked_for(calculation):
+    work = Work.begin(Exercise(Kind.SUM, calculation, rods=13), USUAL, Strictness.BEADS)
+    while work.next_stroke:
         work.touch(work.next_stroke)
     assert work.finished and work.right
