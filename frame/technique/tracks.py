@@ -55,10 +55,12 @@ class Track(NamedTuple):
         if move.rod != step.rod:
             return False
         digit, lawful = frame.digit(move.rod), self.lawful_digits(frame)
-        if step.operation.act.is_trial and 0 <= digit + move.change < lawful.stop:
-            return True
-        is_free = step.operation.act.is_trial and digit < lawful.stop
-        return not is_free and any(goes_towards(digit, goal, move.change) for goal in lawful)
+        goals = [*lawful]
+        if step.operation.act.is_trial:
+            if digit < lawful.stop:
+                return 0 <= digit + move.change < lawful.stop
+            goals.append(0)
+        return any(goes_towards(digit, goal, move.change) for goal in goals)
 
     def lawful_digits(self, frame: Frame) -> range:
         """The digits that the rod of a trial or a revision may show when the work goes on."""

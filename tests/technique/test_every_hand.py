@@ -4,7 +4,7 @@ The hands and the lawful beads are reckoned from numbers alone (`lawful_hands`, 
 """
 
 import random
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
 from itertools import chain, product
 
@@ -28,6 +28,9 @@ from frame.technique.conventions import Carry, Conventions, First, Layout, Outer
 from frame.technique.judge import Judge, Judgement, Verdict
 from frame.technique.planning import plan_of
 
+SET = [Layout.BOTH, Layout.ONE]
+"""With which numbers on the frame."""
+
 
 def share_or_all(share: int, proof: int) -> pytest.MarkDecorator:
     counts = [pytest.param(share), pytest.param(proof, marks=pytest.mark.proof)]
@@ -35,8 +38,7 @@ def share_or_all(share: int, proof: int) -> pytest.MarkDecorator:
 
 
 class Play:
-    """A calculation before the judge, with a log of the strokes. `lawful` are the beads that hands
-    may move, as reckoned without the judge; none where they were not."""
+    """A calculation before the judge, with a log of the strokes."""
 
     def __init__(
         self,
@@ -169,7 +171,7 @@ def placed(frame: Frame, digits: str, rod: int) -> int:
     return int(int(digits) * Decimal(10) ** (rod - len(digits) + 1 - frame.lowest))
 
 
-@pytest.mark.parametrize("layout", [Layout.BOTH, Layout.ONE])
+@pytest.mark.parametrize("layout", SET)
 @share_or_all(100, 5000)
 def test_a_quotient_may_be_found_by_any_trials(count: int, layout: Layout) -> None:
     rng = random.Random(63)
@@ -188,17 +190,11 @@ def test_a_quotient_may_be_found_by_any_trials(count: int, layout: Layout) -> No
 
 # Products
 
-UNSET = list(product([False, True], [True, False]))
-"""With nothing set: whether the multiplier is taken digit by digit, and whether from the highest
-digits."""
-SET = list(product([Layout.BOTH, Layout.ONE], Outer, [True, False]))
-"""With numbers set: which, the one in the middle, whether the other is taken from its highest."""
+ORDERS = list(product(Outer, First))
 
 
-def unset_school(rng: random.Random, by_multiplier: bool, from_highest: bool) -> Conventions:
-    outer = Outer.MULTIPLIER if by_multiplier else Outer.MULTIPLICAND
-    first = First.HIGHEST if from_highest else First.LOWEST
-    return school(rng, layout=Layout.NONE, outer=outer, first=first)
+def unset_lines(a: int, b: int, outer: Outer, first: First) -> list[Written]:
+    return unset_products(str(a), str(b), outer is Outer.MULTIPLIER, first is First.HIGHEST)
 
 
 def operands_of_product(
@@ -216,17 +212,18 @@ def product_of(middle: int, other: int, outer: Outer) -> Product:
     )
 
 
-@pytest.mark.parametrize("ours", UNSET, ids=str)
-@pytest.mark.parametrize("theirs", UNSET, ids=str)
+@pytest.mark.parametrize(("our_outer", "our_first"), ORDERS)
+@pytest.mark.parametrize(("outer", "first"), ORDERS)
 @share_or_all(20, 5000)
 def test_products_go_by_any_of_four_orders_where_nothing_is_set(
-    count: int, theirs: tuple[bool, bool], ours: tuple[bool, bool]
+    count: int, outer: Outer, first: First, our_outer: Outer, our_first: First
 ) -> None:
-    rng = random.Random(64)
+    rng = random.Random(f"{outer} {first} {our_outer} {our_first}")
     for _ in range(count):
         a, b = number(rng, 3), number(rng, 3)
-        play = Play(Product(*decimals(a, b)), unset_school(rng, *ours))
-        strokes = lines_worked(rng, Sight(rng, play.frame), unset_products(str(a), str(b), *theirs))
+        ours = school(rng, layout=Layout.NONE, outer=our_outer, first=our_first)
+        play = Play(Product(*decimals(a, b)), ours)
+        strokes = lines_worked(rng, Sight(rng, play.frame), unset_lines(a, b, outer, first))
         play.to_the_end(strokes, placed(play.frame, str(a * b), len(str(a * b)) - 1))
 
 
@@ -246,25 +243,26 @@ def check_set_product(
     play.to_the_end(strokes, shown)
 
 
-@pytest.mark.parametrize(("layout", "outer", "from_highest"), SET)
+@pytest.mark.parametrize(("layout", "outer", "first"), list(product(SET, Outer, First)))
 @share_or_all(30, 5000)
 def test_the_other_numbers_digits_go_from_either_end_on_the_same_rods(
-    count: int, layout: Layout, outer: Outer, from_highest: bool
+    count: int, layout: Layout, outer: Outer, first: First
 ) -> None:
-    rng = random.Random(65)
+    rng = random.Random(f"{layout} {outer} {first}")
     for _ in range(count):
-        check_set_product(rng, school(rng, layout=layout, outer=outer), from_highest, False)
+        conventions = school(rng, layout=layout, outer=outer)
+        check_set_product(rng, conventions, first is First.HIGHEST, overwrites=False)
 
 
-@pytest.mark.parametrize(("layout", "outer"), list(product([Layout.BOTH, Layout.ONE], Outer)))
+@pytest.mark.parametrize(("layout", "outer"), list(product(SET, Outer)))
 @share_or_all(30, 5000)
 def test_the_last_product_may_overwrite_its_digit_by_that_convention(
     count: int, layout: Layout, outer: Outer
 ) -> None:
-    rng = random.Random(66)
+    rng = random.Random(f"{layout} {outer} overwriting")
     for _ in range(count):
         conventions = school(rng, layout=layout, outer=outer, first=First.LOWEST)
-        check_set_product(rng, conventions, False, True)
+        check_set_product(rng, conventions, from_highest=False, overwrites=True)
 
 
 # All kinds of work, beside the beads that are lawful
@@ -280,21 +278,21 @@ class Beside(Play):
         self.lawful = self.begin()
 
     def begin(self) -> Lawful:
-        numbers, layout = [int(one) for one in self.calculation.numbers], self.conventions.layout
+        numbers, layout = list(map(int, self.calculation.numbers)), self.conventions.layout
         match self.calculation:
             case Sum():
                 return column(self.frame, numbers)
             case Quotient():
                 operands = operands_of_quotient(*numbers, layout, self.frame)
                 return DividedBy(numbers[1], operands[0][1] + 2).begin(self.frame, operands)
-        a, b = map(str, numbers)
         if layout is Layout.NONE:
-            return multiplied(self.frame, [], [unset_products(a, b, *order) for order in UNSET])
-        middle, other = (a, b) if self.conventions.outer is Outer.MULTIPLICAND else (b, a)
+            return multiplied(self.frame, [], [unset_lines(*numbers, *order) for order in ORDERS])
+        turn = 1 if self.conventions.outer is Outer.MULTIPLICAND else -1
+        middle, other = numbers[::turn]
         overwrites = self.conventions.first is First.LOWEST
-        operands = operands_of_product(int(middle), int(other), layout, overwrites, self.frame)
+        operands = operands_of_product(middle, other, layout, overwrites, self.frame)
         ends = [False] if overwrites else [True, False]
-        orders = [set_products(middle, other, end, overwrites) for end in ends]
+        orders = [set_products(str(middle), str(other), end, overwrites) for end in ends]
         return multiplied(self.frame, operands, orders)
 
     def make(self, stroke: Stroke) -> Verdict:
@@ -317,10 +315,7 @@ def a_sum_below_zero(rng: random.Random) -> tuple[Calculation, Conventions]:
 
 
 def a_quotient(rng: random.Random) -> tuple[Calculation, Conventions]:
-    return Quotient(*decimals(*divided(rng))), school(rng, layout=rng.choice(QUOTIENTS))
-
-
-QUOTIENTS = [Layout.BOTH, Layout.ONE]
+    return Quotient(*decimals(*divided(rng))), school(rng, layout=rng.choice(SET))
 
 
 def a_product(rng: random.Random) -> tuple[Calculation, Conventions]:
@@ -331,10 +326,11 @@ def a_product(rng: random.Random) -> tuple[Calculation, Conventions]:
     return Product(*decimals(number(rng, 3), number(rng, 3))), conventions
 
 
+Kind = Callable[[random.Random], tuple[Calculation, Conventions]]
 KINDS = [a_sum, a_sum_below_zero, a_quotient, a_product]
 
 
-def wandering(seed: int, kind, count: int) -> Iterator[Beside]:
+def wandering(seed: int, kind: Kind, count: int) -> Iterator[Beside]:
     """So many states of hands that make any lawful bead, every one of which must be accepted."""
     rng = random.Random(seed)
     while True:
@@ -351,7 +347,7 @@ def wandering(seed: int, kind, count: int) -> Iterator[Beside]:
 
 @pytest.mark.parametrize("kind", KINDS)
 @share_or_all(100, 5000)
-def test_no_bead_of_what_comes_next_is_taken_before_this_is_done(kind, count: int) -> None:
+def test_no_bead_of_what_comes_next_is_taken_before_this_is_done(kind: Kind, count: int) -> None:
     tried = 0
     for play in wandering(67, kind, count):
         for move in play.lawful.too_early:
@@ -364,7 +360,9 @@ def test_no_bead_of_what_comes_next_is_taken_before_this_is_done(kind, count: in
 
 @pytest.mark.parametrize("kind", KINDS)
 @share_or_all(20, 2000)
-def test_a_bead_is_taken_where_some_hand_may_move_it_and_nowhere_else(kind, count: int) -> None:
+def test_a_bead_is_taken_where_some_hand_may_move_it_and_nowhere_else(
+    kind: Kind, count: int
+) -> None:
     for play in wandering(68, kind, count):
         for move in every_move(play.frame):
             verdict = play.judge.judge((move,))
@@ -375,7 +373,7 @@ def test_a_bead_is_taken_where_some_hand_may_move_it_and_nowhere_else(kind, coun
 
 @pytest.mark.parametrize("kind", KINDS)
 @share_or_all(15, 1000)
-def test_out_of_turn_is_put_back_where_the_order_is_asked(kind, count: int) -> None:
+def test_out_of_turn_is_put_back_where_the_order_is_asked(kind: Kind, count: int) -> None:
     rng, put_back = random.Random(69), 0
     for _ in range(count):
         play = Beside(*kind(rng), Strictness.ORDER)
@@ -421,12 +419,12 @@ def test_orders_of_products_are_not_mixed_after_the_first(count: int) -> None:
     may be those of that order too."""
     rng, refused = random.Random(71), 0
     for _ in range(count):
-        numbers = 10 + number(rng, 3), 10 + number(rng, 3)
-        conventions = unset_school(rng, *rng.choice(UNSET))
-        play = Beside(Product(*decimals(*numbers)), conventions, Strictness.BEADS)
+        a, b = 10 + number(rng, 3), 10 + number(rng, 3)
+        conventions = school(rng, layout=Layout.NONE, outer=rng.choice(list(Outer)))
+        play = Beside(Product(*decimals(a, b)), conventions, Strictness.BEADS)
         ours, theirs = (
-            [line for line in unset_products(*map(str, numbers), *order) if int(line.digits)]
-            for order in rng.sample(UNSET, 2)
+            [line for line in unset_lines(a, b, *order) if int(line.digits)]
+            for order in rng.sample(ORDERS, 2)
         )
         done = ours[: rng.randint(1, len(ours))]
         for stroke in lines_worked(rng, Sight(rng, play.frame), done):
