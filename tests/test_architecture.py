@@ -13,7 +13,7 @@ import frame
 
 PACKAGE = Path(frame.__file__).parent
 MOST_LINES_OF_A_FUNCTION = 45
-MOST_LINES_OF_A_FILE = 300
+MOST_LINES_OF_A_FILE = 320
 
 # A module may import only from groups above its own and, within its group, from lines above.
 # Modules on one line know nothing of one another. Screens may call one another, but not in a ring.
@@ -38,6 +38,7 @@ ORDER: dict[str, list[str]] = {
         "mend",
         "slips",
         "omissions",
+        "guesses",
         "line_slips",
         "commissions",
         "judge",

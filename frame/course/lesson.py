@@ -21,8 +21,8 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Say:
-    """A sentence alone. `cover` is the rung that begins with it, or that is in force. `layout`, here
-    and in every step, is that of operands of which the sentence speaks, None for any."""
+    """A sentence alone. `cover` is the rung that begins with it, or that is in force; `layout`, in
+    every step, is that of operands of which the sentence speaks, None for any."""
 
     line: Line
     mark: Mark

@@ -40,7 +40,7 @@ def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
         here = verdict.stroke[0].rod
         return _fault_line(verdict.fault, verdict.progress, here, words, age)
     if verdict.progress.is_astray:
-        key = "verdict.astray" if verdict.kept else "verdict.left_astray"
+        key = f"verdict.astray.{age}" if verdict.kept else f"verdict.left_astray.{age}"
         return _with_next(words.line(key), verdict.progress, None, words, age)
     if verdict.judgement is Judgement.OTHER_ORDER:
         return _order_line(verdict, words, age)
@@ -52,7 +52,7 @@ def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
 def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
     """What is said when the work is left without something."""
     if progress.is_astray:
-        return _with_next(words.line("verdict.left_astray"), progress, None, words, age)
+        return _with_next(words.line(f"verdict.left_astray.{age}"), progress, None, words, age)
     return _fault_line(fault, progress, None, words, age)
 
 
@@ -107,9 +107,7 @@ def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
     return words.line(f"verdict.part.{age}", more=said)
 
 
-def _fault_line(
-    fault: Fault, progress: Progress, here: int | None, words: Words, age: Age
-) -> Line:
+def _fault_line(fault: Fault, progress: Progress, here: int | None, words: Words, age: Age) -> Line:
     """The sentence of a slip and the next act; `here` is the rod that was touched."""
     what = _what_is_said(fault, progress, words, age)
     return _with_next(what, progress, here, words, age)
@@ -119,7 +117,7 @@ def _what_is_said(fault: Fault, progress: Progress, words: Words, age: Age) -> L
     """The sentence of a slip, with its figures."""
     slip, line = fault.slip, fault.line
     if fault.detail == ASTRAY:
-        return words.line("verdict.left_astray")
+        return words.line(f"verdict.left_astray.{age}")
     if pair := _pair(fault):
         return pair_line(*pair, words, age)
     if slip is Slip.WRONG_TOTAL and line is not None:

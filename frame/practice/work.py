@@ -23,9 +23,8 @@ class Work:
     """An exercise under way.
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
-    for the answer, `asks_rest` that this is what is left over, and at the end `outcome` tells what
-    was right. `report` tells how flashed numbers came. After a demonstration the tool `hands_over`
-    to the learner.
+    for the answer, `asks_rest` for what is left over, and at the end `outcome` what was right.
+    `report` tells how flashed numbers came. A demonstration `hands_over` to the learner.
     """
 
     exercise: Exercise
@@ -61,7 +60,7 @@ class Work:
         work.asks = exercise.by_answer or exercise.kind is Kind.READ
         if plan is not None:
             work._from_start()
-            if work._is_whole and not work.is_silent:
+            if work.judge is not None and work.judge.finished and not work.is_silent:
                 work._end_beads()  # No bead is to be moved at all, as for 3 / 7.
             strokes = list(plan.strokes)
             if exercise.rung is Rung.WATCH:
@@ -148,7 +147,7 @@ class Work:
         if verdict.kept:
             self.touches.append(Touch(self.judge, verdict))
             self._advance(self.judge.after(verdict))
-            if self._is_whole and not self.is_silent:
+            if self.judge.finished and not self.is_silent:
                 self._end_beads()
         if verdict.is_right and verdict.kept:
             self._misses_here, self.level = 0, Help.NONE
@@ -265,8 +264,7 @@ class Work:
         """Take the last stroke back. Whether there was one."""
         if not self.can_undo:
             return False
-        self.judge, _ = self.touches.pop()
-        self.frame = self.judge.frame
+        self._advance(self.touches.pop().judge)
         return True
 
     def play(self) -> Stroke | None:
@@ -296,10 +294,6 @@ class Work:
 
     def _advance(self, judge: Judge) -> None:
         self.judge, self.frame = judge, judge.frame
-
-    @property
-    def _is_whole(self) -> bool:
-        return self.judge is not None and self.judge.finished
 
     def _miss(self, slip: Slip | None) -> None:
         self.slips.append(slip or WRONG_ANSWER)

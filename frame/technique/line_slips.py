@@ -8,11 +8,10 @@ slip.
 
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from typing import NamedTuple
 
-from frame.technique.beads import BeadMove, Stroke, covers
+from frame.technique.beads import BeadMove, Stroke
+from frame.technique.guesses import FAR, Digits, Guess
 from frame.technique.hand import Hand
-from frame.technique.intents import begins
 from frame.technique.omissions import fault_of_line_left, fault_of_omission
 from frame.technique.operation import Act, Operation
 from frame.technique.plan import Freedom, Line, Step
@@ -23,24 +22,13 @@ _PRODUCTS = frozenset({Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF})
 _TAKEN_FOR_A_TRIAL = frozenset({Act.SUBTRACT, Act.SUBTRACT_HALF, Act.HALVE})
 
 
-_FAR = 2
-
-
-class Guess(NamedTuple):
-    """A slip that a wrong stroke may be, and how well its first digit fits: 0 where the stroke is
-    the convention's own for that digit, 1 where it is a part of it, 2 where a hand may begin so."""
-
-    distance: int
-    fault: Fault
-
-
 def fault_of_line(
     progress: Progress, step: Step, stroke: Stroke, move: BeadMove, *, undoes: bool
 ) -> Fault | None:
     """The slip behind a wrong bead of a stroke, where it is one of the line; else None."""
     if progress.way is None or progress.way.freedom is Freedom.ANY_ORDER:
         return None
-    act, digits = step.operation.act, _Digits(progress, stroke, move)
+    act, digits = step.operation.act, Digits(progress, stroke, move)
     if progress.made and act in _PRODUCTS and _is_other_product(digits, step):
         return Fault(Slip.WRONG_PRODUCT, step, move, step.operation)
     if undoes:
@@ -63,51 +51,7 @@ def _open_trial(progress: Progress, step: Step) -> Step | None:
     return next((one for one in steps if one.operation.act.is_trial), None)
 
 
-class _Digits:
-    """A wrong stroke on a frame, asked for the digits that it may begin."""
-
-    def __init__(self, progress: Progress, stroke: Stroke, move: BeadMove) -> None:
-        self.progress, self.stroke, self.move = progress, stroke, move
-
-    def distance(self, digits: Iterable[tuple[int, int]]) -> int | None:
-        """How well the stroke begins one of some signed digits on their rods; None where it begins
-        none."""
-        found = [self._distance(rod, change) for rod, change in digits if change]
-        return min((one for one in found if one is not None), default=None)
-
-    def _distance(self, rod: int, change: int) -> int | None:
-        frame = self.progress.frame
-        if not begins([(rod, change)], frame, self.move):
-            return None
-        hand = Hand(self.progress.plan.conventions, frame)
-        hand.work(Operation(Act.ADD, ""), rod, change)
-        first = hand.steps[0].strokes[0]
-        # A mouse makes the two moves of a pinch one after the other.
-        if set(first) == set(self.stroke) or (len(self.stroke) == 1 and self.move in first):
-            return 0
-        return 1 if any(covers(one, self.move) for one in first) else _FAR
-
-    def of_steps(self, steps: Iterable[Step], off: int = 0) -> int | None:
-        """How well the stroke begins the digit of one of some steps, so many rods off."""
-        return self.distance([(step.rod + off, step.change) for step in steps])
-
-    def any_on(self, rod: int, sign: int) -> int | None:
-        """How well the stroke begins any digit worked on a rod."""
-        return self.distance([(rod, sign * digit) for digit in range(1, 10)])
-
-    def any_set_on(self, rod: int) -> int | None:
-        """How well the stroke begins any digit set on a rod, which holds it without a carry."""
-        frame = self.progress.frame
-        shown = frame.digit(rod) if frame.has(rod) else 9
-        return self.distance([(rod, digit) for digit in range(1, 10 - shown)])
-
-    def guess(self, distance: int | None, fault: Fault | None) -> Iterator[Guess]:
-        """The guess, where it fits."""
-        if distance is not None and fault is not None:
-            yield Guess(distance, fault)
-
-
-def _of_trial(digits: _Digits, step: Step) -> Fault | None:
+def _of_trial(digits: Digits, step: Step) -> Fault | None:
     """A digit that is too large to try, or one that is tried beside its rod."""
     frame, move, line = digits.progress.frame, digits.move, step.operation
     if move.rod == step.rod:
@@ -124,7 +68,7 @@ def _of_trial(digits: _Digits, step: Step) -> Fault | None:
     ]
     if behind := next(_ones_of_tens(digits, step), None):
         return behind.fault
-    beside = [guess for guess in beside if guess.distance < _FAR]
+    beside = [guess for guess in beside if guess.distance < FAR]
     if beside:
         return min(beside, key=lambda guess: guess.distance).fault
     is_next = any(move in one.moves for one in _coming_steps(digits.progress))
@@ -142,7 +86,7 @@ def _too_large(step: Step, move: BeadMove, tried: int) -> Fault | None:
     return Fault(Slip.TRIAL_TOO_LARGE, step, move, step.operation, numbers) if is_more else None
 
 
-def _of_mending(digits: _Digits, step: Step) -> Fault | None:
+def _of_mending(digits: Digits, step: Step) -> Fault | None:
     """Going on before a trial digit is revised, or before what goes with it; a bead on the rods of
     that very line is told otherwise."""
     progress, move, line = digits.progress, digits.move, step.operation
@@ -162,7 +106,7 @@ def _is_of_line(step: Step, move: BeadMove) -> bool:
     return any(one.rod == move.rod and not (takes and one.change > 0) for one in step.moves)
 
 
-def _past_half_a_digit(digits: _Digits, step: Step) -> Fault | None:
+def _past_half_a_digit(digits: Digits, step: Step) -> Fault | None:
     """Going on to another digit while the one under way is half done."""
     progress, move = digits.progress, digits.move
     if any(one.rod == move.rod for one in step.moves):
@@ -171,7 +115,7 @@ def _past_half_a_digit(digits: _Digits, step: Step) -> Fault | None:
     return fault_of_omission(progress) if is_next else None
 
 
-def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
+def _guesses(digits: Digits, step: Step) -> Iterator[Guess]:
     """What the stroke may begin instead of the digit that is to be worked, the likeliest first."""
     progress, move, line = digits.progress, digits.move, step.operation
     act = line.act
@@ -187,7 +131,7 @@ def _guesses(digits: _Digits, step: Step) -> Iterator[Guess]:
             fault = Fault(Slip.LINE_OUT_OF_ORDER, step, move, coming.operation)
             yield from digits.guess(digits.of_steps(coming.steps[:1]), fault)
     distance = digits.of_steps(_later_steps(progress))
-    if distance is not None and distance < _FAR:
+    if distance is not None and distance < FAR:
         yield Guess(distance, Fault(Slip.TOO_EARLY, step, move))
     if act in _PRODUCTS:
         wrong = Fault(Slip.WRONG_PRODUCT, step, move, line)
@@ -208,7 +152,7 @@ def _trial_rod(progress: Progress, line: Operation) -> int:
     return next(trials, line.rod + 1)
 
 
-def _ones_of_tens(digits: _Digits, step: Step) -> Iterator[Guess]:
+def _ones_of_tens(digits: Digits, step: Step) -> Iterator[Guess]:
     """A digit put behind the product before, which has none there: 30 made 32."""
     progress = digits.progress
     index = progress.way.index if progress.way else 0
@@ -229,7 +173,7 @@ def _trial_too_early(progress: Progress, step: Step, move: BeadMove) -> Fault | 
     return fault_of_line_left(progress)
 
 
-def _misplaced(digits: _Digits, step: Step) -> Iterator[Guess]:
+def _misplaced(digits: Digits, step: Step) -> Iterator[Guess]:
     """The digit of the product, one rod off; or as far off as zeros in an operand were
     overlooked."""
     line, move = step.operation, digits.move
@@ -241,7 +185,7 @@ def _misplaced(digits: _Digits, step: Step) -> Iterator[Guess]:
         yield from digits.guess(_beside(digits, step, side), fault)
 
 
-def _beside(digits: _Digits, step: Step, off: int) -> int | None:
+def _beside(digits: Digits, step: Step, off: int) -> int | None:
     """How well the stroke begins a step's digit some rods off; well, too, where it makes the same
     bead there, though the beads of that rod would be worked otherwise."""
     distance, move = digits.of_steps([step], off), digits.move
@@ -287,7 +231,7 @@ _LINES_AHEAD = 12
 """How many lines to come are looked through for the one that was begun too early."""
 
 
-def _is_other_product(digits: _Digits, step: Step) -> bool:
+def _is_other_product(digits: Digits, step: Step) -> bool:
     """Whether the strokes of the line so far are the convention's own for another product of two
     digits in its place."""
     progress, line = digits.progress, step.operation

@@ -178,7 +178,9 @@ class Progress:
         if not tracks and self.plan.lines:
             tracks = (spent(self.plan, self.plan.lines[-1], self.frame),)
         strayed = tuple([track.strayed(self.frame, frame) for track in tracks])
-        return settled(strayed, frame, self, *stroke) if strayed else Progress(self.plan, frame, None)
+        return (
+            settled(strayed, frame, self, *stroke) if strayed else Progress(self.plan, frame, None)
+        )
 
 
 def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:

@@ -978,7 +978,9 @@ DUE: dict[str, Claim] = {
 }
 PRAISE: dict[str, Claim] = {
     "Yes, in another order.": other_order,
+    "Yes, but not all.": astray,
     "Yes. Another rod is not right yet.": astray,
+    "Not right yet.": left_astray,
     "A rod is not right yet.": left_astray,
     "Another order.": other_order,
     "Right too, but in another order.": other_order,

@@ -18,7 +18,7 @@ WORDS = load_words(ASSETS / "words" / "en.toml")
 FAMILIES = (
     "rung.", "sight.", "family.", "sign.",
     "number.", "place.", "move.", "finger.", "rule.", "operation.",
-    "work.", "written.", "board.", "cli.expected.", "verdict.", "slip.", "hint.",
+    "work.", "written.", "board.", "cli.expected.", "verdict.", "slip.", "hint.", "reason.",
     "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
 )  # fmt: skip
 

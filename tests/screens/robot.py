@@ -103,7 +103,7 @@ def do_right(pilot):
     if runner.stage is Stage.TELL:
         pilot.press_word("lesson.go_on")
     elif runner.stage is Stage.ANSWER:
-        give_answer(pilot, runner.work.exercise.sum.result)
+        give_answer(pilot, number_asked(runner.work))
     elif runner.stage is Stage.WORK:
         work_right(pilot)
     elif runner.stage is Stage.PRESENT:
@@ -111,6 +111,11 @@ def do_right(pilot):
     else:
         pilot.wait(1.0, 3)
     return None
+
+
+def number_asked(work):
+    """The answer, or what is left over once that is asked for."""
+    return work.exercise.sum.remainder if work.asks_rest else work.exercise.sum.result
 
 
 def stage_of(screen):

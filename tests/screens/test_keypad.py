@@ -326,3 +326,33 @@ def test_a_frame_that_was_only_imagined_is_read_once_and_its_way_is_shown(pilot)
     pilot.settle()
     pilot.wait(1.5)
     assert isinstance(pilot.screen, ReplayScreen)
+
+
+# What is left over
+
+
+def lines_of(screen):
+    return {one.text for one in look_at(screen, SHAPES[0]).written}
+
+
+@pytest.mark.parametrize("text, rest", [("43 / 6", "1"), ("sqrt 20", "4")])
+def test_what_is_left_over_is_asked_for_until_it_is_given(room, text, rest):
+    screen = asking(room, text, rods=13)
+    asked, again = (room.words.line(f"lesson.{key}") for key in ("what_rest", "rest_again"))
+    assert asked.show in lines_of(screen)
+    answer(screen, "9")
+    assert screen.said == again and again.show in lines_of(screen)
+    assert screen.runner.stage is Stage.ANSWER and screen.answer.typed == ""
+    answer(screen, rest)
+    assert screen.runner.stage is Stage.DONE and screen.runner.work.right
+    assert screen.runner.attempts[-1].slips == (WRONG_ANSWER,)
+
+
+def test_of_a_frame_that_was_only_imagined_the_answer_comes_before_what_is_left_over(room):
+    screen = asking(room, "43 / 6", rods=13, rung=Rung.COVERED)
+    asked = room.words.line("lesson.what_rest").show
+    assert asked not in lines_of(screen)
+    answer(screen, "7")
+    assert screen.runner.stage is Stage.ANSWER and asked in lines_of(screen)
+    answer(screen, "1")
+    assert screen.runner.stage is Stage.DONE and screen.runner.attempts[-1].unaided

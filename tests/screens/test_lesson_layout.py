@@ -218,7 +218,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
 
     def answered(lesson, number, hand):
         screen = laid_out(begin(room, lesson, number))
-        strokes = [stroke for plan in screen.runner.work.plans for stroke in plan.strokes]
+        strokes = screen.runner.work.plan.strokes
         for stroke in strokes[:hand]:
             screen.touch(stroke)
         screen.say_done()

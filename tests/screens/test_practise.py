@@ -2,7 +2,7 @@
 
 import pygame
 import pytest
-from robot import do_right, give_answer, let_numbers_come, signs, wrong_moves
+from robot import do_right, give_answer, let_numbers_come, number_asked, signs, wrong_moves
 
 from frame.course.attempts import Place
 from frame.course.runner import Stage
@@ -62,7 +62,7 @@ def do_wrong(pilot):
     if stage is Stage.PRESENT:
         let_numbers_come(pilot)
     elif stage is Stage.ANSWER and not work.slips:
-        other = work.exercise.sum.result + 1
+        other = number_asked(work) + 1
         give_answer(pilot, other % 10 if len(work.frame.digits) == 1 else other)
     elif stage is Stage.WORK and work.is_silent:
         pilot.press_word("lesson.done")

@@ -3,11 +3,12 @@ the window, and every digit stands over its rod."""
 
 import pygame
 import pytest
-from robot import begin, do_right, lesson_with
+from robot import begin, do_right, lesson_with, number_asked
 from sight import SHAPES, flaws, laid_out, look_at
 
 from frame.course.lesson import Line
 from frame.course.runner import Stage
+from frame.language.numbers import grouped
 from frame.language.written import line_label
 from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
@@ -16,7 +17,6 @@ from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson_places import places_of
 from frame.technique.conventions import Layout, Strictness
 from frame.technique.expression import parse_calculation
-from frame.language.numbers import grouped
 
 LONGEST = Line("Thirty-six lamps hang in each of the forty-eight rows of the market hall.", "")
 
@@ -69,8 +69,8 @@ def answered(screen):
     yield screen
     screen.give_answer()
     yield screen
-    if screen.runner.stage is Stage.ANSWER:
-        for sign in str(screen.runner.work.exercise.sum.result):
+    while screen.runner.stage is Stage.ANSWER:
+        for sign in str(number_asked(screen.runner.work)):
             screen.type_sign(sign)
         screen.give_answer()
         yield screen

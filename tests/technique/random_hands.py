@@ -10,7 +10,8 @@ from frame.technique.addition import plan_sum
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.conventions import Carry, Conventions, Remove
 from frame.technique.judge import Judge
-from frame.technique.plan import Plan
+from frame.technique.plan import Freedom, Plan
+from frame.technique.progress import Progress
 
 CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
 CONVENTIONS = [Conventions(carry, remove) for carry, remove in product(Carry, Remove)]
@@ -26,9 +27,25 @@ def beads_allow(frame: Frame, move: BeadMove) -> bool:
     return frame.has(move.rod) and Beads(frame.digit(move.rod)).allows(move.change)
 
 
+def may_be_made(progress: Progress) -> list[BeadMove]:
+    """The moves left of any digit of a number whose digits go in any order, else of the digit under
+    way, after what mends wrong beads. Where a rod is to be worked twice, by its digit and by a
+    carry, its earlier move in each deck."""
+    assert progress.way is not None, f"all is done on {progress.frame}"
+    if progress.way.freedom is Freedom.ANY_ORDER:
+        left = progress.left_in_line
+    else:
+        left = progress.next_stroke if progress.is_astray else progress.left_in_step
+    first_of_deck: dict[tuple[int, bool], BeadMove] = {}
+    for move in left:
+        first_of_deck.setdefault((move.rod, move.is_heaven), move)
+    return list(first_of_deck.values())
+
+
 def any_possible(rng: random.Random, judge: Judge) -> BeadMove:
-    """Some move left that the beads allow; a part of one where none is possible as a whole."""
-    left = list(judge.progress.left_in_line)
+    """Some move left that may be made now and that the beads allow; a part of one where none is
+    possible as a whole."""
+    left = may_be_made(judge.progress)
     rng.shuffle(left)
     for move in left:
         if beads_allow(judge.frame, move):

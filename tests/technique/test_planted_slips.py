@@ -149,7 +149,7 @@ PRODUCTS = (Act.MULTIPLY, Act.SUBTRACT)
 
 
 def product_strokes(point: Point, digits: str, off: int = 0) -> tuple[Stroke, ...]:
-    """The strokes of a product with these digits, some rods beside the place of the line to come."""
+    """The strokes of a product with these digits, some rods beside the place of the next line."""
     line = point.lines[0].operation
     sign = 1 if line.act is Act.MULTIPLY else -1
     return digits_at(point.frame, digits, line.rod + off, sign)
