@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.operation import Act
-from frame.technique.plan import Step, Technique
+from frame.technique.plan import Freedom, Step, Technique
 from frame.technique.progress import Progress
 from frame.technique.slips import Fault, Slip, is_partner, same_deck
 
@@ -43,8 +43,8 @@ def fault_of_lack(progress: Progress) -> Fault | None:
 
 def fault_of_omission(progress: Progress) -> Fault | None:
     """What the step under way still lacks, named; None when it has not begun or lacks nothing."""
-    step = progress.step
-    if step is None:
+    step, way = progress.step, progress.way
+    if step is None or way is None or way.freedom is Freedom.DIGIT:
         return None
     left = progress.left_in_step
     if left == step.moves:

@@ -467,7 +467,7 @@ def rod_left_out(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
         rods = chain(reading, work.source)
         left = [rod for rod in rods if not is_there(scene, reading, rod)]
         left = [rod for rod in left if any(r > rod and was_moved(scene, reading, r) for r in rods)]
-        if left and (not scene.is_young or len(left) == 1):
+        if left:
             return True
     return False
 
@@ -769,7 +769,9 @@ def all_well(scene: Scene) -> bool:
 
 
 def other_order(scene: Scene, said: dict[str, str]) -> bool:
-    return all_well(scene)
+    """All is well; or the number's end stood there while the hand was on its way to it."""
+    was_there = any(scene.job.is_done(one, scene.digits) for one in scene.readings)
+    return all_well(scene) or (was_there and not scene.stray)
 
 
 def undone(scene: Scene, said: dict[str, str]) -> bool:
@@ -897,8 +899,8 @@ SLIPS: dict[str, Claim] = {
     "The beads across the beam move.": with_move(other_deck),
     "The ten runs on.": any_reading(runs_on),
     "The ten runs on further left.": any_reading(runs_on),
+    "Not all rods.": any_reading(rod_left_out),
     "A rod is left out.": any_reading(rod_left_out),
-    "A rod on the way is left out.": any_reading(rod_left_out),
     "One ten comes.": ten_missing(1),
     "One ten is to come.": ten_missing(1),
     "One ten goes away.": ten_missing(-1),
@@ -979,7 +981,7 @@ DUE: dict[str, Claim] = {
 PRAISE: dict[str, Claim] = {
     "Yes, in another order.": other_order,
     "Yes, but not all.": astray,
-    "Yes. Another rod is not right yet.": astray,
+    "Yes. Not all is right.": astray,
     "Not right yet.": left_astray,
     "A rod is not right yet.": left_astray,
     "Another order.": other_order,

@@ -507,7 +507,7 @@ ROWS = [
     ("6", "0:+5 1:+1", "", "This move is for another rod. Next: one bead up.", "is to"),
     (
         "100 - 1", "2:+1 2:-1 0:+4&0:+5", "end",
-        "A rod on the way is left out. Next: four beads up on the tens.", "further left",
+        "A rod is left out. Next: four beads up on the tens.", "further left",
     ),
     ("14 - 6", "1:+1 0:+4 1:-1 0:+5 0:-4", "", "Partners of five: 4 and 1. Next", "of ten"),
     ("2 + 4", "0:+2 0:+2", "", "The beads run out there. Next: five bead down.", "Only"),
@@ -518,11 +518,11 @@ ROWS = [
     ),
     ("31 - 4", "1:+3 0:+1 0:+3", "", "Only one here. Next: one bead down on the tens.", "of ten"),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Another rod is not right yet. Next",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Not all is right. Next",
         "order",
     ),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Another rod is not right yet.",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Not all is right.",
         "order",
     ),
 ]  # fmt: skip

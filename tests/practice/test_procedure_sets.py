@@ -1,6 +1,5 @@
 """Products, quotients, roots, decimals and columns below zero, as exercises and as sets."""
 
-from decimal import Decimal
 from itertools import accumulate
 from random import Random
 
@@ -235,12 +234,16 @@ def test_a_column_must_be_read_when_it_is_worked_and_ends_below_zero(text, is_be
     assert exercise.is_silent is silent
 
 
-def test_each_number_of_a_column_below_zero_is_a_line_of_its_own():
-    exercise = Exercise(Kind.SUM, parse_calculation("38 - 50 - 7 + 40"), rods=5)
-    totals = [Decimal(total) for total in (38, -12, -19, 21)]
-    for rung in (Rung.ALONE, Rung.FOLLOW):
-        plan = plan_for(exercise.at(rung), USUAL)
-        states = list(plan.frames())
-        ends = [states[line.last - 1] for line in plan.lines]
-        assert [plan.reading(*end) for end in ends] == totals[rung.is_led :]
-        assert [frame.digits for _, frame in ends][-3:] == ["00088", "00081", "00021"]
+@pytest.mark.parametrize("text, totals, shown", [
+    ("38 - 50 - 7 + 40", (38, -12, -19, 21), ["00038", "00088", "00081", "00021"]),
+    ("-12 + 3 - 5", (-12, -9, -14), ["00088", "00091", "00086"]),
+])  # fmt: skip
+@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.FOLLOW])
+def test_each_number_of_a_column_below_zero_is_a_line_of_its_own(text, totals, shown, rung):
+    exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=5)
+    plan = plan_for(exercise, USUAL)
+    states = list(plan.frames())
+    ends = [states[line.last - 1] for line in plan.lines]
+    assert plan.start.digits == (shown[0] if rung.is_led else "00000")
+    assert [plan.reading(*end) for end in ends] == list(totals)[rung.is_led :]
+    assert [frame.digits for _, frame in ends] == shown[rung.is_led :]

@@ -2,7 +2,7 @@
 stand, and how a frame below zero is read."""
 
 from decimal import Decimal
-from itertools import accumulate
+from itertools import accumulate, product
 from random import Random
 
 import pytest
@@ -13,7 +13,7 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.practice.written import WrittenLine, is_written, unused_line, written_lines
 from frame.technique.beads import parse_stroke, stroke_text
-from frame.technique.conventions import USUAL, Strictness
+from frame.technique.conventions import USUAL, Conventions, First, Layout, Outer, Strictness
 from frame.technique.expression import parse_calculation
 from frame.technique.operation import Act, Operation
 from frame.technique.reading import read
@@ -304,6 +304,23 @@ def test_products_that_are_written_add_up(seed):
     random = Random(seed)
     one, other = random.randrange(1, 1000), random.randrange(1, 100)
     assert total(done_lines(f"{one} x {other}"), Act.MULTIPLY) == one * other
+
+
+@pytest.mark.parametrize("layout", Layout)
+@pytest.mark.parametrize("one, other", [(37, 24), (42, 54), (18, 26), (35, 120), (304, 20)])
+def test_products_are_written_once_in_whichever_order_of_the_schools_they_are_worked(
+    one, other, layout
+):
+    exercise = Exercise(Kind.SUM, parse_calculation(f"{one} x {other}"), rods=13)
+    for outer, first in product(Outer, First):
+        ways = Conventions(layout=layout, outer=outer, first=first)
+        planned = Work.begin(exercise, ways, Strictness.BEADS).plan
+        for plan in (planned, *planned.others):
+            work = Work.begin(exercise, ways, Strictness.BEADS)
+            for stroke in plan.strokes:
+                assert work.finished or work.touch(stroke).is_right
+            assert work.finished and work.unaided
+            assert total(written_lines(work), Act.MULTIPLY) == one * other, (ways, str(plan))
 
 
 @pytest.mark.parametrize("seed", range(20))

@@ -1,12 +1,15 @@
 """The judge lets every lawful hand through and stops every other move, on all 180 facts."""
 
 import random
+from collections import deque
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import cache
 from itertools import product
 
 import pytest
 from random_hands import CHANGES, CONVENTIONS, any_possible, beads_allow, random_plan
+from reference_hand import Beads
 
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, Stroke
@@ -123,15 +126,54 @@ def all_moves() -> list[BeadMove]:
     return [BeadMove(rod, change) for rod in (-1, 0, 1, 2, 3) for change in CHANGES]
 
 
-def expected(frame: Frame, left: list[Stroke], move: BeadMove) -> Judgement:
-    """The verdict by the strokes that are left, in order."""
+State = tuple[int, ...]
+"""What each rod of a frame shows, the highest first."""
+
+
+@cache
+def beads_to(end: State) -> dict[State, int]:
+    """How many single beads every state is away from the end, by a search over all states."""
+    away, queue = {end: 0}, deque([end])
+    while queue:
+        state = queue.popleft()
+        for at, change in product(range(len(end)), (-5, -1, 1, 5)):
+            beads = Beads(state[at])
+            if beads.allows(change):
+                beads.push(change)
+                after = (*state[:at], beads.shown, *state[at + 1 :])
+                if after not in away:
+                    away[after] = away[state] + 1
+                    queue.append(after)
+    return away
+
+
+def state_of(frame: Frame) -> State:
+    return tuple(map(int, frame.digits))
+
+
+def end_of(plan: Plan) -> State:
+    """What the rods show when the one digit is worked; below zero a 1 is borrowed on the tens."""
+    (*_, step) = plan.steps
+    number = int(plan.start.digits) + step.change
+    return tuple(map(int, f"{number % 10 if number < 0 else number:03}"))
+
+
+def is_lawful(frame: Frame, move: BeadMove, end: State) -> bool:
+    """Whether some lawful way to work the digit goes on with the move. Own rod and carry in any
+    order, each deck straight to where it ends: so the lawful ways are the shortest, bead by bead,
+    and no other."""
     if not beads_allow(frame, move):
+        return False
+    away = beads_to(end)
+    return away[state_of(frame.apply(move))] == away[state_of(frame)] - move.beads
+
+
+def expected(plan: Plan, frame: Frame, next_stroke: Stroke, move: BeadMove) -> Judgement:
+    """The verdict by the beads that lead to the end, and by the convention's next stroke."""
+    if not is_lawful(frame, move, end_of(plan)):
         return Judgement.WRONG
-    if any(covers(wanted, move) for wanted in left[0] if left):
-        return Judgement.RIGHT
-    later = [wanted for stroke in left[1:] for wanted in stroke]
-    known = any(covers(wanted, move) for wanted in later)
-    return Judgement.OTHER_ORDER if known else Judgement.WRONG
+    is_next = any(covers(wanted, move) for wanted in next_stroke)
+    return Judgement.RIGHT if is_next else Judgement.OTHER_ORDER
 
 
 def check_wrong(judge: Judge, move: BeadMove, verdict: Verdict, end: Frame) -> None:
@@ -151,28 +193,50 @@ def test_every_bead_move_at_every_point_of_every_fact(
     left_digit: int, strictness: Strictness
 ) -> None:
     for plan in one_rod_plans(left_digit):
-        moves = [move for stroke in plan.strokes for move in stroke]
         judge = Judge.of(plan, strictness)
-        for done in range(len(moves)):
-            check_every_move(plan, judge)
-            judge = follow(judge, moves[done : done + 1])
-        for move in all_moves():
-            verdict = judge.judge((move,))
-            assert verdict.judgement is Judgement.WRONG
-            check_wrong(judge, move, verdict, plan.end)
+        for stroke in plan.strokes:
+            for done in range(len(stroke)):
+                check_every_move(plan, judge, stroke[done:])
+                judge = follow(judge, stroke[done : done + 1])
+        check_nothing_is_left(plan, judge)
 
 
-def check_every_move(plan: Plan, judge: Judge) -> None:
-    at = judge.progress.at
-    left = [judge.progress.remaining(at), *plan.strokes[at + 1 :]]
+def check_every_move(plan: Plan, judge: Judge, next_stroke: Stroke) -> None:
     for move in all_moves():
         verdict = judge.judge((move,))
-        assert verdict.judgement is expected(judge.frame, left, move), f"{plan}: {move}"
-        if verdict.judgement is Judgement.WRONG:
+        wanted = expected(plan, judge.frame, next_stroke, move)
+        assert verdict.judgement is wanted, f"{plan.start}: {plan}: {move} on {judge.frame}"
+        if wanted is Judgement.WRONG:
             check_wrong(judge, move, verdict, plan.end)
         else:
             assert verdict.slip is None
             assert verdict.mend == ()
+
+
+def check_nothing_is_left(plan: Plan, judge: Judge) -> None:
+    assert judge.finished
+    assert state_of(judge.frame) == end_of(plan)
+    for move in all_moves():
+        verdict = judge.judge((move,))
+        assert verdict.judgement is Judgement.WRONG, f"{plan.start}: {plan}: {move} at the end"
+        check_wrong(judge, move, verdict, plan.end)
+
+
+@pytest.mark.parametrize("left_digit", [1, 4, 5, 9, 0])
+def test_every_bead_move_at_every_point_of_a_way_of_the_hands_own(left_digit: int) -> None:
+    """Own rod and carry in any order, a few beads at a time."""
+    rng = random.Random(21)
+    for plan in one_rod_plans(left_digit):
+        judge = Judge.of(plan)
+        while not judge.finished:
+            lawful = [move for move in all_moves() if is_lawful(judge.frame, move, end_of(plan))]
+            for move in all_moves():
+                verdict = judge.judge((move,))
+                about = f"{plan.start}: {plan}: {move} on {judge.frame}"
+                assert verdict.is_right is (move in lawful), about
+                assert verdict.is_right is (verdict.slip is None), about
+            judge = judge.after(judge.judge((rng.choice(lawful),)))
+        check_nothing_is_left(plan, judge)
 
 
 def test_earth_beads_one_at_a_time_are_right_and_remarked() -> None:
@@ -214,6 +278,10 @@ def test_a_bead_kept_wrong_names_its_slip_and_the_way_back() -> None:
     assert verdict.part and verdict.is_right
     verdict = judge.judge((BeadMove(1, 2),))
     assert (verdict.slip, verdict.kept) == (Slip.WRONG_COUNT, True)
-    judge = follow(judge.after(verdict), verdict.mend)
+    judge = judge.after(verdict)
+    for move in verdict.mend:
+        verdict = judge.judge((move,))
+        assert verdict.is_right and verdict.kept, move
+        judge = judge.after(verdict)
     assert judge.frame == plan.end
     assert judge.finished

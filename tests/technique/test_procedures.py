@@ -13,8 +13,8 @@ from frame.technique.conventions import Carry, Conventions, Layout, Remove
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum, parse_calculation
 from frame.technique.facts import PROCEDURES, calculation_facts
 from frame.technique.operation import Act
-from frame.technique.plan import Plan
-from frame.technique.planning import plan_of, plans_by_part
+from frame.technique.plan import Freedom, Plan
+from frame.technique.planning import plan_of
 from frame.technique.reading import plain, read
 from frame.technique.trials import with_first_trial
 
@@ -44,7 +44,7 @@ def test_every_procedure_but_a_larger_trial_digit_is_in_the_table() -> None:
     assert len(TABLE) == len({row[:2] for row in TABLE}) > 50
 
 
-# Plans in parts
+# Plans and their lines
 
 
 def number(random: Random, digits: int, places: int = 0) -> Decimal:
@@ -71,42 +71,85 @@ def calculations(seed: int, count: int) -> Iterator[tuple[Calculation, Conventio
         yield chosen, Conventions(carry, remove, random.choice(list(Layout)))
 
 
-def assert_chained(pieces: tuple[Plan, ...], plan: Plan) -> None:
-    """The pieces, one after the other, are the plan."""
-    assert pieces[0].start == plan.start
-    assert all(one.end == other.start for one, other in pairwise(pieces))
-    assert tuple(step for piece in pieces for step in piece.steps) == plan.steps
-    assert tuple(stroke for piece in pieces for stroke in piece.strokes) == plan.strokes
-    assert pieces[-1].end == plan.end
-    assert (pieces[-1].result, pieces[-1].remainder) == (plan.result, plan.remainder)
-    assert (pieces[-1].on_with is None) is (plan.on_with is None)
-
-
-def test_a_plan_cut_anywhere_is_whole_again_when_its_pieces_are_chained() -> None:
+def test_a_plan_begun_at_any_step_is_the_rest_of_the_whole() -> None:
     random = Random(41)
     for calculation, conventions in calculations(42, 60):
         plan = plan_of(calculation, conventions)
-        ends = sorted(random.randint(0, len(plan.steps)) for _ in range(random.randint(0, 4)))
-        pieces = plan.cut(ends)
-        assert len(pieces) == len(ends) + 1
-        assert list(accumulate(len(piece.steps) for piece in pieces))[:-1] == ends
-        assert_chained(pieces, plan)
+        frames = [plan.start, *(frame for _, frame in plan.frames())]
+        for at in {0, random.randint(0, len(plan.steps)), len(plan.steps)}:
+            rest = plan.begin_at(at)
+            assert (rest.start, rest.end) == (frames[at], plan.end)
+            assert rest.steps == plan.steps[at:]
+            assert rest.strokes == plan.strokes[len(plan.strokes) - len(rest.strokes) :]
+            assert (rest.result, rest.remainder) == (plan.result, plan.remainder)
+            assert rest.conventions == plan.conventions
+            assert (rest.trials, rest.orders) == (plan.trials, plan.orders)
+            further = random.randint(0, len(rest.steps))
+            assert rest.begin_at(further) == plan.begin_at(at + further)
 
 
-def test_the_numbers_of_a_column_are_its_pieces_and_end_in_the_running_totals() -> None:
+def test_the_lines_of_a_plan_one_after_another_are_the_plan() -> None:
+    for calculation, conventions in calculations(46, 60):
+        plan = plan_of(calculation, conventions)
+        lines = plan.lines
+        assert [line.index for line in lines] == list(range(len(lines)))
+        assert [line.last for line in lines] == list(accumulate(len(one.steps) for one in lines))
+        assert tuple(step for line in lines for step in line.steps) == plan.steps
+        assert tuple(stroke for line in lines for stroke in line.strokes) == plan.strokes
+        for line in lines:
+            assert line.operation == line.steps[0].operation
+            assert line.parts == tuple(step.strokes for step in line.steps)
+            assert [line.steps[at] for at in line.step_of] == [
+                step for step in line.steps for _ in step.strokes
+            ]
+
+
+def test_a_line_of_other_work_is_one_of_the_paper_and_ends_with_it() -> None:
+    for calculation, conventions in calculations(47, 60):
+        lines = plan_of(calculation, conventions).lines
+        if isinstance(calculation, Sum):
+            continue
+        operations = [line.operation for line in lines if line.operation.act is not Act.SET]
+        assert all(one != other for one, other in pairwise(operations))
+        for line in lines:
+            acts = {step.operation.act for step in line.steps}
+            assert len(acts) == 1
+            if acts != {Act.SET}:
+                assert {step.operation for step in line.steps} == {line.operation}
+
+
+def test_the_numbers_of_a_column_are_its_lines_and_end_in_the_running_totals() -> None:
     random, seen = Random(43), set[bool]()
     for _ in range(60):
         work = column(random)
-        pieces = plans_by_part(work)
-        assert_chained(pieces, plan_of(work))
+        plan = plan_of(work)
+        frames = [frame for _, frame in plan.frames()]
         totals = list(accumulate(work.terms))
-        assert [piece.result for piece in pieces] == totals
-        for piece, total in zip(pieces, totals, strict=True):
+        assert [line.operation.row for line in plan.lines] == list(range(len(work.terms)))
+        for line, total in zip(plan.lines, totals, strict=True):
+            assert {step.operation.row for step in line.steps} == {line.index}
             # Below zero the frame shows what is missing to a power of ten.
-            shown = read(piece.end) - total
+            shown = read(frames[line.last - 1]) - total
             assert shown == 0 if total >= 0 else is_power_of_ten(shown)
         seen |= {one < 0 <= other for one, other in pairwise(totals)}
     assert seen == {True, False}
+
+
+def test_only_a_number_that_stays_at_zero_or_above_may_be_worked_in_any_order() -> None:
+    """A trial digit and its revision may be chosen, all other lines go from the highest digit."""
+    random = Random(48)
+    for _ in range(60):
+        work = column(random)
+        totals = [Decimal(0), *accumulate(work.terms)]
+        for line, (before, after) in zip(plan_of(work).lines, pairwise(totals), strict=True):
+            is_above = min(before, after) >= 0
+            assert line.freedom is (Freedom.ANY_ORDER if is_above else Freedom.IN_ORDER), work
+    for calculation, conventions in calculations(49, 60):
+        for line in () if isinstance(calculation, Sum) else plan_of(calculation, conventions).lines:
+            act = line.operation.act
+            wanted = Freedom.ANY_ORDER if act is Act.SET else Freedom.IN_ORDER
+            is_chosen = act in (Act.QUOTIENT, Act.ROOT, Act.REVISE_DOWN, Act.REVISE_UP)
+            assert line.freedom is (Freedom.DIGIT if is_chosen else wanted), calculation
 
 
 def is_power_of_ten(number: Decimal) -> bool:
@@ -117,12 +160,12 @@ def test_other_work_has_two_parts_the_setting_of_its_numbers_and_the_rest() -> N
     for calculation, conventions in calculations(44, 60):
         if isinstance(calculation, Sum):
             continue
-        setting, work = pieces = plans_by_part(calculation, conventions)
-        assert_chained(pieces, plan_of(calculation, conventions))
-        assert {step.operation.act for step in setting.steps} <= {Act.SET}
-        assert Act.SET not in {step.operation.act for step in work.steps}
+        plan = plan_of(calculation, conventions)
+        setting, work = plan.lines[: plan.fork], plan.lines[plan.fork :]
+        assert {line.operation.act for line in setting} <= {Act.SET}
+        assert Act.SET not in {line.operation.act for line in work}
         is_unset = isinstance(calculation, Product) and conventions.layout is Layout.NONE
-        assert bool(setting.steps) is not is_unset
+        assert len(setting) == (not is_unset)
 
 
 # Another digit tried first

@@ -1,6 +1,7 @@
 """Every way through a plan comes to its end; the shortest mend is as short as can be."""
 
 from collections import deque
+from collections.abc import Sequence
 from decimal import Decimal
 from itertools import product
 
@@ -9,10 +10,11 @@ from hypothesis import strategies as st
 from reference_hand import Beads
 
 from frame.technique.addition import plan_sum
-from frame.technique.beads import BeadMove, Frame
+from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.conventions import Carry, Conventions, Remove
 from frame.technique.mend import shortest_mend
 from frame.technique.plan import Plan
+from frame.technique.progress import Progress
 
 CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
 
@@ -29,45 +31,79 @@ def part(data: st.DataObject, move: BeadMove) -> BeadMove:
     return BeadMove(move.rod, sign * data.draw(st.integers(1, move.beads)))
 
 
+def moves_of(strokes: Sequence[Stroke]) -> Stroke:
+    return tuple(move for stroke in strokes for move in stroke)
+
+
+def followed(progress: Progress, move: BeadMove) -> Progress:
+    after = progress.follow(move)
+    assert after is not None, f"{move} is not of {progress.next_stroke} on {progress.frame}"
+    assert after.frame == progress.frame.apply(move)
+    return after
+
+
 @given(plans, st.data())
 def test_every_allowed_order_comes_to_the_end(plan: Plan, data: st.DataObject) -> None:
-    progress, made = plan.begin(), 0
+    progress, made = Progress.begin(plan), 0
     while not progress.finished:
         move = data.draw(st.sampled_from(sorted(progress.allowed)))
-        index = progress.find(move)
-        assert index == progress.at
-        progress = progress.make(index, move)
+        progress = followed(progress, move)
         made += 1
     assert made == sum(map(len, plan.strokes))
     assert progress.frame == plan.end
     assert progress.allowed == frozenset()
-    assert progress.left_in_line == ()
+    assert (progress.next_stroke, progress.left_in_step, progress.left_in_line) == ((), (), ())
+
+
+def worth(moves: Stroke) -> int:
+    return sum(move.change * 10**move.rod for move in moves)
 
 
 @given(plans, st.data())
 def test_beads_moved_a_few_at_a_time_come_to_the_end(plan: Plan, data: st.DataObject) -> None:
-    progress = plan.begin()
-    while not progress.finished:
-        left = sum(move.change * 10 ** (move.rod) for move in progress.left_in_line)
-        move = part(data, data.draw(st.sampled_from(sorted(progress.allowed))))
-        progress = progress.make(progress.at, move)
-        after = sum(m.change * 10**m.rod for m in progress.left_in_line)
-        assert after == left - move.change * 10**move.rod
+    progress = Progress.begin(plan)
+    for line in plan.lines:
+        left = worth(moves_of(line.strokes))
+        while progress.step_index < line.last:
+            assert worth(progress.left_in_line) == left
+            move = part(data, data.draw(st.sampled_from(sorted(progress.allowed))))
+            progress = followed(progress, move)
+            left -= worth((move,))
+        assert left == 0
+    assert progress.finished
     assert progress.frame == plan.end
 
 
 @given(plans)
 def test_what_is_left_shrinks_move_by_move(plan: Plan) -> None:
-    progress = plan.begin()
-    everything = tuple(move for stroke in plan.strokes for move in stroke)
-    for done, move in enumerate(everything):
-        assert progress.left_in_line == everything[done:]
-        assert progress.step is plan.steps[progress.step_index]
-        index = progress.find(move)
-        assert index is not None
-        progress = progress.make(index, move)
+    """Of a number, which is a line of the work, and of the digit under way."""
+    progress = Progress.begin(plan)
+    for line in plan.lines:
+        everything = moves_of(line.strokes)
+        for done, move in enumerate(everything):
+            assert progress.left_in_line == everything[done:]
+            assert moves_of([*progress.strokes_left]) == everything[done:]
+            assert progress.step is plan.steps[progress.step_index]
+            assert progress.left_in_step == progress.left_in_line[: len(progress.left_in_step)]
+            assert progress.step.moves[-len(progress.left_in_step) :] == progress.left_in_step
+            progress = followed(progress, move)
     assert progress.step is None
     assert progress.step_index == len(plan.steps)
+
+
+@given(plans, st.data())
+def test_a_plan_begun_with_some_strokes_done_is_where_they_lead(
+    plan: Plan, data: st.DataObject
+) -> None:
+    done = data.draw(st.integers(0, len(plan.strokes)))
+    progress = Progress.begin(plan)
+    for move in moves_of(plan.strokes[:done]):
+        progress = followed(progress, move)
+    begun = Progress.begin(plan, done)
+    assert begun.frame == progress.frame
+    assert begun.next_stroke == progress.next_stroke
+    assert [*begun.strokes_left] == [*progress.strokes_left]
+    assert (begun.step, begun.step_index) == (progress.step, progress.step_index)
 
 
 def distances(start: tuple[int, int]) -> dict[tuple[int, int], int]:

@@ -46,16 +46,17 @@ def in_bead_order(frame: Frame, stroke: Stroke) -> Stroke:
 
 
 def check_way_home(judge: Judge, plan: Plan) -> None:
-    """Doing what is left, in its order or as the beads allow, shows the right result."""
+    """Doing what is left, in any order in which it may be done, shows the right result."""
     rng = random.Random(0)
     for _ in range(200):
         if judge.progress.finished:
             break
-        verdict = judge.judge((any_possible(rng, judge),))
-        assert verdict.is_right
+        move = any_possible(rng, judge)
+        verdict = judge.judge((move,))
+        assert verdict.is_right, f"{plan}: {move} on {judge.frame}"
         judge = judge.after(replace_order(judge, verdict))
-    assert judge.finished
-    assert judge.frame == plan.end
+    assert judge.finished, f"{plan} on {judge.frame}"
+    assert judge.frame == plan.end, f"{plan.start}: {plan}"
 
 
 def replace_order(judge: Judge, verdict: Verdict) -> Verdict:

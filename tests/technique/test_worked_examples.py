@@ -169,25 +169,46 @@ def is_of(line: list[BeadMove], move: BeadMove) -> bool:
     )  # fmt: skip
 
 
+def may_be_made(judge: Judge) -> list[BeadMove]:
+    """What is left of the operands to be set, or of the digit under way; where the first product is
+    chosen, the first digits of other schools' first products as well."""
+    progress, plan = judge.progress, judge.progress.plan
+    step = progress.step
+    assert step is not None
+    if step.operation.act is Act.SET:
+        return list(progress.left_in_line)
+    chosen = [other.lines[other.fork].steps[0] for other in plan.others]
+    is_first = plan.lines[plan.fork].steps[0] is step and progress.left_in_step == step.moves
+    others = [move for one in chosen for move in one.moves] if is_first else []
+    return [*progress.left_in_step, *others]
+
+
+def is_chosen(judge: Judge, before: Act | None) -> bool:
+    """Whether a trial digit or its revision is to be chosen, or may still be changed."""
+    step = judge.progress.step
+    assert step is not None
+    begun = judge.progress.left_in_step != step.moves
+    acts = (step.operation.act, None if begun else before)
+    return any(act is not None and (act.is_trial or act.is_revision) for act in acts)
+
+
 @pytest.mark.parametrize("text", ["3876 / 68", "37 x 432", "sqrt 234256"])
 def test_a_wrong_bead_anywhere_is_named(text: str) -> None:
-    """Nothing is taken but beads of the line under way, and what is not taken has a name. Only a
-    trial digit may be gone on with before it is as large as planned."""
-    judge = Judge.of(planned(text))
-    plan = judge.progress.plan
-    for move in [move for stroke in plan.strokes for move in stroke]:
-        step = judge.progress.step
-        assert step is not None
-        span = range(judge.progress.at, judge.progress.fence)
-        line = [one for index in span for one in plan.strokes[index]]
-        for tried in every_move(judge):
-            verdict = judge.judge((tried,))
-            if not verdict.is_right:
-                assert verdict.slip is not None
-                assert not verdict.kept
-            elif not step.operation.act.is_trial:
-                assert is_of(line, tried), (text, str(step.operation), str(tried))
-        judge = judge.after(judge.judge((move,)))
+    """Nothing is taken but beads of the digit under way, and what is not taken has a name. Only a
+    trial digit may be another than the planned, and changed until its first product is begun."""
+    judge, before = Judge.of(planned(text)), None
+    for step in judge.progress.plan.steps:
+        for move in step.moves:
+            chosen, may_be = is_chosen(judge, before), may_be_made(judge)
+            for tried in every_move(judge):
+                verdict = judge.judge((tried,))
+                if not verdict.is_right:
+                    assert verdict.slip is not None
+                    assert not verdict.kept
+                elif not chosen:
+                    assert is_of(may_be, tried), (text, str(step.operation), str(tried))
+            judge = judge.after(judge.judge((move,)))
+        before = step.operation.act
     assert judge.finished
 
 
@@ -195,14 +216,19 @@ def test_the_revision_is_asked_for_and_not_done_silently() -> None:
     """3876 / 68 (mat_bou, no. 58): after 36 is taken, 6 must become 5 by the learner's own hand."""
     judge = Judge.of(planned("3876 / 68"))
     plan = judge.progress.plan
-    at = next(i for i, one in enumerate(plan.steps) if one.operation.act is Act.REVISE_DOWN)
-    for stroke in plan.strokes[: plan.span_of[at].start]:
-        judge = judge.after(judge.judge(stroke))
+    acts = [line.operation.act for line in plan.lines]
+    at = acts.index(Act.REVISE_DOWN)
+    assert acts[at : at + 3] == [Act.REVISE_DOWN, Act.ADD_BACK, Act.SUBTRACT]
+    for line in plan.lines[:at]:
+        for stroke in line.strokes:
+            judge = judge.after(judge.judge(stroke))
     step = judge.progress.step
     assert judge.frame.digits == "6800060276000"
     assert step is not None
     assert step.operation.why == (48, 27)
-    product_after_it = plan.strokes[judge.progress.fence]
+    product_after_it = plan.lines[at + 2].strokes[0]
     assert judge.judge(product_after_it).slip is Slip.NOT_REVISED
-    assert judge.omission() is Slip.NOT_REVISED
-    assert judge.judge((BeadMove(1, -1),)).is_right
+    left_out = judge.omission()
+    assert left_out is not None
+    assert (left_out.slip, left_out.step) == (Slip.NOT_REVISED, step)
+    assert judge.judge((BeadMove(1, -1),)).judgement is Judgement.RIGHT
