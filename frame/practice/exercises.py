@@ -159,5 +159,5 @@ def _revision(plan: Plan) -> int | None:
 def _shown_steps(plan: Plan) -> int:
     """How many steps set the first number of a column, or the operands."""
     steps = plan.steps
-    is_set = [step.operation.act is Act.SET and step.operation.row == 0 for step in steps]
+    is_set = [one.operation.act.is_of_column and not one.operation.row for one in steps]
     return is_set.index(False) if False in is_set else len(steps)

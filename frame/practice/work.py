@@ -189,7 +189,8 @@ class Work:
         """Take a number for what is left over. Nothing is said of the answer of a silent exercise
         before, so there both are judged together."""
         self.given_rest = number
-        is_right = number == self.exercise.sum.remainder
+        # Its sign is that of the dividend, which no bead shows.
+        is_right = abs(number) == abs(self.exercise.sum.remainder or 0)
         if self.is_silent:
             return self._end(is_right and self.given == self.exercise.sum.result)
         if is_right:

@@ -201,7 +201,7 @@ def check_quotient(a: Decimal, b: Decimal, places: int | None, chosen: Conventio
     plan = planned(task, chosen, a.adjusted() + 2 * len(significant(b)) + 8 + reach)
     if plan is None:
         return False
-    at_left = significant(b)
+    at_left = significant(b) if chosen.layout is Layout.BOTH else ""
     rounded = places is not None and not is_at_most(value, places)
     found, wanted = compared(plan), expected(work.lines, at_left, plan)
     assert found[: len(wanted)] == wanted, str(task)
@@ -220,7 +220,8 @@ def check_quotients(seed: int, count: int, most_decimals: float) -> None:
         a = operand(rng, 14, rng.random() < most_decimals)
         b = operand(rng, 8, rng.random() < most_decimals)
         places = rng.choice([None, None, None, 0, 1, 3])
-        done += check_quotient(a, b, places, conventions(rng))
+        layout = rng.choice([Layout.BOTH, Layout.BOTH, Layout.ONE])
+        done += check_quotient(a, b, places, conventions(rng, layout))
     assert done > 0.9 * count
 
 
