@@ -108,7 +108,8 @@ def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
     digit or order; the digit that it chose is then a line of its own."""
     trail = _trail(states)
     for before, now in pairwise(trail):
-        if any(now.plan is other for other in before.plan.others):
+        orders = before.plan.orders
+        if orders is not None and now.plan.orders is orders:
             continue  # The same work in another order: what was done is among its own lines.
         yield from _until(before)
         step, way = before.step, before.way

@@ -374,7 +374,8 @@ def test_roots_of_whole_numbers_are_whole_with_a_remainder() -> None:
             assert (worked.result, worked.remainder) == (whole, radicand - whole * whole)
 
 
-def test_roots_with_decimals_are_exact_where_there_is_an_exact_one() -> None:
+def test_roots_of_numbers_with_decimals_have_half_as_many_and_what_is_left() -> None:
+    """A number with up to 2k decimals has a root of k; where there is an exact one it is that."""
     random = Random(7)
     for _ in range(2000):
         number = abs(some_number(random))
@@ -385,7 +386,8 @@ def test_roots_with_decimals_are_exact_where_there_is_an_exact_one() -> None:
         worked = Root(other)
         exact = WIDE.sqrt(other)
         if WIDE.multiply(exact, exact) != other:
-            assert worked.result == exact.to_integral_value(ROUND_DOWN)
+            half = -(int(other.normalize(WIDE).as_tuple().exponent) // 2)
+            assert worked.result == exact.quantize(Decimal(1).scaleb(-half), ROUND_DOWN, WIDE)
             with localcontext(WIDE):
                 assert worked.remainder == other - worked.result**2
 
@@ -410,7 +412,10 @@ def test_roots_with_decimals_are_exact_where_there_is_an_exact_one() -> None:
         (root(1764), "42", "0"),
         (root(2), "1", "1"),
         (root("2.25"), "1.5", "0"),
-        (root("2.5"), "1", "1.5"),
+        (root("2.5"), "1.5", "0.25"),
+        (root("0.5"), "0.7", "0.01"),
+        (root("0.05"), "0.2", "0.01"),
+        (root("0.001"), "0.03", "0.0001"),
         (Root(Decimal(2), 3), "1.414", None),
         (product("0.25", -8), "-2", None),
         (Product(Decimal("0.05"), Decimal("0.1"), 2), "0.01", None),

@@ -41,7 +41,8 @@ def test_a_revised_quotient_tells_what_decides_each_digit() -> None:
     ("text", "why"),
     [
         ("927 / 3", Why.FAR), ("273 / 3", Why.NEAR), ("3876 / 68", Why.NEAR), ("672 / 32", Why.FAR),
-        ("2575 / 103", Why.FAR), ("306 / 102", Why.FAR), ("7.2 / 3", Why.FAR), ("4.8 / 6", Why.NEAR),
+        ("2575 / 103", Why.FAR), ("306 / 102", Why.FAR),
+        ("7.2 / 3", Why.FAR), ("4.8 / 6", Why.NEAR),
     ],
 )  # fmt: skip
 def test_the_first_digit_of_a_quotient_tells_which_rule_places_it(text: str, why: Why) -> None:
