@@ -15,7 +15,7 @@ from frame.language.catalogue import Words
 from frame.language.numbers import number_words, rod_name
 from frame.language.speech import normal, sentences
 from frame.language.verdicts import Help, hint_line, pair_line, verdict_line
-from frame.language.wording import Age, rule_line
+from frame.language.wording import Age, move_text, rule_line
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.conventions import Carry, Conventions, Remove, Strictness
@@ -89,7 +89,7 @@ def _all_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[tuple[str, 
         yield f"words-{section}", _of_section(section, words)
     yield "rods", _rod_lines(words)
     for rod in RODS:
-        yield f"rod-{rod}", _of_rod(rod, words)
+        yield f"rod-{rod}", (*_of_rod(rod, words), *_told_of_rod(rod, words))
     yield "judged", _judged(words)
     yield "titles", (lesson.title for lesson in lessons)
     for lesson in lessons:
@@ -151,6 +151,19 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
             yield rule_line(step, words, age).speak
 
 
+def _told_of_rod(rod: int, words: Words) -> Iterator[str]:
+    """Next acts on a rod, and slips that name it or a digit on it."""
+    for change in _BEADS:
+        move = move_text(BeadMove(rod, change), words)
+        said = move[:1].lower() + move[1:]
+        yield words.line(f"verdict.next_move.{Age.OLDER}", move=said).speak
+    facts = {"rod": rod_name(rod, words)}
+    for digit in range(1, 10):
+        key = f"slip.wrong-rod-digit.{Age.OLDER}"
+        yield words.line(key, number=Decimal(digit), **facts).speak
+    yield words.line(f"slip.not-given-back.{Age.OLDER}", number=Decimal(10) ** (rod + 1)).speak
+
+
 def _plans(rod: int) -> Iterator[Plan]:
     """The plans of every digit worked on every digit of a rod that differ in their steps."""
     seen = set()
@@ -175,6 +188,8 @@ def _states(plan: Plan) -> Iterator[Progress]:
 
 def _judged(words: Words) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
+    for digit, age in product(range(10), Age):
+        yield words.line(f"slip.not-asked.{age}", digit=Decimal(digit)).speak
     for of, age in product((5, 10), Age):
         for one in range(1, of):
             yield pair_line(of, one, of - one, words, age).speak

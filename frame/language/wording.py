@@ -46,6 +46,8 @@ def rule(step: Step, words: Words) -> str:
     """The rule as a formula: "+3 = +5 −2"; the signed digit alone where it is worked directly."""
     if step.technique is Technique.BORROW:
         return words.text("rule.borrow", number=Decimal(10) ** step.rod)
+    if not step.change:
+        return words.text("rule.mend")
     whole, parts = _signed(step.change, words).show, _parts_with_ripple(step)
     return whole if len(parts) == 1 else _formula(whole, parts, words)
 
@@ -104,6 +106,8 @@ def rule_line(step: Step, words: Words, age: Age) -> Line:
     """The rule as a sentence: "Five in, two out." or "+5, −2 makes +3."."""
     if step.technique is Technique.BORROW:
         return words.line(f"rule.borrow_line.{age}", number=Decimal(10) ** step.rod)
+    if not step.change:
+        return words.line("rule.mend_line")
     parts = rule_parts(step)
     if age is Age.YOUNG:
         said = ", ".join(_in_or_out(part, words) for part in parts)

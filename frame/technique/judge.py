@@ -10,7 +10,7 @@ from frame.technique.mend import shortest_mend
 from frame.technique.omissions import fault_of_lack
 from frame.technique.plan import Freedom, Plan, Step
 from frame.technique.progress import Progress
-from frame.technique.slips import ASTRAY, Fault, Slip
+from frame.technique.slips import ASTRAY, Fault, Slip, same_deck
 
 
 class Judgement(StrEnum):
@@ -109,7 +109,7 @@ class Judge(NamedTuple):
         judgement, progress, part = Judgement.RIGHT, self.progress, False
         for move in stroke:
             if (on := progress.follow(move)) is not None:
-                part = part or _is_part(progress, move)
+                part = part or _is_part(progress, move, on)
             elif (on := progress.choose(move)) is None:
                 on = progress.depart(move)
                 if on is None:
@@ -143,10 +143,12 @@ def _first_wrong(progress: Progress, stroke: Stroke) -> BeadMove:
     return stroke[-1]
 
 
-def _is_part(progress: Progress, move: BeadMove) -> bool:
-    """Whether a move makes a part of a stroke; of a trial digit, any part is a digit to try."""
+def _is_part(progress: Progress, move: BeadMove, after: Progress) -> bool:
+    """Whether a move makes a part of a stroke of which more is to come; of a trial digit, any part
+    is a digit to try."""
     is_digit = progress.way is not None and progress.way.freedom is Freedom.DIGIT
-    return not is_digit and move not in progress.next_stroke
+    is_whole = move in progress.next_stroke
+    return not (is_digit or is_whole) and any(same_deck(move, one) for one in after.next_stroke)
 
 
 def _is_trial(progress: Progress) -> bool:

@@ -59,8 +59,8 @@ class Progress:
 
     @property
     def finished(self) -> bool:
-        """Whether the work is done."""
-        return self.way is None
+        """Whether the work is done; without any line it is while nothing lies astray."""
+        return self.way is None and (bool(self.plan.lines) or self.frame == self.plan.end)
 
     @property
     def step(self) -> Step | None:
