@@ -15,7 +15,7 @@ from frame.language.catalogue import Words
 from frame.language.numbers import number_words, rod_name
 from frame.language.speech import normal, sentences
 from frame.language.verdicts import Help, hint_line, pair_line, verdict_line
-from frame.language.wording import Age, move_text, rule_line
+from frame.language.wording import Age, move_text, rule_line, stroke_text
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.conventions import Carry, Conventions, Remove, Strictness
@@ -157,6 +157,9 @@ def _told_of_rod(rod: int, words: Words) -> Iterator[str]:
         move = move_text(BeadMove(rod, change), words)
         said = move[:1].lower() + move[1:]
         yield words.line(f"verdict.next_move.{Age.OLDER}", move=said).speak
+    for beads in range(1, 5):
+        pinch = (BeadMove(rod, beads), BeadMove(rod, -5))
+        yield words.line("hint.move", move=stroke_text(pinch, words)).speak
     facts = {"rod": rod_name(rod, words)}
     for digit in range(1, 10):
         key = f"slip.wrong-rod-digit.{Age.OLDER}"

@@ -232,8 +232,8 @@ def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
         rod = rod_name(progress.next_stroke[0].rod, words)
         return words.line(f"hint.point.{age if names_rods(step) else Age.YOUNG}", rod=rod)
     if level is Help.TEACH and progress.is_astray:
-        move = stroke_text(progress.next_stroke, words, names_rods(step) and age is Age.OLDER)
-        return words.line("hint.move", move=move)
+        name_rod = age is Age.OLDER and names_rods(step)
+        return words.line("hint.move", move=move_text(progress.next_stroke[0], words, name_rod))
     if level is Help.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
     if level is Help.TEACH and step.technique is Technique.DIRECT:

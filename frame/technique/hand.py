@@ -105,11 +105,13 @@ class Hand:
         The strokes of each rod, nearest first, and how many rods the 1 ran over; none where nothing
         is left to borrow from.
         """
-        if carry < 0 and not any(self.digits[rod - self.lowest :]):
-            return [], 0
         full, empty = (9, 0) if carry > 0 else (0, 9)
         over: list[tuple[Stroke, ...]] = []
         while True:
+            if carry < 0 and rod - self.lowest >= len(self.digits):
+                for at in range(rod - len(over), rod):
+                    self.show(at, full)
+                return [], 0
             self.reach(rod)
             before = self.digits[rod - self.lowest]
             after = empty if before == full else before + carry

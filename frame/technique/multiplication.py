@@ -16,7 +16,7 @@ further left, and the last one overwrites the digit that is worked, which the ha
 (Tochio, *Computation on the Soroban*; with more digits than its examples have: worked out here).
 """
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -91,9 +91,10 @@ class _Multiplication:
         hand = Hand(conventions, Frame.cleared(size, units))
         hand.span = (hand.highest, hand.lowest)
         is_multiplier = conventions.outer is Outer.MULTIPLIER
-        outer, inner = (others, some) if is_multiplier else (some, others)
-        for index, digit in _digits(outer, conventions.first):
-            for other_index, other in _digits(inner, conventions.first):
+        both = [_digits(number, conventions.first) for number in (some, others)]
+        outer, inner = reversed(both) if is_multiplier else both
+        for index, digit in outer:
+            for other_index, other in inner:
                 factors = (other, digit) if is_multiplier else (digit, other)
                 _multiply(hand, factors, first - index - other_index, row=index)
         return hand
@@ -114,25 +115,30 @@ class _Multiplication:
         if conventions.layout is Layout.BOTH:
             hand.put_all(Operation(Act.SET, others, hand.highest))
         hand.put_all(Operation(Act.SET, some, first))
+        inner = _digits(others, conventions.first)
         for rod, digit in zip(range(last, first + 1), reversed(some), strict=True):
-            _multiply_digit(hand, rod, int(digit), others, overwrites)
+            _multiply_digit(hand, rod, int(digit), inner, overwrites)
         return hand
 
 
-def _digits(number: str, first: First) -> Iterator[tuple[int, int]]:
-    """The digits of a number with their index, in a school's order."""
+Digits = Sequence[tuple[int, int]]
+"""The digits of a number with their index."""
+
+
+def _digits(number: str, first: First) -> Digits:
+    """The digits of a number in a school's order."""
     digits = [(index, int(digit)) for index, digit in enumerate(number)]
-    return iter(digits if first is First.HIGHEST else digits[::-1])
+    return digits if first is First.HIGHEST else digits[::-1]
 
 
-def _multiply_digit(hand: Hand, rod: int, digit: int, inner: str, overwrites: bool) -> None:
+def _multiply_digit(hand: Hand, rod: int, digit: int, inner: Digits, overwrites: bool) -> None:
     """Multiply the digit on a rod by the other number, and clear it; or clear it for the last
     product, which goes in its place."""
     is_inner_set = hand.conventions.layout is Layout.BOTH
     is_multiplier = hand.conventions.outer is Outer.MULTIPLIER
     hand.span = (rod - 1, hand.lowest)
     clearing = Operation(Act.CLEAR, str(digit), rod)
-    for index, other in _digits(inner, hand.conventions.first):
+    for index, other in inner:
         if overwrites and not index:
             _take_digit(hand, clearing, digit)
             hand.span = (rod, hand.lowest)
