@@ -11,6 +11,7 @@ _NAMES = {
     Why.FAR: ("here", "there"),
     Why.NEAR: ("here", "there"),
     Why.ONES: ("rod",),
+    Why.PRODUCT_PLACE: ("one", "other", "digit"),
     Why.OUTGROWN: ("before",),
     Why.READS_BELOW: ("shown", "below", "owed"),
 }

@@ -50,6 +50,8 @@ def _key(section: str, operation: Operation) -> str:
     and a digit that is tried for no reason has none to tell."""
     if operation.act.is_trial and not operation.why:
         return f"{section}.tried"
+    if operation.act.is_revision and not operation.why:
+        return f"{section}.revised"
     is_first = operation.act is Act.ROOT and len(operation.why) == 1
     return f"{section}.{'first-root' if is_first else operation.act}"
 

@@ -54,9 +54,11 @@ def _open_trial(progress: Progress, step: Step) -> Step | None:
 def _of_trial(digits: Digits, step: Step) -> Fault | None:
     """A digit that is too large to try, or one that is tried beside its rod."""
     frame, move, line = digits.progress.frame, digits.move, step.operation
+    is_next = any(move in one.moves for one in _coming_steps(digits.progress))
     if move.rod == step.rod:
-        tried = frame.digit(move.rod) + move.change
-        is_above = frame.can(move) and move.change > 0 and tried > int(line.digits)
+        moved = frame.after_all(digits.stroke)
+        tried = moved.digit(move.rod) if moved else 0
+        is_above = tried > max(int(line.digits), frame.digit(move.rod))
         return _too_large(step, move, tried) if is_above else None
     beside = [
         guess
@@ -68,10 +70,11 @@ def _of_trial(digits: Digits, step: Step) -> Fault | None:
     ]
     if behind := next(_ones_of_tens(digits, step), None):
         return behind.fault
+    if is_next and (move.change < 0 or all(guess.distance for guess in beside)):
+        return Fault(Slip.TOO_EARLY, step, move)
     beside = [guess for guess in beside if guess.distance < FAR]
     if beside:
         return min(beside, key=lambda guess: guess.distance).fault
-    is_next = any(move in one.moves for one in _coming_steps(digits.progress))
     return Fault(Slip.TOO_EARLY, step, move) if is_next else None
 
 
@@ -124,6 +127,9 @@ def _guesses(digits: Digits, step: Step) -> Iterator[Guess]:
     if act in _TAKEN_FOR_A_TRIAL:
         distance = digits.any_set_on(_trial_rod(progress, line) - 1)
         yield from digits.guess(distance, _trial_too_early(progress, step, move))
+    if act is Act.MULTIPLY:
+        left_out = Fault(Slip.PRODUCT_LEFT_OUT, step, move, line)
+        yield from digits.guess(digits.of_steps(_clearing(progress)), left_out)
     if act in (Act.CLEAR, Act.RETURN):
         yield from digits.guess(digits.of_steps(_next_line(progress)), fault_of_line_left(progress))
     if act in _PRODUCTS:
@@ -141,6 +147,13 @@ def _guesses(digits: Digits, step: Step) -> Iterator[Guess]:
         for rod in (step.rod, line.rod):
             yield from digits.guess(digits.any_on(rod, sign), wrong)
     yield from _ones_of_tens(digits, step)
+
+
+def _clearing(progress: Progress) -> tuple[Step, ...]:
+    """The next step that clears a digit, as a tuple of one or none."""
+    lines = progress.plan.lines[progress.way.index + 1 :] if progress.way else ()
+    clearing = (line.steps[:1] for line in lines if line.operation.act is Act.CLEAR)
+    return next(clearing, ())
 
 
 def _trial_rod(progress: Progress, line: Operation) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import NamedTuple
 
-from frame.technique.beads import BeadMove, Stroke
+from frame.technique.beads import BeadMove, Stroke, covers
 from frame.technique.operation import Act
 from frame.technique.plan import Freedom, Step, Technique
 from frame.technique.progress import Progress
@@ -90,7 +90,12 @@ def _numbers(why: tuple[Decimal, ...]) -> tuple[Decimal, ...]:
 def _lack(step: Step, left: Stroke) -> Lack:
     own_made: list[BeadMove] = []
     over_made: list[BeadMove] = []
+    # A carry that is worked from another digit than at first has nothing made of it.
+    over = [move for move in left if move.rod != step.rod]
+    anew = {m.rod for m in over if not any(covers(one, m) for one in step.moves)}
     for move in step.moves:
+        if move.rod in anew:
+            continue
         made = move.change - sum([m.change for m in left if same_deck(m, move)])
         if made:
             (own_made if move.rod == step.rod else over_made).append(BeadMove(move.rod, made))

@@ -135,7 +135,11 @@ class Progress:
         if not any([covers(one, move) for one in left]):
             return None
         frame, before, made = self.frame.apply(move), (self, move), (*self.made, move)
-        if way is not self.plan.lines[way.index]:
+        is_own = way is self.plan.lines[way.index]
+        if way.freedom is Freedom.DIGIT or not (is_own or move in left):
+            # A part of a stroke may be the whole of what the hand means.
+            return settled(after_bead(self.tracks, self.frame, move), frame, self, move)
+        if not is_own:
             # A hand that has left the convention may be done before the way on is.
             tracks = after_bead(self.tracks, self.frame, move)
             if any([track.is_done(frame) for track in tracks]):
@@ -145,8 +149,7 @@ class Progress:
             return Progress(self.plan, frame, way, at, rest, None, before, made)
         if at + 1 < len(way.strokes):
             return Progress(self.plan, frame, way, at + 1, (), None, before, made)
-        is_own = way is self.plan.lines[way.index] and self.plan.orders is None
-        if is_own and way.freedom is not Freedom.DIGIT:
+        if is_own and self.plan.orders is None:
             return Progress(self.plan, frame, self.coming)
         return settled(after_bead(self.tracks, self.frame, move), frame, self, move)
 

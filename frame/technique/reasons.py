@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from frame.technique.beads import Frame
+from frame.technique.conventions import First, Layout, Outer
 from frame.technique.operation import Act, Operation
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import read
@@ -24,6 +25,8 @@ class Why(StrEnum):
     """It goes one rod left of the dividend, which does not (Rule II)."""
     DECIMALS = "decimals"
     ONES = "ones"
+    PRODUCT_PLACE = "product-place"
+    OVERWRITTEN = "overwritten"
     BORROWED = "borrowed"
     OUTGROWN = "outgrown"
     READS_BELOW = "reads-below"
@@ -70,6 +73,10 @@ def _of_line(plan: Plan, at: int, frame: Frame) -> Iterator[Reason]:
         yield Reason(Why.DECIMALS, line)
     if line.act is Act.MULTIPLY and Act.MULTIPLY not in before and _has_decimals(plan):
         yield Reason(Why.ONES, line, (Decimal(frame.units + 1),))
+    if line.act is Act.MULTIPLY and line.of and Act.MULTIPLY not in before:
+        yield from _of_product(plan, line)
+    if line.act is Act.CLEAR and _overwrites(plan):
+        yield Reason(Why.OVERWRITTEN, line)
     if line.act is Act.BORROW:
         yield _of_borrow(step)
     if line.act in _TOLD:
@@ -79,6 +86,20 @@ def _of_line(plan: Plan, at: int, frame: Frame) -> Iterator[Reason]:
 def _has_decimals(plan: Plan) -> bool:
     """Whether a product's digits reach below the unit rod."""
     return any(step.rod < 0 for step in plan.steps if step.operation.act is Act.MULTIPLY)
+
+
+def _overwrites(plan: Plan) -> bool:
+    """Whether the last product of a digit goes in its place."""
+    ours = plan.conventions
+    return ours.first is First.LOWEST and ours.layout is not Layout.NONE
+
+
+def _of_product(plan: Plan, line: Operation) -> Iterator[Reason]:
+    """Where the first product lies, in the layouts with a digit beside it."""
+    if plan.conventions.first is First.HIGHEST:
+        is_multiplier = plan.conventions.outer is Outer.MULTIPLIER
+        one, other = map(Decimal, line.factors)
+        yield Reason(Why.PRODUCT_PLACE, line, (one, other, other if is_multiplier else one))
 
 
 def _of_place(step: Step) -> Iterator[Reason]:

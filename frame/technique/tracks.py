@@ -20,10 +20,18 @@ class Track(NamedTuple):
     def after(self, frame: Frame, move: BeadMove) -> "Track | None":
         """The track after a bead; None where no digit work of the line could make it."""
         found: dict[object, Intent] = {}
+        reached: list[object] = []
         for old in self.intents:
+            has_goal = old.goal(move.rod) is not None
             for new in self._on(old, frame, move):
                 found.setdefault(new[:2], new)
-        return Track(self.plan, self.line, tuple(found.values()), self.end) if found else None
+                if has_goal and new.goal(move.rod) is None:
+                    reached.append(new[:2])
+        if not found:
+            return None
+        # A bead that brings its rod to a goal is likelier meant so than as a part of more.
+        likeliest = [found.pop(key) for key in dict.fromkeys(reached)]
+        return Track(self.plan, self.line, (*likeliest, *found.values()), self.end)
 
     def _on(self, intent: Intent, frame: Frame, move: BeadMove) -> Iterator[Intent]:
         if self.line.freedom is Freedom.ANY_ORDER:
@@ -80,7 +88,9 @@ class Track(NamedTuple):
             return False
         (step,) = self.line.steps
         digit, planned = frame.digit(step.rod), int(step.operation.digits)
-        is_on_the_way = lies_between(planned - step.change, digit, planned)
+        # A digit on the way to a trial may be the first half of a pinch; a revised one stands.
+        is_trial = step.operation.act.is_trial
+        is_on_the_way = is_trial and lies_between(planned - step.change, digit, planned)
         return digit == planned or (self.may_go_on(frame) and not is_on_the_way)
 
     def may_go_on(self, frame: Frame) -> bool:
@@ -187,5 +197,7 @@ def _turned(revision: Line, making_up: Line) -> Line | None:
     """A revision after what makes up for it, as one line; None where nothing does."""
     if not making_up.operation.act.is_mending or making_up.freedom is Freedom.DIGIT:
         return None
-    steps = (*making_up.steps, *revision.steps)
+    # What decided the revision stands on the frame no more.
+    revised = [step._replace(operation=step.operation._replace(why=())) for step in revision.steps]
+    steps = (*making_up.steps, *revised)
     return line_of(revision.index, making_up.last, steps, Freedom.IN_ORDER)

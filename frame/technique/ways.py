@@ -131,9 +131,14 @@ class _Way:
         carry_first = work.change < 0 or self.hand.conventions.carry is Carry.FIRST
         if carry_first:
             over = tuple(self._finish_above(work.rod, far_first=True))
-            return step, over + tuple(self._finish(work.rod))
-        own = tuple(self._finish(work.rod))
+            return step, over + self._finish_own(work.rod)
+        own = self._finish_own(work.rod)
         return step, own + tuple(self._finish_above(work.rod, far_first=False))
+
+    def _finish_own(self, rod: int) -> tuple[Stroke, ...]:
+        """What is left of a digit on its own rod; a carry added up with it is that of another."""
+        goal = self.intent.goal(rod)
+        return self._finish(rod) if goal is not None and goal.source == rod else ()
 
     def _finish_above(self, source: int, *, far_first: bool) -> Iterator[Stroke]:
         """What is left of a digit's carry: on rods that it has begun, and where it waits."""

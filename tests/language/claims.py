@@ -675,6 +675,11 @@ def figures_of(kind: str) -> Claim:
     return any_reading(check)
 
 
+def either_revision(scene: Scene, said: dict[str, str]) -> bool:
+    """The trial digit is the one that stands, and becomes another."""
+    return figures_of("smaller")(scene, said) or figures_of("larger")(scene, said)
+
+
 def give_back(scene: Scene, reading: Reading, said: dict[str, str]) -> bool:
     task = reading.task
     if task.kind != "number" or not task.facts["returns"] or task.facts["owed"] is None:
@@ -913,6 +918,7 @@ SLIPS: dict[str, Claim] = {
     "The partner of five moves too.": any_reading(five_partner_left),
     "The five bead moves.": any_reading(five_itself_left),
     "The five bead moves too.": any_reading(five_itself_left),
+    "{one} becomes {other}.": either_revision,
     "Mind the zero.": with_move(skipped_zero),
     "A zero takes a rod too.": with_move(skipped_zero),
     "One rod to the left.": one_rod(1),

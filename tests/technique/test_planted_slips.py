@@ -267,7 +267,10 @@ def test_a_digit_of_the_quotient_too_early_is_named(count: int) -> None:
 def trials_beside(rng: random.Random, side: int) -> Iterator[Planted]:
     for point in points(rng, quotients, roots):
         line = point.lines[0].operation
-        if line.act.is_trial and point.frame.has(line.rod + side):
+        rod = line.rod + side
+        # A trial digit is set, not added: the rod must have the beads for it.
+        is_free = point.frame.has(rod) and point.frame.digit(rod) + int(line.digits) <= 9
+        if line.act.is_trial and is_free:
             digits = digits_at(point.frame, line.digits, line.rod + side, 1)
             yield from planted(point, digits)
 

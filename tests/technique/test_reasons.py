@@ -84,7 +84,10 @@ def test_the_decimals_of_a_quotient_begin_where_it_says_so() -> None:
     assert [line for line, says in told("7.0 / 4") if "decimals" in says] == []
     assert [line for line, says in told("0.9 / 4") if "decimals" in says] == ["quotient 2"]
     assert ("9x2=18", "The ones of the answer stand on rod 7.") not in told("93 x 24")
-    assert [says for _, says in told("9.3 x 2.4")] == ["The ones of the answer stand on rod 7."]
+    assert [says for _, says in told("9.3 x 2.4")] == [
+        "The ones of the answer stand on rod 7.",
+        "3 × 2 takes the two rods right of the 3.",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -174,8 +174,9 @@ def leave_each_move_out(
         for move in step.moves:
             if move != left_out and here.frame.can(move):
                 here = here.after(here.judge((move,)))
-        if here.progress.left_in_step != (left_out,):
-            continue
+        left = here.progress.step
+        if here.progress.left_in_step != (left_out,) or (left and left.moves == (left_out,)):
+            continue  # More is left, or all of a digit that is read as not begun.
         slip = lacking(here)
         assert slip is not None, f"{here.frame}: {left_out} left out of {step.operation}"
         seen["left out"] += 1
