@@ -5,7 +5,8 @@ from decimal import Decimal
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.written import work_line
-from frame.technique.reasons import Reason, Why
+from frame.technique.operation import Operation
+from frame.technique.reasons import Reason, Why, of_place
 
 _NAMES = {
     Why.FAR: ("here", "there"),
@@ -15,6 +16,14 @@ _NAMES = {
     Why.OUTGROWN: ("before",),
     Why.READS_BELOW: ("shown", "below", "owed"),
 }
+
+
+def led_line(line: Operation, words: Words) -> Line:
+    """What a line of work asks for; of the first digit of a quotient also why it stands there."""
+    asked = work_line(line, words)
+    if not line.place:
+        return asked
+    return words.line("verdict.then", what=reason_line(of_place(line), words), act=asked)
 
 
 def reason_line(reason: Reason, words: Words) -> Line:

@@ -7,6 +7,7 @@ from decimal import Decimal
 from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.language.reasons import led_line
 from frame.language.verdicts import Help as Level
 from frame.language.verdicts import hint_line, omission_line, verdict_line
 from frame.language.wording import Age as Listener
@@ -89,7 +90,7 @@ class Feedback:
         if step is None or not work.exercise.rung.is_led or work.finished:
             return None
         has_begun, is_line = work.frame != work.start, not step.operation.act.is_of_column
-        return work_line(step.operation, self.words) if has_begun and is_line else None
+        return led_line(step.operation, self.words) if has_begun and is_line else None
 
     def of_waiting(self, work: Work) -> Line | None:
         """What is said when nothing was touched for a while."""

@@ -284,7 +284,8 @@ def _coming_steps(progress: Progress) -> tuple[Step, ...]:
 def _later_steps(progress: Progress) -> tuple[Step, ...]:
     """The digits of the line under way after the one to be worked."""
     way = progress.way
-    return way.steps[way.step_of[progress.at] + 1 :] if way else ()
+    later = way.steps[way.step_of[progress.at] + 1 :] if way else ()
+    return tuple([one for one in later if one.operation.act not in (Act.BORROW, Act.RETURN)])
 
 
 def _next_line(progress: Progress) -> tuple[Step, ...]:

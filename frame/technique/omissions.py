@@ -129,8 +129,8 @@ def _detail(slip: Slip, lack: Lack) -> str:
 
 def _stops_ripple(lack: Lack) -> bool:
     reached = {move.rod for move in lack.over_made}
-    is_missing = any(move.rod not in reached for move in lack.over_left)
-    return lack.step.ripple > 0 and bool(reached) and is_missing
+    is_missing = all(move.rod not in reached for move in lack.over_left)
+    return lack.step.ripple > 0 and bool(reached and lack.over_left) and is_missing
 
 
 def _lacks_carry(lack: Lack) -> bool:

@@ -59,8 +59,8 @@ class Progress:
 
     @property
     def finished(self) -> bool:
-        """Whether the work is done; without any line it is while nothing lies astray."""
-        return self.way is None and (bool(self.plan.lines) or self.frame == self.plan.end)
+        """Whether the work is done."""
+        return self.way is None
 
     @property
     def step(self) -> Step | None:
@@ -135,7 +135,7 @@ class Progress:
         if not any([covers(one, move) for one in left]):
             return None
         frame, before, made = self.frame.apply(move), (self, move), (*self.made, move)
-        is_own = way is self.plan.lines[way.index]
+        is_own = any([way is line for line in self.plan.lines[way.index : way.index + 1]])
         if way.freedom is Freedom.DIGIT or not (is_own or move in left):
             # A part of a stroke may be the whole of what the hand means.
             return settled(after_bead(self.tracks, self.frame, move), frame, self, move)
@@ -178,12 +178,10 @@ class Progress:
         """The progress with the wrong beads of a stroke left lying: they are mended first, or on
         the way. Raises IllegalMove."""
         tracks, frame = self.tracks, self.frame.apply_all(stroke)
-        if not tracks and self.plan.lines:
-            tracks = (spent(self.plan, self.plan.lines[-1], self.frame),)
+        if not tracks:
+            tracks = (spent(self.plan, self.frame),)
         strayed = tuple([track.strayed(self.frame, frame) for track in tracks])
-        return (
-            settled(strayed, frame, self, *stroke) if strayed else Progress(self.plan, frame, None)
-        )
+        return settled(strayed, frame, self, *stroke)
 
 
 def after_bead(tracks: tuple[Track, ...], frame: Frame, move: BeadMove) -> tuple[Track, ...]:

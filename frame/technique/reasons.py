@@ -66,8 +66,8 @@ def _of_line(plan: Plan, at: int, frame: Frame) -> Iterator[Reason]:
     """The reasons of a line, on the frame before it."""
     step, line = plan.steps[at], plan.steps[at].operation
     before = [one.operation.act for one in plan.steps[:at]]
-    if line.act is Act.QUOTIENT and Act.QUOTIENT not in before:
-        yield from _of_place(step)
+    if line.place:
+        yield of_place(line)
     is_digit = line.act.is_trial and line.rod < 0
     if is_digit and not any(one.operation.act.is_trial and one.rod < 0 for one in plan.steps[:at]):
         yield Reason(Why.DECIMALS, line)
@@ -102,13 +102,11 @@ def _of_product(plan: Plan, line: Operation) -> Iterator[Reason]:
         yield Reason(Why.PRODUCT_PLACE, line, (one, other, other if is_multiplier else one))
 
 
-def _of_place(step: Step) -> Iterator[Reason]:
-    """Where the first digit of a quotient stands: the divisor compared with as many digits of the
-    dividend."""
-    line = step.operation
-    if line.place:
-        leading, divisor = line.place
-        yield Reason(Why.FAR if leading >= divisor else Why.NEAR, line, line.place)
+def of_place(line: Operation) -> Reason:
+    """Why the first digit of a quotient stands where it does: its line compares the divisor with as
+    many digits of the dividend."""
+    leading, divisor = line.place
+    return Reason(Why.FAR if leading >= divisor else Why.NEAR, line, line.place)
 
 
 def _of_borrow(step: Step) -> Reason:

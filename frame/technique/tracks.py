@@ -5,7 +5,8 @@ from typing import NamedTuple
 
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.intents import STRAY, Goal, Intent, Work, after_bead, goes_towards, works_of
-from frame.technique.plan import Freedom, Line, Plan, Step, line_of
+from frame.technique.operation import Act, Operation
+from frame.technique.plan import Freedom, Line, Plan, Step, Technique, line_of
 
 
 class Track(NamedTuple):
@@ -172,8 +173,11 @@ def track_of(plan: Plan, line: Line, frame: Frame) -> Track:
     return Track(plan, line, (Intent(),))
 
 
-def spent(plan: Plan, line: Line, frame: Frame) -> Track:
-    """A line that is done, on the frame on which it was."""
+def spent(plan: Plan, frame: Frame) -> Track:
+    """The last line of a plan, done, on the frame on which it was; of a plan without any one that
+    asks for nothing."""
+    nothing = Step(Operation(Act.ADD, "0"), 0, 0, Technique.DIRECT, 0, ())
+    line = plan.lines[-1] if plan.lines else line_of(0, 0, (nothing,), Freedom.IN_ORDER)
     end = frame if line.freedom is Freedom.ANY_ORDER else None
     return Track(plan, line, (Intent(),), end)
 

@@ -97,7 +97,8 @@ def points(rng: random.Random, *kinds: Kind) -> Iterator[Point]:
         before = plan.lines[at - 1].operation if at else None
         chosen = [one for one in (before, plan.lines[at].operation) if one and is_chosen(one)]
         trial = chosen[-1].rod if chosen else None
-        others = [other.lines[other.fork] for other in plan.others] if at == plan.fork else []
+        # Beads of one order of products may be those of another as well.
+        others = [other.lines[at] for other in plan.others if at >= plan.fork]
         if at < len(plan.lines):
             may_begin = (plan.lines[at], *others)
             yield Point(str(calculation), judge, plan.lines[at:], may_begin, trial)
