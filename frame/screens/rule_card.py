@@ -38,15 +38,14 @@ def paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Wo
 def _paint_low_card(
     screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work, step: Step
 ) -> None:
-    """The rule, and the next move below it."""
-    one = screen.unit
+    """The rule, and the next stroke below it, a move a row."""
+    one, stroke = screen.unit, work.next_stroke
     brushes.box(side, brushes.theme.card, brushes.theme.hairline)
     inner = side.inflate(-round(4 * one), -round(1.4 * one))
-    head = pygame.Rect(inner.left, inner.top, inner.w, inner.h // 2)
-    brushes.text(whole_rule(step, screen.room.words), head, 1, bold=True)
-    move = next(iter(work.next_stroke), None)
-    if move is not None:
-        row = pygame.Rect(inner.left, head.bottom, inner.w, inner.h - head.h)
+    row = pygame.Rect(inner.left, inner.top, inner.w, inner.h // max(2, 1 + len(stroke)))
+    brushes.text(whole_rule(step, screen.room.words), row, 1, bold=True)
+    for move in stroke:
+        row = row.move(0, row.h)
         _paint_move(screen, brushes, row, move, to_come=True, lit=True, name_rod=names_rods(step))
 
 
@@ -99,11 +98,14 @@ def _paint_move(
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
     small = type_size(0, brushes.surface.get_height())
-    # In a low row the badge alone tells the finger, so that the move keeps to one line.
-    named = finger_text(move, words) if place.h > _LOW_ROW * one else ""
+    said, named = move_text(move, words, name_rod), finger_text(move, words)
     finger = pygame.Rect(0, place.top, brushes.lettering.width(named, small) + 2, place.h)
     finger.right = place.right
     text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
     text.w = finger.left - text.left - round(one)
-    brushes.text(move_text(move, words, name_rod), text, 1, bold=lit, soft=not to_come)
+    # In a low or narrow row the badge alone tells the finger, so that the move keeps to one
+    # line, or to two in a narrow one.
+    if place.h <= _LOW_ROW * one or 2 * text.w < brushes.lettering.width(said, small, bold=lit):
+        named, text.w = "", place.right - text.left
+    brushes.text(said, text, 1, bold=lit, soft=not to_come)
     brushes.text(named, finger, 0, soft=True, align="right")
