@@ -23,7 +23,7 @@ from frame.technique.judge import Judgement, Verdict
 from frame.technique.operation import Act
 from frame.technique.plan import Step, Technique
 from frame.technique.progress import Progress
-from frame.technique.slips import ASTRAY, Fault, Slip, same_deck
+from frame.technique.slips import ASTRAY, Fault, Slip, same_deck, same_way
 
 
 class Help(StrEnum):
@@ -99,7 +99,7 @@ def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
     rest = next(
         move
         for move in verdict.progress.next_stroke
-        if any(same_deck(move, made) for made in verdict.stroke)
+        if any(same_way(move, made) for made in verdict.stroke)
     )
     way = "up" if rest.change > 0 else "down"
     more = words.text(f"move.more_{way}", count=words.number(rest.beads))

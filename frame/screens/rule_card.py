@@ -56,8 +56,10 @@ def _paint_high_card(
         return
     one = screen.unit
     left = work.judge.progress.left_in_step
-    moves = step.moves if len(step.moves) <= _MOST_ROWS else left[:_MOST_ROWS]
-    more = len(left) > _MOST_ROWS
+    is_whole = len(step.moves) <= _MOST_ROWS and set(left) <= set(step.moves)
+    # A hand half through a move, or on a way of its own, sees what is left of it.
+    moves = step.moves if is_whole else (left or step.moves)[:_MOST_ROWS]
+    more = not is_whole and len(left) > _MOST_ROWS
     head_height = round(12 * one)
     room = _top_of_buttons(screen, side) - round(2 * one) - side.top - head_height
     rows = len(moves) + more

@@ -15,7 +15,7 @@ from frame.technique.line_slips import fault_of_line
 from frame.technique.omissions import fault_of_omission
 from frame.technique.plan import Freedom, Step, Technique
 from frame.technique.progress import Progress
-from frame.technique.slips import Fault, Slip, is_partner, same_deck
+from frame.technique.slips import Fault, Slip, is_partner, same_deck, same_way
 
 
 class Case(NamedTuple):
@@ -64,7 +64,7 @@ def _told(slip: Slip, case: Case) -> Fault:
     """The slip with what its sentence tells."""
     step, move = case.step, case.move
     if slip is Slip.WRONG_COUNT:
-        beads = next(one.beads for one in case.left if _same_way(one, move))
+        beads = next(one.beads for one in case.left if same_way(one, move))
         return Fault(slip, step, move, numbers=(Decimal(beads),))
     if slip is Slip.INNER_FIVE_MISSED:
         waits = any(one.is_heaven and one.rod == step.rod for one in case.left)
@@ -110,7 +110,7 @@ def _begins_next_number(case: Case) -> bool:
     coming, move = case.progress.coming, case.move
     if coming is None or not coming.operation.act.is_of_column:
         return False
-    is_needed = any(_same_way(one, move) for one in case.left)
+    is_needed = any(same_way(one, move) for one in case.left)
     if is_needed or (case.last is not None and move == case.last.inverse):
         return False
     steps = [step for step in coming.steps if step.technique is not Technique.BORROW]
@@ -118,10 +118,6 @@ def _begins_next_number(case: Case) -> bool:
         steps = steps[:1]
     digits = [(step.rod, step.change) for step in steps]
     return begins(digits, case.progress.frame, move)
-
-
-def _same_way(one: BeadMove, other: BeadMove) -> bool:
-    return same_deck(one, other) and one.change * other.change > 0
 
 
 def _undoes(case: Case) -> bool:
@@ -151,7 +147,7 @@ def _takes_wrong_partner(case: Case) -> bool:
     if move.is_heaven:
         return _takes_number_for_partner(case)
     return any(
-        _same_way(m, move) and move.beads == 5 - m.beads and is_partner(step, m) for m in case.left
+        same_way(m, move) and move.beads == 5 - m.beads and is_partner(step, m) for m in case.left
     )
 
 
@@ -166,7 +162,7 @@ def _takes_number_for_partner(case: Case) -> bool:
 
 def _counts_wrong(case: Case) -> bool:
     """The right beads on the right rod, but too many."""
-    return any(_same_way(m, case.move) for m in case.left)
+    return any(same_way(m, case.move) for m in case.left)
 
 
 def _goes_wrong_way(case: Case) -> bool:

@@ -10,7 +10,7 @@ from frame.technique.mend import shortest_mend
 from frame.technique.omissions import fault_of_lack
 from frame.technique.plan import Freedom, Plan, Step
 from frame.technique.progress import Progress
-from frame.technique.slips import ASTRAY, Fault, Slip, same_deck
+from frame.technique.slips import ASTRAY, Fault, Slip, same_way
 
 
 class Judgement(StrEnum):
@@ -148,7 +148,7 @@ def _is_part(progress: Progress, move: BeadMove, after: Progress) -> bool:
     is a digit to try."""
     is_digit = progress.way is not None and progress.way.freedom is Freedom.DIGIT
     is_whole = move in progress.next_stroke
-    return not (is_digit or is_whole) and any(same_deck(move, one) for one in after.next_stroke)
+    return not (is_digit or is_whole) and any(same_way(move, one) for one in after.next_stroke)
 
 
 def _is_trial(progress: Progress) -> bool:

@@ -75,6 +75,11 @@ def same_deck(one: BeadMove, other: BeadMove) -> bool:
     return one.rod == other.rod and one.is_heaven == other.is_heaven
 
 
+def same_way(one: BeadMove, other: BeadMove) -> bool:
+    """Whether two moves move beads of the same deck in the same direction."""
+    return same_deck(one, other) and one.change * other.change > 0
+
+
 def is_partner(step: Step, move: BeadMove) -> bool:
     """Whether an earth move of a step is the partner of five or of ten, or its earth beads."""
     if step.technique is Technique.TEN and move.rod == step.rod:

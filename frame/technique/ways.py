@@ -126,6 +126,10 @@ class _Way:
     def _rest(self, work: Begun) -> Part:
         """What is left of a digit begun: on its own rod, and of its carry or borrow."""
         whole = self._hand_on(work.frame, self.hand.conventions)
+        if any(left.is_carry and left.source == work.rod for left in self.intent.todo):
+            # The carry waits: it comes onto the rods above as they stand now.
+            for rod in range(work.rod + 1, self.hand.highest + 1):
+                whole.show(rod, self.hand.digit(rod))
         whole.work(self._operation(work.rod), work.rod, work.change)
         (step,) = whole.steps
         carry_first = work.change < 0 or self.hand.conventions.carry is Carry.FIRST

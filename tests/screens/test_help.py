@@ -1,15 +1,17 @@
 """Help: where to look, the rule, the next stroke shown; and beads that the tool moves."""
 
 import pytest
-from robot import Heard, at_work, begin, do_right, signs, steps_at, wrong_moves
+from robot import Heard, at_work, begin, do_right, lesson_with, signs, steps_at, wrong_moves
 
+from frame.app import Push
 from frame.course.runner import Stage
+from frame.language.wording import move_text
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
 from frame.practice.touches import Help
 from frame.technique.beads import BeadMove
-from frame.technique.expression import parse_sum
-from frame.technique.plan import Technique
+from frame.technique.expression import parse_calculation, parse_sum
+from frame.technique.plan import Technique, parse_strokes
 from frame.view.geometry import pose_of
 
 PREVIEW = 0.3 + 0.6 + 0.7 + 0.4
@@ -43,6 +45,29 @@ def assert_next_stroke_is_shown(pilot):
     assert field.pose == home
     assert pilot.screen.runner.frame == field.frame == frame
     assert set(field.hints) == set(stroke)
+
+
+@pytest.mark.parametrize(
+    "calculation, rods, hand",
+    [
+        ("40 + 38", 3, "1:+5 1:-1"),
+        ("47 + 38", 3, "0:-2 1:+5 1:-2"),
+        ("94 + 4989", 4, "1:-4 3:+4 2:+4 2:-3"),
+    ],
+)
+def test_every_bead_that_is_lit_has_its_row_on_the_card(pilot, calculation, rods, hand):
+    exercise = Exercise(Kind.SUM, parse_calculation(calculation), Rung.FOLLOW, rods)
+    screen = lesson_with(pilot.room, exercise)
+    pilot.app.take(Push(screen))
+    work = screen.runner.work
+    for stroke in parse_strokes(hand):
+        stood = work.frame
+        screen.touch(stroke)
+        assert work.frame == stood.apply_all(stroke)
+    pilot.settle()
+    assert work.next_stroke
+    for move in work.next_stroke:
+        assert move_text(move, pilot.words) in seen_lines(pilot)
 
 
 def test_on_one_rod_help_is_the_rule_and_then_the_bead(pilot):
