@@ -20,7 +20,7 @@ from frame.language.wording import (
 from frame.language.written import work_line
 from frame.technique.beads import BeadMove
 from frame.technique.judge import Judgement, Verdict
-from frame.technique.operation import Act
+from frame.technique.operation import Act, Operation
 from frame.technique.plan import Step, Technique
 from frame.technique.progress import Progress
 from frame.technique.slips import ASTRAY, Fault, Slip, same_deck, same_way
@@ -59,7 +59,8 @@ def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> L
 def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
     """The rule when the step is done with this stroke, the move alone before that."""
     step, to_come = verdict.step, verdict.progress.step
-    if step is not None and step.change and to_come is not step and not _is_chosen(verdict, step):
+    is_done = step is not None and (to_come is None or _digit_of(step) != _digit_of(to_come))
+    if step is not None and is_done and step.change and not _is_chosen(verdict, step):
         line = words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
         if to_come is None or not _is_asked_for(step, to_come):
             return line
@@ -68,6 +69,11 @@ def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
     said = stroke_text(verdict.stroke, words, name_rod)
     said = said if age is Age.YOUNG else said[:1].lower() + said[1:]
     return words.line(f"verdict.right_move.{age}", move=said)
+
+
+def _digit_of(step: Step) -> tuple[Operation, int, int]:
+    """The digit that a step works, by whatever strokes from where the frame stands."""
+    return step.operation, step.rod, step.change
 
 
 def _is_chosen(verdict: Verdict, step: Step) -> bool:
