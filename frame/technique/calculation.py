@@ -108,7 +108,11 @@ class Quotient:
     @property
     def remainder(self) -> Decimal | None:
         """Dividend less result times divisor, signed as the dividend; None where rounded."""
-        taken = _WIDE.multiply(self.result, self.divisor)
+        return self.left_by(self.result)
+
+    def left_by(self, result: Decimal) -> Decimal | None:
+        """What the result, once it is known, leaves over."""
+        taken = _WIDE.multiply(result, self.divisor)
         return _left_over(_WIDE.subtract(self.dividend, taken), self.places)
 
 
@@ -147,7 +151,11 @@ class Root:
     @property
     def remainder(self) -> Decimal | None:
         """Radicand less the square of the result; None where rounded."""
-        square = _WIDE.multiply(self.result, self.result)
+        return self.left_by(self.result)
+
+    def left_by(self, result: Decimal) -> Decimal | None:
+        """What the result, once it is known, leaves over."""
+        square = _WIDE.multiply(result, result)
         return _left_over(_WIDE.subtract(self.radicand, square), self.places)
 
 

@@ -38,6 +38,7 @@ def plan_of(
 
 def _answer(calculation: Quotient | Root) -> Answer:
     """What comes out; where it is rounded, one decimal more must be worked."""
-    result, remainder = calculation.result, calculation.remainder
+    result = calculation.result
+    remainder = calculation.left_by(result)
     worked = decimals(result) if remainder is not None else (calculation.places or 0) + 1
     return Answer(result, remainder, worked)
