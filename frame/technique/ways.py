@@ -126,8 +126,8 @@ class _Way:
     def _rest(self, work: Begun) -> Part:
         """What is left of a digit begun: on its own rod, and of its carry or borrow."""
         whole = self._hand_on(work.frame, self.hand.conventions)
-        if any(left.is_carry and left.source == work.rod for left in self.intent.todo):
-            # The carry waits: it comes onto the rods above as they stand now.
+        if self._carry_waits(work.rod):
+            # It comes onto the rods above as they stand now.
             for rod in range(work.rod + 1, self.hand.highest + 1):
                 whole.show(rod, self.hand.digit(rod))
         whole.work(self._operation(work.rod), work.rod, work.change)
@@ -138,6 +138,13 @@ class _Way:
             return step, over + self._finish_own(work.rod)
         own = self._finish_own(work.rod)
         return step, own + tuple(self._finish_above(work.rod, far_first=False))
+
+    def _carry_waits(self, source: int) -> bool:
+        """Whether a digit begun has a carry or a borrow of which no bead has moved."""
+        is_begun = any(goal.source == source != goal.rod for goal in self.intent.goals)
+        return not is_begun and any(
+            work.is_carry and work.source == source for work in self.intent.todo
+        )
 
     def _finish_own(self, rod: int) -> tuple[Stroke, ...]:
         """What is left of a digit on its own rod; a carry added up with it is that of another."""
