@@ -21,6 +21,7 @@ from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
+    from frame.language.wording import Age as Listener
     from frame.practice.choices import Choices
     from frame.practice.ladder import Try
     from frame.view.clips import ClipStore
@@ -87,6 +88,14 @@ class Room:
         if self._painter is None or self._painter.theme is not self.theme:
             self._painter = Painter(self.theme)
         return self._painter
+
+    @property
+    def listener(self) -> "Listener":
+        """For whom sentences are made, by the age band."""
+        # Sentences about beads are needed only after somebody was greeted.
+        from frame.language.wording import Age as Listener
+
+        return Listener.YOUNG if self.settings.age is Age.YOUNG else Listener.OLDER
 
     @property
     def button_scale(self) -> float:

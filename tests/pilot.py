@@ -14,10 +14,10 @@ from frame.language.catalogue import load_words
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
-from frame.screens.free import FreeFrame
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
-from frame.screens.who import Who
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.who import Who
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.screen import LessonScreen
 from frame.view.pictures import Pictures
 from frame.view.presenting import Presentation
 

@@ -14,7 +14,7 @@ from frame.language.catalogue import Words
 from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS, VOICE
 from frame.room import Room
-from frame.screens.who import Who
+from frame.screens.choosing.who import Who
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.voice import open_sounds

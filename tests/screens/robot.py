@@ -12,10 +12,10 @@ from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
-from frame.screens.replay import ReplayScreen
-from frame.screens.results import ResultsScreen
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.view.clips import SAMPLE_BYTES
 

@@ -10,10 +10,10 @@ from frame.language.speech import RATE, Clips
 from frame.learner.settings import Volume
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.home import Home
-from frame.screens.lesson import LessonScreen
-from frame.screens.replay import ReplayScreen
-from frame.screens.results import ResultsScreen
+from frame.screens.choosing.home import Home
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 

@@ -14,7 +14,7 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Rung
 from frame.resources import LESSONS
-from frame.screens.replay import ReplayScreen
+from frame.screens.lesson.replay import ReplayScreen
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.mend import shortest_mend

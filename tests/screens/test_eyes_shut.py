@@ -8,7 +8,7 @@ from robot import begin
 from frame.language.numbers import rod_name
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.who import Who
+from frame.screens.choosing.who import Who
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read

@@ -10,7 +10,7 @@ from robot import DEAF, begin, give_answer, sets_asked, signs, until
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.results import ResultsScreen
+from frame.screens.lesson.results import ResultsScreen
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read
 from frame.view.flash_safety import (

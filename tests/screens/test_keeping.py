@@ -13,9 +13,9 @@ from frame.course.attempts import Place
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
 from frame.learner.store import LessonState, Store, StoreError
-from frame.screens.home import Home
-from frame.screens.settings import SettingsScreen
-from frame.screens.who import Who
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.who import Who
 
 
 @pytest.fixture

@@ -9,12 +9,12 @@ from frame.course.course import load_one
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Volume
 from frame.practice.exercises import Kind
-from frame.screens.free import FreeFrame
-from frame.screens.home import Home
-from frame.screens.lesson import LessonScreen
-from frame.screens.lock import Lock
-from frame.screens.settings import SettingsScreen
-from frame.screens.who import Who
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.who import Who
+from frame.screens.lesson.screen import LessonScreen
 from frame.view.widgets import focus_reach
 
 UNKNOWN = [

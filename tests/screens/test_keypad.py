@@ -9,14 +9,14 @@ from robot import begin, lesson_with, signs, work_right
 from sight import SHAPES, assert_well_laid_out, laid_out, look_at
 
 from frame.app import Push
+from frame.course.answering import Answer
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.practice.touches import WRONG_ANSWER
-from frame.screens.answering import Answer
-from frame.screens.replay import ReplayScreen
+from frame.screens.lesson.replay import ReplayScreen
 from frame.technique.expression import parse_calculation
 from frame.technique.slips import Slip
 from frame.view.inputs import Key

@@ -14,8 +14,8 @@ from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.judge import Strictness
 

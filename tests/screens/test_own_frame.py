@@ -9,7 +9,7 @@ from frame.language.lines import Line
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
-from frame.screens.replay import ReplayScreen
+from frame.screens.lesson.replay import ReplayScreen
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read

@@ -12,9 +12,10 @@ from frame.course.problems import problem_text, read_words
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Settings
 from frame.resources import ASSETS
-from frame.screens.home import Home
-from frame.screens.own_lesson import OwnLessonScreen, middle_cut, short_name
-from frame.screens.own_lessons import TEMPLATE, OwnLessons, own_folder, path_lines
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.own_lessons import TEMPLATE, OwnLessons, own_folder, path_lines
+from frame.screens.lesson.own import OwnLessonScreen
+from frame.screens.parts.fitting import middle_cut, short_name
 
 WORDING = read_words(ASSETS / "words" / "problems.en.toml")
 LESSON = """\

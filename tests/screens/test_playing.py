@@ -8,7 +8,7 @@ from robot import do_right, give_answer, open_lesson, signs
 from frame.course.course import index
 from frame.course.runner import Stage
 from frame.resources import LESSONS
-from frame.screens.lesson import LessonScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
 

@@ -21,11 +21,11 @@ from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedul
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
-from frame.screens.practise import PractiseScreen
-from frame.screens.replay import ReplayScreen
-from frame.screens.results import ResultsScreen
+from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum
 

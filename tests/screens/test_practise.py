@@ -11,10 +11,10 @@ from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashSetting
 from frame.practice.rungs import Asked, Rung
-from frame.screens.home import Home
-from frame.screens.lesson import LessonScreen
-from frame.screens.practise import PractiseScreen
-from frame.screens.who import Who
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.who import Who
+from frame.screens.lesson.screen import LessonScreen
 
 pytestmark = pytest.mark.usefixtures("flashes")
 

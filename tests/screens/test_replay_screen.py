@@ -10,8 +10,8 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Rung
 from frame.practice.work import Work
-from frame.screens.home import Home
-from frame.screens.replay import ReplayScreen
+from frame.screens.choosing.home import Home
+from frame.screens.lesson.replay import ReplayScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import parse_sum

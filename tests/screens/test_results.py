@@ -7,8 +7,8 @@ from robot import begin, give_answer, let_numbers_come, sets_asked, until
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.replay import ReplayScreen
-from frame.screens.results import ResultsScreen
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
 from frame.technique.expression import parse_sum
 from frame.technique.reading import read
 

@@ -9,7 +9,7 @@ from frame.course.runner import Stage
 from frame.learner.settings import Volume
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
-from frame.screens.settings import SettingsScreen
+from frame.screens.choosing.settings import SettingsScreen
 from frame.technique.expression import parse_sum
 
 

@@ -14,7 +14,7 @@ from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.practice.written import unused_line, written_lines
-from frame.screens.lesson_places import places_of
+from frame.screens.lesson.places import places_of
 from frame.technique.conventions import Layout, Strictness
 from frame.technique.expression import parse_calculation
 
