@@ -6,9 +6,10 @@ from functools import lru_cache
 import pygame
 
 from frame.course.lesson import Ask, Lesson, Practise, Step
-from frame.practice.rungs import Asked
+from frame.practice.drawing import Request
+from frame.practice.exercises import Exercise
+from frame.practice.rungs import Asked, Rung
 from frame.practice.written import are_written, is_written
-from frame.screens.lesson.view import LessonView
 from frame.view.bead_field import WIDE_RODS
 from frame.view.geometry import Layout
 
@@ -31,7 +32,7 @@ _WIDE_BOTTOM = 71.5
 @dataclass(frozen=True, slots=True)
 class Places:
     """The parts of the screen: the header's sum and sentence, the written work above the frame,
-    the frame, the side with its card, the buttons, the string. Where frame and side stand beside
+    the frame, the side with its card, the buttons, the string, the step back. Where frame and side stand beside
     one another there is no written work, and the buttons stand on the side."""
 
     sum: pygame.Rect
@@ -42,6 +43,7 @@ class Places:
     buttons: pygame.Rect
     string: pygame.Rect
     count: pygame.Rect
+    before: pygame.Rect
 
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
@@ -58,10 +60,10 @@ class Places:
             below.left, below.w = self.frame.left, self.frame.w
             return (above, below, self.buttons.inflate(8, 8), string)
         gap = self.frame.union(self.side)
-        beside = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
+        next_to = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
         if self.side.left < self.frame.left:
-            beside = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
-        return (header, beside.inflate(8, 8), string)
+            next_to = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
+        return (header, next_to.inflate(8, 8), string)
 
 
 def is_wide(lesson: Lesson) -> bool:
@@ -69,27 +71,23 @@ def is_wide(lesson: Lesson) -> bool:
     return any(map(_needs_width, lesson.steps))
 
 
+def has_frame(asked: Exercise | Request) -> bool:
+    """Whether beads of the screen's frame are worked for what is asked."""
+    is_number = asked.asked is not Asked.SHOWN and asked.rung is Rung.NUMBER
+    return not asked.own and not is_number
+
+
 def _needs_width(step: Step) -> bool:
     match step:
-        case Ask(exercise):
-            is_here = exercise.asked is Asked.SHOWN and not exercise.own
-            return is_here and (exercise.rods > _MOST_RODS_BESIDE or is_written(exercise))
-        case Practise(request) if request.asked is Asked.SHOWN and not request.own:
+        case Ask(exercise) if has_frame(exercise):
+            return exercise.rods > _MOST_RODS_BESIDE or is_written(exercise)
+        case Practise(request) if has_frame(request):
             return request.rods > _MOST_RODS_BESIDE or are_written(request.facts)
     return False
 
 
-def places_of(screen: LessonView) -> Places:
-    """The parts for the window's size and the lesson's frame."""
-    frame, across, unit = screen.field.frame, screen.across, screen.unit
-    rods, is_left = len(frame.digits), screen.room.settings.left_handed
-    if screen.is_wide:
-        return _wide(across, unit, rods, frame.units, is_left)
-    return _beside(across, unit, rods, frame.units, is_left)
-
-
 @lru_cache(maxsize=8)
-def _beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
+def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
     """One column in the middle, as wide as the frame needs when it takes the whole height.
 
     A left-handed layout has the side at the left.
@@ -114,11 +112,12 @@ def _beside(across: float, unit: float, rods: int, units: int, is_left: bool) ->
         buttons=side,
         string=_rect(unit, left, 84.2, column - 12, 3.6),
         count=_rect(unit, left + column - 11, 84, 11, 4),
+        before=_rect(unit, 1.5, 81, 8, 8),
     )
 
 
 @lru_cache(maxsize=8)
-def _wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
+def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
     """The frame as wide as the window, the written work above it, the buttons below.
 
     The card stands beside sum and sentence, at the left for the left-handed.
@@ -144,6 +143,7 @@ def _wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> P
         buttons=_rect(unit, left, 75.2, width, 7.8),
         string=_rect(unit, left, 85.4, width - 12, 3.6),
         count=_rect(unit, left + width - 11, 85.2, 11, 4),
+        before=_rect(unit, 1.5, 81, 8, 8),
     )
 
 

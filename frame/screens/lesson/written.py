@@ -7,7 +7,7 @@ import pygame
 
 from frame.language.written import line_label
 from frame.practice.written import WrittenLine, unused_line, written_lines
-from frame.screens.lesson.view import LessonView
+from frame.screens.lesson.scene import Scene
 from frame.view.theme import Colour, type_size
 from frame.view.widgets import Brushes
 
@@ -16,13 +16,13 @@ _BRACKET = 1.9
 _MARK = 1.6
 
 
-def paint_written(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> None:
+def paint_written(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
     """As many of the last lines as there is room for, the last one lowest."""
-    work = screen.runner.work
+    work = scene.work
     if work is None or not place.h or not brushes.needs(place):
         return
-    middles = dict(screen.field.rod_places())
-    one, lines = screen.unit, written_lines(work)
+    middles = dict(scene.field.rod_places())
+    one, lines = scene.unit, written_lines(work)
     unused = unused_line(work)
     row, bottom = round(_ROW * one), place.bottom - round(_BRACKET * one)
     if unused is not None:
@@ -31,15 +31,15 @@ def paint_written(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> N
     for index, line in enumerate(reversed(lines[-room:])):
         at = pygame.Rect(place.left, bottom - (index + 1) * row, place.w, row)
         is_last = index == 0
-        label = screen.room.words.text("written.unused") if line is unused else ""
-        _paint_line(screen, brushes, at, line, middles, label, is_last=is_last)
+        label = scene.room.words.text("written.unused") if line is unused else ""
+        _paint_line(scene, brushes, at, line, middles, label, is_last=is_last)
         if is_last:
-            _paint_bracket(screen, brushes, place.bottom, line, middles)
-            _paint_factors(screen, brushes, at, place.bottom, line, middles)
+            _paint_bracket(scene, brushes, place.bottom, line, middles)
+            _paint_factors(scene, brushes, at, place.bottom, line, middles)
 
 
 def _paint_line(
-    screen: LessonView, brushes: Brushes, place: pygame.Rect, line: WrittenLine,
+    scene: Scene, brushes: Brushes, place: pygame.Rect, line: WrittenLine,
     middles: Mapping[int, int], label: str, *, is_last: bool,
 ) -> None:  # fmt: skip
     """The digits of a line over their rods, and beside them what they come from: to their right, or
@@ -51,10 +51,10 @@ def _paint_line(
     for rod, digit in zip(line.rods, line.digits, strict=True):
         if rod in middles:
             _paint_digit(brushes, place, middles[rod], digit, colour, is_bold=is_last)
-    text = label or line_label(line.operation, screen.room.words)
+    text = label or line_label(line.operation, scene.room.words)
     taken = [*seen, *(_marked(line, middles) if is_last else ())]
     pixels = type_size(0, brushes.surface.get_height())
-    *others, right = _gaps(place, taken, screen.field.layout.spacing // 2)
+    *others, right = _gaps(place, taken, scene.field.layout.spacing // 2)
     width = brushes.lettering.width(text, pixels)
     gap = next((one for one in (right, *reversed(others)) if one.w > width), None)
     gap = gap or max((right, *others), key=lambda one: one.w)
@@ -79,13 +79,13 @@ def _paint_digit(
 
 
 def _paint_bracket(
-    screen: LessonView, brushes: Brushes, bottom: int, line: WrittenLine, middles: Mapping[int, int]
+    scene: Scene, brushes: Brushes, bottom: int, line: WrittenLine, middles: Mapping[int, int]
 ) -> None:
     """A bracket from the line down to the rods it touches."""
     seen = [middles[rod] for rod in line.rods if rod in middles]
     if not seen:
         return
-    one, half = screen.unit, screen.field.layout.spacing * 0.42
+    one, half = scene.unit, scene.field.layout.spacing * 0.42
     thick = max(2, round(one * 0.35))
     left, right = round(seen[0] - half), round(seen[-1] + half)
     top = bottom - round(_BRACKET * one * 0.8)
@@ -95,13 +95,13 @@ def _paint_bracket(
 
 
 def _paint_factors(
-    screen: LessonView, brushes: Brushes, place: pygame.Rect, bottom: int, line: WrittenLine,
+    scene: Scene, brushes: Brushes, place: pygame.Rect, bottom: int, line: WrittenLine,
     middles: Mapping[int, int],
 ) -> None:  # fmt: skip
     """A pointer and the digit over each rod whose digit is multiplied."""
     for middle, factor in _marked(line, middles).items():
         _paint_digit(brushes, place, middle, str(factor), brushes.theme.work, is_bold=True)
-        size, tip = round(_MARK * screen.unit), bottom - 1
+        size, tip = round(_MARK * scene.unit), bottom - 1
         corners = [(middle - size, tip - size), (middle + size, tip - size), (middle, tip)]
         pygame.draw.polygon(brushes.surface, brushes.theme.work, corners)
 

@@ -10,11 +10,12 @@ from frame.technique.reading import plain, read
 @dataclass
 class Answer:
     """A number of at most so many digits. `frame` is one to set the answer on, once it was asked
-    for; what it reads is then what is typed."""
+    for; what it reads is then what is typed. `refused` is what was given and is not right."""
 
     most_digits: int
     typed: str = ""
     frame: Frame | None = None
+    refused: str = ""
 
     @property
     def number(self) -> Decimal | None:
@@ -26,6 +27,7 @@ class Answer:
         away. A frame that was used is put aside."""
         if self.frame is not None:
             self.clear()
+        self.refused = ""
         match sign:
             case "<":
                 self.typed = self.typed[:-1]
@@ -52,6 +54,12 @@ class Answer:
             self.frame = self.frame.apply_all(stroke)
             self.take(self.frame)
 
+    def give(self, *, is_taken: bool) -> None:
+        """It is given; where it is not taken, it stays in sight until another one is typed."""
+        given = self.typed
+        self.clear()
+        self.refused = "" if is_taken else given
+
     def clear(self) -> None:
         """Forget it."""
-        self.typed, self.frame = "", None
+        self.typed, self.frame, self.refused = "", None, ""
