@@ -68,7 +68,14 @@ ORDER: dict[str, list[str]] = {
         "course",
         "own runner spoken",
     ],
-    "learner": ["settings mastery schema rows", "store", "reports"],
+    "learner": [
+        "settings mastery sizes lock_code",
+        "schema rows",
+        "datafile",
+        "computer",
+        "store",
+        "reports",
+    ],
     "view": [
         "pose theme waiting clips live clipboard",
         "geometry",
@@ -83,7 +90,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens": [],
     "measuring": ["measuring"],
-    "commands": ["output", "working", "explain judging lessons measure picture", "running"],
+    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

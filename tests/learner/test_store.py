@@ -60,6 +60,17 @@ def test_a_lesson_once_done_stays_done(store):
     assert store.lessons(seal)["beads-1"] == LessonState(2, Place(1), True)
 
 
+def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store):
+    seal = store.add_learner("Seal", "seal", NOW)
+    sitting = store.begin_sitting(seal, NOW)
+    kept = []
+    for done, mastered in [(False, False), (True, False), (True, True), (True, False)]:
+        state = LessonState(1, Place(9), done, mastered)
+        store.record(sitting, [], seal, "beads-1", state, NOW)
+        kept.append((store.lessons(seal)["beads-1"].done, store.lessons(seal)["beads-1"].mastered))
+    assert kept == [(False, False), (True, False), (True, True), (True, True)]
+
+
 def keep(store, learner, *attempts):
     """Attempts kept one by one, each a second slower than the one before; the sitting's id."""
     sitting = store.begin_sitting(learner, NOW)
@@ -89,8 +100,21 @@ def test_the_ladder_sees_every_attempt_oldest_first(store, unaided, right, is_ri
     keep(store, otter, one, two)
     keep(store, seal, two)
     assert store.tries(otter) == (
-        Try(Family.ADD_FIVE, 1, Rung.PALE, is_right, 2, 2.0, SUM.facts),
-        Try(Family.ADD_TEN, 2, Rung.NUMBER, is_right, 0, 3.0, FLASHED.facts, Asked.FLASHED, True),
+        Try(Family.ADD_FIVE, 1, Rung.PALE, is_right, 2, 2.0, SUM.facts, digits=1, terms=2),
+        Try(
+            Family.ADD_TEN,
+            2,
+            Rung.NUMBER,
+            is_right,
+            0,
+            3.0,
+            FLASHED.facts,
+            Asked.FLASHED,
+            own=True,
+            digits=1,
+            terms=2,
+            pace=0.5,
+        ),
     )
     assert len(store.tries(seal)) == 1
 
@@ -100,9 +124,9 @@ def test_how_an_exercise_was_asked_and_ended_is_kept(store):
     lost = Attempt("ten-add-5", FLASHED, False, False, 0, (), 3, Outcome.PICTURE_LOST)
     keep(store, otter, lost)
     rows = sqlite3.connect(store.path)
-    kept = rows.execute("SELECT looks, outcome, asked, pace, own FROM attempt").fetchall()
+    kept = rows.execute("SELECT looks, outcome, asked, pace, own, digits, terms FROM attempt")
+    assert kept.fetchall() == [(3, "picture lost", "flashed", 0.5, 1, 1, 2)]
     rows.close()
-    assert kept == [(3, "picture lost", "flashed", 0.5, 1)]
 
 
 @pytest.mark.parametrize(
