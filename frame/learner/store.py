@@ -60,7 +60,7 @@ class LessonState:
 
 
 class Store(ComputerFile):
-    """The open file: the computer's place in it, and everybody's."""
+    """The open file: what is the computer's own, and everybody's."""
 
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came."""
@@ -126,14 +126,14 @@ class Store(ComputerFile):
                 database.execute(_insert("attempt", ATTEMPT_COLUMNS), row)
             if state is None:
                 return
-            place = state.place
+            at = state.place
             database.execute(
                 "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
                 "seed = excluded.seed, step = excluded.step, item = excluded.item, "
                 "round = excluded.round, unaided = excluded.unaided, "
                 "done = coalesce(done, excluded.done), "
                 "mastered = coalesce(mastered, excluded.mastered)",
-                (learner.id, lesson, state.seed, place.step, place.item, place.round, place.right,
+                (learner.id, lesson, state.seed, at.step, at.item, at.round, at.right,
                  now.isoformat() if state.done else None,
                  now.isoformat() if state.mastered else None),
             )  # fmt: skip
