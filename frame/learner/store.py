@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.learner.computer import ComputerFile
 from frame.learner.datafile import StoreError as StoreError
 from frame.learner.rows import (
@@ -54,7 +54,7 @@ class LessonState:
     the next; `mastered` that its sets once came to their number unaided."""
 
     seed: int
-    place: Place
+    position: Position
     done: bool
     mastered: bool = False
 
@@ -126,7 +126,7 @@ class Store(ComputerFile):
                 database.execute(_insert("attempt", ATTEMPT_COLUMNS), row)
             if state is None:
                 return
-            at = state.place
+            at = state.position
             database.execute(
                 "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
                 "seed = excluded.seed, step = excluded.step, item = excluded.item, "
@@ -146,8 +146,8 @@ class Store(ComputerFile):
             (learner.id,),
         )
         return {
-            lesson: LessonState(seed, Place(*place), bool(done), bool(mastered))
-            for lesson, seed, *place, done, mastered in rows
+            lesson: LessonState(seed, Position(*position), bool(done), bool(mastered))
+            for lesson, seed, *position, done, mastered in rows
         }
 
     def attempts(self, learner: Learner) -> tuple[tuple[str, str, bool, bool], ...]:

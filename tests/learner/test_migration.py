@@ -13,7 +13,7 @@ from threading import Barrier
 
 import pytest
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
 from frame.learner.schema import SCHEMA
 from frame.learner.settings import OF_COMPUTER, Age, Look, ScreenShape, Settings, settings_to
@@ -109,7 +109,7 @@ def test_what_the_first_version_knew_is_read_as_before(first):
     (otter,) = first.learners()
     assert otter == Learner("l1", "Otter", "otter")
     assert first.settings(otter) == Settings(left_handed=True)
-    assert first.lessons(otter) == {"five-add-1": LessonState(7, Place(3, 2, 0, 1), True, True)}
+    assert first.lessons(otter) == {"five-add-1": LessonState(7, Position(3, 2, 0, 1), True, True)}
     assert first.attempts(otter) == (
         ("five-add-1", "4 + 3", True, True), ("five-add-5", "4 + 1", False, False),
     )  # fmt: skip
@@ -140,8 +140,8 @@ def test_old_attempts_get_the_size_of_their_exercise_where_it_can_be_read(second
 
 def test_what_was_done_was_mastered_too(second):
     otter, seal, crab = second.learners()
-    assert second.lessons(otter) == {"five-add-1": LessonState(7, Place(3, 2, 0, 1), True, True)}
-    assert second.lessons(seal) == {"mind-one-5": LessonState(9, Place(1), False, False)}
+    assert second.lessons(otter) == {"five-add-1": LessonState(7, Position(3, 2, 0, 1), True, True)}
+    assert second.lessons(seal) == {"mind-one-5": LessonState(9, Position(1), False, False)}
     assert second.lessons(crab) == {}
     done, mastered = ask(second.path, "SELECT done, mastered FROM lesson")[0]
     assert done == mastered
@@ -197,7 +197,7 @@ def test_old_and_new_stand_side_by_side_and_go_together(store):
     otter, before = learners[0], len(store.tries(learners[0]))
     sitting = store.begin_sitting(otter, NOW)
     attempt = Attempt("five-add-1", exercise, True, True, 0, (), looks=5)
-    state = LessonState(7, Place(4), True, True)
+    state = LessonState(7, Position(4), True, True)
     store.record(sitting, [(attempt, 3.0)], otter, "five-add-1", state, NOW)
     store.record_flash(sitting, RUN, NOW)
     assert len(store.tries(otter)) == before + 1

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 import pytest
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
 from frame.learner.store import LessonState, Store, StoreError
 from frame.practice.exercises import Exercise, Kind
@@ -42,7 +42,7 @@ def test_what_was_kept_is_there_in_a_new_process(store):
     otter = store.add_learner("Otter", "otter", NOW)
     sitting = store.begin_sitting(otter, NOW)
     attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
-    state = LessonState(7, Place(3, 2, 0, 1), False)
+    state = LessonState(7, Position(3, 2, 0, 1), False)
     store.record(sitting, [(attempt, 4.5)], otter, "five-add-1", state, NOW)
 
     again = Store(store.path)
@@ -55,9 +55,9 @@ def test_what_was_kept_is_there_in_a_new_process(store):
 def test_a_lesson_once_done_stays_done(store):
     seal = store.add_learner("Seal", "seal", NOW)
     sitting = store.begin_sitting(seal, NOW)
-    store.record(sitting, [], seal, "beads-1", LessonState(1, Place(9), True), NOW)
-    store.record(sitting, [], seal, "beads-1", LessonState(2, Place(1), False), NOW)
-    assert store.lessons(seal)["beads-1"] == LessonState(2, Place(1), True)
+    store.record(sitting, [], seal, "beads-1", LessonState(1, Position(9), True), NOW)
+    store.record(sitting, [], seal, "beads-1", LessonState(2, Position(1), False), NOW)
+    assert store.lessons(seal)["beads-1"] == LessonState(2, Position(1), True)
 
 
 def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store):
@@ -65,7 +65,7 @@ def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store)
     sitting = store.begin_sitting(seal, NOW)
     kept = []
     for done, mastered in [(False, False), (True, False), (True, True), (True, False)]:
-        state = LessonState(1, Place(9), done, mastered)
+        state = LessonState(1, Position(9), done, mastered)
         store.record(sitting, [], seal, "beads-1", state, NOW)
         kept.append((store.lessons(seal)["beads-1"].done, store.lessons(seal)["beads-1"].mastered))
     assert kept == [(False, False), (True, False), (True, True), (True, True)]
@@ -74,7 +74,7 @@ def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store)
 def keep(store, learner, *attempts):
     """Attempts kept one by one, each a second slower than the one before; the sitting's id."""
     sitting = store.begin_sitting(learner, NOW)
-    state = LessonState(1, Place(1), False)
+    state = LessonState(1, Position(1), False)
     for number, attempt in enumerate(attempts):
         store.record(sitting, [(attempt, 2.0 + number)], learner, attempt.lesson, state, NOW)
     return sitting
@@ -209,14 +209,14 @@ KILLED = """
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.learner.store import LessonState, Store
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))
 crab = store.add_learner("Crab", "crab", now)
 sitting = store.begin_sitting(crab, now)
 for step in range(1, 10_000):
-    store.record(sitting, [], crab, "beads-1", LessonState(1, Place(step), False), now)
+    store.record(sitting, [], crab, "beads-1", LessonState(1, Position(step), False), now)
     print(step, flush=True)
 """
 
@@ -229,5 +229,5 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path):
         child.kill()
     store = Store(path)
     (crab,) = store.learners()
-    assert store.lessons(crab)["beads-1"].place.step >= acknowledged > 0
+    assert store.lessons(crab)["beads-1"].position.step >= acknowledged > 0
     store.close()
