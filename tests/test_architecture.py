@@ -12,7 +12,7 @@ import frame
 
 PACKAGE = Path(frame.__file__).parent
 MOST_LINES_OF_A_FUNCTION = 45
-MOST_LINES_OF_A_FILE = 320
+MOST_LINES_OF_A_FILE = 500
 
 # A module may import only from groups above its own and, within its group, from lines above.
 # Modules on one line know nothing of one another. Imports for type checkers alone count as well.
@@ -73,9 +73,17 @@ ORDER: dict[str, list[str]] = {
         "board",
         "course",
         "own runner spoken",
-        "answering feedback typed",
+        "answer counting feedback typed veil",
+        "guide",
     ],
-    "learner": ["settings mastery schema rows", "store", "reports"],
+    "learner": [
+        "settings mastery sizes lock_code",
+        "schema rows",
+        "datafile",
+        "computer",
+        "store",
+        "reports",
+    ],
     "view": [
         "pose theme waiting clips live clipboard",
         "geometry",
@@ -89,18 +97,15 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting",
+        "sentence fitting columns",
         "panel dials keypad calling flashing",
         "frame_panel",
     ],
     "screens.lesson": [
-        "view rung_look",
         "keeping places",
-        "written card asked",
-        "layout practice replay",
-        "painting keys results",
-        "exercise",
-        "asking",
+        "scene",
+        "written card asked practice replay",
+        "controls painting results",
         "screen",
         "own",
     ],
@@ -114,7 +119,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture", "running"],
+    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

@@ -181,7 +181,10 @@ class Guide:
         if self.is_lesson:
             return words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
         right = sum(attempt.unaided for attempt in runner.attempts)
-        return words.line("practise.over", right=right, all=len(runner.attempts))
+        tried = len(runner.attempts)
+        if not tried:
+            return words.line("practise.over_untried")
+        return words.line("practise.over", right=right, all=tried)
 
     @property
     def _standing(self) -> Line | None:
@@ -346,7 +349,7 @@ class Guide:
         """Leave a sentence, or what is done."""
         runner = self.runner
         runner.go_on()
-        is_again = runner.place.round and not runner.place.item
+        is_again = runner.position.round and not runner.position.item
         key = "lesson.once_more" if runner.has_other_numbers else "lesson.once_again"
         self._leave(now, self.feedback.words.line(key) if is_again else None)
 
@@ -434,7 +437,7 @@ class Guide:
 
     def settle(self, now: float) -> None:
         """Take in what the runner waits for now, and tell what is new."""
-        here = self.runner.stage, self.runner.place, id(self.runner.work)
+        here = self.runner.stage, self.runner.position, id(self.runner.work)
         if here == self._here:
             self._wait(now)
         else:
@@ -477,8 +480,8 @@ class Guide:
         where that was not heard yet."""
         self.since = now
         runner, work, own = self.runner, self.runner.work, self.runner.line
-        is_same = runner.place.step == self._step and runner.stage is not Stage.TELL
-        self._step = runner.place.step
+        is_same = runner.position.step == self._step and runner.stage is not Stage.TELL
+        self._step = runner.position.step
         self._heard = {own.speak} if own is not None and is_same else set()
         is_silent = work is not None and work.is_silent
         asks_itself = own is not None and not runner.is_drawn

@@ -25,10 +25,11 @@ class BeadField:
     """One frame on the screen. Times are seconds on the caller's clock.
 
     `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
-    bead with a dashed outline, `counted` beads that are counted, `focus` the place number of the rod with the focus ring, `pointed`
-    of the rod to look at. `anchor` is the place that counts as the beam on the unit rod, where it
-    is not where the picture has it. Where rods would be narrower than `least` pixels, some of them
-    are seen, and the window of them can be moved; 0 for all rods whatever their width.
+    bead with a dashed outline, `counted` those that are counted, `focus` the place number of the
+    rod with the focus ring, `pointed` of the rod to look at. `anchor` is the place that counts as
+    the beam on the unit rod, where it is not where the picture has it. Where rods would be narrower
+    than `least` pixels, some of them are seen, and the window of them can be moved; 0 for all rods
+    whatever their width.
     """
 
     painter: Painter

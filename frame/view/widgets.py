@@ -42,6 +42,15 @@ class Button:
     chosen: bool = False
     bold: bool = True
 
+    def is_like(self, other: "Button") -> bool:
+        """Whether it stands for the same thing, wherever it stands."""
+        return self.what == other.what
+
+    @property
+    def what(self) -> tuple[str, str, str, str]:
+        """What it stands for."""
+        return self.sign, self.text, self.picture, self.name
+
 
 @dataclass(frozen=True, slots=True)
 class Brushes:

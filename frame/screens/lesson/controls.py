@@ -20,15 +20,15 @@ class Control(StrEnum):
     """What a learner can ask for; its value is the key of its words."""
 
     GO_ON = "lesson.go_on"
-    STEP_BACK = "lesson.step_back"
-    SAY_AGAIN = "lesson.say_again"
+    STEP_BACK = "sign.step_back"
+    SAY_AGAIN = "sign.speaker"
     SHOW_ME = "lesson.show_me"
     UNDO = "lesson.undo"
     DONE = "lesson.done"
     START = "flash.start"
     SKIP = "flash.skip"
     HOLD = "call.hold"
-    RESUME = "call.resume"
+    RESUME = "call.go_on"
     REPEAT = "call.repeat"
     CALL_AGAIN = "call.again"
     TAKE = "lesson.take"
@@ -58,22 +58,16 @@ SIGNS = {
     Control.HOME: "beads",
     Control.LEAVE: "beads",
 }
-_BARE = (Control.STEP_BACK, Control.SAY_AGAIN)
-"""What is known by its sign alone."""
 
 
 class Placed(NamedTuple):
-    """A button: what it asks for, where it stands, how it looks, its size of type."""
+    """A button: what it asks for, where it stands, how it looks, its size of type. One in the style
+    of a sign has no words."""
 
     control: Control
     place: pygame.Rect
     style: Style = Style.PLAIN
     step: int = 1
-
-    @property
-    def is_bare(self) -> bool:
-        """Whether it has a sign and no words."""
-        return self.control in _BARE
 
 
 def controls_of(scene: Scene) -> Iterator[Placed]:
@@ -90,7 +84,7 @@ def controls_of(scene: Scene) -> Iterator[Placed]:
             yield from _working(scene)
         case Stage.PRESENT:
             yield from _stacked(scene, _presenting(scene))
-        case Stage.ANSWER if not scene.is_wide:
+        case Stage.ANSWER:
             yield from _answering(scene)
         case Stage.END:
             yield from _stacked(scene, _ending(scene))
@@ -100,7 +94,8 @@ def keys_place(scene: Scene) -> pygame.Rect:
     """Where the keys of an answer stand."""
     side = scene.places.buttons
     if scene.is_wide:
-        return side
+        taken = 2 * (side.h + _gap(scene)) if _is_by_answer(scene) else 0
+        return pygame.Rect(side.left, side.top, side.w - taken, side.h)
     top, bottom = side.top + round(12 * scene.unit), side.bottom
     if _is_by_answer(scene):
         bottom -= _height(scene) + _gap(scene)
@@ -162,17 +157,22 @@ def _presenting(scene: Scene) -> list[Control]:
 
 
 def _answering(scene: Scene) -> Iterator[Placed]:
-    """Below the keys, what else an answer can come from."""
-    work, guide = scene.work, scene.guide
+    """Below the keys or beside them, what else an answer can come from."""
+    work, guide, row = scene.work, scene.guide, scene.places.buttons
     if work is None or not work.exercise.by_answer:
         return
-    again, beads = _halves(scene, scene.places.buttons.bottom - _height(scene))
+    if scene.is_wide:
+        style, beads = Style.SIGN, pygame.Rect(row.right - row.h, row.top, row.h, row.h)
+        again = beads.move(-row.h - _gap(scene), 0)
+    else:
+        style = Style.PLAIN
+        again, beads = _halves(scene, row.bottom - _height(scene))
     if scene.calling is not None:
-        yield Placed(Control.CALL_AGAIN, again)
+        yield Placed(Control.CALL_AGAIN, again, style)
     takes_touches = guide.runner.takes_touches
     is_covered = takes_touches and work.exercise.rung.is_unseen
     if not work.exercise.own and guide.answer.frame is None and not is_covered:
-        yield Placed(Control.TAKE if takes_touches else Control.SET_ANSWER, beads)
+        yield Placed(Control.TAKE if takes_touches else Control.SET_ANSWER, beads, style)
 
 
 def _ending(scene: Scene) -> list[Control]:

@@ -1,10 +1,10 @@
-"""Keeps a lesson's attempts and place in the store, a step at a time."""
+"""Keeps a lesson's attempts and position in the store, a step at a time."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
 from frame.learner.store import LessonState, StoreError
@@ -36,14 +36,14 @@ class Keeping:
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
         """The lesson where the learner left it, or from its start with a fresh seed."""
         state = room.lessons.get(lesson_id)
-        begun = state if state is not None and state.place != Place() else None
+        begun = state if state is not None and state.position != Position() else None
         runner = Runner(
             load_one(room.course, lesson_id),
             taught(room.course, lesson_id),
             begun.seed if begun else room.random.randrange(2**31),
             room.settings.conventions,
             room.settings.strictness,
-            begun.place if begun else Place(),
+            begun.position if begun else Position(),
         )
         return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state)
 
@@ -74,11 +74,11 @@ class Keeping:
 
     def _state(self) -> LessonState:
         ended = self.runner.stage is Stage.END
-        place = Place() if ended else self.runner.upcoming
+        position = Position() if ended else self.runner.upcoming
         before = self.before
         return LessonState(
             self.runner.seed,
-            place,
+            position,
             done=ended or (before is not None and before.done),
             mastered=(ended and self.runner.mastered) or (before is not None and before.mastered),
         )

@@ -11,8 +11,8 @@ from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
 from frame.screens.lesson.asked import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson.card import paint_card, shows_card
-from frame.screens.lesson.places import Places
 from frame.screens.lesson.keeping import Origin
+from frame.screens.lesson.places import Places
 from frame.screens.lesson.scene import Scene
 from frame.screens.lesson.written import paint_written
 from frame.screens.parts.columns import paint_sum

@@ -32,8 +32,8 @@ _WIDE_BOTTOM = 71.5
 @dataclass(frozen=True, slots=True)
 class Places:
     """The parts of the screen: the header's sum and sentence, the written work above the frame,
-    the frame, the side with its card, the buttons, the string, the step back. Where frame and side stand beside
-    one another there is no written work, and the buttons stand on the side."""
+    the frame, the side with its card, the buttons, the string, the step back. Where frame and side
+    stand beside one another there is no written work, and the buttons stand on the side."""
 
     sum: pygame.Rect
     line: pygame.Rect
@@ -53,7 +53,8 @@ class Places:
     @property
     def between_exercises(self) -> tuple[pygame.Rect, ...]:
         """What looks different when the lesson waits for something else: all but the frame."""
-        header, string = self.sum.union(self.line), self.string.union(self.count)
+        string = self.string.union(self.count)
+        header = self.sum.unionall((self.line, self.before.inflate(8, 8)))
         if self.written.h:
             above = header.unionall((self.side, self.written))
             below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
@@ -79,10 +80,12 @@ def has_frame(asked: Exercise | Request) -> bool:
 
 def _needs_width(step: Step) -> bool:
     match step:
-        case Ask(exercise) if has_frame(exercise):
-            return exercise.rods > _MOST_RODS_BESIDE or is_written(exercise)
-        case Practise(request) if has_frame(request):
-            return request.rods > _MOST_RODS_BESIDE or are_written(request.facts)
+        case Ask(exercise):
+            is_work = exercise.asked is Asked.SHOWN and is_written(exercise)
+            return has_frame(exercise) and (exercise.rods > _MOST_RODS_BESIDE or is_work)
+        case Practise(request):
+            is_work = are_written(request.facts)
+            return has_frame(request) and (request.rods > _MOST_RODS_BESIDE or is_work)
     return False
 
 
@@ -112,7 +115,7 @@ def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> 
         buttons=side,
         string=_rect(unit, left, 84.2, column - 12, 3.6),
         count=_rect(unit, left + column - 11, 84, 11, 4),
-        before=_rect(unit, 1.5, 81, 8, 8),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
     )
 
 
@@ -143,7 +146,7 @@ def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Pl
         buttons=_rect(unit, left, 75.2, width, 7.8),
         string=_rect(unit, left, 85.4, width - 12, 3.6),
         count=_rect(unit, left + width - 11, 85.2, 11, 4),
-        before=_rect(unit, 1.5, 81, 8, 8),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
     )
 
 

@@ -35,7 +35,7 @@ from frame.view.geometry import Bead, Point
 from frame.view.inputs import Input, Key, Press
 from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.painter import FADES, Appearance
-from frame.view.widgets import Brushes, Button
+from frame.view.widgets import Brushes, Button, Style
 
 DEAF_SECONDS = 0.4
 """What comes up where a button was pressed: a second press of that is not meant for it."""
@@ -91,13 +91,10 @@ class LessonScreen(FramePanel):
         self.field.painter = self.room.painter
         self.field.place(scene.places.frame)
         for control, place, style, step in controls_of(scene):
-            text = "" if control in (Control.SAY_AGAIN, Control.STEP_BACK) else control
-            self.buttons.append(
-                Button(
-                    place, self._act(control), self.room.words.text(text) if text else "",
-                    sign=SIGNS.get(control, ""), style=style, step=step,
-                )
-            )  # fmt: skip
+            text = "" if style is Style.SIGN else self.room.words.text(control)
+            sign = SIGNS.get(control, "")
+            act = self._act(control)
+            self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
         if self.runner.stage is Stage.ANSWER:
             keys = keys_in_row if self.is_wide else keypad
             done = None if self.guide.is_one_digit else self.give_answer
@@ -184,9 +181,9 @@ class LessonScreen(FramePanel):
         if self.runner.stage is Stage.PRESENT and work is not None:
             is_called = work.exercise.asked is Asked.CALLED
             self.calling = Calling.of(self.room, work.exercise) if is_called else None
-        if self.runner.stage is Stage.DONE and work is not None and work.right:
-            if work.exercise.asked is Asked.SHOWN:
-                self.room.click("right")
+        is_right = work is not None and work.right and work.exercise.asked is Asked.SHOWN
+        if self.runner.stage is Stage.DONE and is_right:
+            self.room.click("right")
 
     def _speak(self, now: float) -> None:
         """Say what is new; while numbers are called nothing else is said."""
@@ -321,10 +318,9 @@ class LessonScreen(FramePanel):
 
     def _leave(self, act: Callable[[float], None]) -> None:
         now = self.room.seconds()
-        if self.calling is not None:
+        if self.calling is not None and self.guide.is_presenting:
             self.calling.stop()
-            self.calling = None
-        self.field.cancel(now)
+        self.calling = None
         act(now)
         self.show(now)
 

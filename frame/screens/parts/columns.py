@@ -13,9 +13,7 @@ _APART = 0.35
 _ROW = 1.25
 
 
-def paint_sum(
-    brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None
-) -> None:
+def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None) -> None:
     """The parts of a sum, each with its sign, as large as fits. The one with the index `term` is
     dark and the others soft; all are dark for None."""
     usual = type_size(3, brushes.surface.get_height())

@@ -56,14 +56,17 @@ class Panel(Screen):
 
     def lay_out(self) -> None:
         """Lay everything out anew."""
+        focused = self.buttons[self.focus] if self.focus is not None else None
+        self.focus_button(None)
         self._pressed = None
         self.buttons = []
         if self.goes_back:
             back = self.rect(1.5, 3, 8, 8)
             self.buttons.append(Button(back, self.back, sign="back", style=Style.SIGN))
         self.arrange()
-        if self.focus is not None:
-            self.focus = min(self.focus, len(self.buttons) - 1) if self.buttons else None
+        if focused is not None:
+            alike = (at for at, one in enumerate(self.buttons) if one.is_like(focused))
+            self.focus_button(next(alike, None))
 
     def touch_up_field(self, field: BeadField) -> None:
         """Note what looks different on a frame of beads."""
