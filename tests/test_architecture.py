@@ -73,7 +73,7 @@ ORDER: dict[str, list[str]] = {
         "board",
         "course",
         "own runner spoken",
-        "answer counting feedback typed veil",
+        "answer counting feedback telling typed veil",
         "guide",
     ],
     "learner": [

@@ -1,9 +1,11 @@
 """The answer while it is given: typed, or set on a frame."""
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from decimal import Decimal
 
 from frame.technique.beads import Frame, Stroke
+from frame.technique.expression import Calculation
 from frame.technique.reading import plain, read
 
 
@@ -63,3 +65,11 @@ class Answer:
     def clear(self) -> None:
         """Forget it."""
         self.typed, self.frame, self.refused = "", None, ""
+
+
+def signs_of(known: AbstractSet[str], calculation: Calculation | None) -> str:
+    """The signs that an answer may have beside digits, as far as they are taught or wanted."""
+    numbers = (calculation.result, calculation.remainder or 0) if calculation else ()
+    wanted = " ".join(plain(Decimal(number)) for number in numbers)
+    minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
+    return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")

@@ -10,14 +10,14 @@ answered, the same one twice with the same words, and from the third time on by 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from decimal import Decimal
 from enum import StrEnum
 
-from frame.course.answer import Answer
+from frame.course.answer import Answer, signs_of
 from frame.course.counting import Counted, counted
 from frame.course.feedback import Feedback
 from frame.course.runner import Runner
 from frame.course.stages import Stage
+from frame.course.telling import Telling, joined
 from frame.course.veil import NO_VEIL, Veil, faded_rods, veil_of
 from frame.dues import Dues
 from frame.language.lines import Line
@@ -28,7 +28,6 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Verdict
-from frame.technique.reading import plain
 
 PAUSE_AFTER_DONE = 1.2
 PAUSE_TO_READ = 2.5
@@ -65,8 +64,9 @@ class Due(StrEnum):
 class Guide:
     """A lesson under way, and what is said of it.
 
-    `said` answers what the learner did last; `told` counts how often something was to be heard, and
-    `telling` is what. `looking` is a free look, `mending` the move of a bead that was put back.
+    `looking` is a free look, `mending` the move of a bead that was put back, `counting` the beads
+    counted so far; `entered` counts how often the lesson came to wait for something else, and
+    `since` is when the learner's turn began.
     """
 
     runner: Runner
@@ -75,19 +75,15 @@ class Guide:
     eyes_shut: bool = False
     sure: frozenset[str] = frozenset()
     dues: Dues = field(default_factory=Dues)
-    said: Line | None = None
-    telling: Line | None = None
-    told: int = 0
+    telling: Telling = field(default_factory=Telling)
     looking: bool = False
     mending: BeadMove | None = None
     counting: tuple[Counted, ...] = ()
     since: float = 0.0
     entered: int = 0
-    _quiet_at: float = 0.0
     _here: tuple[object, ...] | None = None
     _work: Work | None = None
     _step: object = None
-    _heard: set[str] = field(default_factory=set)
     _to_count: Iterator[Counted] | None = None
     _pale_done: int = 0
     _faded: frozenset[int] = frozenset()
@@ -209,31 +205,24 @@ class Guide:
     def aloud(self) -> Line | None:
         """All that there is to hear: what is asked, and the sentence that stands."""
         is_open = self.runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO)
-        return _joined(self._asked if is_open else None, self.line)
+        return joined(self._asked if is_open else None, self.line)
+
+    @property
+    def said(self) -> Line | None:
+        """What is said to what the learner did last."""
+        return self.telling.said
 
     def heard(self, now: float, seconds: float) -> None:
-        """What was told takes so long to be heard; the lesson goes on after it."""
-        self._quiet_at = now + seconds
+        """What is told takes so long to be heard; the lesson goes on after it."""
+        self.telling.quiet_at = now + seconds
         for due in (Due.ON, Due.COUNT):
             at = self.dues.at(due)
             if at is not None:
-                self.dues.put(due, max(at, self._quiet_at))
+                self.dues.put(due, max(at, self.telling.quiet_at))
 
-    def _tell(self, line: Line | None) -> None:
-        if line is not None:
-            self.telling, self.told = line, self.told + 1
-            self._heard.add(line.speak)
-
-    def _answer_with(self, line: Line | None) -> None:
-        """Something is said to what was just done."""
-        self.said = line
-        self._tell(line)
-
-    def _tell_standing(self) -> None:
-        """What stands is told where it was not heard in this exercise."""
-        line = self.line
-        if line is not None and line.speak not in self._heard:
-            self._tell(line)
+    def say(self, line: Line) -> None:
+        """Something is said that the lesson does not know of."""
+        self.telling.answer(line)
 
     # What the learner does.
 
@@ -251,10 +240,10 @@ class Guide:
             return None
         self.looking = False
         if is_silent:
-            self.said = None
+            self.telling.said = None
         else:
             self._mend(None if verdict.kept else stroke[0], now)
-            self._answer_with(None if work.asks else self.feedback.of_verdict(verdict, work))
+            self.telling.answer(None if work.asks else self.feedback.of_verdict(verdict, work))
         self.settle(now)
         return verdict
 
@@ -289,11 +278,11 @@ class Guide:
         self.answer.give(is_taken=is_taken)
         is_read = work.exercise.kind is Kind.READ
         if is_read and not work.finished and len(work.slips) >= COUNT_FROM:
-            self._answer_with(self.feedback.words.line("lesson.count"))
+            self.telling.answer(self.feedback.words.line("lesson.count"))
             self._to_count = counted(work.start)
             self.dues.put(Due.COUNT, now)
         else:
-            self._answer_with(self.feedback.of_answer(number, work, is_last=is_last))
+            self.telling.answer(self.feedback.of_answer(number, work, is_last=is_last))
         self.settle(now)
 
     def use_frame(self) -> None:
@@ -312,11 +301,11 @@ class Guide:
             return
         if work.lacks_beads and self._asked_for_beads is not work:
             self._asked_for_beads = work
-            self._answer_with(self.feedback.words.line("lesson.move_beads"))
+            self.telling.answer(self.feedback.words.line("lesson.move_beads"))
             return
-        self.said = None
+        self.telling.said = None
         if not self.runner.say_done():
-            self._answer_with(self.feedback.of_saying_done(work))
+            self.telling.answer(self.feedback.of_saying_done(work))
         self.settle(now)
 
     def help(self, now: float) -> None:
@@ -326,7 +315,7 @@ class Guide:
             self.runner.help()
             self.looking = True
             self._mend(None, now)
-            self._answer_with(self.feedback.of_help(work))
+            self.telling.answer(self.feedback.of_help(work))
 
     def cover_again(self) -> bool:
         """A touch ends a look at an unseen frame. Whether there was one."""
@@ -338,12 +327,8 @@ class Guide:
     def undo(self, now: float) -> None:
         """The last right stroke goes back."""
         if self.runner.undo():
-            self.said = None
+            self.telling.said = None
             self._wait(now)
-
-    def say(self, line: Line) -> None:
-        """Something is said that the lesson does not know of."""
-        self._answer_with(line)
 
     def go_on(self, now: float) -> None:
         """Leave a sentence, or what is done."""
@@ -380,14 +365,14 @@ class Guide:
         if report.was_stopped:
             self.runner.draw_another()
             self.settle(now)
-            self._answer_with(self.feedback.words.line("flash.stopped"))
+            self.telling.answer(self.feedback.words.line("flash.stopped"))
         elif work is not None:
             work.report = report
-            self.said = None
+            self.telling.said = None
             self.presented(now)
 
     def _leave(self, now: float, said: Line | None = None) -> None:
-        self.said, self.looking = said, False
+        self.telling.said, self.looking = said, False
         self.answer.clear()
         self._stop_counting()
         self._mend(None, now)
@@ -403,13 +388,9 @@ class Guide:
 
     @property
     def answer_signs(self) -> str:
-        """The signs that an answer may have beside digits, as far as they are taught or wanted."""
-        known, work = self.runner.known, self.runner.work
-        calculation = work.exercise.sum if work is not None else None
-        numbers = (calculation.result, calculation.remainder or 0) if calculation else ()
-        wanted = " ".join(plain(Decimal(number)) for number in numbers)
-        minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
-        return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")
+        """The signs that an answer may have beside digits."""
+        work = self.runner.work
+        return signs_of(self.runner.known, work.exercise.sum if work is not None else None)
 
     # What falls due.
 
@@ -429,7 +410,7 @@ class Guide:
         """The next stroke of a demonstration, which takes so long to be seen."""
         work = self.runner.work
         if self.runner.play() is None:
-            self.said = self.feedback.words.line("lesson.your_turn")
+            self.telling.said = self.feedback.words.line("lesson.your_turn")
         self.settle(now)
         if self.runner.stage is Stage.DEMO and work is not None:
             pause = PAUSE_BEFORE_DEMO if work.to_play else PAUSE_AFTER_DEMO
@@ -444,7 +425,7 @@ class Guide:
             self._here = here
             self.entered += 1
             self._enter(now)
-        self._tell_standing()
+        self.telling.tell_once(self.line)
 
     def _enter(self, now: float) -> None:
         runner, work = self.runner, self.runner.work
@@ -482,28 +463,26 @@ class Guide:
         runner, work, own = self.runner, self.runner.work, self.runner.line
         is_same = runner.position.step == self._step and runner.stage is not Stage.TELL
         self._step = runner.position.step
-        self._heard = {own.speak} if own is not None and is_same else set()
+        self.telling.begin(own if is_same else None)
         is_silent = work is not None and work.is_silent
         asks_itself = own is not None and not runner.is_drawn
         if asks_itself and not (self.eyes_shut and is_silent):
             return
         if runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO):
-            line = self.line
-            is_heard = line is None or line.speak in self._heard
-            self._heard |= {line.speak} if line is not None else set()
-            rest = (self.said, self._asked) if self.said else (self._asked, line)
-            self._tell(_joined(*rest) if self.said or not is_heard else self._asked)
+            line = None if self.telling.was_heard(self.line) else self.line
+            parts = (line, self._asked) if self.said else (self._asked, line)
+            self.telling.tell(joined(*parts), line)
 
     def _enter_done(self, work: Work, now: float) -> None:
         self._mend(None, now)
         self._pale_done += work.exercise.rung is Rung.PALE
         explains = self.said is not None and work.exercise.kind is not Kind.READ
         if self.said is None:
-            self._answer_with(self.feedback.of_done(work))
+            self.telling.answer(self.feedback.of_done(work))
         self._go_on_at(now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE))
 
     def _go_on_at(self, at: float) -> None:
-        self.dues.put(Due.ON, max(at, self._quiet_at))
+        self.dues.put(Due.ON, max(at, self.telling.quiet_at))
 
     def _mend(self, move: BeadMove | None, now: float) -> None:
         self.mending = move
@@ -512,7 +491,7 @@ class Guide:
     def _wait(self, now: float) -> None:
         """Whoever waits is told again, once for each thing done."""
         waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER)
-        self.dues.put(Due.WAIT, max(now, self._quiet_at) + WAIT_SECONDS if waits else None)
+        self.dues.put(Due.WAIT, max(now, self.telling.quiet_at) + WAIT_SECONDS if waits else None)
 
     @property
     def _waiting(self) -> Line | None:
@@ -523,9 +502,9 @@ class Guide:
 
     def _tell_waiting(self) -> None:
         if self.said is None and self._waiting is not None:
-            self._answer_with(self._waiting)
+            self.telling.answer(self._waiting)
         else:
-            self._tell(self.aloud)
+            self.telling.tell(self.aloud)
 
     def _count_on(self, now: float) -> None:
         """The next bead is lit and counted; after the last, what the frame reads."""
@@ -533,20 +512,13 @@ class Guide:
         work = self.runner.work
         if one is None and work is not None:
             self._to_count = None
-            self._answer_with(self.feedback.of_reading(work))
+            self.telling.answer(self.feedback.of_reading(work))
         if one is None:
             return
         self.counting = (*self.counting, one)
-        self._tell(self.feedback.of_number(one.number))
+        self.telling.tell(self.feedback.of_number(one.number))
         self.dues.put(Due.COUNT, now + COUNT_SECONDS)
 
     def _stop_counting(self) -> None:
         self.counting, self._to_count = (), None
         self.dues.put(Due.COUNT, None)
-
-
-def _joined(first: Line | None, second: Line | None) -> Line | None:
-    """Two sentences heard one after the other; what is shown is the second's."""
-    if first is None or second is None or first.speak == second.speak:
-        return second or first
-    return Line(second.show, f"{first.speak} {second.speak}")

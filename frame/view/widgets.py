@@ -43,13 +43,9 @@ class Button:
     bold: bool = True
 
     def is_like(self, other: "Button") -> bool:
-        """Whether it stands for the same thing, wherever it stands."""
-        return self.what == other.what
-
-    @property
-    def what(self) -> tuple[str, str, str, str]:
-        """What it stands for."""
-        return self.sign, self.text, self.picture, self.name
+        """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
+        alike = (self.sign, self.picture) == (other.sign, other.picture)
+        return alike and self.text == other.text
 
 
 @dataclass(frozen=True, slots=True)

@@ -187,9 +187,10 @@ class LessonScreen(FramePanel):
 
     def _speak(self, now: float) -> None:
         """Say what is new; while numbers are called nothing else is said."""
-        if self._told != self.guide.told and not self.scene.is_calling:
-            self.guide.heard(now, self.room.say(self.guide.telling))
-        self._told = self.guide.told
+        telling = self.guide.telling
+        if self._told != telling.count and not self.scene.is_calling:
+            self.guide.heard(now, self.room.say(telling.line))
+        self._told = telling.count
 
     # What the hand does.
 
