@@ -122,7 +122,9 @@ def test_a_late_number_in_a_set_is_told_of_with_all_figures_in_the_results(pilot
     pilot.wait(3, 15)
     assert isinstance(pilot.screen, ResultsScreen)
     lines = pilot.lines()
-    assert pilot.words.text("results.late", given=answers[0]) in lines
+    late_one = screen.runner.results[0].exercise.sum.result
+    assert pilot.words.text("results.late", given=answers[0], right=late_one) in lines
+    assert pilot.words.text("results.title", right=1, all=1) in lines
     for missed in (1, 0):
         assert re.search(figures(pilot.words, missed), lines)
     assert [str(one.exercise.sum.result) for one in screen.runner.attempts] == answers[1:]
