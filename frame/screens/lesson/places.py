@@ -19,6 +19,8 @@ _TOP = 19.0
 _FRAME_HEIGHT = 59.0
 _GAP = 8.0
 _LEAST_COLUMN = 90.0
+_LEAST_BESIDE = 80.0
+"""In a narrower window, in units, the side has no room beside the frame."""
 _WIDE_CARD = 50.0
 _WIDE_FRAME = 36.7
 _LEAST_ROW = 110.0
@@ -60,6 +62,8 @@ class Places:
             below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
             below.left, below.w = self.frame.left, self.frame.w
             return (above, below, self.buttons.inflate(8, 8), string)
+        if self.side.top >= self.frame.bottom:
+            return (header.unionall((self.frame, self.side.inflate(8, 8), string)),)
         gap = self.frame.union(self.side)
         next_to = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
         if self.side.left < self.frame.left:
@@ -93,8 +97,11 @@ def _needs_width(step: Step) -> bool:
 def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
     """One column in the middle, as wide as the frame needs when it takes the whole height.
 
-    A left-handed layout has the side at the left.
+    A left-handed layout has the side at the left. In a window that is higher than wide the side
+    stands below the frame.
     """
+    if across < _LEAST_BESIDE:
+        return _below(across, unit)
     endless = (0, 0, 10**6, _FRAME_HEIGHT * unit)
     natural = Layout.fit(endless, rods, units).frame_box.w / unit + 0.2
     most = across - _MARGIN - _EDGE
@@ -115,6 +122,24 @@ def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> 
         buttons=side,
         string=_rect(unit, left, 84.2, column - 12, 3.6),
         count=_rect(unit, left + column - 11, 84, 11, 4),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
+    )
+
+
+def _below(across: float, unit: float) -> Places:
+    """The frame as wide as the window, and the side below it."""
+    column = across - _MARGIN - _EDGE
+    most = across - 2 * _EDGE
+    side = _rect(unit, _EDGE, 48.5, most, 34)
+    return Places(
+        sum=_rect(unit, _MARGIN, 2.5, column, 8.5),
+        line=_rect(unit, _MARGIN, 11, column, 7.2),
+        written=_rect(unit, _EDGE, _TOP, 0, 0),
+        frame=_rect(unit, _EDGE, _TOP, most, 24),
+        side=side,
+        buttons=side,
+        string=_rect(unit, _EDGE, 85.4, most - 12, 3.6),
+        count=_rect(unit, _EDGE + most - 11, 85.2, 11, 4),
         before=_rect(unit, 1.5, 11.2, 8, 6.8),
     )
 
