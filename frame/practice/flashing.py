@@ -27,7 +27,7 @@ goes; and slow enough for a first time."""
 LATE_SHARE = 0.1
 LATE_SECONDS = 0.008
 """How late a number may come while its run still counts: a tenth of the time to the next one, and
-8 ms at most, half a picture of a 60 Hz screen. Our own choice, common practice, no source."""
+8 ms at most, half a picture of a 60 Hz screen. Our own choice."""
 
 STEP_SHARE = 0.2
 """Where a screen has frames, a number comes with its frame or a whole frame later; a fifth of a
@@ -86,8 +86,8 @@ LEVELS = tuple(
     Level(number, FlashSetting.of_total(*rung)) for number, rung in enumerate(_LADDER, 1)
 )
 """Our own ladder, not that of any association: more numbers or less time at each level, and
-room to breathe where a digit joins. Fifteen numbers of three digits are the usual contest item;
-levels 1 to 17 keep to three numbers a second or fewer."""
+room to breathe where a digit joins. Fifteen numbers of three digits are the usual contest item
+(from memory); levels 1 to 17 keep to three numbers a second or fewer."""
 
 
 @dataclass(frozen=True, slots=True)
