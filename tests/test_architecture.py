@@ -63,7 +63,8 @@ ORDER: dict[str, list[str]] = {
         "nodes",
         "fields",
         "checker loader",
-        "agenda draft",
+        "draft",
+        "agenda",
         "board",
         "course",
         "own runner spoken",
@@ -83,7 +84,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens": [],
     "measuring": ["measuring"],
-    "commands": ["output", "working", "explain judging lessons measure picture", "running"],
+    "commands": ["output", "working", "explain judging lessons measure picture window", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }
