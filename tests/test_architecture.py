@@ -71,7 +71,8 @@ ORDER: dict[str, list[str]] = {
     ],
     "learner": ["settings mastery schema rows", "store", "reports"],
     "view": [
-        "pose theme waiting clips live clipboard",
+        "pose theme sdl clips live",
+        "waiting clipboard",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",
