@@ -71,7 +71,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "learner": ["settings mastery schema rows", "store", "reports"],
     "view": [
-        "pose theme sdl clips live",
+        "pose theme sdl clips live place_names",
         "waiting clipboard",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
