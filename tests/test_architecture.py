@@ -12,7 +12,12 @@ import frame
 
 PACKAGE = Path(frame.__file__).parent
 MOST_LINES_OF_A_FUNCTION = 45
-MOST_LINES_OF_A_FILE = 500
+MOST_LINES_OF_A_FILE = 400
+LONG_FILES = {
+    "frame.course.guide": "one state of a lesson; cut, its halves would share it",
+    "frame.screens.lesson.screen": "arranges, takes inputs and advances; all of it of one guide",
+}
+"""Longer files, and why. The number is an alarm, not a knife: files are cut where the sense is."""
 
 # A module may import only from groups above its own and, within its group, from lines above.
 # Modules on one line know nothing of one another. Imports for type checkers alone count as well.
@@ -69,7 +74,8 @@ ORDER: dict[str, list[str]] = {
         "nodes",
         "fields",
         "checker loader",
-        "agenda draft",
+        "draft",
+        "agenda",
         "board",
         "course",
         "own runner spoken",
@@ -85,7 +91,8 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme waiting clips live clipboard",
+        "pose theme sdl clips live place_names",
+        "waiting clipboard",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",
@@ -119,7 +126,12 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
+    "commands": [
+        "output",
+        "working",
+        "explain judging lessons measure picture code window",
+        "running",
+    ],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }
@@ -270,7 +282,7 @@ def test_the_model_loads_no_network_at_run_time() -> None:
 @pytest.mark.parametrize("name", MODULES)
 def test_functions_and_files_are_short(name: str) -> None:
     lines = len(MODULES[name].read_text("utf-8").splitlines())
-    assert lines <= MOST_LINES_OF_A_FILE, f"{name} has {lines} lines"
+    assert lines <= MOST_LINES_OF_A_FILE or name in LONG_FILES, f"{name} has {lines} lines"
     for node in ast.walk(TREES[name]):
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             length = (node.end_lineno or node.lineno) - node.lineno + 1
