@@ -49,6 +49,8 @@ ORDER: dict[str, list[str]] = {
         "flashing",
         "families",
         "ladder",
+        "climb",
+        "why",
         "exercises",
         "numbers",
         "drawing",
