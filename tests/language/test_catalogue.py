@@ -19,7 +19,7 @@ FAMILIES = (
     "rung.", "sight.", "family.", "sign.",
     "number.", "place.", "move.", "finger.", "rule.", "operation.",
     "work.", "written.", "board.", "cli.expected.", "verdict.", "slip.", "hint.", "reason.",
-    "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
+    "cli.help.", "cli.explain.", "cli.judge.", "settings.page_", "why.",
 )  # fmt: skip
 
 
