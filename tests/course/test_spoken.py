@@ -10,7 +10,7 @@ import pytest
 
 from frame.course.course import load_course
 from frame.course.lesson import Lesson
-from frame.course.spoken import number_groups, spoken_groups, spoken_lines
+from frame.course.spoken import number_groups, spoken_groups
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
@@ -35,7 +35,7 @@ def lessons() -> tuple[Lesson, ...]:
 
 @pytest.fixture(scope="module")
 def lines(lessons: tuple[Lesson, ...]) -> tuple[str, ...]:
-    return tuple(spoken_lines(WORDS, lessons))
+    return tuple(text for group in spoken_groups(WORDS, lessons) for text in group.texts)
 
 
 def own_keys(speed: str) -> set[str]:
