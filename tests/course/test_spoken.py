@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from frame.course.course import load_course
+from frame.course.course import index, load_one
 from frame.course.lesson import Lesson
 from frame.course.spoken import number_groups, spoken_groups
 from frame.language.catalogue import load_words
@@ -30,7 +30,8 @@ CLIPS = Clips(ASSETS / "voice" / "en")
 
 @pytest.fixture(scope="module")
 def lessons() -> tuple[Lesson, ...]:
-    return tuple(lesson for unit in load_course(LESSONS) for lesson in unit.lessons)
+    course = index(LESSONS, None)
+    return tuple(load_one(course, entry.id) for entry in course.lessons)
 
 
 @pytest.fixture(scope="module")
