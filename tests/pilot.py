@@ -8,16 +8,16 @@ import pygame
 from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
-from frame.screens.free import FreeFrame
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
-from frame.screens.who import Who
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.who import Who
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.screen import LessonScreen
 from frame.view.pictures import Pictures
 from frame.view.presenting import Presentation
 
@@ -189,7 +189,7 @@ class Pilot:
 
     def open(self, lesson_id, step=0, seed=7):
         """Open a lesson at one of its steps."""
-        self.room.lessons[lesson_id] = LessonState(seed, Place(step), False)
+        self.room.lessons[lesson_id] = LessonState(seed, Position(step), False)
         self.app.take(Push(LessonScreen(self.room, Keeping.begin(self.room, lesson_id))))
         self.app.draw()
 

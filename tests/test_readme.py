@@ -18,9 +18,9 @@ from frame.course.agenda import Act, read_agenda
 from frame.course.course import index
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
 from frame.language.catalogue import load_words
+from frame.measuring.window import WindowFigures, measure_window
 from frame.practice.flashing import FlashSetting
 from frame.resources import ASSETS, LESSONS
-from frame.screens.window_figures import WindowFigures, measure_window
 from frame.technique.facts import ALL_FACTS
 from frame.technique.slips import Slip
 
@@ -114,9 +114,9 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("PYTHONPATH", str(ROOT))  # For the programs that `measure` starts.
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
     for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 1)):
-        monkeypatch.setattr(f"frame.screens.window_figures.{name}", value)
+        monkeypatch.setattr(f"frame.measuring.window.{name}", value)
     quick = (FlashSetting(3, 2, 0.1),) * 2
-    monkeypatch.setattr("frame.screens.window_figures.FLASHED", quick)
+    monkeypatch.setattr("frame.measuring.window.FLASHED", quick)
     for name, seconds in (("SETTLE", 0.0), ("TRIAL_SECONDS", 0.02)):
         monkeypatch.setattr(f"frame.view.presenting.{name}", seconds)
     monkeypatch.setattr("frame.commands.measure.measure_window", lambda words: measured_once())

@@ -6,11 +6,11 @@ from frame.app import NoScreen
 from frame.commands.output import Json, columns, write_json
 from frame.language.catalogue import Words
 from frame.language.speech import Clips
-from frame.measuring import Clock, Figures, measure
+from frame.measuring.call import CallFigures, measure_call
+from frame.measuring.flash import FlashFigures
+from frame.measuring.technique import Clock, Figures, measure
+from frame.measuring.window import WindowFigures, measure_window
 from frame.resources import VOICE
-from frame.screens.call_figures import CallFigures, measure_call
-from frame.screens.flash_figures import FlashFigures
-from frame.screens.window_figures import WindowFigures, measure_window
 
 SECONDS_EACH = 0.3
 

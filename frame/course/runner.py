@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from random import Random
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Attempt, Position
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show, is_said
 from frame.course.stages import Stage as Stage
 from frame.practice.drawing import draw
@@ -22,15 +22,19 @@ from frame.technique.conventions import USUAL, Conventions, Strictness
 from frame.technique.judge import Verdict
 from frame.technique.places import frame_for
 
-MOST_ROUNDS = 3
+MOST_ROUNDS = 2
+"""A set comes twice at most. Nobody is held before one: a lesson that was worked through ends well,
+and the next one opens; whether it was mastered is kept apart."""
+_DRAWS = 8
+"""So often a set that comes again is drawn, to find numbers that were not there before."""
 
 
 @dataclass
 class Runner:
-    """One lesson under way. `seed` draws its exercises; `place` is where to begin.
+    """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
-    A set that is not passed comes again with other numbers, led at first; after MOST_ROUNDS the
-    lesson goes on all the same, and `passed` tells.
+    A set that is not passed comes again, led at first; after MOST_ROUNDS the lesson goes on all the
+    same. `mastered` tells that every set was passed, `left_out` how many exercises were left out.
     """
 
     lesson: Lesson
@@ -38,17 +42,21 @@ class Runner:
     seed: int
     conventions: Conventions = USUAL
     strictness: Strictness = Strictness.BEADS
-    place: Place = field(default_factory=Place)
+    position: Position = field(default_factory=Position)
     stage: Stage = Stage.TELL
     frame: Frame = field(init=False)
     line: Line | None = None
     work: Work | None = None
     attempts: list[Attempt] = field(default_factory=list)
-    passed: bool = True
+    mastered: bool = True
+    left_out: int = 0
     results: list[Work] = field(default_factory=list)
+    _over: set[int] = field(default_factory=set)
+    _redrawn: int = 0
+    _drawn: dict[tuple[int, int, int], tuple[Exercise, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.frame = Frame.cleared(self.lesson.rods)
+        self.frame = self._frame_before(self.position.step)
         self._enter()
 
     @property
@@ -59,23 +67,29 @@ class Runner:
     @property
     def done(self) -> int:
         """How many of them are done."""
-        before = sum(_size(step) for step in self.lesson.steps[: self.place.step])
-        if self.place.round:
-            return before + _size(self.lesson.steps[self.place.step]) - 1
-        return before + self.place.item
+        before = sum(_size(step) for step in self.lesson.steps[: self.position.step])
+        if self.position.round:
+            return before + _size(self.lesson.steps[self.position.step]) - 1
+        return before + self.position.item
 
     @property
     def cover(self) -> Rung | None:
         """The rung under which the sentence is shown, if there is one."""
-        at = self.place.step
+        at = self.position.step
         step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
         return step.cover if isinstance(step, Say) else None
 
     @property
+    def is_drawn(self) -> bool:
+        """Whether what is asked was drawn, so that no sentence of the lesson can tell it."""
+        at = self.position.step
+        return at < len(self.lesson.steps) and isinstance(self.lesson.steps[at], Practise)
+
+    @property
     def is_set_told_at_end(self) -> bool:
         """Whether nothing is said of an exercise before its set is over."""
-        is_set = self._is_asked and self.place.step < len(self.lesson.steps)
-        return is_set and _size(self.lesson.steps[self.place.step]) > 1
+        is_set = self._is_asked and self.position.step < len(self.lesson.steps)
+        return is_set and _size(self.lesson.steps[self.position.step]) > 1
 
     @property
     def _is_asked(self) -> bool:
@@ -85,7 +99,7 @@ class Runner:
     def go_on(self) -> None:
         """Leave a sentence or a finished exercise."""
         if self.stage is Stage.TELL:
-            self.place = Place(self.place.step + 1)
+            self.position = Position(self.position.step + 1)
             self._enter()
         elif self.stage is Stage.PRESENT:
             self.stage = Stage.ANSWER
@@ -102,11 +116,56 @@ class Runner:
         """Leave a set of numbers out that somebody does not want to see."""
         if self.stage is not Stage.PRESENT:
             return
-        self.place, self.work = Place(self.place.step + 1), None
+        self.left_out += _size(self.lesson.steps[self.position.step]) - self.position.item
+        self.position, self.work = Position(self.position.step + 1), None
         if self.results:
             self.stage = Stage.RESULTS
         else:
             self._enter()
+
+    def draw_another(self) -> None:
+        """Other numbers in the position of those that were seen in part."""
+        step = self.lesson.steps[self.position.step]
+        if self.stage is Stage.PRESENT and isinstance(step, Practise):
+            self._redrawn += 1
+            self._begin(self._item(step))
+
+    @property
+    def can_step_back(self) -> bool:
+        """Whether the lesson has something before what it waits for."""
+        is_open = self.stage in (Stage.TELL, Stage.DEMO, Stage.WORK, Stage.PRESENT, Stage.ANSWER)
+        return is_open and self._step_before is not None
+
+    def step_back(self) -> None:
+        """To the beginning of the step before, with the frame as it stood there. A set that is
+        over is passed by, on the way back and on the way on."""
+        before = self._step_before
+        if self.can_step_back and before is not None:
+            self.position = Position(before)
+            self.frame = self._frame_before(before)
+            self._enter()
+
+    @property
+    def _step_before(self) -> int | None:
+        steps = range(self.position.step - 1, -1, -1)
+        return next((at for at in steps if self._is_told(self.lesson.steps[at])), None)
+
+    def _is_told(self, step: Say | Show | Ask | Practise) -> bool:
+        """Whether a step can be gone back to."""
+        is_skipped = isinstance(step, Say) and not is_said(step, self.conventions)
+        return not is_skipped and not isinstance(step, Practise)
+
+    def _frame_before(self, step: int) -> Frame:
+        """The frame as the steps before one leave it."""
+        for one in reversed(self.lesson.steps[:step]):
+            if isinstance(one, Show):
+                return frame_for(one.number, self.lesson.rods)
+            if isinstance(one, Ask):
+                work = Work.begin(one.exercise, self.conventions, self.strictness)
+                return work.plan.end if work.plan else work.start
+            if isinstance(one, Practise):
+                break
+        return Frame.cleared(self.lesson.rods)
 
     def present_again(self) -> None:
         """The numbers come once more, from the start, and so does the work."""
@@ -176,15 +235,15 @@ class Runner:
         return stroke
 
     def _enter(self) -> None:
-        """Begin the step at the place, or end the lesson."""
+        """Begin the step at the position, or end the lesson."""
         self.work = None
-        if self.place.step >= len(self.lesson.steps):
+        if self.position.step >= len(self.lesson.steps):
             self.stage, self.line = Stage.END, None
             return
-        step = self.lesson.steps[self.place.step]
+        step = self.lesson.steps[self.position.step]
         self.line = step.line if is_said(step, self.conventions) else None
         if isinstance(step, Say) and self.line is None:
-            self.place = Place(self.place.step + 1)
+            self.position = Position(self.position.step + 1)
             self._enter()
         elif isinstance(step, Say):
             self.stage = Stage.TELL
@@ -193,20 +252,51 @@ class Runner:
             self.frame = frame_for(step.number, self.lesson.rods)
         elif isinstance(step, Ask):
             self._begin(step.exercise)
+        elif self.position.step in self._over:
+            self.position = Position(self.position.step + 1)
+            self._enter()
         else:
             self._begin(self._item(step))
 
     def _item(self, step: Practise) -> Exercise:
-        """The exercise at the place, from the set drawn for this round."""
-        random = Random(f"{self.seed} {self.place.step} {self.place.round}")
-        exercise = draw(step.request, random)[self.place.item]
+        """The exercise at the position, from the set drawn for this round."""
+        exercise = self._set(step, self.position.round)[self.position.item]
         is_seen = not exercise.rung.is_unseen and not exercise.by_answer
-        again = self.place.round > 0 and self.place.item == 0 and is_seen
+        again = self.position.round > 0 and self.position.item == 0 and is_seen
         return exercise.at(Rung.FOLLOW) if again else exercise
+
+    def _set(self, step: Practise, round: int) -> tuple[Exercise, ...]:
+        """The set of a round; drawn once."""
+        key = self.position.step, round, self._redrawn
+        if key not in self._drawn:
+            self._drawn[key] = self._draw(step, round)
+        return self._drawn[key]
+
+    def _draw(self, step: Practise, round: int) -> tuple[Exercise, ...]:
+        """The first set as it is drawn, a later one with as few as can be of its numbers."""
+        seed = f"{self.seed} {self.position.step} {round}"
+        if self._redrawn:
+            return draw(step.request, Random(f"{seed} again {self._redrawn}"))
+        if not round:
+            return draw(step.request, Random(seed))
+        known = {exercise.sum for exercise in self._set(step, 0)}
+        seeds = (seed, *(f"{seed} {more}" for more in range(1, _DRAWS)))
+        drawn = (draw(step.request, Random(one)) for one in seeds)
+        return min(drawn, key=lambda some: sum(one.sum in known for one in some))
+
+    @property
+    def has_other_numbers(self) -> bool:
+        """Whether a set that comes again has, for the most part, other numbers than before."""
+        step = self.lesson.steps[self.position.step] if self.position.round else None
+        if not isinstance(step, Practise):
+            return False
+        known = {exercise.sum for exercise in self._set(step, 0)}
+        again = [exercise.sum in known for exercise in self._set(step, self.position.round)]
+        return 2 * sum(again) < len(again)
 
     def _begin(self, exercise: Exercise) -> None:
         self.work = Work.begin(exercise, self.conventions, self.strictness)
-        if self.place.item == 0:
+        if self.position.item == 0:
             self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
@@ -243,43 +333,45 @@ class Runner:
         )  # fmt: skip
         if work.counts:
             self.attempts.append(attempt)
-        self.place = replace(self.place, right=self.place.right + work.unaided)
+        self.position = replace(self.position, right=self.position.right + work.unaided)
 
     def _next_item(self) -> None:
-        self.passed = self.passed and not self._gives_up
-        self.place = self._following
+        self.mastered = self.mastered and not self._gives_up
+        if self._following.step > self.position.step:
+            self._over.add(self.position.step)
+        self.position, self._redrawn = self._following, 0
         self._enter()
 
     @property
     def _is_last_item(self) -> bool:
-        return self.place.item + 1 == _size(self.lesson.steps[self.place.step])
+        return self.position.item + 1 == _size(self.lesson.steps[self.position.step])
 
     @property
     def _gives_up(self) -> bool:
         """Whether a set ends here although it is not passed."""
-        step = self.lesson.steps[self.place.step]
+        step = self.lesson.steps[self.position.step]
         return (
             isinstance(step, Practise)
-            and self.place.item + 1 == step.request.count
-            and self.place.round + 1 == MOST_ROUNDS
-            and self.place.right < step.right
+            and self.position.item + 1 == step.request.count
+            and self.position.round + 1 == MOST_ROUNDS
+            and self.position.right < step.right
         )
 
     @property
-    def _following(self) -> Place:
-        """The place after the exercise at this one."""
-        step, place = self.lesson.steps[self.place.step], self.place
-        if isinstance(step, Practise) and place.item + 1 < step.request.count:
-            return replace(place, item=place.item + 1)
-        if isinstance(step, Practise) and place.right < step.right and not self._gives_up:
-            return Place(place.step, 0, place.round + 1)
-        return Place(place.step + 1)
+    def _following(self) -> Position:
+        """The position after the exercise at this one."""
+        step, position = self.lesson.steps[self.position.step], self.position
+        if isinstance(step, Practise) and position.item + 1 < step.request.count:
+            return replace(position, item=position.item + 1)
+        if isinstance(step, Practise) and position.right < step.right and not self._gives_up:
+            return Position(position.step, 0, position.round + 1)
+        return Position(position.step + 1)
 
     @property
-    def upcoming(self) -> Place:
-        """Where to begin another day: at this place, or after it where its exercise is done."""
+    def upcoming(self) -> Position:
+        """Where to begin another day: at this position, or after it where its exercise is done."""
         is_over = self.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS)
-        return self._following if is_over and self.work is not None else self.place
+        return self._following if is_over and self.work is not None else self.position
 
 
 def _size(step: Say | Show | Ask | Practise) -> int:

@@ -15,7 +15,7 @@ from frame.language.catalogue import Words
 from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS, VOICE
 from frame.room import Room
-from frame.screens.who import Who
+from frame.screens.choosing.who import Who
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.voice import open_sounds
@@ -65,7 +65,7 @@ def build_app(
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
     if items:
-        from frame.screens.board import BoardScreen
+        from frame.screens.board.screen import BoardScreen
 
         app.take(Push(BoardScreen(room, items)))
     app.after_first_picture = lambda: _after_first_picture(app)

@@ -156,7 +156,7 @@ def test_a_strip_without_end_is_refused(asked: Ask, tmp_path: Path) -> None:
 def short_measuring(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
     for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 0)):
-        monkeypatch.setattr(f"frame.screens.window_figures.{name}", value)
+        monkeypatch.setattr(f"frame.measuring.window.{name}", value)
 
 
 @pytest.mark.usefixtures("short_measuring")

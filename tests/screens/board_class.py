@@ -4,7 +4,7 @@ import pygame
 
 from frame.app import Push
 from frame.course.agenda import items_of, read_agenda
-from frame.screens.board import BoardScreen
+from frame.screens.board.screen import BoardScreen
 
 REMOTE = {
     "on": pygame.K_PAGEDOWN,

@@ -18,8 +18,8 @@ from board_class import (
 from pilot import Pilot
 
 from frame.course.board import Stage
-from frame.screens.board import BoardScreen
-from frame.screens.flashing import refusal
+from frame.screens.board.screen import BoardScreen
+from frame.screens.parts.flashing import refusal
 from frame.technique.reading import read
 from frame.view.flash_safety import FlashRefused, FlashVerdict, Ruling
 

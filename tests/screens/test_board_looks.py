@@ -13,7 +13,7 @@ from frame.app import open_window
 from frame.course.agenda import Act, Item
 from frame.course.board import Stage
 from frame.learner.settings import Age, Look
-from frame.screens.board import BoardScreen
+from frame.screens.board.screen import BoardScreen
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_calculation
 from frame.view.theme import THEMES

@@ -6,8 +6,8 @@ from board_class import hover, letter, open_board, press, seen, type_keys, witho
 from pilot import Pilot
 
 from frame.course.board import Stage
-from frame.screens import board_acts
-from frame.screens.board_acts import Shows
+from frame.screens.board import acts
+from frame.screens.board.acts import Shows
 from frame.technique.beads import BeadMove
 from frame.technique.reading import read
 from frame.view.geometry import pose_of
@@ -284,7 +284,7 @@ def drop(pilot, path):
 
 
 def paste(pilot, monkeypatch, text):
-    monkeypatch.setattr(board_acts, "clipboard_text", lambda: text)
+    monkeypatch.setattr(acts, "clipboard_text", lambda: text)
     pilot.key(pygame.K_v, pygame.KMOD_CTRL, text="\x16")
 
 

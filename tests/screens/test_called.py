@@ -10,10 +10,10 @@ from frame.language.speech import RATE, Clips
 from frame.learner.settings import Volume
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.home import Home
-from frame.screens.lesson import LessonScreen
-from frame.screens.replay import ReplayScreen
-from frame.screens.results import ResultsScreen
+from frame.screens.choosing.home import Home
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 
@@ -177,11 +177,11 @@ def test_leaving_in_a_call_ends_it(pilot, heard):
 
 def test_a_lesson_left_in_a_call_begins_there_again(pilot):
     lesson = open_called_lesson(pilot)
-    place = pilot.screen.runner.place
+    place = pilot.screen.runner.position
     until_called(pilot)
     pilot.key(pygame.K_ESCAPE)
     open_lesson(pilot, lesson)
-    assert (pilot.screen.runner.place, pilot.screen.runner.stage) == (place, Stage.PRESENT)
+    assert (pilot.screen.runner.position, pilot.screen.runner.stage) == (place, Stage.PRESENT)
 
 
 def test_a_call_of_the_most_digits_and_numbers_by_place(tmp_path):
@@ -213,8 +213,8 @@ def test_no_replay_is_pushed_after_one_of_a_set(pilot):
     screen = begin(pilot, called(), count=2)
     to_the_answer(pilot)
     give_answer(pilot, screen.runner.work.exercise.sum.result + 1)
-    while screen.runner.place.item == 0:
-        assert screen.said == pilot.words.line("lesson.noted")
+    while screen.runner.position.item == 0:
+        assert screen.guide.said == pilot.words.line("lesson.noted")
         assert not tick_is_seen(pilot)
         pilot.wait(0.1, 1)
         assert pilot.screen is screen
@@ -225,7 +225,7 @@ def test_a_single_sum_is_told_of_at_once_when_it_is_right(pilot, calling):
     to_the_answer(pilot)
     give_answer(pilot, 45)
     assert calling.runner.stage is Stage.DONE
-    assert calling.said == pilot.words.line("lesson.right_answer", number=45)
+    assert calling.guide.said == pilot.words.line("lesson.right_answer", number=45)
     pilot.settle()
     pilot.repaint()
     assert tick_is_seen(pilot)
@@ -238,7 +238,7 @@ def test_a_single_sum_that_is_not_right_is_told_of_at_once_and_its_way_is_seen(p
     to_the_answer(pilot)
     give_answer(pilot, 44)
     assert calling.runner.stage is Stage.REVEAL
-    assert calling.said == pilot.words.line("outcome.wrong_answer", number=45)
+    assert calling.guide.said == pilot.words.line("outcome.wrong_answer", number=45)
     assert not tick_is_seen(pilot)
     pilot.wait(1.3, 10)
     assert isinstance(pilot.screen, ReplayScreen)

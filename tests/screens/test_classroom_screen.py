@@ -13,10 +13,10 @@ from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashSetting
 from frame.practice.rungs import Asked, Rung
-from frame.screens.classroom import QUICK, ClassroomScreen
-from frame.screens.flashing import height_of, size_note
-from frame.screens.practise import PractiseScreen
-from frame.screens.settings import SettingsScreen
+from frame.screens.choosing.classroom import QUICK, ClassroomScreen
+from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.parts.flashing import height_of, size_note
 from frame.technique.expression import parse_sum
 from frame.view.theme import LIGHT
 

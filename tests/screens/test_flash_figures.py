@@ -5,9 +5,9 @@ import time
 import pygame
 import pytest
 
+from frame.measuring.flash import measure_flash, pooled
 from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
 from frame.resources import ASSETS
-from frame.screens.flash_figures import measure_flash, pooled
 from frame.view.lettering import Lettering
 from frame.view.presenting import Presentation
 

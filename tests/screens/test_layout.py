@@ -5,14 +5,14 @@ import pytest
 from pilot import Pilot
 from sight import SHAPES, assert_well_laid_out, laid_out
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
-from frame.screens.free import FreeFrame
-from frame.screens.home import Home
-from frame.screens.lock import Lock
-from frame.screens.settings import SettingsScreen
-from frame.screens.who import ANIMALS, Who
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Bead
 from frame.view.inputs import MOUSE, Press
@@ -54,8 +54,8 @@ def finish(room, count, begun=False):
     """The first lessons of the course are done, and perhaps the next one begun."""
     ids = [entry.id for entry in room.course.lessons]
     room.lessons.clear()
-    room.lessons.update({one: LessonState(1, Place(), True) for one in ids[:count]})
-    room.lessons.update({one: LessonState(1, Place(1), False) for one in ids[count:][:begun]})
+    room.lessons.update({one: LessonState(1, Position(), True) for one in ids[:count]})
+    room.lessons.update({one: LessonState(1, Position(1), False) for one in ids[count:][:begun]})
 
 
 def test_home_whatever_lesson_is_next(room):
@@ -91,10 +91,10 @@ def test_the_free_frame_with_the_longest_words(room, rods, digit):
     free = laid_out(FreeFrame(room))
     for rod in range(free.field.frame.lowest, free.field.frame.highest + 1):
         for change in filter(None, (5 * (digit // 5), digit % 5)):
-            free.move((BeadMove(rod, change),))
+            free.touch((BeadMove(rod, change),))
     assert set(free.field.frame.digits) == {str(digit)}
     if digit:
-        free.move((BeadMove(free.field.frame.lowest, -(digit % 5)),))
+        free.touch((BeadMove(free.field.frame.lowest, -(digit % 5)),))
         free.undo()
         assert {"Undo", "Redo"} <= {button.text for button in free.buttons}
     assert_well_laid_out([(f"{rods} rods", free)])

@@ -7,15 +7,15 @@ from pilot import lesson_of, the_course
 from robot import steps_at
 from sight import SHAPES, SIZES, assert_well_laid_out, ink_outside, laid_out, look_at
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.lesson import Ask, Practise
 from frame.course.runner import Runner, Stage
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
-from frame.screens.keeping import Keeping
-from frame.screens.lesson import LessonScreen
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.judge import Strictness
 
@@ -29,7 +29,7 @@ def steps_of_the_course():
 
 def begin(room, lesson_id, step, seed=7):
     """The lesson as it is when it is opened at a step."""
-    room.lessons[lesson_id] = LessonState(seed, Place(step), False)
+    room.lessons[lesson_id] = LessonState(seed, Position(step), False)
     return LessonScreen(room, Keeping.begin(room, lesson_id))
 
 
@@ -88,7 +88,9 @@ def test_lessons_at_every_rung_with_the_longest_sentence_and_sum(room, settings)
 def longest_drawn():
     """Lesson id, number of the step and seed of the longest column that a set begins with."""
     drawn = {
-        (lesson, number, seed): Runner(lesson_of(lesson), frozenset(), seed, place=Place(number))
+        (lesson, number, seed): Runner(
+            lesson_of(lesson), frozenset(), seed, position=Position(number)
+        )
         for lesson, _, number, step in steps_of_the_course()
         if isinstance(step, Practise) and step.request.terms * step.request.digits >= 5
         for seed in range(3)
@@ -140,7 +142,7 @@ def test_a_wrong_move_and_its_sentence(room, age):
         screen = laid_out(begin(room, lesson, number))
         for change in (-4, -1, 4, 3, 5):
             screen.touch((BeadMove(0, change),))
-            if screen.said:
+            if screen.guide.said:
                 break
         return screen
 
@@ -184,7 +186,7 @@ def test_the_end(room, age, passed):
         steps = sum(lesson == lesson_id for lesson, *_ in steps_of_the_course())
         screen = begin(room, lesson_id, steps)
         assert screen.runner.stage is Stage.END
-        screen.runner.passed = passed
+        screen.runner.mastered = passed
         return screen
 
     ends = [(entry.id, ended(entry.id)) for entry in room.course.lessons[::9]]
@@ -214,6 +216,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
     def asked(lesson, number):
         screen = laid_out(begin(room, lesson, number))
         screen.say_done()
+        screen.say_done()
         return screen
 
     def answered(lesson, number, hand):
@@ -221,6 +224,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
         strokes = screen.runner.work.plan.strokes
         for stroke in strokes[:hand]:
             screen.touch(stroke)
+        screen.say_done()
         screen.say_done()
         for digit in "9":
             screen.type_sign(digit)

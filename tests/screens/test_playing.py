@@ -8,7 +8,7 @@ from robot import do_right, give_answer, open_lesson, signs
 from frame.course.course import index
 from frame.course.runner import Stage
 from frame.resources import LESSONS
-from frame.screens.lesson import LessonScreen
+from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
 
@@ -67,13 +67,13 @@ def play(pilot, lesson_id, random=None):
             do_something_else(pilot, random)
         else:
             do_right(pilot)
-    raise AssertionError(f"{lesson_id} never ends; it stands at {runner.place}")
+    raise AssertionError(f"{lesson_id} never ends; it stands at {runner.position}")
 
 
 @pytest.mark.parametrize("lesson_id", EACH_LESSON)
 def test_every_lesson_is_passed_by_who_does_what_it_asks(pilot, lesson_id):
     runner = play(pilot, lesson_id)
-    assert runner.passed
+    assert runner.mastered
     assert all(attempt.right for attempt in runner.attempts)
     assert all(attempt.slips == () for attempt in runner.attempts)
     pilot.press(pilot.room.words.text("lesson.home"))
@@ -100,5 +100,5 @@ def test_a_lesson_left_in_the_middle_goes_on_where_it_stood(pilot):
     place = pilot.screen.runner.upcoming
     pilot.press("back")
     open_lesson(pilot, "five-add-1")
-    assert pilot.screen.runner.place == place
+    assert pilot.screen.runner.position == place
     assert place.step > 0

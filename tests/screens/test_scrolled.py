@@ -7,7 +7,7 @@ import pytest
 from sight import SHAPES, assert_well_laid_out, look_at
 
 from frame.learner.settings import Settings
-from frame.screens.free import FreeFrame
+from frame.screens.choosing.free import FreeFrame
 from frame.technique.beads import MOST_RODS, BeadMove
 from frame.technique.reading import read
 from frame.view.scrolling import bar_box
@@ -107,7 +107,7 @@ def test_nothing_overlaps_wherever_the_window_is(room, rods):
         most = layout.rods * layout.spacing - layout.window
         free.field.layout = layout.scrolled(share * most)
         for rod in all_rods(free)[1:]:
-            free.move((BeadMove(rod, 5),))
+            free.touch((BeadMove(rod, 5),))
         return free
 
     screens = [(f"{rods} rods, {share}", scrolled(share)) for share in (0, 0.5, 1)]
@@ -216,7 +216,7 @@ def test_a_bead_that_is_not_seen_is_not_touched(pilot, wide):
 
 def test_a_wipe_clears_the_rods_that_are_seen_and_no_other(pilot, wide):
     for rod in all_rods(wide):
-        wide.move((BeadMove(rod, 1),))
+        wide.touch((BeadMove(rod, 1),))
     pilot.settle()
     beam, box, half = wide.field.layout.beam_box, wide.field.box, wide.field.layout.spacing // 2
     y = beam.centre[1]
@@ -264,7 +264,7 @@ def test_more_rods_and_fewer_keep_the_number(pilot):
     pilot.open_free(26)
     free = pilot.screen
     for rod, change in ((0, 3), (4, 5), (11, 1)):
-        free.move((BeadMove(rod, change),))
+        free.touch((BeadMove(rod, change),))
     number, counts = read(free.field.frame), []
     for sign in "+" * 9 + "−" * 9:
         pilot.press(sign)

@@ -6,8 +6,8 @@ from sight import look_at
 
 from frame.app import Push, open_window
 from frame.learner.settings import Down
-from frame.screens.free import FreeFrame
-from frame.screens.settings import ROWS, SettingsScreen
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.settings import ROWS, SettingsScreen
 from frame.view.widgets import Style
 
 

@@ -6,8 +6,8 @@ from pilot import Pilot
 from robot import signs
 
 from frame.learner.settings import Age, Settings
-from frame.screens.home import Home
-from frame.screens.who import ANIMALS, Who
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.who import ANIMALS, Who
 
 
 @pytest.fixture

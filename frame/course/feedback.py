@@ -1,0 +1,212 @@
+"""The sentence for what the learner just did."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from frame.course.runner import Runner, Stage
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.language.reasons import led_line
+from frame.language.verdicts import Help as Level
+from frame.language.verdicts import hint_line, omission_line, verdict_line
+from frame.language.wording import Listener, names_rods, over_line, rule_line
+from frame.language.written import work_line
+from frame.practice.exercises import Kind
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked
+from frame.practice.touches import Help
+from frame.practice.work import Work
+from frame.technique.expression import Product, Quotient, Root, Sum
+from frame.technique.judge import Judgement, Verdict
+from frame.technique.plan import Step, Technique
+from frame.technique.reading import read
+from frame.technique.slips import Slip
+
+EXPLAIN_TIMES = 2
+"""How often the rule behind a right step is said while it is new."""
+
+_LEVELS = {Help.NONE: Level.POINT, Help.POINT: Level.POINT, Help.TEACH: Level.TEACH}
+
+
+@dataclass
+class Feedback:
+    """Makes the sentences; remembers which rules it has explained."""
+
+    words: Words
+    listener: Listener
+    explained: Counter[str] = field(default_factory=Counter)
+
+    def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
+        """A slip, a remark, or a rule while it is new; None where nothing need be said."""
+        if verdict.is_right and work.exercise.kind is Kind.CLEAR:
+            return None
+        if not verdict.is_right and work.level is Help.SHOW:
+            return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
+        other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
+        if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
+            return None
+        if verdict.judgement is not Judgement.RIGHT or verdict.part or verdict.slip:
+            return verdict_line(verdict, self.words, self.listener)
+        step, to_come = verdict.step, verdict.progress.step
+        if step is None or to_come is step:
+            return None
+        if to_come is not None and to_come.operation.act.is_mending:
+            return work_line(to_come.operation, self.words)
+        # Whoever multiplies has long known how digits are added, so that is no news.
+        return self._explanation(step) if names_rods(step) else None
+
+    def _explanation(self, step: Step) -> Line | None:
+        rule = f"{step.change} {step.technique}"
+        self.explained[rule] += 1
+        if step.technique is Technique.DIRECT or self.explained[rule] > EXPLAIN_TIMES:
+            return None
+        line = rule_line(step, self.words, self.listener)
+        over = over_line(step, self.words, self.listener)
+        return line if over is None else self.words.line("verdict.then", what=line, act=over)
+
+    def of_help(self, work: Work) -> Line | None:
+        """What is said when help is asked for."""
+        if work.judge is None:
+            return None
+        if work.exercise.kind is Kind.CLEAR:
+            return self.words.line("lesson.wipe")
+        if work.level is Help.NONE and (work.looks or work.is_silent):
+            return self.words.line("lesson.look")
+        level = _LEVELS.get(work.level, Level.SHOW)
+        return hint_line(work.judge.progress, level, self.words, self.listener)
+
+    def of_work(self, work: Work) -> Line | None:
+        """The line of written work that the tool leads through, once the lesson's own sentence
+        has been seen."""
+        step = work.step
+        if step is None or not work.exercise.rung.is_led or work.finished:
+            return None
+        has_begun, is_line = work.frame != work.start, not step.operation.act.is_of_column
+        return led_line(step.operation, self.words) if has_begun and is_line else None
+
+    def of_waiting(self, work: Work) -> Line | None:
+        """What is said when nothing was touched for a while."""
+        alone = len(work.frame.digits) == 1
+        if work.judge is None or work.exercise.rung.is_unseen or alone:
+            return None
+        return hint_line(work.judge.progress, Level.POINT, self.words, self.listener)
+
+    def of_saying_done(self, work: Work) -> Line | None:
+        """What is said when the learner says the work is done and it is not."""
+        if work.asks:
+            return None
+        if work.finished:
+            return self.words.line("lesson.your_frame", number=read(work.frame))
+        fault = work.judge.omission() if work.judge else None
+        if fault is None or work.judge is None:
+            return self.of_waiting(work)
+        return omission_line(fault, work.judge.progress, self.words, self.listener)
+
+    def of_stage(self, runner: Runner) -> Line | None:
+        """What the lesson waits for, where its own sentence does not say so."""
+        work = runner.work
+        if work is None or work.exercise.kind is Kind.READ:
+            return None
+        if runner.stage is Stage.ANSWER and work.asks_rest:
+            return self.words.line("lesson.what_rest")
+        if runner.stage is Stage.ANSWER:
+            covered = not work.exercise.by_answer
+            return self.words.line("lesson.what_reads" if covered else "lesson.what_answer")
+        if runner.stage is Stage.WORK and work.exercise.is_tried and work.frame == work.start:
+            return self.words.line("lesson.tried", number=work.exercise.trial)
+        if runner.stage is Stage.PRESENT and work.exercise.asked is Asked.FLASHED:
+            return self.words.line("flash.ready")
+        return None
+
+    def of_number(self, number: Decimal) -> Line:
+        """A number alone."""
+        return self.words.line("lesson.number", number=number)
+
+    def of_reading(self, work: Work) -> Line:
+        """What the frame of an exercise reads."""
+        return self.words.line("lesson.it_reads", number=read(work.start))
+
+    def of_asked(self, work: Work) -> Line | None:
+        """What an exercise asks, to be heard: the number to set, or the numbers of its sum one
+        after another; nothing where a frame is to be read or cleared."""
+        calculation, kind = work.exercise.sum, work.exercise.kind
+        if kind is Kind.SET:
+            return self.of_number(work.exercise.number)
+        if kind is not Kind.SUM:
+            return None
+        if not isinstance(calculation, Sum):
+            return self._of_operation(calculation)
+        first, *others = calculation.terms
+        said = [self.words.line("lesson.number", number=first)]
+        for term in others:
+            sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
+            said.append(self.words.line("rule.sentence", said=sign))
+        return Line("", " ".join(line.speak for line in said))
+
+    def of_unsaid(self, work: Work | None) -> Line | None:
+        """A product, a quotient or a root that the lesson has no sentence for."""
+        calculation = work.exercise.sum if work is not None else None
+        if calculation is None or isinstance(calculation, Sum):
+            return None
+        return self._of_operation(calculation)
+
+    def _of_operation(self, calculation: Product | Quotient | Root) -> Line:
+        """A product, a quotient or a root, to be heard."""
+        match calculation:
+            case Product(one, other):
+                return self.words.line("lesson.product", one=one, other=other)
+            case Quotient(one, other):
+                return self.words.line("lesson.quotient", one=one, other=other)
+            case Root(one):
+                return self.words.line("lesson.root", one=one)
+
+    def of_done(self, work: Work) -> Line | None:
+        """What stands beside the tick where nothing else was said."""
+        if not work.right or work.exercise.kind is Kind.CLEAR:
+            return None
+        return self._right(work)
+
+    def _right(self, work: Work) -> Line:
+        """The number that is right, and what is left over where something is."""
+        number, rest = work.exercise.sum.result, work.exercise.sum.remainder
+        if rest:
+            return self.words.line("lesson.right_with_rest", number=number, rest=rest)
+        return self.words.line("lesson.right_answer", number=number)
+
+    def of_answer(self, number: Decimal, work: Work, *, is_last: bool = True) -> Line:
+        """What is said of a number given for the answer; thanks alone where all is told later."""
+        if work.exercise.kind is Kind.READ and not work.right:
+            is_first = len(work.slips) < 2
+            return self.words.line("lesson.look_again") if is_first else self.of_reading(work)
+        if work.asks_rest and not work.finished:
+            if work.given_rest is None:
+                return self.words.line("lesson.what_rest")
+            if work.level is not Help.SHOW:
+                return self.words.line("lesson.rest_again")
+            return self.words.line("lesson.rest_is", rest=work.exercise.sum.remainder or 0)
+        if work.exercise.asks_reading and not work.finished:
+            is_column = isinstance(work.exercise.sum, Sum)
+            below = self.words.line("lesson.reads_below" if is_column else "lesson.reads_signs")
+            if work.slips[-1:] != [Slip.NEGATIVE_READ_AS_SHOWN]:
+                return below
+            what = self.words.line(f"slip.{Slip.NEGATIVE_READ_AS_SHOWN}.{self.listener}")
+            return self.words.line("verdict.then", what=what, act=below)
+        if not is_last:
+            return self.words.line("lesson.noted")
+        return self.of_outcome(work)
+
+    def of_outcome(self, work: Work) -> Line:
+        """How an exercise ended: the answer and the hand, told apart."""
+        if work.outcome in (None, Outcome.RIGHT):
+            return self._right(work)
+        number = work.exercise.sum.result
+        return self.words.line(_OUTCOMES[work.outcome], number=number)
+
+
+_OUTCOMES = {
+    Outcome.WRONG_PLAN: "outcome.wrong_plan",
+    Outcome.PICTURE_LOST: "outcome.picture_lost",
+    Outcome.HAND_STRAYED: "outcome.hand_strayed",
+    Outcome.WRONG_ANSWER: "outcome.wrong_answer",
+}

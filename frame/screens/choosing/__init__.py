@@ -1,0 +1,1 @@
+"""Who is here, what to do, and how it is set."""

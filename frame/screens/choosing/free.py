@@ -1,0 +1,193 @@
+"""The free frame: any number of rods, nothing asked, nothing judged."""
+
+import pygame
+
+from frame.app import Change
+from frame.language.numbers import grouped
+from frame.room import Room
+from frame.screens.parts.frame_panel import FramePanel
+from frame.technique.addition import plan_set
+from frame.technique.beads import MOST_RODS, Frame, Stroke
+from frame.technique.reading import frame_of, plain, read, whole_digits
+from frame.view.bead_field import BeadField
+from frame.view.bead_keys import is_bead_key, stroke_of_key
+from frame.view.geometry import usual_units
+from frame.view.inputs import Input, Key
+from frame.view.scrolling import BAR_ROOM
+from frame.view.widgets import Brushes, Button
+
+MOST_RODS_AT_ONCE = 27
+"""On a frame of more rods only those that can be touched well are seen; the others scroll."""
+LEAST_TOUCH = 44
+"""A rod narrower than this, in pixels, is hard to touch."""
+
+
+class FreeFrame(FramePanel):
+    """A frame to try things on, with undo and redo."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room, _cleared(room.settings.free_rods, room.settings.marks_every))
+        self.shows_reading = True
+        self.past: list[Frame] = []
+        self.future: list[Frame] = []
+        self._usable = (False, False)
+
+    def field_of(self, frame: Frame, least: int = 0) -> BeadField:
+        """The frame; of more rods than can be touched well some are seen."""
+        rods = len(frame.digits)
+        return super().field_of(frame, LEAST_TOUCH if rods > MOST_RODS_AT_ONCE else least)
+
+    def arrange(self) -> None:
+        """The frame, the reading above it, the buttons below."""
+        self.field.place(self.rect(5, 25, self.across - 10, 48))
+        wide = self.across - 10
+        share = wide * 0.72 / 4
+        switch = "free.reading_hide" if self.shows_reading else "free.reading_show"
+        entries = [
+            ("free.undo", self.undo, bool(self.past)),
+            ("free.redo", self.redo, bool(self.future)),
+            ("free.clear", self.clear, True),
+            (switch, self._toggle_reading, True),
+        ]
+        for index, (key, act, is_usable) in enumerate(entries):
+            place = self.rect(5 + index * share, 79, share - 2, 8.5)
+            if is_usable:
+                self.buttons.append(Button(place, act, self.room.words.text(key)))
+        self._arrange_rods(5 + 4 * share, 5 + wide)
+
+    def _arrange_rods(self, left: float, right: float) -> None:
+        """Fewer rods and more, with their number between."""
+        fewer, more = self.rect(left + 1, 79, 8.5, 8.5), self.rect(right - 8.5, 79, 8.5, 8.5)
+        self.rods_place = pygame.Rect(fewer.right, fewer.top, more.left - fewer.right, fewer.h)
+        if self.rods > 1:
+            self.buttons.append(Button(fewer, lambda: self._add_rods(-1), "−", step=2))
+        if self.rods < MOST_RODS:
+            self.buttons.append(Button(more, lambda: self._add_rods(1), "+", step=2))
+
+    @property
+    def rods(self) -> int:
+        """How many rods the frame has."""
+        return len(self.field.frame.digits)
+
+    def _add_rods(self, more: int) -> None:
+        """More rods or fewer, of the same number where it still fits."""
+        frame = self.field.frame
+        new = _cleared(len(frame.digits) + more, self.room.settings.marks_every)
+        number = read(frame)
+        if number == number.to_integral_value() and whole_digits(number) <= new.highest + 1:
+            new = frame_of(number, len(new.digits), new.units)
+        self.past, self.future, self._usable = [], [], (False, False)
+        self.field = self.field_of(new)
+        self.room.set(free_rods=len(new.digits))
+        self.rearrange()
+
+    def _toggle_reading(self) -> None:
+        self.shows_reading = not self.shows_reading
+        self.rearrange()
+
+    def handle(self, event: Input) -> Change | None:
+        """Touches move beads; keys do, too."""
+        if isinstance(event, Key) and self._take_key(event):
+            self.touch_up_fields()
+            return None
+        seen = self.field.layout.scroll
+        change = super().handle(event)
+        if self.field.layout.scroll != seen:
+            self.touch_up(self.rect(0, 25, self.across, 52))
+        return change
+
+    def _take_key(self, key: Key) -> bool:
+        if key.control and key.code == pygame.K_z:
+            self.redo() if key.shift else self.undo()
+        elif key.control and key.code == pygame.K_y:
+            self.redo()
+        elif key.code == pygame.K_DELETE:
+            self.clear()
+        elif self.focus is None and is_bead_key(key):
+            stroke = stroke_of_key(self.field, key)
+            if stroke is not None:
+                self.touch(stroke)
+        else:
+            return False
+        return True
+
+    def touch(self, stroke: Stroke) -> None:
+        """Beads move."""
+        if self.field.frame.can_all(stroke):
+            self._go_to(self.field.frame.apply_all(stroke))
+
+    def wipe(self, rods: tuple[int, ...]) -> None:
+        """The rods are cleared."""
+        frame = self.field.frame
+        for rod in rods:
+            frame = frame.with_digit(rod, 0)
+        self._go_to(frame)
+
+    def clear(self) -> None:
+        """All beads away from the beam."""
+        frame = self.field.frame
+        self._go_to(plan_set(frame, read(frame) * 0, self.room.settings.conventions).end)
+
+    def undo(self) -> None:
+        """The frame as it was before."""
+        if self.past:
+            self.future.append(self.field.frame)
+            self._show(self.past.pop())
+
+    def redo(self) -> None:
+        """The frame as it was before undoing."""
+        if self.future:
+            self.past.append(self.field.frame)
+            self._show(self.future.pop())
+
+    def _go_to(self, frame: Frame) -> None:
+        if frame != self.field.frame:
+            self.past.append(self.field.frame)
+            self.future = []
+            self._show(frame)
+
+    def _show(self, frame: Frame) -> None:
+        self.field.show(frame, self.room.seconds())
+        usable = bool(self.past), bool(self.future)
+        if usable != self._usable:
+            self._usable = usable
+            self.lay_out()
+            self.touch_up(self.rect(0, 77, self.across, 13))
+        self.touch_up(self._reading_place)
+        self.touch_up_fields()
+
+    @property
+    def _reading_place(self) -> pygame.Rect:
+        return self.rect(12, 2, self.across - 24, 22)
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The frame, and what it reads in digits and in words."""
+        self.field.paint(brushes.surface)
+        words = self.room.words
+        brushes.text(str(self.rods), self.rods_place, 1, align="centre", bold=True)
+        if self.room.settings.place_names:
+            self._paint_unit_name(brushes)
+        if self.field.layout.spacing < LEAST_TOUCH:
+            below = self.rect(5, 73.5, self.across - 10, 4.5)
+            brushes.text(words.text("free.small"), below, 0, soft=True, align="centre")
+        if not self.shows_reading:
+            return
+        number = read(self.field.frame)
+        place = self.rect(12, 2.5, self.across - 24, 12)
+        brushes.text(grouped(plain(number)), place, 3, bold=True, align="centre")
+        below = self.rect(12, 14.5, self.across - 24, 8)
+        brushes.text(words.number(number), below, 1, soft=True, align="centre")
+
+    def _paint_unit_name(self, brushes: Brushes) -> None:
+        """A 1 under the unit rod, which need not be the last one, where it is seen."""
+        middle = dict(self.field.rod_places()).get(0)
+        if middle is None:
+            return
+        below = self.field.box.bottom + (BAR_ROOM if self.field.layout.window else 0)
+        place = pygame.Rect(0, below, round(6 * self.unit), round(3.5 * self.unit))
+        place.centerx = middle
+        brushes.text("1", place, 0, soft=True, align="centre")
+
+
+def _cleared(rods: int, marks_every: int) -> Frame:
+    return Frame.cleared(rods, usual_units(rods, marks_every))

@@ -1,0 +1,44 @@
+"""What stands at the foot of the practice page: a caution, or where the learner is."""
+
+from collections.abc import Set as AbstractSet
+from dataclasses import replace
+
+from frame.practice.choices import Choices, Tracks
+from frame.practice.ladder import reached
+from frame.practice.rungs import Asked
+from frame.room import Room
+from frame.screens.parts.flashing import size_note
+from frame.view.flash_safety import needs_caution
+
+
+def note_of(
+    room: Room, choices: Choices, tries: Tracks, known: AbstractSet[str], size: tuple[int, int]
+) -> str:
+    """The note for what is chosen, in a window of that size."""
+    match choices.asked:
+        case Asked.FLASHED:
+            return _caution(room, choices, size)
+        case Asked.CALLED:
+            return room.words.text("practise.call_note")
+    return _standing(room, choices, tries) if known else room.words.text("practise.first")
+
+
+def _caution(room: Room, choices: Choices, size: tuple[int, int]) -> str:
+    words = room.words
+    more = "" if room.settings.quick_flash else words.text("flash.quicker")
+    if needs_caution(choices.flash.interval):
+        more = size_note(room, replace(choices.flash, minus=choices.minus), size)
+    return f"{words.text('flash.caution')} {more}".strip()
+
+
+def _standing(room: Room, choices: Choices, tries: Tracks) -> str:
+    """The rung that comes next and, once something was tried, the one that may be told as
+    reached."""
+    words, rules = room.words, room.settings.ladder_rules
+    rung, rods = choices.standing(tries, rules)
+    following = words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
+    track = tries.get((choices.family, rods), ())
+    if not track:
+        return following
+    name = words.text(f"rung.{reached(track, rules).name}")
+    return f"{following} {words.text('practise.reached', rung=name)}"

@@ -1,0 +1,1 @@
+"""A lesson, or a set practised, under way."""

@@ -1,0 +1,84 @@
+"""Keeps a lesson's attempts and position in the store, a step at a time."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from frame.course.attempts import Position
+from frame.course.course import load_one, taught
+from frame.course.runner import Runner, Stage
+from frame.learner.store import LessonState, StoreError
+from frame.room import Room
+
+
+class Origin(StrEnum):
+    """Where what is worked came from: a lesson of the course, to be gone on with another day; a
+    tutor's own lesson; a set that is practised."""
+
+    COURSE = "course"
+    OWN = "own"
+    SET = "set"
+
+
+@dataclass
+class Keeping:
+    """What has been kept of one lesson, or of one set practised, so far. `anew` begins it again
+    with other numbers."""
+
+    room: Room
+    runner: Runner
+    anew: Callable[[], "Keeping"]
+    origin: Origin = Origin.COURSE
+    before: LessonState | None = None
+    attempts_kept: int = 0
+
+    @classmethod
+    def begin(cls, room: Room, lesson_id: str) -> "Keeping":
+        """The lesson where the learner left it, or from its start with a fresh seed."""
+        state = room.lessons.get(lesson_id)
+        begun = state if state is not None and state.position != Position() else None
+        runner = Runner(
+            load_one(room.course, lesson_id),
+            taught(room.course, lesson_id),
+            begun.seed if begun else room.random.randrange(2**31),
+            room.settings.conventions,
+            room.settings.strictness,
+            begun.position if begun else Position(),
+        )
+        return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state)
+
+    def keep(self, since: float) -> None:
+        """Write what is new: attempts, each with its seconds since the learner's turn began, and
+        where to begin another day.
+
+        What can't be written now, on a full disk for example, is tried again the next time.
+        """
+        room, lesson = self.room, self.runner.lesson.id
+        fresh = self.runner.attempts[self.attempts_kept :]
+        state = self._state() if self.origin is Origin.COURSE else None
+        if room.learner is None or room.sitting is None:
+            return
+        if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
+            return
+        now = room.seconds()
+        timed = [(attempt, (now - since) / len(fresh)) for attempt in fresh]
+        if state is not None:
+            room.lessons[lesson] = state
+        try:
+            room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
+        except StoreError:
+            room.is_unsaved = True
+            return
+        room.is_unsaved = False
+        self.attempts_kept += len(fresh)
+
+    def _state(self) -> LessonState:
+        ended = self.runner.stage is Stage.END
+        position = Position() if ended else self.runner.upcoming
+        before = self.before
+        return LessonState(
+            self.runner.seed,
+            position,
+            done=ended or (before is not None and before.done),
+            mastered=(ended and self.runner.mastered) or (before is not None and before.mastered),
+        )

@@ -1,0 +1,122 @@
+"""A tutor's own lesson under way: each save of its file is taken up, or its problem is told."""
+
+from dataclasses import replace
+from functools import cache
+
+import pygame
+
+from frame.app import Change, Replace
+from frame.course.attempts import Position
+from frame.course.own import OwnLesson, content_of, read_own
+from frame.course.problems import Problem, Words, problem_text, read_words
+from frame.course.runner import Runner
+from frame.resources import ASSETS
+from frame.room import Room
+from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.screen import LessonScreen
+from frame.screens.parts.fitting import fitting, short_name
+from frame.view.widgets import Brushes
+
+LOOK_SECONDS = 1.0
+"""How long after one look at the file the next one is."""
+SETTLE_SECONDS = 0.2
+"""How long a file must stay as it is to be taken: half of a lesson may look like a whole one."""
+
+
+class OwnLessonScreen(LessonScreen):
+    """Played as a lesson is; no place is kept. While the file has problems the last good text
+    goes on, and the first problem stands in a strip at the bottom edge."""
+
+    def __init__(
+        self, room: Room, own: OwnLesson, seed: int | None = None, place: Position | None = None
+    ) -> None:
+        super().__init__(room, _keeping(room, own, seed, place or Position()))
+        self.own = self.seen = own
+        self.look_at = room.seconds() + LOOK_SECONDS
+        self._content = own.content
+        self.problem = ""
+
+    @property
+    def strip(self) -> pygame.Rect:
+        """The bottom edge, where else the progress stands."""
+        top = round(83.2 * self.unit)
+        return pygame.Rect(0, top, self.size[0], self.size[1] - top)
+
+    def once_more(self) -> Change:
+        """The same lesson from its start, with other numbers."""
+        return Replace(OwnLessonScreen(self.room, self.own))
+
+    def advance(self, now: float) -> Change | None:
+        """The lesson goes on; once a second its file is looked at."""
+        change = super().advance(now)
+        if change is not None or self.field.is_moving or now < self.look_at:
+            return change
+        content, before = content_of(self.own.path), self._content
+        self._content = content
+        is_new = content != self.seen.content
+        is_settled = content == before
+        self.look_at = now + (LOOK_SECONDS if is_settled or not is_new else SETTLE_SECONDS)
+        return self._look() if is_new and is_settled else None
+
+    def wakes_in(self, now: float) -> float | None:
+        """When the lesson has something to do, or the file is to be looked at."""
+        look, due = max(0.001, self.look_at - now), super().wakes_in(now)
+        return look if due is None else min(look, due)
+
+    def _look(self) -> Change | None:
+        """The file was saved anew, or is gone."""
+        self.seen = read_own(self.own.path, self.room.course)
+        lesson = self.seen.lesson
+        if lesson is None:
+            self._tell(problem_line(self.seen.problems[0]))
+        elif self.seen.content == self.own.content:
+            self._tell("")
+        else:
+            step = self.runner.position.step
+            place = Position(step if step < len(lesson.steps) else 0)
+            return Replace(OwnLessonScreen(self.room, self.seen, self.runner.seed, place))
+        return None
+
+    def _tell(self, problem: str) -> None:
+        if problem != self.problem:
+            self.problem = problem
+            self.touch_up(self.strip)
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The lesson, and over its bottom edge the strip."""
+        if not self.problem:
+            super().paint_rest(brushes)
+            return
+        surface, strip = brushes.surface, self.strip
+        clip = surface.get_clip()
+        surface.set_clip(clip.clip(pygame.Rect(0, 0, surface.get_width(), strip.top)))
+        super().paint_rest(brushes)
+        surface.set_clip(clip)
+        surface.fill(brushes.theme.card, strip)
+        edge = pygame.Rect(strip.topleft, (strip.w, max(1, round(self.unit / 4))))
+        surface.fill(brushes.theme.soft_ink, edge)
+        place = strip.inflate(-round(4 * self.unit), -2 * edge.h)
+        brushes.text(fitting(brushes, self.problem, place, 0), place, 0)
+
+
+def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> Keeping:
+    """What is kept of it: attempts, as of a set practised. Raises ValueError for one with
+    problems."""
+    if own.lesson is None:
+        raise ValueError(own.path)
+    seed = room.random.randrange(2**31) if seed is None else seed
+    settings = room.settings
+    runner = Runner(
+        own.lesson, own.known, seed, settings.conventions, settings.strictness, place
+    )  # fmt: skip
+    return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), origin=Origin.OWN)
+
+
+@cache
+def _wording() -> Words:
+    return read_words(ASSETS / "words" / "problems.en.toml")
+
+
+def problem_line(problem: Problem) -> str:
+    """The problem as `lessons --check` words it, with the file's name alone."""
+    return problem_text(replace(problem, file=short_name(problem.file)), _wording())

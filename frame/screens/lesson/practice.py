@@ -1,0 +1,55 @@
+"""A set of exercises that is practised: the lesson that it is for the lesson screen."""
+
+from dataclasses import replace
+from functools import partial
+
+from frame.course.lesson import Lesson, Mark, Practise
+from frame.course.runner import Runner
+from frame.practice.choices import Choices
+from frame.practice.drawing import ExerciseError, Request, drawable
+from frame.practice.ladder import tracks
+from frame.practice.rungs import Asked
+from frame.room import Room
+from frame.screens.lesson.keeping import Keeping, Origin
+
+TITLES = {
+    Asked.SHOWN: "practise.beads",
+    Asked.CALLED: "practise.called",
+    Asked.FLASHED: "practise.flashed",
+}
+"""The words for each way of asking."""
+
+
+def known_facts(room: Room) -> frozenset[str]:
+    """The facts of the lessons done; of all lessons where all are open."""
+    done = {id for id, state in room.lessons.items() if state.done}
+    return frozenset(
+        fact
+        for entry in room.course.lessons
+        if entry.id in done or room.settings.all_open
+        for fact in entry.new
+    )
+
+
+def begin_set(room: Room, choices: Choices) -> Keeping:
+    """A set of what is chosen, as the ladder stands now. Raises ExerciseError where nothing can
+    be drawn."""
+    settings = room.settings
+    request = choices.request(known_facts(room), tracks(room.tries()), settings.ladder_rules)
+    if request.facts:
+        facts = drawable(request, room.random)
+        if not facts:
+            raise ExerciseError(request.facts[0])
+        request = replace(request, facts=facts)
+    runner = Runner(
+        _lesson(room, choices, request), request.known, room.random.randrange(2**31),
+        settings.conventions, settings.strictness,
+    )  # fmt: skip
+    return Keeping(room, runner, partial(begin_set, room, choices), origin=Origin.SET)
+
+
+def _lesson(room: Room, choices: Choices, request: Request) -> Lesson:
+    is_shown = request.asked is Asked.SHOWN
+    title = room.words.text(f"family.{choices.family}" if is_shown else TITLES[request.asked])
+    step = Practise(request, 0, None, Mark(1, 1))
+    return Lesson(f"practise-{request.asked}", title, None, request.rods, (), (step,))

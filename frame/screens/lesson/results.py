@@ -1,0 +1,146 @@
+"""How a set of called or flashed numbers went, told at its end, with the way of each."""
+
+from decimal import Decimal
+from functools import partial
+
+import pygame
+
+from frame.app import Change, Pop, Push
+from frame.course.feedback import Feedback
+from frame.language.lines import Line
+from frame.language.numbers import grouped
+from frame.language.printed import printed_sum
+from frame.practice.flashing import FlashReport
+from frame.practice.replay import replay_of
+from frame.practice.work import Work
+from frame.room import Room
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.parts.panel import Panel
+from frame.technique.reading import plain
+from frame.view.widgets import Brushes, Button, Style, paint_tick
+
+_MOST_ROW = 10.0
+
+
+class ResultsScreen(Panel):
+    """A row for each exercise of the set; a row that is touched shows its way."""
+
+    def __init__(self, room: Room, results: list[Work]) -> None:
+        super().__init__(room)
+        self.results = results
+        self.feedback = Feedback(room.words, room.listener)
+        self.has_spoken = False
+
+    @property
+    def title(self) -> Line:
+        """How many were right."""
+        counting = [work for work in self.results if work.counts]
+        right = sum(work.right for work in counting)
+        return self.room.words.line("results.title", right=right, all=len(counting))
+
+    def arrange(self) -> None:
+        """The rows, each with its eye, and the way on."""
+        for index, work in enumerate(self.results):
+            row = self._row(index)
+            eye = pygame.Rect(row.right - row.h * 2, row.top, row.h * 2, row.h)
+            style = Style.SIGN if work.right else Style.PLAIN
+            self.buttons.append(Button(eye, partial(self._watch, work), sign="eye", style=style))
+        on = self.rect(self.across - 48, 79, 36, 9)
+        text = self.room.words.text("lesson.go_on")
+        self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
+
+    def _row(self, index: int) -> pygame.Rect:
+        high = min(_MOST_ROW, 60 / len(self.results))
+        return self.rect(12, 16 + index * high, self.across - 24, high * 0.86)
+
+    def _watch(self, work: Work) -> Change:
+        line = self.feedback.of_outcome(work)
+        return Push(ReplayScreen(self.room, work, replay_of(work), line))
+
+    def back(self) -> Change | None:
+        """Enough seen."""
+        self.room.hush()
+        return Pop("seen")
+
+    def advance(self, now: float) -> Change | None:
+        """Once, all of it is said, for whoever does not look."""
+        if not self.has_spoken:
+            self.has_spoken = True
+            lines = [self.title, *(self._spoken(at) for at in range(len(self.results)))]
+            said = " ".join(line.speak for line in lines)
+            self.room.say(Line(said, said))
+        return None
+
+    def _spoken(self, index: int) -> Line:
+        work = self.results[index]
+        key = "results.right" if work.right else "results.other"
+        return self.room.words.line(key, at=index + 1, number=work.exercise.sum.result)
+
+    def wakes_in(self, now: float) -> float | None:
+        """Once, to speak."""
+        return None if self.has_spoken else 0.01
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title and the rows: a tick, the column, the answer given, the right one."""
+        head = self.rect(12, 3.5, self.across - 24, 9)
+        brushes.text(self.room.words.text("results.head"), head, 2, bold=True)
+        brushes.text(self.title.show, head, 1, soft=True, align="right")
+        for index, work in enumerate(self.results):
+            self._paint_row(brushes, self._row(index), work)
+
+    def _paint_row(self, brushes: Brushes, row: pygame.Rect, work: Work) -> None:
+        tick = pygame.Rect(row.left, row.top, row.h, row.h)
+        if work.right:
+            paint_tick(brushes, tick.inflate(-tick.w // 5, -tick.h // 5))
+        else:
+            self._paint_other(brushes, tick)
+        left = tick.right + round(2 * self.unit)
+        numbers = round(row.w * 0.3)
+        column = pygame.Rect(left, row.top, row.w - numbers - row.h * 2 - left + row.left, row.h)
+        if work.report is not None:
+            below = column.copy()
+            column.h = round(row.h * 0.6)
+            below.top, below.h = column.bottom, row.h - column.h
+            brushes.text(self._figures(work.report), below, 0, soft=True)
+        brushes.line(printed_sum(work.exercise.sum, self.room.words), column, 1, least=0)
+        answer = pygame.Rect(column.right, row.top, numbers, row.h)
+        brushes.text(self._answers(work), answer, 1, bold=True)
+
+    def _figures(self, report: FlashReport) -> str:
+        """What the screen really did."""
+        words, refresh = self.room.words, report.schedule.refresh
+        steady = words.text("flash.steady", refresh=_short(refresh)) if refresh else ""
+        figures = words.text(
+            "flash.figures", rate=_short(report.rate), sd=_short(report.onset_sd_ms),
+            worst=_short(report.worst_ms), missed=len(report.missed),
+            limit=_short(report.late_after_ms),
+        )  # fmt: skip
+        return f"{figures} {steady}".strip()
+
+    def _answers(self, work: Work) -> str:
+        """The answer given; beside another than the right one, the right one."""
+        words, calculation = self.room.words, work.exercise.sum
+        right = self._with_rest(calculation.result, calculation.remainder)
+        given = self._with_rest(work.given, work.given_rest) if work.given is not None else ""
+        if not work.counts:
+            return words.text("results.late", given=given, right=right)
+        return right if work.right else words.text("results.given", given=given, right=right)
+
+    def _with_rest(self, number: Decimal, rest: Decimal | None) -> str:
+        """An answer, and what is left over where something is."""
+        figures = grouped(plain(number))
+        if not rest:
+            return figures
+        return self.room.words.text("results.with_rest", number=figures, rest=grouped(plain(rest)))
+
+    def _paint_other(self, brushes: Brushes, place: pygame.Rect) -> None:
+        """A ring: to be looked at."""
+        pygame.draw.circle(
+            brushes.surface, brushes.theme.soft_ink, place.center, round(place.w * 0.3),
+            max(2, round(self.unit / 3)),
+        )  # fmt: skip
+
+
+def _short(number: float) -> str:
+    """The number with two places at most."""
+    return f"{number:.2f}".rstrip("0").rstrip(".")

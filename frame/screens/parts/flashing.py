@@ -1,0 +1,161 @@
+"""A run of flashed numbers for an exercise: the window is lent to it, and how it went is kept."""
+
+from dataclasses import replace
+from decimal import Decimal
+from functools import lru_cache
+
+import pygame
+
+from frame.app import Perform
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.learner.rows import FlashRow
+from frame.learner.store import StoreError
+from frame.practice.exercises import Exercise
+from frame.practice.flashing import FlashReport, FlashSetting
+from frame.room import Room
+from frame.view.classroom import Legibility, classroom_of
+from frame.view.flash_pictures import digit_height, glyphs
+from frame.view.flash_run import FlashRun
+from frame.view.flash_safety import (
+    REFERENCE,
+    SAFE_RATE,
+    FlashRefused,
+    Numeral,
+    Size,
+    Viewing,
+    least_distance,
+)
+from frame.view.presenting import find_presentation
+
+
+def setting_of(exercise: Exercise) -> FlashSetting:
+    """The setting that an exercise's numbers are flashed by."""
+    terms = exercise.sum.numbers
+    digits = max(len(str(abs(int(term)))) for term in terms)
+    is_minus = any(term < 0 for term in terms)
+    return FlashSetting(digits, len(terms), exercise.pace, is_minus)
+
+
+def flash(room: Room, exercise: Exercise) -> Perform:
+    """Lend the window to the numbers of an exercise; the result is the FlashReport, or the
+    FlashRefused that keeps them from being shown.
+
+    Before the first run the best way to the screen is found, which takes some seconds.
+    """
+
+    def run(window: pygame.Surface) -> FlashReport | FlashRefused:
+        if room.presentation is None:
+            room.say(room.words.line("flash.measuring"))
+            picture = _notice(room, window.get_size())
+            room.presentation, window = find_presentation(window, picture, room.seconds)
+            window.fill(room.theme.flash_ground)
+        setting = setting_of(exercise)
+        one = FlashRun(
+            setting,
+            exercise.sum.numbers,
+            room.presentation,
+            room.lettering,
+            room.theme,
+            viewing_of(room, setting, window.get_size()),
+        )
+        try:
+            return one.run(window, room.seconds)
+        except FlashRefused as refused:
+            return refused
+
+    return Perform(run)
+
+
+def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
+    """What is seen while the screen is measured: a dark picture with a sentence."""
+    picture = pygame.Surface(size)
+    picture.fill(room.theme.flash_ground)
+    text, colour = room.words.text("flash.measuring"), room.theme.flash_one
+    room.lettering.draw(picture, text, picture.get_rect(), 2, colour, align="centre")
+    return picture
+
+
+# Measuring takes some 20 ms, and a page of settings asks at each touch.
+_glyphs = lru_cache(maxsize=1)(glyphs)
+
+
+def _numeral(room: Room, setting: FlashSetting) -> Numeral:
+    return Numeral(setting.digits, setting.minus, _glyphs(room.lettering))
+
+
+def viewing_of(room: Room, setting: FlashSetting, window: Size) -> Viewing:
+    """From how far numbers are looked at: as the classroom says, or else WCAG's reference."""
+    classroom = classroom_of(room.settings)
+    if classroom is None:
+        return REFERENCE
+    return classroom.flash_viewing(_numeral(room, setting), window)
+
+
+def height_of(room: Room, setting: FlashSetting, window: Size) -> int:
+    """How high the digits come, in pixels."""
+    viewing = viewing_of(room, setting, window)
+    return digit_height(_numeral(room, setting), setting.interval, window, viewing)
+
+
+def size_note(room: Room, setting: FlashSetting, window: Size) -> str:
+    """How large the digits of quick numbers are held, and for whom that is reckoned; in a
+    classroom, whether its last row can read them."""
+    words, classroom = room.words, classroom_of(room.settings)
+    height = height_of(room, setting, window)
+    if classroom is not None:
+        nearest = Decimal(f"{classroom.nearest:g}")
+        match classroom.legibility(height / window[1]):
+            case Legibility.EASY:
+                return words.text("classroom.size_easy", height=height, metres=nearest)
+            case Legibility.JUST:
+                return words.text("classroom.size_just", height=height, metres=nearest)
+        small = words.text("classroom.size_not", height=height, metres=nearest)
+        slow = height_of(room, replace(setting, interval=1 / SAFE_RATE), window)
+        return f"{small} {words.text('classroom.slower')}" if slow > height else small
+    box = _numeral(room, setting).box(height)
+    distance = Decimal(f"{least_distance(box, window):.1f}")
+    return words.text("flash.size", height=height, distance=distance)
+
+
+def refusal(refused: FlashRefused, words: Words) -> Line:
+    """What is said where numbers may not be shown."""
+    verdict = refused.verdict
+    rate = Decimal(f"{min(verdict.fastest_rate, SAFE_RATE):.1f}")
+    return words.line("flash.refused", height=verdict.largest_height, rate=rate)
+
+
+def told(report: FlashReport, words: Words) -> str:
+    """What the screen did in a run, in a sentence."""
+    count, limit = len(report.items), _short(report.late_after_ms)
+    if report.missed:
+        return words.text("flash.late", late=len(report.missed), count=count, limit=limit)
+    return words.text("flash.on_time", count=count, rate=_short(report.rate), limit=limit)
+
+
+def _short(number: float) -> Decimal:
+    """The number with two places at most."""
+    return Decimal(f"{number:.2f}").normalize()
+
+
+def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:
+    """Keep what the screen did in a run, once it is over."""
+    if room.sitting is None:
+        return
+    try:
+        room.store.record_flash(room.sitting, _row(setting_of(exercise), report), room.now())
+    except StoreError:
+        room.is_unsaved = True
+
+
+def _row(setting: FlashSetting, report: FlashReport) -> FlashRow:
+    items = tuple(
+        (1000 * item.requested, None if item.shown is None else 1000 * item.shown)
+        for item in report.items
+    )
+    return FlashRow(
+        digits=setting.digits, count=setting.count, interval=setting.interval,
+        minus=setting.minus, path=report.path, refresh=report.schedule.refresh,
+        sd_ms=report.onset_sd_ms, worst_ms=report.worst_ms, drift_ms=report.drift_ms,
+        missed=len(report.missed), stopped=report.was_stopped, counts=report.counts, items=items,
+    )  # fmt: skip

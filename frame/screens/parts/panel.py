@@ -1,0 +1,209 @@
+"""A screen with buttons: pressing, releasing, and going round them with the keyboard."""
+
+import pygame
+
+from frame.app import Change, Perform, Pop, Push, Quit, Replace, Screen
+from frame.dues import Dues
+from frame.language.lines import Line
+from frame.room import Room
+from frame.view.bead_field import BeadField
+from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
+from frame.view.theme import unit
+from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
+
+_FORGIVING = 3.0
+
+
+class Panel(Screen):
+    """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`. Touches of
+    buttons before `deaf_until` are not meant for what has just come up under the finger."""
+
+    goes_back = True
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.buttons: list[Button] = []
+        self.size = (0, 0)
+        self.focus: int | None = None
+        self.deaf_until = 0.0
+        self.dues = Dues()
+        self._pressed: tuple[int, int] | None = None  # finger, button
+
+    @property
+    def unit(self) -> float:
+        """One unit of space in pixels."""
+        return unit(self.size[1])
+
+    def rect(self, x: float, y: float, w: float, h: float) -> pygame.Rect:
+        """A rectangle given in units."""
+        one = self.unit
+        return pygame.Rect(round(x * one), round(y * one), round(w * one), round(h * one))
+
+    @property
+    def across(self) -> float:
+        """How many units wide the window is."""
+        return self.size[0] / self.unit
+
+    def resized(self, size: tuple[int, int]) -> None:
+        """Lay everything out for a window of this size."""
+        self.size = size
+        self.rearrange()
+
+    def rearrange(self) -> None:
+        """Lay everything out anew, and paint it."""
+        self.lay_out()
+        self.touch_up()
+
+    def lay_out(self) -> None:
+        """Lay everything out anew."""
+        before, focus = self.buttons, self.focus
+        self.focus_button(None)
+        self._pressed = None
+        self.buttons = []
+        if self.goes_back:
+            back = self.rect(1.5, 3, 8, 8)
+            self.buttons.append(Button(back, self.back, sign="back", style=Style.SIGN))
+        self.arrange()
+        if focus is not None:
+            self.focus_button(self._nearest(before[focus], focus))
+
+    def _nearest(self, button: Button, index: int) -> int | None:
+        """The button most like one that stood at an index: the same thing, as near as can be."""
+        alike = [at for at, one in enumerate(self.buttons) if one.is_like(button)]
+        places = alike or range(len(self.buttons))
+        return min(places, key=lambda at: abs(at - index), default=None)
+
+    def touch_up_field(self, field: BeadField) -> None:
+        """Note what looks different on a frame of beads."""
+        for place in field.stale:
+            self.touch_up(place)
+        field.stale = []
+
+    def arrange(self) -> None:
+        """Fill `buttons`."""
+
+    def wakes_in(self, now: float) -> float | None:
+        """When something falls due."""
+        return self.dues.wakes_in(now)
+
+    def back(self) -> Change | None:
+        """What the way back does."""
+        return Pop()
+
+    def brushes(self, surface: pygame.Surface) -> Brushes:
+        """What to paint with."""
+        room = self.room
+        return Brushes(surface, room.theme, room.lettering, room.pictures)
+
+    def paint(self, surface: pygame.Surface) -> None:
+        """Paint the ground, the buttons and the rest."""
+        surface.fill(self.room.theme.ground)
+        brushes = self.brushes(surface)
+        self.paint_rest(brushes)
+        for index, button in enumerate(self.buttons):
+            pressed = self._pressed is not None and self._pressed[1] == index
+            paint_button(brushes, button, pressed=pressed, focused=self.focus == index)
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """Paint what is not a button."""
+
+    def handle(self, event: Input) -> Change | None:
+        """Take an input meant for the buttons."""
+        match event:
+            case Press(finger, at) if self.room.seconds() >= self.deaf_until:
+                self._press(finger, self.button_at(at))
+            case Release(finger, at):
+                return self._release(finger, at)
+            case Lost():
+                self._press(0, None)
+            case Key():
+                return self._key(event)
+            case Drag() | Press():
+                pass
+        return None
+
+    def button_at(self, at: tuple[float, float]) -> int | None:
+        """The index of the button under a place."""
+        for index, button in enumerate(self.buttons):
+            if button.place.collidepoint(at):
+                return index
+        return None
+
+    def _press(self, finger: int, index: int | None) -> None:
+        old, self._pressed = self._pressed, None if index is None else (finger, index)
+        for changed in {old and old[1], index}:
+            if changed is not None and changed < len(self.buttons):
+                self._touch_up_button(changed)
+        if index is not None:
+            self.focus_button(None)
+
+    def press_no_button(self, finger: int) -> None:
+        """What a finger does was not meant for a button."""
+        self._press(finger, None)
+
+    def _touch_up_button(self, index: int) -> None:
+        place = self.buttons[index].place
+        self.touch_up(focus_reach(place, self.size[1]).inflate(0, round(self.unit)))
+
+    def _release(self, finger: int, at: tuple[float, float]) -> Change | None:
+        if self._pressed is None or self._pressed[0] != finger:
+            return None
+        index = self._pressed[1]
+        self._press(finger, None)
+        reach = round(_FORGIVING * self.unit)
+        if index < len(self.buttons) and self.buttons[index].place.inflate(
+            2 * reach, 2 * reach
+        ).collidepoint(at):
+            return self.press_button(index)
+        return None
+
+    def press_button(self, index: int) -> Change | None:
+        """Do what a button does."""
+        change = self.buttons[index].act()
+        return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
+
+    def focus_button(self, index: int | None) -> None:
+        """Put the focus ring around a button, or take it away."""
+        for changed in {self.focus, index}:
+            if changed is not None and changed < len(self.buttons):
+                self._touch_up_button(changed)
+        self.focus = index
+
+    def _key(self, key: Key) -> Change | None:
+        if key.code == pygame.K_ESCAPE:
+            return self.back()
+        if key.code == pygame.K_TAB and self.buttons:
+            self._focus_next(-1 if key.shift else 1)
+        elif key.code in (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE):
+            index = self.focus if self.focus is not None else self.main_button()
+            return self.press_button(index) if index is not None else None
+        elif key.code in (pygame.K_RIGHT, pygame.K_DOWN) and self.buttons:
+            self._focus_next(1)
+        elif key.code in (pygame.K_LEFT, pygame.K_UP) and self.buttons:
+            self._focus_next(-1)
+        return None
+
+    def main_button(self) -> int | None:
+        """The button that Enter means when none is in focus: the one main thing to do."""
+        for index, button in enumerate(self.buttons):
+            if button.style is Style.MAIN:
+                return index
+        return None
+
+    def _focus_next(self, way: int) -> None:
+        count = len(self.buttons)
+        at = self.focus if self.focus is not None else (-1 if way > 0 else count)
+        self.focus_button((at + way) % count)
+        self.speak_focus()
+
+    def speak_focus(self) -> None:
+        """Say what the button in focus is, for whoever works without looking."""
+        if self.focus is None:
+            return
+        button = self.buttons[self.focus]
+        words = self.room.words
+        text = button.name or button.text
+        if button.sign and not text:
+            text = words.text(f"sign.{button.sign}")
+        if text:
+            self.room.say(Line(text, text))
