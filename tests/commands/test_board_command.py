@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pygame
 import pytest
-from frame.screens.choosing.who import Who
 
 from frame.app import App, Pop
 from frame.cli import english, main
 from frame.course.agenda import load_items
 from frame.screens.board.screen import BoardScreen
+from frame.screens.choosing.who import Who
 from frame.screens.start import build_app
 
 AGENDA = "board: Nets\nitems:\n  - show: 46 + 39\n  - read: 572\n"

@@ -11,7 +11,7 @@ import pytest
 from frame.course.agenda import Act as BoardAct
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
-from frame.language.wording import Age
+from frame.language.wording import Listener
 from frame.practice.choices import Sight
 from frame.practice.families import Family
 from frame.practice.rungs import Rung
@@ -86,10 +86,10 @@ def slip_keys() -> Iterator[str]:
 DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "numbers", "half", "again")
 
 FILLED: dict[str, Iterable[object]] = {
-    "age": Age,
-    "self.listener": Age,
-    "age if names_rods(step) else Age.YOUNG": Age,
-    "Age.OLDER": (Age.OLDER,),
+    "age": Listener,
+    "self.listener": Listener,
+    "age if names_rods(step) else Listener.YOUNG": Listener,
+    "Listener.OLDER": (Listener.OLDER,),
     "way": ("up", "down"),
     "kind": ("ones", "beads", "place.whole", "place.parts"),
     "finger_of(move)": Finger,

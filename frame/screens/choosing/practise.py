@@ -180,8 +180,9 @@ class PractiseScreen(Panel):
 
     def _flash_dials(self) -> tuple[Dial, ...]:
         one, line = self.choices, self.room.words.line
-        flash = one.flash
-        level = line("practise.level", level=one.level) if self._is_level else Line("–", "")
+        flash, most = one.flash, len(LEVELS)
+        named = line("practise.level", level=one.level, levels=most)
+        level = named if self._is_level else Line("–", "")
         each, total = _decimal(flash.interval), _decimal(flash.total)
         pace = line("practise.each", seconds=each, total=total)
         levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
