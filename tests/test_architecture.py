@@ -104,7 +104,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
         "own",
     ],
-    "screens.board": ["acts", "screen", "bar keys painting"],
+    "screens.board": ["acts arriving", "bar keys seen", "painting work", "screen"],
     "screens.choosing": [
         "free classroom own_lessons practice_note",
         "settings practise",

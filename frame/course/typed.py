@@ -8,7 +8,7 @@ MOST_TYPED = 40
 _SIGNS = set("0123456789+-−*x×/÷:.,()√ sqrt")
 
 
-@dataclass
+@dataclass(frozen=True, slots=True)
 class TypedSum:
     """What is typed so far. It has the keyboard while there is anything; `is_wrong` tells that
     it was meant to be done and is no sum."""
@@ -26,27 +26,20 @@ class TypedSum:
         is_start = self.is_open or signs.isdigit() or signs in ("√", "(", "-")
         return bool(signs) and is_start and set(signs) <= _SIGNS
 
-    def type(self, signs: str) -> bool:
-        """Add what a key types, if it can be a part of a sum. Whether it was."""
-        if not self.takes(signs):
-            return False
-        self.text, self.is_wrong = (self.text + signs)[:MOST_TYPED], False
-        return True
+    def plus(self, signs: str) -> "TypedSum":
+        """With what a key types, if it can be a part of a sum."""
+        return TypedSum((self.text + signs)[:MOST_TYPED]) if self.takes(signs) else self
 
-    def erase(self) -> None:
-        """Take the last sign away."""
-        self.text, self.is_wrong = self.text[:-1], False
+    def erased(self) -> "TypedSum":
+        """Without the last sign."""
+        return TypedSum(self.text[:-1])
 
-    def clear(self) -> None:
-        """Forget it."""
-        self.text, self.is_wrong = "", False
+    def wrong(self) -> "TypedSum":
+        """The same, to be mended."""
+        return TypedSum(self.text, is_wrong=True)
 
-    def take(self) -> Item | None:
-        """The sum as an item, a number alone as one that everyone reads; None, and it stays to
-        be mended, where it is none."""
+    @property
+    def item(self) -> Item | None:
+        """The sum as an item, a number alone as one that everyone reads; None where it is none."""
         items, problems = items_of(self.text)
-        self.is_wrong = bool(problems) or len(items) != 1
-        if self.is_wrong:
-            return None
-        self.clear()
-        return items[0]
+        return None if problems or len(items) != 1 else items[0]

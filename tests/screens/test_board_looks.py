@@ -12,7 +12,9 @@ from frame.app import open_window
 from frame.course.agenda import Act, Item
 from frame.course.board import Stage
 from frame.learner.settings import Age, Look
+from frame.screens.board.acts import Aid, Deed, Signs
 from frame.screens.board.screen import BoardScreen
+from frame.screens.board.work import Due
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_calculation
 from frame.view.theme import THEMES, projected_contrast
@@ -59,9 +61,9 @@ def board(room, one, *, at=None, stage=None, bar=True, reading=False):
     if stage is not None:
         screen.shown.stage = stage
     if reading:
-        screen.turn("reading")
+        screen.turn(Aid.READING)
     if not bar:
-        screen.bar_until = room.seconds() - 1
+        screen.dues.put(Due.BAR, None)
     return screen
 
 
@@ -81,8 +83,8 @@ def boards(room):
         yield f"empty, bar {bar}", empty(room, bar)
     typed = board(room, item("4 + 3"))
     for sign in "46+*39":
-        typed.type(sign)
-    typed.take_typed()
+        typed.do(Signs(sign))
+    typed.do(Deed.TAKE)
     assert typed.typed.is_wrong
     yield "mistyped", typed
 
@@ -90,7 +92,8 @@ def boards(room):
 def empty(room, bar):
     screen = BoardScreen(room)
     screen.has_field = False
-    screen.bar_until += 0 if bar else -100
+    if not bar:
+        screen.dues.put(Due.BAR, None)
     return screen
 
 
@@ -100,7 +103,7 @@ def tries(room, age):
     for number, (text, moves) in enumerate(TRIES):
         screen = board(room, item(text), bar=bool(number % 2))
         for move in moves:
-            screen.move((move,))
+            screen.touch((move,))
         assert len(screen.shown.hand) == len(moves) + 1
         yield f"{text} {moves} for {age}", screen
 

@@ -6,8 +6,8 @@ from board_class import hover, letter, open_board, press, seen, type_keys, witho
 from pilot import Pilot
 
 from frame.course.board import Stage
-from frame.screens.board import acts
-from frame.screens.board.acts import Shows
+from frame.screens.board import screen as board_screen
+from frame.screens.board.acts import Aid
 from frame.technique.beads import BeadMove
 from frame.technique.reading import read
 from frame.view.geometry import pose_of
@@ -112,17 +112,16 @@ def test_the_bar_is_that_of_the_item_that_is_shown(pilot):
 
 def test_every_tool_does_what_its_key_does(pilot):
     screen = open_board(pilot, "46 + 39")
-    for name in Shows.__dataclass_fields__:
-        before = getattr(screen.shows, name)
-        pilot.press(name)
-        assert getattr(screen.shows, name) is not before
-        assert tool(screen, name).chosen is not before
+    for aid in Aid:
+        was_on = aid in screen.aids
+        pilot.press(aid)
+        assert (aid in screen.aids) is not was_on
+        assert tool(screen, aid).chosen is not was_on
     for _ in range(3):
         pilot.press("fast" if screen.speed > 1 else "slow")
     assert screen.speed == 1.0
-    pilot.press("stop_before")
     pilot.press("play")
-    assert screen.pauses and screen.plays
+    assert screen.plays
     pilot.press("pause")
     assert not screen.plays
     pilot.press("dark")
@@ -131,7 +130,7 @@ def test_every_tool_does_what_its_key_does(pilot):
 
 def test_a_press_on_the_timeline_goes_there(pilot):
     screen = open_board(pilot, "46 + 39 + 28")
-    shown, line = screen.shown, screen.timeline
+    shown, line = screen.shown, screen.places.timeline
     for share in (0.0, 0.5, 0.99):
         pilot.tap((line.left + share * line.w, line.centery))
         assert shown.at == round(share * shown.last)
@@ -144,7 +143,7 @@ def test_a_press_on_the_timeline_goes_there(pilot):
 
 def test_while_a_child_tries_there_is_no_timeline_to_leave_the_try_by(pilot):
     screen = open_board(pilot, "46 + 39")
-    place = screen.timeline
+    place = screen.places.timeline
     drawn = pilot.pixels(place)
     pilot.move(BeadMove(1, 5))
     pilot.settle()
@@ -267,7 +266,7 @@ def rods_painted(pilot):
 
 def test_the_ring_goes_with_the_mouse(pilot):
     screen = open_board(pilot, "46 + 39")
-    screen.turn("ring")
+    screen.turn(Aid.RING)
     for at in ((300, 40), (500, 60)):
         hover(pilot, at)
         side = round(4.5 * screen.unit)
@@ -284,7 +283,7 @@ def drop(pilot, path):
 
 
 def paste(pilot, monkeypatch, text):
-    monkeypatch.setattr(acts, "clipboard_text", lambda: text)
+    monkeypatch.setattr(board_screen, "clipboard_text", lambda: text)
     pilot.key(pygame.K_v, pygame.KMOD_CTRL, text="\x16")
 
 

@@ -1,19 +1,15 @@
 """The bar of the board: a sign for each thing that can be done, those in force filled."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import pygame
 
-from frame.course.agenda import Act
-from frame.course.board import Stage
+from frame.course.agenda import Act as Task
+from frame.language.catalogue import Words
+from frame.screens.board.acts import Act, Aid, Deed, Moment
 from frame.view.widgets import Button, Style
-
-if TYPE_CHECKING:
-    from frame.screens.board.screen import BoardScreen
 
 _SIZE = 8.0
 _GAP = 0.8
@@ -21,54 +17,58 @@ _TOP = 80.5
 
 
 class Tool(NamedTuple):
-    """One thing on the bar: its sign, whose name stands in the words file, what it does, and
+    """One thing on the bar: what it does, its sign, whose name stands in the words file, and
     whether it is in force."""
 
+    act: Act
     sign: str
-    act: Callable[[], object]
     is_on: bool = False
 
 
-def tools_of(screen: BoardScreen) -> list[Tool]:
+def tools_of(now: Moment) -> list[Tool]:
     """What can be done now, in the order shown."""
-    shown, shows = screen.shown, screen.shows
-    runs = screen.plays or screen.calling is not None
-    tools = [Tool("back", screen.leave_board)]
-    if shown is not None:
-        tools += [Tool("step_back", screen.go_back), Tool("step_on", screen.next)]
-    if shown is not None and shown.is_worked:
-        tools += [
-            Tool("step_start", screen.step_back),
-            Tool("step_end", screen.next_step),
-            Tool("pause" if runs else "play", screen.toggle, runs),
-            Tool("fast" if screen.speed > 1 else "slow", screen.turn_speed, screen.speed != 1),
-            Tool("stop_before", screen.toggle_pauses, screen.pauses),
-        ]
-    if shown is not None and shown.item.act is Act.READ:
-        tools.append(Tool("eye", screen.everyone_reads))
-    if shown is not None:
-        tools.append(Tool("answer", screen.toggle_answer, shown.stage is Stage.TOLD))
-    tools += [
-        Tool(name, partial(screen.turn, name), getattr(shows, name))
-        for name in ("reading", "rule", "fingers", "names", "tint", "verdict", "spot", "ring")
-    ]
-    if shown is not None and shown.hand:
-        tools.append(Tool("undo", screen.undo))
-    return [*tools, Tool("dark", screen.toggle_black)]
+    deeds = [Deed.LEAVE]
+    if now.task is not None:
+        deeds += [Deed.BACK, Deed.NEXT]
+    if now.task is Task.SHOW:
+        deeds += [Deed.TO_STEP_START, Deed.TO_STEP_END, Deed.TOGGLE, Deed.SPEED]
+    tools = [_tool(deed, now) for deed in deeds]
+    aids = [aid for aid in Aid if aid is not Aid.STOP_BEFORE or now.task is Task.SHOW]
+    tools += [Tool(aid, aid, aid in now.aids) for aid in aids]
+    if now.task is Task.READ:
+        tools.append(_tool(Deed.READ, now))
+    if now.task is not None:
+        tools.append(_tool(Deed.ANSWER, now))
+    if now.is_tried:
+        tools.append(_tool(Deed.UNDO, now))
+    return [*tools, _tool(Deed.BLACK, now)]
 
 
-def bar_buttons(screen: BoardScreen) -> list[Button]:
-    """The bar's buttons, in one row in the middle."""
-    tools, one = tools_of(screen), screen.unit
-    size = min(_SIZE, (screen.across - 4) / len(tools) - _GAP)
-    left = (screen.across - len(tools) * (size + _GAP) + _GAP) / 2
+def _tool(deed: Deed, now: Moment) -> Tool:
+    match deed:
+        case Deed.TOGGLE:
+            return Tool(deed, "pause" if now.runs else "play", now.runs)
+        case Deed.SPEED:
+            return Tool(deed, "fast" if now.speed > 1 else "slow", now.speed != 1)
+        case Deed.ANSWER:
+            return Tool(deed, deed, now.is_told)
+    return Tool(deed, deed)
+
+
+def bar_buttons(
+    tools: Sequence[Tool], *, across: float, unit: float, words: Words,
+    do: Callable[[Act], object],
+) -> list[Button]:  # fmt: skip
+    """The bar's buttons, in one row in the middle of a window so many units wide."""
+    size = min(_SIZE, (across - 4) / len(tools) - _GAP)
+    left = (across - len(tools) * (size + _GAP) + _GAP) / 2
     buttons = []
     for index, tool in enumerate(tools):
-        at = round((left + index * (size + _GAP)) * one), round(_TOP * one)
-        place = pygame.Rect(at, (round(size * one), round(size * one)))
-        name = screen.room.words.text(f"board.{tool.sign}")
-        style = Style.CHOICE
-        buttons.append(
-            Button(place, tool.act, sign=tool.sign, style=style, chosen=tool.is_on, name=name)
-        )
+        at = round((left + index * (size + _GAP)) * unit), round(_TOP * unit)
+        place = pygame.Rect(at, (round(size * unit), round(size * unit)))
+        name = words.text(f"board.{tool.sign}")
+        act = partial(do, tool.act)
+        button = Button(place, act, sign=tool.sign, style=Style.CHOICE, name=name)
+        button.chosen = tool.is_on
+        buttons.append(button)
     return buttons
