@@ -21,7 +21,7 @@ from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
-    from frame.language.wording import Age as Listener
+    from frame.language.wording import Listener
     from frame.practice.choices import Choices
     from frame.practice.ladder import Try
     from frame.view.clips import ClipStore
@@ -98,7 +98,7 @@ class Room:
     def listener(self) -> "Listener":
         """For whom sentences are made, by the age band."""
         # Sentences about beads are needed only after somebody was greeted.
-        from frame.language.wording import Age as Listener
+        from frame.language.wording import Listener
 
         return Listener.YOUNG if self.settings.age is Age.YOUNG else Listener.OLDER
 

@@ -69,7 +69,8 @@ ORDER: dict[str, list[str]] = {
         "nodes",
         "fields",
         "checker loader",
-        "agenda draft",
+        "draft",
+        "agenda",
         "board",
         "course",
         "own runner spoken",
@@ -121,7 +122,12 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
+    "commands": [
+        "output",
+        "working",
+        "explain judging lessons measure picture code window",
+        "running",
+    ],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

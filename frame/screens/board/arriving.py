@@ -1,13 +1,11 @@
 """What comes to the board from elsewhere: an agenda or a text let go on it, a pasted column."""
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from frame.course.agenda import Item, items_of, read_agenda
-from frame.course.draft import read_file
-from frame.course.problems import LessonError, Problem, problem_text, read_words
+from frame.course.agenda import Item, items_of, read_items
+from frame.course.problems import Problem, problem_text, read_words
 from frame.language.catalogue import Words
 from frame.resources import ASSETS
 
@@ -26,15 +24,7 @@ def of_text(text: str, words: Words) -> Arrival:
 
 def of_file(path: Path, words: Words) -> Arrival:
     """An agenda, or a text with a column of sums."""
-    try:
-        content = read_file(path)
-    except LessonError as error:
-        named = [replace(one, file=path.name) for one in error.problems]
-        return _arrival((), named, words)
-    if path.suffix.lower() in (".yaml", ".yml"):
-        agenda, problems = read_agenda(content, path.name)
-        return _arrival(agenda.items if agenda else (), problems, words)
-    return of_text(content.decode("utf-8", "replace"), words)
+    return _arrival(*read_items(path, path.name), words)
 
 
 def _arrival(items: Sequence[Item], problems: Sequence[Problem], words: Words) -> Arrival:

@@ -79,7 +79,7 @@ class BoardScreen(BoardWork):
         """What is written on the board."""
         return seen_of(
             self.board, self.moment, note=self.note, called=self._number_called,
-            is_covered=self.is_covered, words=self.room.words, age=self.room.listener,
+            is_covered=self.is_covered, words=self.room.words, listener=self.room.listener,
         )  # fmt: skip
 
     @property

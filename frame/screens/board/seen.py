@@ -7,7 +7,7 @@ from frame.course.board import Board, Shown, Stage
 from frame.language.catalogue import Words
 from frame.language.printed import printed, printed_sum
 from frame.language.verdicts import verdict_line
-from frame.language.wording import Age, rule
+from frame.language.wording import Listener, rule
 from frame.language.written import work_line
 from frame.screens.board.acts import Aid, Moment
 
@@ -33,8 +33,9 @@ class Seen:
 
 
 def seen_of(
-    board: Board, now: Moment, *, note: str, called: str, is_covered: bool, words: Words, age: Age
-) -> Seen:
+    board: Board, now: Moment, *, note: str, called: str, is_covered: bool, words: Words,
+    listener: Listener,
+) -> Seen:  # fmt: skip
     """What is seen now; `note` is told in the place of the rule, `called` of the sum."""
     shown, typed = board.shown, now.typed
     head = f"{typed.text}{' ?' if typed.is_wrong else '_'}" if typed.is_open else ""
@@ -42,7 +43,6 @@ def seen_of(
         return Seen(head=head, middle="" if head else note or words.text("board.empty"))
     line, is_rule = _line(shown, now, note, words)
     has_reading = Aid.READING in now.aids and not is_covered
-    has_word = not line and Aid.VERDICT in now.aids and shown.verdict is not None
     count, last = len(board.items), shown.last
     return Seen(
         head=head or called or _head(shown, words),
@@ -50,7 +50,7 @@ def seen_of(
         is_told=now.is_told,
         line=line,
         is_rule=is_rule,
-        word=verdict_line(shown.verdict, words, age).show if has_word and shown.verdict else "",
+        word=_word(shown, words, listener) if Aid.VERDICT in now.aids and not line else "",
         reading=printed(shown.reading) if has_reading else "",
         bead=words.text("board.bead", at=shown.at, all=last) if shown.is_worked else "",
         item=words.text("board.item", at=board.at + 1, all=count) if count > 1 else "",
@@ -67,6 +67,11 @@ def _head(shown: Shown, words: Words) -> str:
     if shown.is_worked or is_told:
         return printed_sum(shown.item.sum, words)
     return words.text(f"board.title_{shown.item.act}")
+
+
+def _word(shown: Shown, words: Words, listener: Listener) -> str:
+    """The word on a try."""
+    return verdict_line(shown.verdict, words, listener).show if shown.verdict else ""
 
 
 def _answer(shown: Shown, words: Words) -> str:
