@@ -85,7 +85,8 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme waiting clips live clipboard",
+        "pose theme sdl clips live place_names",
+        "waiting clipboard",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",

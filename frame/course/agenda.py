@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from enum import StrEnum
 from itertools import accumulate
 from pathlib import Path
@@ -139,6 +140,26 @@ def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     lines = _BREAK.split(text.removeprefix("\ufeff"))
     nodes = [_of_line(line, at) for at, line in enumerate(lines, 1) if line.strip()]
     return _items(nodes, report), report.problems
+
+
+def is_column(text: str) -> bool:
+    """Whether a text is nothing but numbers, one a line, two or more, with or without signs: it
+    can be meant as one sum, `as_sum`, or as a list of numbers to be read, `items_of`."""
+    return len(_column(text)) > 1
+
+
+def as_sum(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
+    """A column as one sum to be shown, or the problems, as `items_of` has them."""
+    return items_of(str(Sum(_column(text))))
+
+
+def _column(text: str) -> tuple[Decimal, ...]:
+    """The numbers of a text that is nothing else; none of any other."""
+    if len(text) > MOST_BYTES:
+        return ()
+    lines = filter(None, map(str.strip, _BREAK.split(text.removeprefix("\ufeff"))))
+    numbers = [_number_alone(line) for line in lines]
+    return () if None in numbers else tuple(map(Decimal, filter(None, numbers)))
 
 
 def _of_line(line: str, at: int) -> Table:

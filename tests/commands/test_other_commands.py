@@ -89,7 +89,7 @@ def size_of(path: Path) -> tuple[int, int]:
 
 def test_a_number_is_one_frame(asked: Ask, tmp_path: Path) -> None:
     path = tmp_path / "frame.png"
-    answer = asked("picture", "1234", str(path), "--size", "640x240")
+    answer = asked("picture", "5072", str(path), "--size", "640x240")
     assert answer == {"file": str(path), "width": 640, "height": 240, "frames": 1}
     assert size_of(path) == (640, 240)
 

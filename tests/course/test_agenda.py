@@ -15,7 +15,9 @@ from frame.course.agenda import (
     Act,
     Agenda,
     Item,
+    as_sum,
     is_agenda,
+    is_column,
     items_of,
     load_items,
     read_agenda,
@@ -245,6 +247,53 @@ def test_a_pasted_line_that_is_no_sum_is_named_with_its_place(
     assert (problem.line, problem.column, problem.code) == (line, column_, code)
     assert problem_text(problem, WORDS).isprintable()
     assert [str(item) for item in items] == ["3 + 4"] * text.startswith("3 + 4")
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("12\n7", ("12", "7")), ("12\r\n-7\r\n+5\r\n", ("12", "-7", "5")),
+        ("\n 12 \n\n\t− 7\n", ("12", "-7")), ("-12\n7", ("-12", "7")),
+        ("1,234\n12'000\n0.50", ("1234", "12000", "0.5")), ("\ufeff12\r7", ("12", "7")),
+        ("0\n0", ("0", "0")), ("007\n5", ("7", "5")),
+        ("12", ()), ("", ()), ("\n \n", ()), ("12\n\n", ()), ("12 + 7\n5", ()), ("12\n7 x 5", ()),
+        ("12 7\n5", ()), ("12\nnets", ()), ("12\n= 12", ()), ("12\n+", ()), ("12,34\n5", ()),
+        ("sqrt 49\n5", ()), ("board: 3\n5", ()), ("1\n" * MOST_BYTES, ()),
+    ],
+    ids=repr,
+)  # fmt: skip
+def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[str, ...]) -> None:
+    assert is_column(text) is bool(numbers)
+    if not numbers:
+        return
+    (one,), problems = as_sum(text)
+    assert (one.act, one.sum, problems) == (Act.SHOW, column(*numbers), ())
+    items, problems = items_of(text)
+    below = [number for number in numbers if number.startswith("-")]
+    assert [item.act for item in items] == [Act.READ] * (len(numbers) - len(below))
+    assert [one.code for one in problems] == ["range"] * len(below)
+    assert [item.sum for item in items] == [column(each) for each in numbers if each not in below]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("99\n" * 40, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
+)
+def test_a_column_too_long_for_one_sum_is_a_problem(text: str, code: str) -> None:
+    assert is_column(text)
+    items, (problem,) = as_sum(text)
+    assert (items, problem.line, problem.column, problem.code) == ((), 1, 1, code)
+
+
+@given(st.lists(st.decimals(-999, 999, places=2), min_size=2, max_size=9))
+@settings(max_examples=40)
+def test_a_column_summed_is_worked_to_its_sum(numbers: list[Decimal]) -> None:
+    text = "\n".join(f"{number:+f}" for number in numbers)
+    assert is_column(text)
+    (item,), problems = as_sum(text)
+    assert problems == ()
+    assert item.sum.result == sum(numbers)
+    assert_can_be_worked(item)
 
 
 @pytest.mark.parametrize(
