@@ -17,7 +17,7 @@ from board_class import (
 )
 from pilot import Pilot
 
-from frame.course.board import Stage
+from frame.course.shown import Stage
 from frame.screens.board.screen import BoardScreen
 from frame.screens.parts.flashing import refusal
 from frame.technique.reading import read

@@ -14,6 +14,7 @@ class Deed(StrEnum):
     """One thing that can be done. What stands on the bar has the name of its sign."""
 
     LEAVE = "back"
+    TYPE = "type"
     BACK = "step_back"
     NEXT = "step_on"
     TO_STEP_START = "step_start"
@@ -24,16 +25,24 @@ class Deed(StrEnum):
     ANSWER = "answer"
     UNDO = "undo"
     BLACK = "dark"
-    TO_START = "start"
-    TO_END = "end"
-    ITEM_BACK = "item-back"
-    ITEM_ON = "item-on"
-    SPOT_LEFT = "spot-left"
-    SPOT_RIGHT = "spot-right"
-    PASTE = "paste"
-    TAKE = "take"
+    CLEAR = "clear"
+    TAKE = "tick"
     ERASE = "erase"
     FORGET = "forget"
+    TO_START = "start"
+    TO_END = "end"
+    ITEM_BACK = "item_back"
+    ITEM_ON = "item_on"
+    SPOT_LEFT = "spot_left"
+    SPOT_RIGHT = "spot_right"
+    PASTE = "paste"
+    STOP = "stop"
+    FIRST_CHOICE = "first_choice"
+    SECOND_CHOICE = "second_choice"
+    AS_SUM = "as_sum"
+    AS_LIST = "as_list"
+    KEEP_ALL = "keep_all"
+    CLEAR_ALL = "clear_all"
     NOTHING = "nothing"
 
 
@@ -61,18 +70,34 @@ class Signs(NamedTuple):
 Act = Deed | Aid | Signs
 
 
+class Question(NamedTuple):
+    """Something the board asks, under the key of its words, and the two answers to it."""
+
+    key: str
+    answers: tuple[Deed, Deed]
+
+
+PASTED = Question("board.ask_pasted", (Deed.AS_SUM, Deed.AS_LIST))
+CLEARING = Question("board.ask_clear", (Deed.KEEP_ALL, Deed.CLEAR_ALL))
+
+
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """The board now, as far as what can be done depends on it. `task` is that of the item shown,
-    None on an empty board; `runs` tells of a play or a call under way."""
+    """The board now, as far as what can be done and what is seen depend on it. `task` is that of
+    the item shown, None on an empty board; `runs` tells of a play or a call under way, `is_held`
+    of a call that is held. `is_asked` tells that the class is to say what comes next."""
 
-    task: Task | None
-    is_told: bool
-    is_tried: bool
-    runs: bool
-    speed: float
     aids: frozenset[Aid]
     typed: TypedSum
-    is_black: bool
-    has_focus: bool
-    has_letters: bool
+    task: Task | None = None
+    speed: float = 1.0
+    question: Question | None = None
+    is_told: bool = False
+    is_tried: bool = False
+    is_asked: bool = False
+    is_covered: bool = False
+    is_held: bool = False
+    runs: bool = False
+    is_black: bool = False
+    has_focus: bool = False
+    has_letters: bool = True

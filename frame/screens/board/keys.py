@@ -10,9 +10,10 @@ _ALWAYS = {
     pygame.K_PAGEDOWN: Deed.NEXT,
     pygame.K_PAGEUP: Deed.BACK,
     pygame.K_F5: Deed.TOGGLE,
-    pygame.K_ESCAPE: Deed.TOGGLE,
+    pygame.K_ESCAPE: Deed.STOP,
+    pygame.K_INSERT: Deed.TYPE,
 }
-"""Keys that no field takes; those of a remote."""
+"""Keys that no sum takes while it is typed; among them those of a remote."""
 _WITHOUT_FOCUS = {
     pygame.K_RIGHT: Deed.NEXT,
     pygame.K_SPACE: Deed.NEXT,
@@ -27,8 +28,6 @@ _WITHOUT_FOCUS = {
 }
 """Keys that mean the board while no button has the focus."""
 _LETTERS: dict[int, Act] = {
-    pygame.K_PERIOD: Deed.BLACK,
-    pygame.K_b: Deed.BLACK,
     pygame.K_n: Deed.NEXT,
     pygame.K_p: Deed.BACK,
     pygame.K_a: Deed.ANSWER,
@@ -59,10 +58,28 @@ _OF_FIELD = {
     pygame.K_DELETE: Deed.FORGET,
 }
 """Keys that mean a sum while it is typed."""
+_OF_QUESTION = {
+    pygame.K_1: Deed.FIRST_CHOICE,
+    pygame.K_KP1: Deed.FIRST_CHOICE,
+    pygame.K_2: Deed.SECOND_CHOICE,
+    pygame.K_KP2: Deed.SECOND_CHOICE,
+    pygame.K_ESCAPE: Deed.STOP,
+}
+_OF_BUTTONS = frozenset(
+    {
+        pygame.K_TAB, pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE,
+        pygame.K_LEFT, pygame.K_RIGHT, pygame.K_UP, pygame.K_DOWN,
+    }
+)  # fmt: skip
+"""Keys that go round the answers to a question, and give one."""
 
 
 def act_of(key: Key, now: Moment) -> Act | None:
     """What a key does, None where it is the buttons' or nobody's."""
+    if _is_black_key(key, now):
+        return Deed.BLACK
+    if now.question is not None and not now.is_black:
+        return None if key.code in _OF_BUTTONS else _OF_QUESTION.get(key.code, Deed.NOTHING)
     if now.typed.is_open and key.code in _OF_FIELD:
         return _OF_FIELD[key.code]
     if now.typed.is_open and key.text and key.text.isprintable():
@@ -77,4 +94,19 @@ def act_of(key: Key, now: Moment) -> Act | None:
         return _WITHOUT_FOCUS[key.code]
     if now.has_letters and key.code in _LETTERS:
         return _LETTERS[key.code]
+    if key.text == "=":
+        return Deed.TYPE
     return Signs(key.text) if now.typed.takes(key.text) else None
+
+
+def _is_black_key(key: Key, now: Moment) -> bool:
+    """Whether the full stop or B is the remote's: in the dark always, or nobody could leave it;
+    else unless letters are turned off, or a point would go on with the number being typed. A
+    remote types no digits, so that it meets such a number only where it was left half typed: there
+    its first full stop is a point, and the second makes the screen black."""
+    is_point = key.text == "." and key.code != pygame.K_KP_PERIOD
+    if key.control or not (is_point or key.code == pygame.K_b):
+        return False
+    if now.is_black:
+        return True
+    return now.has_letters and not (is_point and now.typed.takes_point)

@@ -1,68 +1,68 @@
 """Paints the board, to be read from afar: no text below 4 % of the window's height, the sum at
-12 %."""
-
-from dataclasses import dataclass
-from decimal import Decimal
+12 % where it is not too long."""
 
 import pygame
 
-from frame.language.numbers import grouped
+from frame.language.catalogue import Words
+from frame.screens.board.heading import LEAST_STEP, paint_heading
+from frame.screens.board.places import Places
 from frame.screens.board.seen import Seen
-from frame.technique.reading import plain
+from frame.screens.parts.written import Script, paint_written
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Point
+from frame.view.place_names import place_names
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
-LEAST_STEP = 2
-"""The smallest type size on the board: 4.5 % of the window's height."""
+_SCRIPT = Script(row=5.3, digits=2, labels=2, is_ink_alone=True)
 _DIM = 150
+_NAME_ROOM = 0.95
+"""Of the space of a rod, for the name of its place."""
 
 
-@dataclass(frozen=True, slots=True)
-class Places:
-    """The parts of a window so many units wide, in pixels."""
-
-    across: float
-    unit: float
-
-    def rect(self, x: float, y: float, w: float, h: float) -> pygame.Rect:
-        """A place given in units."""
-        return pygame.Rect(*(round(each * self.unit) for each in (x, y, w, h)))
-
-    @property
-    def timeline(self) -> pygame.Rect:
-        """The line along which one jumps to any point of the work."""
-        return self.rect(6, 77.4, self.across - 12, 2.6)
-
-    def line(self, seen: Seen) -> pygame.Rect:
-        """Where the rule stands; the word on a try has two lines, and the timeline's place."""
-        wide = self.across * 0.76 - 7 if seen.reading else self.across - 12
-        return self.rect(6, 70.7, wide, 9.7 if seen.word else 6)
+def paint_texts(brushes: Brushes, places: Places, seen: Seen) -> None:
+    """The sum and its answer above the frame, the line below it."""
+    paint_heading(brushes, places.head, seen)
+    brushes.text(seen.middle, places.middle, 3, align="centre")
+    line = places.line(has_reading=bool(seen.reading), is_word=bool(seen.word))
+    if seen.word:
+        brushes.text(seen.word, line, LEAST_STEP, bold=True)
+    else:
+        brushes.text(_fitting(brushes, line, seen), line, 3, bold=seen.is_rule)
+    brushes.line(seen.reading, places.reading, 3, least=LEAST_STEP, align="right")
 
 
-def paint_texts(brushes: Brushes, at: Places, seen: Seen) -> None:
-    """The sum at the left, the answer at the right, the line below the frame."""
-    wide = at.across - 12
-    brushes.text(seen.head, at.rect(6, 2, wide * 0.72, 14), 4, bold=True)
-    brushes.text(seen.middle, at.rect(6, 30, wide, 24), 3, align="centre")
-    answer = at.rect(6 + wide * 0.72, 2, wide * 0.28, 14)
-    brushes.text(seen.answer, answer, 4, bold=seen.is_told, align="right")
-    brushes.text(seen.word, at.line(seen), LEAST_STEP, bold=True)
-    brushes.line(seen.line, at.line(seen), 3, least=LEAST_STEP, bold=seen.is_rule)
-    reading = at.rect(at.across * 0.76, 70.7, at.across * 0.24 - 6, 6)
-    brushes.text(seen.reading, reading, 3, align="right")
+def _fitting(brushes: Brushes, line: pygame.Rect, seen: Seen) -> str:
+    """As many of the sentences as can be read in their place, the last ones."""
+    least = type_size(LEAST_STEP, brushes.height)
+    for first in range(len(seen.line)):
+        text = " ".join(seen.line[first:])
+        rows = brushes.lettering.wrapped(text, least, line.w, seen.is_rule)
+        if len(rows) * brushes.lettering.height(least) <= line.h:
+            return text
+    return seen.line[-1] if seen.line else ""
 
 
-def paint_foot(brushes: Brushes, at: Places, seen: Seen) -> None:
+def paint_work(
+    brushes: Brushes, places: Places, seen: Seen, field: BeadField, words: Words
+) -> None:
+    """The written work above the rods."""
+    if places.is_written:
+        place = places.written(field.box)
+        paint_written(
+            brushes, place, field, seen.lines, words, unused=seen.unused, script=_SCRIPT
+        )  # fmt: skip
+
+
+def paint_foot(brushes: Brushes, places: Places, seen: Seen) -> None:
     """How far it is: which bead of how many, which item of how many."""
-    place = at.rect(6, 82, at.across - 12, 6)
-    brushes.text(seen.bead, place, LEAST_STEP)
-    brushes.text(seen.item, place, LEAST_STEP, align="right")
+    brushes.text(seen.bead, places.foot, LEAST_STEP)
+    brushes.text(seen.item, places.foot, LEAST_STEP, align="right")
 
 
-def paint_timeline(brushes: Brushes, at: Places, seen: Seen) -> None:
+def paint_timeline(brushes: Brushes, places: Places, seen: Seen) -> None:
     """How far the work is, with a mark where each step begins."""
-    line, one = at.timeline, max(2, round(at.unit * 0.5))
+    line, one = places.timeline, max(2, round(places.unit * 0.5))
     bar = pygame.Rect(line.left, line.centery - one // 2, line.w, one)
     brushes.surface.fill(brushes.theme.rod, bar)
     done = pygame.Rect(bar.left, bar.top - one // 2, round(line.w * seen.done), 2 * one)
@@ -72,24 +72,24 @@ def paint_timeline(brushes: Brushes, at: Places, seen: Seen) -> None:
         brushes.surface.fill(brushes.theme.ink, (x, line.top, max(1, one // 2), line.h))
 
 
-def paint_tool_name(brushes: Brushes, at: Places, seen: Seen, name: str) -> None:
+def paint_tool_name(brushes: Brushes, places: Places, seen: Seen, name: str) -> None:
     """The name of the tool in focus or under the mouse, above the bar."""
     if name:
-        place = at.line(seen)
-        place.w = round(at.across * at.unit) - 2 * place.left
+        place = places.line(has_reading=False, is_word=bool(seen.word))
         brushes.surface.fill(brushes.theme.ground, place)
         brushes.text(name, place, LEAST_STEP, align="centre")
 
 
-def paint_names(brushes: Brushes, at: Places, field: BeadField) -> None:
-    """The places under the rods where they are wide enough for their names, else the ones alone."""
-    top, height, rods = field.box.bottom, round(4.75 * at.unit), len(field.frame.digits)
-    for rod, middle in field.rod_places():
-        if rod == 0 or (rods <= 7 and abs(rod) <= 3):
-            place = pygame.Rect(0, top, field.layout.spacing, height)
-            place.centerx = middle
-            name = grouped(plain(Decimal(10) ** rod))
-            brushes.text(name, place, LEAST_STEP, align="centre")
+def paint_names(brushes: Brushes, field: BeadField) -> None:
+    """The places under the rods, as many as there is room for."""
+    room, pixels = field.layout.spacing * _NAME_ROOM, type_size(LEAST_STEP, brushes.height)
+    middles = dict(field.rod_places())
+    names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
+    top, height = field.box.bottom, round(4.75 * brushes.unit)
+    for rod, name in names.items():
+        place = pygame.Rect(0, top, field.layout.spacing, height)
+        place.centerx = middles[rod]
+        brushes.text(name, place, LEAST_STEP, align="centre")
 
 
 def paint_spot(brushes: Brushes, field: BeadField, rod: int | None) -> None:
@@ -104,8 +104,8 @@ def paint_spot(brushes: Brushes, field: BeadField, rod: int | None) -> None:
     brushes.surface.blit(shade, field.box)
 
 
-def paint_ring(brushes: Brushes, at: Places, mouse: Point) -> None:
+def paint_ring(brushes: Brushes, mouse: Point) -> None:
     """A ring round the mouse."""
-    size = round(5 * at.unit)
+    size = round(5 * brushes.unit)
     for radius, colour in ((size, brushes.theme.ink), (size - 2, brushes.theme.hint)):
-        pygame.draw.circle(brushes.surface, colour, mouse, radius, round(at.unit))
+        pygame.draw.circle(brushes.surface, colour, mouse, radius, round(brushes.unit))

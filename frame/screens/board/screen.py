@@ -1,45 +1,51 @@
 """The tutor's board: sums worked before a class, bead by bead, by a remote, keyboard or mouse."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 import pygame
 
-from frame.app import Change, Perform, Pop, Push, Quit, Replace
+from frame.app import Change
 from frame.course.agenda import Item
-from frame.course.board import Shown, Stage
-from frame.course.typed import TypedSum
+from frame.course.shown import Stage
 from frame.language.printed import printed
 from frame.room import Room
 from frame.screens.board import painting
-from frame.screens.board.acts import Act, Aid, Deed, Moment, Signs
-from frame.screens.board.arriving import Arrival, of_file, of_text
-from frame.screens.board.bar import bar_buttons, tools_of
+from frame.screens.board.acts import PASTED, Aid, Moment
+from frame.screens.board.arriving import of_file
+from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of
+from frame.screens.board.desk import BoardDesk
 from frame.screens.board.keys import act_of
-from frame.screens.board.painting import Places
+from frame.screens.board.places import Places, measure_of
 from frame.screens.board.seen import Seen, seen_of
-from frame.screens.board.work import BoardWork, Due
-from frame.view.clipboard import clipboard_text
+from frame.screens.board.work import Due
 from frame.view.geometry import Point
-from frame.view.inputs import Drag, Dropped, Hover, Input, Key, Press
+from frame.view.inputs import Drag, Dropped, Hover, Input, Key, Press, Release
 from frame.view.motion import SHOW_SECONDS
+from frame.view.theme import unit
 from frame.view.widgets import Brushes
 
 BAR_SECONDS = 4.0
-"""How long the bar stays after the mouse has moved."""
+"""How long the bar stays after the mouse has moved, or a finger touched."""
 
 
-class BoardScreen(BoardWork):
-    """One board, with the items of an agenda and whatever is typed."""
+class BoardScreen(BoardDesk):
+    """The board in its window: what comes in, where it is laid out, what is painted."""
 
     def __init__(self, room: Room, items: Sequence[Item] = ()) -> None:
         super().__init__(room, items)
         self.follows_mouse = True
-        self.typed = TypedSum()
-        self.is_black = False
+        self.is_black_by_touch = False
         self.mouse: Point | None = None
+        self._seen: Seen | None = None
         self.dues.put(Due.BAR, room.seconds() + BAR_SECONDS)
         pygame.display.set_allow_screensaver(False)
+
+    @property
+    def unit(self) -> float:
+        """One unit of space in pixels."""
+        return unit(measure_of(self.size))
 
     @property
     def has_bar(self) -> bool:
@@ -50,25 +56,31 @@ class BoardScreen(BoardWork):
     def has_timeline(self) -> bool:
         """Whether the timeline is there: while prepared work is shown, with the bar."""
         shown = self.shown
-        return self.has_bar and shown is not None and shown.is_worked and not shown.hand
+        is_prepared = shown is not None and shown.is_worked and not shown.hand
+        return self.has_bar and is_prepared and self.question is None
 
     @property
     def places(self) -> Places:
         """The parts of the window."""
-        return Places(self.across, self.unit)
+        is_written = self.shown is not None and self.shown.is_written
+        return Places(self.across, self.size[1] / self.unit, self.unit, is_written)
 
     @property
     def moment(self) -> Moment:
         """The board now, for what keys and tools mean."""
         shown = self.shown
         return Moment(
-            task=shown.item.act if shown else None,
-            is_told=shown is not None and shown.stage is Stage.TOLD,
-            is_tried=bool(shown and shown.hand),
-            runs=self.plays or self.calling is not None,
-            speed=self.speed,
             aids=self.aids,
             typed=self.typed,
+            task=shown.item.act if shown else None,
+            speed=self.speed,
+            question=self.question,
+            is_told=shown is not None and shown.stage is Stage.TOLD,
+            is_tried=bool(shown and shown.hand),
+            is_asked=self.is_asked,
+            is_covered=self.is_covered,
+            is_held=self.calling is not None and self.calling.is_held,
+            runs=self.runs,
             is_black=self.is_black,
             has_focus=self.focus is not None,
             has_letters=self.room.settings.letter_keys,
@@ -77,9 +89,13 @@ class BoardScreen(BoardWork):
     @property
     def seen(self) -> Seen:
         """What is written on the board."""
+        words, question = self.room.words, self.question
+        if question is not None:
+            count = len(self.column.split()) if question is PASTED else len(self.board.items)
+            return Seen(middle=words.text(question.key, count=count))
         return seen_of(
-            self.board, self.moment, note=self.note, called=self._number_called,
-            is_covered=self.is_covered, words=self.room.words, listener=self.room.listener,
+            self.board, self.moment, note=self.note, called=self._number_called, words=words,
+            listener=self.room.listener,
         )  # fmt: skip
 
     @property
@@ -91,43 +107,46 @@ class BoardScreen(BoardWork):
         at = call.number(self.room.seconds())
         return "" if at is None else printed(shown.item.sum.numbers[at])
 
+    def touch_up(self, place: pygame.Rect | None = None) -> None:
+        """Note what must be painted again; where it is all, what is seen may be another."""
+        if place is None:
+            self._seen = None
+        super().touch_up(place)
+
     def arrange(self) -> None:
         """The frame, as large as it can be; the bar."""
         self.field.painter = self.room.painter
-        self.field.place(self.rect(5, 17, self.across - 10, 49))
         self.show(self.room.seconds())
 
     def show(self, now: float, seconds: float = SHOW_SECONDS) -> None:
         """The beads, and the bar as it is for what is shown now."""
+        self.field.place(self.places.frame)
         super().show(now, seconds)
-        tools = tools_of(self.moment)
-        self.buttons = (
-            bar_buttons(
-                tools, across=self.across, unit=self.unit, words=self.room.words, do=self.do
-            )
-            if self.has_bar
-            else []
-        )
+        places, words = self.places, self.room.words
+        if self.question is not None:
+            self.buttons = answer_buttons(self.question, places, words, self.do)
+        elif self.has_bar:
+            self.buttons = bar_buttons(tools_of(self.moment), places, words, self.do)
+        else:
+            self.buttons = []
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
-    def do(self, act: Act) -> Change | None:
-        """Do what a key or a tool means."""
-        match act:
-            case Aid():
-                self.turn(act)
-            case Signs(signs):
-                self.type(self.typed.plus(signs))
-            case Deed():
-                change = _DEEDS[act](self)
-                return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
-        return None
-
     def handle(self, event: Input) -> Change | None:
         """Keys of the board; beads; the bar."""
-        now = self.room.seconds()
-        if self.is_black and isinstance(event, Press):
+        now, was_black = self.room.seconds(), self.is_black
+        if was_black and isinstance(event, Press):
+            if self.is_black_by_touch:  # There may be no key to show it again.
+                self.toggle_black()
             return None
+        change = self._handle(event, now)
+        if self.is_black and not was_black:
+            self.is_black_by_touch = isinstance(event, Release)
+        if isinstance(event, Press):
+            self._follow(event.at, now)
+        return change
+
+    def _handle(self, event: Input, now: float) -> Change | None:
         match event:
             case Hover(at) | Drag(_, at):
                 self._follow(at, now)
@@ -135,7 +154,7 @@ class BoardScreen(BoardWork):
                 line = self.places.timeline
                 self.jump((at[0] - line.left) / line.w)
             case Dropped(path):
-                self._add(of_file(Path(path), self.room.words))
+                self.add(of_file(Path(path), self.room.words))
             case Key():
                 if event.code == pygame.K_TAB and not self.has_bar:
                     self._follow(self.mouse, now)
@@ -147,7 +166,7 @@ class BoardScreen(BoardWork):
 
     def may_press(self, at: Point) -> bool:
         """No beads are touched where they are covered, or under the bar."""
-        return not self.is_covered and super().may_press(at)
+        return not self.is_covered and self.question is None and super().may_press(at)
 
     def _follow(self, at: Point | None, now: float) -> None:
         had_bar, before, self.mouse = self.has_bar, self.mouse, at
@@ -160,38 +179,6 @@ class BoardScreen(BoardWork):
     def _tool_at(self, at: Point | None) -> int | None:
         return None if at is None else self.button_at(at)
 
-    def toggle_black(self) -> None:
-        """Make the screen black, or show it again."""
-        self.stop()
-        self.is_black = not self.is_black
-        pygame.mouse.set_visible(not self.is_black)
-        self.rearrange()
-
-    def type(self, typed: TypedSum) -> None:
-        """Something is typed, or taken away."""
-        self.typed = typed
-        self.touch_up()
-
-    def take_typed(self) -> None:
-        """What was typed is put on the board, after what is shown."""
-        item = self.typed.item
-        self.typed = TypedSum() if item else self.typed.wrong()
-        if item is not None:
-            self.stop()
-            self.board.put(item)
-        self.rearrange()
-
-    def paste(self) -> None:
-        """The clipboard's column of sums is put behind the items there are."""
-        self._add(of_text(clipboard_text(), self.room.words))
-
-    def _add(self, arrival: Arrival) -> None:
-        """Items come behind those there are; what is to be told of them is told."""
-        self.stop()
-        self.board.add(arrival.items)
-        self.note = arrival.note
-        self.rearrange()
-
     def rest(self, now: float) -> Change | None:
         """The work goes on; the bar goes where no button has the focus."""
         if self.dues.take(Due.BAR, now):
@@ -202,9 +189,13 @@ class BoardScreen(BoardWork):
 
     def leave(self) -> None:
         """The computer may sleep again."""
-        self.stop()
+        super().leave()
         pygame.display.set_allow_screensaver(True)
         pygame.mouse.set_visible(True)
+
+    def brushes(self, surface: pygame.Surface) -> Brushes:
+        """What to paint with, in the measure of the board."""
+        return replace(super().brushes(surface), measure=measure_of(self.size))
 
     def paint(self, surface: pygame.Surface) -> None:
         """All of the board, or nothing but black."""
@@ -215,46 +206,25 @@ class BoardScreen(BoardWork):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The sum, the answer, the frame, the rule, how far it is."""
-        at, seen = self.places, self.seen
-        painting.paint_texts(brushes, at, seen)
+        places, words = self.places, self.room.words
+        seen = self._seen = self._seen or self.seen
+        painting.paint_texts(brushes, places, seen)
+        if self.question is not None:
+            return
         if self.shown is not None:
             self.field.paint(brushes.surface)
+            painting.paint_work(brushes, places, seen, self.field, words)
             if Aid.NAMES in self.aids and not self.is_covered:
-                painting.paint_names(brushes, at, self.field)
+                painting.paint_names(brushes, self.field)
             if Aid.SPOT in self.aids:
                 painting.paint_spot(brushes, self.field, self.spot_at)
         if not self.has_bar:
-            painting.paint_foot(brushes, at, seen)
+            painting.paint_foot(brushes, places, seen)
             return
         if self.has_timeline and seen.steps:
-            painting.paint_timeline(brushes, at, seen)
+            painting.paint_timeline(brushes, places, seen)
         tool = self.focus if self.focus is not None else self._tool_at(self.mouse)
-        painting.paint_tool_name(brushes, at, seen, "" if tool is None else self.buttons[tool].name)
+        name = "" if tool is None else self.buttons[tool].name
+        painting.paint_tool_name(brushes, places, seen, name)
         if Aid.RING in self.aids and self.mouse is not None:
-            painting.paint_ring(brushes, at, self.mouse)
-
-
-_DEEDS: dict[Deed, Callable[[BoardScreen], object]] = {
-    Deed.LEAVE: lambda board: Pop(),
-    Deed.BACK: BoardScreen.go_back,
-    Deed.NEXT: BoardScreen.next,
-    Deed.TO_STEP_START: lambda board: board.work_on(Shown.step_back),
-    Deed.TO_STEP_END: lambda board: board.work_on(Shown.next_step),
-    Deed.TO_START: lambda board: board.jump(0),
-    Deed.TO_END: lambda board: board.jump(1),
-    Deed.TOGGLE: BoardScreen.toggle,
-    Deed.SPEED: BoardScreen.turn_speed,
-    Deed.READ: BoardScreen.everyone_reads,
-    Deed.ANSWER: BoardScreen.toggle_answer,
-    Deed.UNDO: BoardScreen.undo,
-    Deed.BLACK: BoardScreen.toggle_black,
-    Deed.ITEM_BACK: lambda board: board.go_to_item(-1),
-    Deed.ITEM_ON: lambda board: board.go_to_item(1),
-    Deed.SPOT_LEFT: lambda board: board.move_spot(1),
-    Deed.SPOT_RIGHT: lambda board: board.move_spot(-1),
-    Deed.PASTE: BoardScreen.paste,
-    Deed.TAKE: BoardScreen.take_typed,
-    Deed.ERASE: lambda board: board.type(board.typed.erased()),
-    Deed.FORGET: lambda board: board.type(TypedSum()),
-    Deed.NOTHING: lambda board: None,
-}
+            painting.paint_ring(brushes, self.mouse)

@@ -1,31 +1,47 @@
 """What is seen on the board beside the beads, in words and figures."""
 
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.course.agenda import Act as Task
-from frame.course.board import Board, Shown, Stage
+from frame.course.board import Board
+from frame.course.shown import Shown
+from frame.course.typed import TypedSum
 from frame.language.catalogue import Words
-from frame.language.printed import printed, printed_sum
+from frame.language.printed import printed, printed_parts
+from frame.language.reasons import reason_line
 from frame.language.verdicts import verdict_line
-from frame.language.wording import Listener, rule
+from frame.language.wording import Listener, whole_rule
 from frame.language.written import work_line
+from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
+from frame.technique.reasons import Why
+
+_PIECE = re.compile(r"[^0-9]?[0-9.,']{1,24}[()]*|.")
 
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """The texts, empty where there is none: `head` is the sum or what is typed, `middle` stands on
-    an empty board, `line` is the rule, a sentence or the `word` on a try. `done` and `steps` are
-    shares of the work: what is done of it, and where its steps begin."""
+    """The texts, empty where there is none. `head` is the sum or what is typed, in the parts that
+    it may be broken into, `term` the index of the part in work; `answer` is what the sum comes to,
+    with `told` to know how much room it takes once it is told. `middle` stands on an empty board.
+    `line` are sentences, the rule or the reasons before it, of which the last is the one that must
+    be read; `word` is said of a try. `lines` are the written work, `unused` how a frame below zero
+    is read. `done` and `steps` are shares of the work: what is done of it, and where its steps
+    begin."""
 
-    head: str = ""
+    head: tuple[str, ...] = ()
+    term: int | None = None
     answer: str = ""
-    is_told: bool = False
+    told: str = ""
     middle: str = ""
-    line: str = ""
+    line: tuple[str, ...] = ()
     is_rule: bool = False
     word: str = ""
     reading: str = ""
+    lines: tuple[WrittenLine, ...] = ()
+    unused: WrittenLine | None = None
     bead: str = ""
     item: str = ""
     done: float = 0.0
@@ -33,25 +49,32 @@ class Seen:
 
 
 def seen_of(
-    board: Board, now: Moment, *, note: str, called: str, is_covered: bool, words: Words,
-    listener: Listener,
-) -> Seen:  # fmt: skip
+    board: Board, now: Moment, *, note: str, called: str, words: Words, listener: Listener
+) -> Seen:
     """What is seen now; `note` is told in the place of the rule, `called` of the sum."""
     shown, typed = board.shown, now.typed
-    head = f"{typed.text}{' ?' if typed.is_wrong else '_'}" if typed.is_open else ""
+    note = words.text("board.full") if typed.is_open and typed.is_full else note
+    head = tuple(_pieces(typed)) if typed.is_open else ()
     if shown is None:
-        return Seen(head=head, middle="" if head else note or words.text("board.empty"))
+        middle = "" if head and not note else note or words.text("board.empty")
+        return Seen(head=head, middle=middle)
     line, is_rule = _line(shown, now, note, words)
-    has_reading = Aid.READING in now.aids and not is_covered
+    has_reading = Aid.READING in now.aids and not now.is_covered
+    has_word = Aid.VERDICT in now.aids and not note
+    is_led = Aid.RULE in now.aids and not now.is_asked
     count, last = len(board.items), shown.last
+    told = "" if head else f"= {_answer(shown, words)}"
     return Seen(
-        head=head or called or _head(shown, words),
-        answer="" if head else f"= {_answer(shown, words) if now.is_told else '?'}",
-        is_told=now.is_told,
+        head=head or ((called,) if called else _head(shown, now, words)),
+        term=None if head or called else shown.term,
+        answer=told if now.is_told or head else "= ?",
+        told=told,
         line=line,
         is_rule=is_rule,
-        word=_word(shown, words, listener) if Aid.VERDICT in now.aids and not line else "",
+        word=_word(shown, words, listener) if has_word else "",
         reading=printed(shown.reading) if has_reading else "",
+        lines=tuple(one for one in _written(shown) if one.is_done or is_led),
+        unused=shown.unused if shown.is_written else None,
         bead=words.text("board.bead", at=shown.at, all=last) if shown.is_worked else "",
         item=words.text("board.item", at=board.at + 1, all=count) if count > 1 else "",
         done=shown.at / last if last else 0.0,
@@ -59,19 +82,20 @@ def seen_of(
     )
 
 
-def _head(shown: Shown, words: Words) -> str:
+def _pieces(typed: TypedSum) -> Iterator[str]:
+    """What is typed, in parts that it can be broken into, with a mark at its end."""
+    *before, last = _PIECE.findall(typed.text) or [""]
+    yield from before
+    yield f"{last}{' ?' if typed.is_wrong else '_'}"
+
+
+def _head(shown: Shown, now: Moment, words: Words) -> tuple[str, ...]:
     """The sum, where it may be seen; a number that was read is its own answer."""
-    is_told = shown.stage is Stage.TOLD
-    if shown.item.act is Task.READ and is_told:
-        return ""
-    if shown.is_worked or is_told:
-        return printed_sum(shown.item.sum, words)
-    return words.text(f"board.title_{shown.item.act}")
-
-
-def _word(shown: Shown, words: Words, listener: Listener) -> str:
-    """The word on a try."""
-    return verdict_line(shown.verdict, words, listener).show if shown.verdict else ""
+    if shown.item.act is Task.READ and now.is_told:
+        return ()
+    if shown.is_worked or now.is_told:
+        return printed_parts(shown.item.sum, words)
+    return (words.text(f"board.title_{shown.item.act}"),)
 
 
 def _answer(shown: Shown, words: Words) -> str:
@@ -79,13 +103,40 @@ def _answer(shown: Shown, words: Words) -> str:
     return words.text("board.rest", number=result, rest=rest) if rest else printed(result)
 
 
-def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[str, bool]:
-    """What was told of a file, the tutor's own sentence, or the rule; whether it is the rule."""
+def _word(shown: Shown, words: Words, listener: Listener) -> str:
+    """The word on a try."""
+    return verdict_line(shown.verdict, words, listener).show if shown.verdict else ""
+
+
+def _written(shown: Shown) -> tuple[WrittenLine, ...]:
+    return shown.lines if shown.is_written else ()
+
+
+def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str, ...], bool]:
+    """What was told of a file, the tutor's own sentence, what is asked, or the rule with its
+    reasons; whether it is the rule."""
     own = "" if shown.hand or shown.is_begun else shown.item.line
-    step = shown.step
-    if note or own or shown.hand or step is None or shown.at == shown.last:
-        return note or own, False
+    if now.is_held:
+        return (words.text("board.held"),), False
+    if note or own or shown.hand:
+        return (note or own,), False
+    if now.is_asked:
+        return (words.text("board.asked"),), False
     if Aid.RULE not in now.aids or not shown.is_worked:
-        return "", False
-    line = step.operation
-    return ("" if line.act.is_of_column else work_line(line, words).show) or rule(step, words), True
+        return (), False
+    return (*_reasons(shown, words), *_rule(shown, words)), True
+
+
+def _reasons(shown: Shown, words: Words) -> Iterator[str]:
+    """Why the line under way is worked so, but for what the line itself tells."""
+    for reason in shown.reasons:
+        if reason.why is not Why.LINE:
+            yield reason_line(reason, words).show
+
+
+def _rule(shown: Shown, words: Words) -> Iterator[str]:
+    """The rule of the step to come, or its line of written work."""
+    step = shown.step
+    if step is not None and shown.at < shown.last:
+        is_column = step.operation.act.is_of_column
+        yield whole_rule(step, words) if is_column else work_line(step.operation, words).show

@@ -7,12 +7,13 @@ from enum import StrEnum
 from frame.app import Change
 from frame.course.agenda import Act as Task
 from frame.course.agenda import Item
-from frame.course.board import LEAST_RODS, Board, Shown, Stage
+from frame.course.shown import LEAST_RODS, Shown, Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashReport
 from frame.practice.rungs import Asked, Rung
 from frame.room import Room
 from frame.screens.board.acts import SPEEDS, Aid
+from frame.screens.board.keeping import kept_board
 from frame.screens.parts import flashing
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.frame_panel import FramePanel
@@ -37,19 +38,15 @@ class Due(StrEnum):
 
 
 class BoardWork(FramePanel):
-    """A board with the items of an agenda, and what becomes of the one that is shown."""
+    """A board as it was left, with the items of an agenda behind those there are, and what becomes
+    of the one that is shown."""
 
     goes_back = False
 
     def __init__(self, room: Room, items: Sequence[Item] = ()) -> None:
-        self.board = Board.of(items, room.settings.conventions)
+        self.board, self.aids, self.speed = kept_board(room)
+        self.board.bring(items)
         super().__init__(room, self.shown.frame if self.shown else Frame.cleared(LEAST_RODS))
-        settings = room.settings
-        hidden = {Aid.STOP_BEFORE, Aid.READING, Aid.SPOT, Aid.RING}
-        hidden |= set() if settings.place_names else {Aid.NAMES}
-        hidden |= set() if settings.bead_tint else {Aid.TINT}
-        self.aids = frozenset(Aid) - hidden
-        self.speed = 1.0
         self.spot_at: int | None = None
         self.calling: Calling | None = None
         self.note = ""
@@ -79,15 +76,31 @@ class BoardWork(FramePanel):
         if shown is not None and field.frame != shown.frame:
             field.show(shown.frame, now, seconds)
         stroke = shown.next_stroke if shown else ()
-        field.hint(stroke if Aid.FINGERS in self.aids else ())
+        field.hint(stroke if Aid.FINGERS in self.aids and not self.is_asked else ())
         if Aid.SPOT in self.aids and stroke:
             self.spot_at = stroke[0].rod
         is_tinted = Aid.TINT in self.aids
         field.appear(replace(field.look, tint=is_tinted, covered=self.is_covered))
         self.touch_up()
 
+    @property
+    def is_asked(self) -> bool:
+        """Whether the class is to say what comes next: a sentence of the tutor's own stands there,
+        or the next bead is one that decides and the play stops before those."""
+        shown = self.shown
+        if shown is None or shown.hand or self.plays:
+            return False
+        is_deciding = Aid.STOP_BEFORE in self.aids and shown.is_worked and shown.is_deciding
+        return is_deciding or (bool(shown.item.line) and not shown.is_begun)
+
     def next(self) -> Change | None:
-        """One move on; what is to be called, flashed or read begins."""
+        """One move on; what is to be called, flashed or read begins. A call is held, or goes on:
+        its answer is told only when all of it was called."""
+        now = self.room.seconds()
+        if self.calling is not None:
+            self.calling.hold(now)
+            self._await_number(now)
+            return None
         before, stage = self.shown, self.shown.stage if self.shown else None
         self._step(self.board.next)
         shown = self.shown
@@ -96,8 +109,8 @@ class BoardWork(FramePanel):
         return self._give()
 
     def go_back(self) -> None:
-        """One move back."""
-        self._step(self.board.back)
+        """One move back; from a call to before it."""
+        self._step(self.stop if self.calling is not None else self.board.back)
 
     def go_to_item(self, way: int) -> None:
         """To the sum after this one (1) or before it (-1), as it was left."""
@@ -140,19 +153,26 @@ class BoardWork(FramePanel):
             self.dues.put(Due.COVER, self.room.seconds() + READ_SECONDS)
             self.show(self.room.seconds())
 
+    @property
+    def runs(self) -> bool:
+        """Whether a play or a call is under way, be it held."""
+        return self.plays or self.calling is not None
+
     def stop(self) -> None:
-        """Stop what runs, the play or a call; what was told of a file goes."""
+        """Stop what runs, the play or a call; a call can be begun anew. What was told of a file
+        goes."""
         self.note = ""
         for due in (Due.MOVE, Due.CALL):
             self.dues.put(due, None)
-        if self.calling is not None:
+        if self.calling is not None and self.shown is not None:
+            is_over = self.calling.is_over(self.room.seconds())
+            self.shown.stage = self.shown.stage if is_over else Stage.READY
             self.calling.stop()
             self.calling = None
 
     def toggle(self) -> Change | None:
         """Start the play, a call or a flashed run, or stop what runs. Nothing is lost."""
-        shown, change = self.shown, None
-        runs = self.plays or self.calling is not None
+        shown, change, runs = self.shown, None, self.runs
         self.stop()
         if shown is not None and not runs and shown.is_worked:
             self.dues.put(Due.MOVE, self.room.seconds())
@@ -169,9 +189,9 @@ class BoardWork(FramePanel):
 
     def toggle_answer(self) -> None:
         """Tell the answer, or keep it back."""
+        self.stop()
         if self.shown is not None:
-            told = self.shown.stage is Stage.TOLD
-            self.shown.stage = Stage.GIVEN if told else Stage.TOLD
+            self.shown.toggle_told()
             self.rearrange()
 
     def turn(self, aid: Aid) -> None:

@@ -10,13 +10,14 @@ from frame.language.numbers import grouped
 from frame.language.printed import printed, printed_parts
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
+from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson.asked import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson.card import paint_card, shows_card
 from frame.screens.lesson.layout import is_spoken
 from frame.screens.lesson.places import Places, places_of
 from frame.screens.lesson.view import LessonView
-from frame.screens.lesson.written import paint_written
 from frame.screens.parts.sentence import paint_sentence
+from frame.screens.parts.written import paint_written
 from frame.technique.reading import plain
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
@@ -31,11 +32,18 @@ def paint(screen: LessonView, brushes: Brushes) -> None:
     if screen.has_field:
         screen.field.paint(brushes.surface)
         _paint_place_names(screen, brushes)
-        paint_written(screen, brushes, places.written)
+        _paint_written(screen, brushes, places)
     elif screen.runner.work is not None:
         paint_own(screen, brushes, places.frame, screen.runner.work.exercise)
     _paint_side(screen, brushes, places.side)
     _paint_progress(screen, brushes, places)
+
+
+def _paint_written(screen: LessonView, brushes: Brushes, places: Places) -> None:
+    work, words = screen.runner.work, screen.room.words
+    if work is not None and places.written.h:
+        lines, unused = written_lines(work), unused_line(work)
+        paint_written(brushes, places.written, screen.field, lines, words, unused=unused)
 
 
 def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
