@@ -116,6 +116,11 @@ class Shown:
             return read(self.frame)
         return self.plan.reading(self.plan.steps[self.plan.step_of[self.at - 1]], self.frame)
 
+    @property
+    def is_one_number(self) -> bool:
+        """Whether the frame reads one number, and not operands beside their result."""
+        return isinstance(self.item.sum, Sum)
+
     @cached_property
     def is_written(self) -> bool:
         """Whether its work is written above the rods."""

@@ -32,14 +32,15 @@ def setting_of(lettering: Lettering, place: pygame.Rect, seen: Seen, sizes: rang
     """The largest of some sizes, the largest first, at which sum and answer fit beside one another,
     or else one below the other; at the smallest as many rows as fit."""
     for pixels in sizes:
-        answer = _answer_width(lettering, seen, pixels)
-        for is_below, wide in ((False, place.w - answer), (True, place.w)):
-            rows = rows_of(lettering, round(wide), seen.head, pixels)
-            most = int(place.h // (pixels * ROW)) - is_below
-            is_last = is_below and pixels == sizes[-1]
-            if rows is not None and answer <= place.w and (len(rows) <= most or is_last):
-                return Setting(pixels, around(rows, _middle(seen), max(1, most)), is_below)
-    return Setting(sizes[-1], [[at] for at in range(len(seen.head))][:1], True)
+        answer, high = _answer_width(lettering, seen, pixels), int(place.h // (pixels * ROW))
+        for is_below, wide in ((False, round(place.w - answer)), (True, place.w)):
+            rows = rows_of(lettering, wide, seen.head, pixels)
+            if rows is not None and answer <= place.w and len(rows) <= high - is_below:
+                return Setting(pixels, rows, is_below)
+    is_below = answer > place.w / 2
+    rows = rows_of(lettering, place.w if is_below else round(place.w - answer), seen.head, pixels)
+    rows = rows or [[at] for at in range(len(seen.head))]
+    return Setting(pixels, around(rows, _middle(seen), max(1, high - is_below)), is_below)
 
 
 def _answer_width(lettering: Lettering, seen: Seen, pixels: int) -> float:
@@ -66,10 +67,24 @@ def paint_heading(brushes: Brushes, place: pygame.Rect, seen: Seen) -> None:
     for at, row in enumerate(setting.rows):
         line = pygame.Rect(place.left, round(top + at * high), place.w, round(high))
         _paint_row(brushes, line, row, seen, setting.pixels)
+    _paint_dots(brushes, place, setting, len(seen.head), round(top))
     answer = place.copy()
     if setting.is_below:
         answer.top, answer.h = round(top + (count - 1) * high), round(high)
     _write(brushes, seen.answer, answer, setting.pixels, align="right")
+
+
+def _paint_dots(
+    brushes: Brushes, place: pygame.Rect, setting: Setting, count: int, top: int
+) -> None:
+    """Dots in the margin where there is more of a sum than is seen."""
+    rows, high = setting.rows, round(setting.pixels * ROW)
+    before = pygame.Rect(0, top, place.left, high)
+    after = pygame.Rect(place.right, top + (len(rows) - 1) * high, place.left, high)
+    if count and rows[0][0] > 0:
+        _write(brushes, "…", before, setting.pixels, align="centre")
+    if count and rows[-1][-1] < count - 1:
+        _write(brushes, "…", after, setting.pixels, align="centre")
 
 
 def _paint_row(

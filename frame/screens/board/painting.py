@@ -80,10 +80,11 @@ def paint_tool_name(brushes: Brushes, places: Places, seen: Seen, name: str) -> 
         brushes.text(name, place, LEAST_STEP, align="centre")
 
 
-def paint_names(brushes: Brushes, field: BeadField) -> None:
-    """The places under the rods, as many as there is room for."""
+def paint_names(brushes: Brushes, field: BeadField, *, is_one_number: bool) -> None:
+    """The places under the rods, as many as there is room for; that of the ones alone where more
+    than one number stands on the frame."""
     room, pixels = field.layout.spacing * _NAME_ROOM, type_size(LEAST_STEP, brushes.height)
-    middles = dict(field.rod_places())
+    middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
     names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
     top, height = field.box.bottom, round(4.75 * brushes.unit)
     for rod, name in names.items():

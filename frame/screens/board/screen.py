@@ -91,7 +91,8 @@ class BoardScreen(BoardDesk):
         """What is written on the board."""
         words, question = self.room.words, self.question
         if question is not None:
-            count = len(self.column.split()) if question is PASTED else len(self.board.items)
+            numbers = [line for line in self.column.splitlines() if line.strip()]
+            count = len(numbers if question is PASTED else self.board.items)
             return Seen(middle=words.text(question.key, count=count))
         return seen_of(
             self.board, self.moment, note=self.note, called=self._number_called, words=words,
@@ -211,11 +212,12 @@ class BoardScreen(BoardDesk):
         painting.paint_texts(brushes, places, seen)
         if self.question is not None:
             return
-        if self.shown is not None:
+        shown = self.shown
+        if shown is not None:
             self.field.paint(brushes.surface)
             painting.paint_work(brushes, places, seen, self.field, words)
             if Aid.NAMES in self.aids and not self.is_covered:
-                painting.paint_names(brushes, self.field)
+                painting.paint_names(brushes, self.field, is_one_number=shown.is_one_number)
             if Aid.SPOT in self.aids:
                 painting.paint_spot(brushes, self.field, self.spot_at)
         if not self.has_bar:

@@ -18,7 +18,8 @@ from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
 from frame.technique.reasons import Why
 
-_PIECE = re.compile(r"[^0-9]?[0-9.,']{1,24}[()]*|.")
+_PIECE = re.compile(r"\s*[-+−*x×X·⋅/÷:(√]*\s*[0-9.,']{1,24}\)*|\s*[A-Za-z]+|\s*\S")
+"""A number with the signs before it, a word, or any other sign."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +85,7 @@ def seen_of(
 
 def _pieces(typed: TypedSum) -> Iterator[str]:
     """What is typed, in parts that it can be broken into, with a mark at its end."""
-    *before, last = _PIECE.findall(typed.text) or [""]
+    *before, last = [piece.strip() for piece in _PIECE.findall(typed.text)] or [""]
     yield from before
     yield f"{last}{' ?' if typed.is_wrong else '_'}"
 
