@@ -12,7 +12,7 @@ import frame
 
 PACKAGE = Path(frame.__file__).parent
 MOST_LINES_OF_A_FUNCTION = 45
-MOST_LINES_OF_A_FILE = 320
+MOST_LINES_OF_A_FILE = 500
 
 # A module may import only from groups above its own and, within its group, from lines above.
 # Modules on one line know nothing of one another. Imports for type checkers alone count as well.
@@ -75,7 +75,8 @@ ORDER: dict[str, list[str]] = {
         "board",
         "course kept",
         "own runner spoken",
-        "answering feedback typed",
+        "answer counting feedback telling typed veil",
+        "guide",
     ],
     "learner": [
         "settings mastery sizes lock_code",
@@ -104,13 +105,10 @@ ORDER: dict[str, list[str]] = {
         "frame_panel",
     ],
     "screens.lesson": [
-        "view rung_look",
         "keeping places",
-        "card asked",
-        "layout practice replay",
-        "painting keys results",
-        "exercise",
-        "asking",
+        "scene",
+        "card asked practice replay",
+        "controls painting results",
         "screen",
         "own",
     ],

@@ -42,6 +42,11 @@ class Button:
     chosen: bool = False
     bold: bool = True
 
+    def is_like(self, other: "Button") -> bool:
+        """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
+        alike = (self.sign, self.picture) == (other.sign, other.picture)
+        return alike and self.text == other.text
+
 
 @dataclass(frozen=True, slots=True)
 class Brushes:
@@ -100,6 +105,16 @@ class Brushes:
             thick = max(2, round(self.unit / 4))
             inner = place.inflate(-2 * thick, -2 * thick)
             pygame.draw.rect(self.surface, colour, inner, border_radius=max(1, radius - thick))
+
+    def dashes(self, place: pygame.Rect, colour: Colour) -> None:
+        """A dashed edge along a box, for what needs mending."""
+        thick, dash = max(2, round(self.unit / 2)), max(4, round(2 * self.unit))
+        for left in range(place.left + dash // 2, place.right - dash, 2 * dash):
+            for top in (place.top, place.bottom - thick):
+                self.surface.fill(colour, (left, top, dash, thick))
+        for top in range(place.top + dash // 2, place.bottom - dash, 2 * dash):
+            for left in (place.left, place.right - thick):
+                self.surface.fill(colour, (left, top, thick, dash))
 
     def ring(self, place: pygame.Rect) -> None:
         """The focus ring around a place."""

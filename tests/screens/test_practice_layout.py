@@ -22,7 +22,7 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
@@ -74,7 +74,7 @@ def lesson_screen(room, exercise):
     title = room.words.text("practise.called")
     lesson = Lesson("practise-called", title, None, exercise.rods, (), (step,))
     runner = Runner(lesson, frozenset(), 1)
-    return LessonScreen(room, Keeping(room, runner, None, has_position=False))
+    return LessonScreen(room, Keeping(room, runner, None, origin=Origin.SET))
 
 
 # What is practised
@@ -171,7 +171,7 @@ def test_a_column_on_paper(room_for, count, digits):
     typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
     for _ in range(20):
         typed.type_sign("8")
-    assert not screen.has_field
+    assert not screen.guide.has_field
     assert_well_laid_out([("paper", screen), ("typed", typed)], SHAPES)
 
 
@@ -187,7 +187,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     own = sight is Sight.OWN
     some = exercise(digits, count, sight.rung, own=own, asked=Asked.CALLED, pace=0.7)
     screen = laid_out(lesson_screen(room, some))
-    assert screen.has_field is not own
+    assert screen.guide.has_field is not own
     assert_well_laid_out([("before", screen)], SHAPES)
     screen.calling.start(room.seconds())
     screen.rearrange()

@@ -253,3 +253,15 @@ def test_no_tick_stands_beside_what_was_not_right(pilot):
     pilot.press_word("lesson.go_on")
     assert not tick_is_seen(pilot)
     assert (screen.runner.position.step, screen.runner.stage) == (1, Stage.ANSWER)
+
+
+def test_a_late_parting_is_shown_at_once(pilot):
+    """Eight digits set as they should be, and the ninth not."""
+    moves = " ".join(f"{rod}:+1" for rod in range(8, 0, -1))
+    screen = replay_screen(pilot, "111111111", f"{moves} 0:+2", rods=9)
+    assert screen.at == screen.replay.parting == 8
+    assert shown(screen) == [111111110, 111111110]
+    stepped(pilot, "step_on")
+    assert screen.line.show.startswith(pilot.words.text("replay.parted"))
+    stepped(pilot, "step_back")
+    assert stepped(pilot, "step_back") == [111111100, 111111100]

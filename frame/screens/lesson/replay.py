@@ -25,6 +25,8 @@ from frame.view.widgets import Brushes, Button, Style, paint_string
 
 STEP_SECONDS = 1.2
 PARTING_SECONDS = 3.0
+LATE_PARTING = 6
+"""Nobody sits through more strokes than so many that were the same."""
 MOST_RODS_ABREAST = 7
 """Two frames of more rods stand one above the other."""
 
@@ -36,17 +38,20 @@ class Due(StrEnum):
 
 
 class ReplayScreen(FramePanel):
-    """Plays by itself, and can be stepped through by hand. `first` is said at the beginning."""
+    """Plays by itself, and can be stepped through by hand. It begins at the start, or where the two
+    part late there at once; `first` is said there."""
 
     def __init__(self, room: Room, work: Work, replay: Replay, first: Line | None = None) -> None:
         self.has_two = replay.parting is not None
-        hand, way = replay.hand_frames[0], replay.way_frames[0]
+        parting = replay.parting or 0
+        self.begin = parting if parting > LATE_PARTING else 0
+        hand, way = replay.frames_at(self.begin)
         super().__init__(room, hand if self.has_two else way)
         self.other = self.field_of(way)
         self.work = work
         self.replay = replay
         self.first = first
-        self.at = 0
+        self.at = self.begin
         self.plays = True
         self.dues.put(Due.STROKE, room.seconds() + PARTING_SECONDS)
 
@@ -63,7 +68,7 @@ class ReplayScreen(FramePanel):
     def line(self) -> Line | None:
         """What is said of the step shown."""
         words, parting = self.room.words, self.replay.parting
-        if self.at == 0:
+        if self.at == self.begin:
             return self.first
         if parting is None:
             return self._together()
