@@ -33,6 +33,8 @@ class Act(StrEnum):
 
 
 MOST_ITEMS = 100
+MOST_SIGNS = 300
+"""How long a sum for the board is at most: fifteen numbers of fourteen digits."""
 MOST_TERMS = 15
 """How many numbers a called or flashed column has at most."""
 MOST_DIGITS = {Act.CALL: 14, Act.FLASH: DIGITS[1]}
@@ -235,7 +237,7 @@ def _read(act: Act, fields: Fields, mark: Mark) -> Item | None:
 
 def _calculation(act: Act, fields: Fields) -> Calculation | None:
     if act is not Act.READ:
-        return fields.calculation(act, MOST_PLACES)
+        return fields.calculation(act, MOST_PLACES, MOST_SIGNS)
     number = fields.decimal(act, 0, 10**MOST_RODS - 1)
     return None if number is None else Sum((number,))
 

@@ -86,9 +86,9 @@ def slip_keys() -> Iterator[str]:
 DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "numbers", "half", "again")
 
 FILLED: dict[str, Iterable[object]] = {
-    "age": Listener,
+    "listener": Listener,
     "self.listener": Listener,
-    "age if names_rods(step) else Listener.YOUNG": Listener,
+    "listener if names_rods(step) else Listener.YOUNG": Listener,
     "Listener.OLDER": (Listener.OLDER,),
     "way": ("up", "down"),
     "kind": ("ones", "beads", "place.whole", "place.parts"),

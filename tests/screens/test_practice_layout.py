@@ -27,7 +27,7 @@ from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.conventions import USUAL, Strictness
-from frame.technique.expression import Sum
+from frame.technique.expression import Sum, parse_calculation
 
 LARGEST = 10**10
 LATE = FlashReport(
@@ -153,6 +153,18 @@ def test_replays(room_for, rods, touched):
 
     shapes = SIZES if room_for.settings.age is Age.YOUNG else SHAPES
     assert_well_laid_out([(f"{rods} rods, step {step}", at(step)) for step in (0, 4)], shapes)
+
+
+@pytest.mark.parametrize("touched", [0, 3])
+@pytest.mark.parametrize("text, rods", [("37 x 24", 13), ("3876 / 68", 15), ("12 - 30 + 5", 5)])
+def test_replays_with_written_work(room_for, text, rods, touched):
+    some = Exercise(Kind.SUM, parse_calculation(text), Rung.COVERED, rods)
+    work = worked(some, touched, answer=1)
+    screen = laid_out(ReplayScreen(room_for, work, replay_of(work)))
+    for step in range(screen.replay.last + 1):
+        assert_well_laid_out([(f"{text}, step {step}", screen)], SHAPES)
+        screen.step_on()
+        screen.advance(room_for.seconds() + 1)
 
 
 def column_for(rods):

@@ -9,14 +9,15 @@ from frame.language.numbers import grouped
 from frame.language.printed import printed, printed_parts
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
+from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson.asked import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson.card import paint_card, shows_card
 from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.places import Places
 from frame.screens.lesson.scene import Scene
-from frame.screens.lesson.written import paint_written
 from frame.screens.parts.columns import paint_sum
 from frame.screens.parts.sentence import paint_sentence
+from frame.screens.parts.written import paint_written
 from frame.technique.reading import plain
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
@@ -30,11 +31,18 @@ def paint(scene: Scene, brushes: Brushes) -> None:
     if scene.guide.has_field:
         scene.field.paint(brushes.surface)
         _paint_place_names(scene, brushes)
-        paint_written(scene, brushes, places.written)
+        _paint_written(scene, brushes, places)
     elif scene.work is not None:
         paint_own(scene, brushes, places.frame, scene.work.exercise)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
+
+
+def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:
+    if scene.work is not None and places.written.h:
+        lines, unused = written_lines(scene.work), unused_line(scene.work)
+        words = scene.room.words
+        paint_written(brushes, places.written, scene.field, lines, words, unused=unused)
 
 
 def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:

@@ -8,9 +8,10 @@ from frame.view.lettering import Lettering
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
-_APART = 0.35
+APART = 0.35
 """The gap between two numbers, in heights of their letters."""
-_ROW = 1.25
+ROW = 1.25
+"""The height of a row, in heights of its letters."""
 
 
 def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None) -> None:
@@ -19,8 +20,8 @@ def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: 
     usual = type_size(3, brushes.surface.get_height())
     least = type_size(0, brushes.surface.get_height())
     pixels, rows = _fitted(brushes.lettering, place, parts, usual, least)
-    shown = _around(rows, term, max(1, int(place.h // (pixels * _ROW))))
-    height = pixels * _ROW
+    shown = around(rows, term, max(1, int(place.h // (pixels * ROW))))
+    height = pixels * ROW
     top = place.centery - height * len(shown) / 2
     for at, row in enumerate(shown):
         left = float(place.left)
@@ -31,7 +32,7 @@ def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: 
             brushes.lettering.draw(
                 brushes.surface, parts[index], cell, 3, colour, bold=True, scale=pixels / usual
             )
-            left += width + pixels * _APART
+            left += width + pixels * APART
 
 
 def _fitted(
@@ -39,13 +40,13 @@ def _fitted(
 ) -> tuple[int, list[list[int]]]:
     """The largest size at which all rows fit, or the least, and the parts of each row."""
     for pixels in range(usual, least, -1):
-        rows = _rows(lettering, place.w, parts, pixels)
-        if rows is not None and len(rows) * pixels * _ROW <= max(place.h, usual * _ROW):
+        rows = rows_of(lettering, place.w, parts, pixels)
+        if rows is not None and len(rows) * pixels * ROW <= max(place.h, usual * ROW):
             return pixels, rows
-    return least, _rows(lettering, place.w, parts, least) or [[at] for at in range(len(parts))]
+    return least, rows_of(lettering, place.w, parts, least) or [[at] for at in range(len(parts))]
 
 
-def _rows(
+def rows_of(
     lettering: Lettering, wide: int, parts: Sequence[str], pixels: int
 ) -> list[list[int]] | None:
     """The parts broken into rows, None where one is wider than a row."""
@@ -59,11 +60,11 @@ def _rows(
             rows.append([])
             left = 0.0
         rows[-1].append(index)
-        left += width + pixels * _APART
+        left += width + pixels * APART
     return rows
 
 
-def _around(rows: list[list[int]], term: int | None, most: int) -> list[list[int]]:
+def around(rows: list[list[int]], term: int | None, most: int) -> list[list[int]]:
     """As many rows as there is room for, the one in work among them."""
     if len(rows) <= most:
         return rows
