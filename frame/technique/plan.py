@@ -7,7 +7,7 @@ from enum import Enum, StrEnum, auto
 from functools import cached_property
 from typing import NamedTuple, Protocol
 
-from frame.technique.beads import Frame, Stroke, stroke_text
+from frame.technique.beads import Frame, Stroke, parse_stroke, stroke_text
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.operation import Act, Operation
 from frame.technique.reading import read
@@ -117,7 +117,7 @@ class Orders(Protocol):
 
 @dataclass(frozen=True)
 class Plan:
-    """The steps from a start frame to a result; as a text, its strokes in notation.
+    """The steps from a start frame to a result. `str` and `parse_strokes` are inverse.
 
     `remainder` is what a division or a root leaves over. `trials` tells what else a hand may try,
     `orders` how other schools order the lines.
@@ -224,3 +224,12 @@ def _freedom(steps: Sequence[Step]) -> Freedom:
         return Freedom.DIGIT
     is_below = any(step.owed is not None or step.technique is Technique.BORROW for step in steps)
     return Freedom.ANY_ORDER if act.is_of_column and not is_below else Freedom.IN_ORDER
+
+
+def parse_strokes(text: str) -> tuple[Stroke, ...]:
+    """The strokes written one after another. Raises IllegalMove for a text that is none.
+
+    >>> [stroke_text(s) for s in parse_strokes("0:+4 0:+5 0:-2")]
+    ['0:+4', '0:+5', '0:-2']
+    """
+    return tuple(map(parse_stroke, text.split()))

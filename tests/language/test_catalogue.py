@@ -15,7 +15,9 @@ from frame.language.wording import Listener
 from frame.practice.choices import Sight
 from frame.practice.families import Family
 from frame.practice.rungs import Rung
+from frame.practice.why import Reason
 from frame.resources import ASSETS
+from frame.screens.board.acts import Deed
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
 from frame.technique.operation import Act
@@ -66,11 +68,11 @@ ICONS = {path.stem.removeprefix("icon-") for path in (ASSETS / "pictures").glob(
 
 
 def constants(folder: str) -> set[str]:
-    """Every text in a folder of the source."""
+    """Every text in a folder of the source, or in one within it."""
     return {
         node.value
         for path, node in NODES
-        if path.parent.name == folder
+        if folder in path.relative_to(ROOT / "frame").parts
         and isinstance(node, ast.Constant)
         and isinstance(node.value, str)
     }
@@ -97,23 +99,25 @@ FILLED: dict[str, Iterable[object]] = {
     "key": ("partner-of-five", "partner-of-ten"),
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
     "reason.why": Why,
+    "why.reason": Reason,
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
     "section": ("written", "work"),
     "rung.name": tuple(rung.name for rung in Rung),
-    "reached(track, rules).name": tuple(rung.name for rung in Rung),
+    "rung_reached.name": tuple(rung.name for rung in Rung),
     "r.name": tuple(rung.name for rung in Rung),
     "sight": Sight,
     "choices.family": Family,
     "one.family": Family,
     "shown.item.act": BoardAct,
     "tool.sign": ICONS & constants("screens"),
+    "deed": Deed,
     "button.sign": ICONS & constants("screens"),
     "page + 1": range(1, 6),
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
-    "name": ("explain", "judge", "lessons", "picture", "board", "measure"),
+    "name": ("explain", "judge", "lessons", "picture", "board", "measure", "code"),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }
 """What the places of keys that are put together in code can be filled with, by its expression."""

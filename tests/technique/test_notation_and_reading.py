@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from reference_hand import Beads
-from truth_tables import parse_strokes
 
 from frame.technique.addition import plan_on, plan_set, plan_sum
 from frame.technique.beads import (
@@ -20,6 +19,7 @@ from frame.technique.beads import (
     stroke_text,
 )
 from frame.technique.expression import ExpressionError, Sum, parse_sum, sum_text
+from frame.technique.plan import parse_strokes
 from frame.technique.reading import (
     EXACT,
     NumberError,

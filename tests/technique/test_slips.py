@@ -7,13 +7,13 @@ from decimal import Decimal
 from itertools import product
 
 import pytest
-from truth_tables import parse_strokes, rows
+from truth_tables import rows
 
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, parse_move
 from frame.technique.expression import parse_calculation
 from frame.technique.judge import Judge, Judgement
-from frame.technique.plan import Plan, Step, Technique
+from frame.technique.plan import Plan, Step, Technique, parse_strokes
 from frame.technique.planning import plan_of
 from frame.technique.slips import Slip
 

@@ -5,13 +5,13 @@ from decimal import Decimal
 from itertools import groupby
 
 import pytest
-from truth_tables import parse_strokes, rows
+from truth_tables import rows
 from written_work import calculation, number, planned, replayed, rows_of, written
 
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.judge import Judge, Judgement
 from frame.technique.operation import Act
-from frame.technique.plan import Plan
+from frame.technique.plan import Plan, parse_strokes
 from frame.technique.reading import read
 from frame.technique.slips import Slip
 

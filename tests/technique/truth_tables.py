@@ -1,10 +1,7 @@
-"""Reads the tables in tests/truth: a row a line, columns two blanks or more apart; strokes in a
-row one after another."""
+"""Reads the tables in tests/truth: a row a line, columns two blanks or more apart."""
 
 import re
 from pathlib import Path
-
-from frame.technique.beads import Stroke, parse_stroke
 
 TRUTH = Path(__file__).parent.parent / "truth"
 
@@ -20,8 +17,3 @@ def rows(name: str, columns: int) -> list[tuple[str, ...]]:
     for row in table:
         assert len(row) == columns, f"{name}: {len(row)} columns, not {columns}: {row}"
     return table
-
-
-def parse_strokes(text: str) -> tuple[Stroke, ...]:
-    """The strokes written one after another. Raises IllegalMove for a text that is none."""
-    return tuple(map(parse_stroke, text.split()))
