@@ -90,8 +90,9 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens.parts": [
         "sentence fitting",
-        "panel dials keypad calling flashing",
-        "frame_panel",
+        "panel keypad calling flashing",
+        "frame_panel page",
+        "dials",
     ],
     "screens.lesson": [
         "view rung_look",

@@ -90,7 +90,7 @@ def test_the_caution_stands_where_quick_numbers_are_allowed(pilot, size):
     written = {one.text: one.box for one in look_at(pilot.screen, size).written}
     caution = written[pilot.room.words.text("settings.quick_flash_caution")]
     assert caution.top >= written["Over 3 numbers a second"].bottom
-    rows = {row.key for row in pilot.screen.rows}
+    rows = {row.key for row in pilot.screen.settings}
     assert "settings.quick_flash" in rows
 
 

@@ -3,6 +3,7 @@
 import os
 from bisect import bisect
 from collections.abc import Callable
+from enum import StrEnum
 from functools import partial
 from pathlib import Path
 
@@ -13,13 +14,9 @@ from frame.course.own import OwnLesson, own_files, read_own, write_new
 from frame.language.lines import Line
 from frame.resources import ASSETS
 from frame.room import Room
-from frame.screens.lesson.own import (
-    LOOK_SECONDS,
-    OwnLessonScreen,
-    problem_line,
-)
+from frame.screens.lesson.own import LOOK_SECONDS, OwnLessonScreen, problem_line
 from frame.screens.parts.fitting import fitting, middle_cut, short_name
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.page import Page
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
 
@@ -41,7 +38,13 @@ def has_own_lessons(room: Room) -> bool:
     return bool(own_files(own_folder(room)))
 
 
-class OwnLessons(Panel):
+class Due(StrEnum):
+    """What the list waits for."""
+
+    LOOK = "look"
+
+
+class OwnLessons(Page):
     """A row for each file: one that is sound can be played, of another its problems are told. The
     list follows the folder."""
 
@@ -51,7 +54,6 @@ class OwnLessons(Panel):
         self.said = ""
         self.files: tuple[Path, ...] = ()
         self.shown: tuple[OwnLesson, ...] = ()
-        self.look_at = 0.0
         self._read()
 
     @property
@@ -71,7 +73,7 @@ class OwnLessons(Panel):
 
     def _read(self) -> None:
         """Read the files of the page."""
-        self.look_at = self.room.seconds() + LOOK_SECONDS
+        self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
         self.files = own_files(self.folder)
         self.page = min(self.page, self.pages - 1)
         on_page = self.files[self.page * ROWS : (self.page + 1) * ROWS]
@@ -85,17 +87,13 @@ class OwnLessons(Panel):
 
     def advance(self, now: float) -> Change | None:
         """Once a second the folder is looked at."""
-        if now < self.look_at:
+        if not self.dues.take(Due.LOOK, now):
             return None
-        self.look_at = now + LOOK_SECONDS
+        self.dues.put(Due.LOOK, now + LOOK_SECONDS)
         if own_files(self.folder) != self.files or any(one.has_changed for one in self.shown):
             self._read()
             self.rearrange()
         return None
-
-    def wakes_in(self, now: float) -> float | None:
-        """When the folder is to be looked at."""
-        return max(0.001, self.look_at - now)
 
     def arrange(self) -> None:
         """What can be played, a new lesson, other pages."""
@@ -114,7 +112,7 @@ class OwnLessons(Panel):
                 self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
 
     def _row(self, at: int) -> pygame.Rect:
-        return self.rect(12, 13 + at * _ROW, self.across - 24, _ROW * 0.88)
+        return self.band(13 + at * _ROW, _ROW * 0.88)
 
     def _name_place(self, at: int) -> pygame.Rect:
         row = self._row(at)
@@ -146,13 +144,11 @@ class OwnLessons(Panel):
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows, the folder."""
         words = self.room.words
-        title = self.rect(12, 3, self.across - 24, 9)
-        brushes.text(words.text("own.title"), title, 2, bold=True)
+        self.paint_title(brushes, words.text("own.title"))
         for at, own in enumerate(self.shown):
             self._paint_row(brushes, at, own)
         if not self.shown:
-            none = self.rect(12, 20, self.across - 24, 20)
-            brushes.text(words.text("own.none"), none, 1, soft=True)
+            brushes.text(words.text("own.none"), self.band(20, 20), 1, soft=True)
         self._paint_folder(brushes)
         if self.pages > 1:
             place = self.rect(self.across - 35, 78, 13, 9)
@@ -175,7 +171,7 @@ class OwnLessons(Panel):
 
     def _paint_folder(self, brushes: Brushes) -> None:
         """What was done last, and below it the whole path of the folder."""
-        place = self.rect(12, 67, self.across - 24, 3.6)
+        place = self.band(67, 3.6)
         brushes.line(self.said or self.room.words.text("own.folder"), place, 0, least=0)
         pixels = type_size(0, brushes.surface.get_height())
         text = "".join(sign if sign.isprintable() else "\ufffd" for sign in str(self.folder))

@@ -3,14 +3,14 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
-import pygame
-
 from frame.app import Change, Pop, Push
 from frame.learner.settings import Age, Down, Look, Volume
+from frame.learner.store import Learner
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.dials import Dial, DialPage
+from frame.screens.parts.page import abreast
 from frame.technique.conventions import Carry, First, Layout, Outer, Remove, Strictness
 from frame.view.widgets import Brushes, Button, Style
 
@@ -82,7 +82,7 @@ _MOST_WIDE_ROWS = 6
 """How many rows stand wide apart on a page."""
 
 
-class SettingsScreen(Panel):
+class SettingsScreen(DialPage):
     """Rows of choices, a page at a time, and the place where a learner is removed."""
 
     def __init__(self, room: Room) -> None:
@@ -96,29 +96,29 @@ class SettingsScreen(Panel):
         return len(_PAGES) + 1
 
     @property
-    def rows(self) -> tuple[Row, ...]:
-        """The rows on the page shown."""
+    def settings(self) -> tuple[Row, ...]:
+        """What is set on the page shown."""
         first, beyond = _PAGES[self.page] if self.page < len(_PAGES) else (0, 0)
         return ROWS[first:beyond]
 
     @property
     def notes(self) -> tuple[str, ...]:
         """What is said at the foot of the page shown."""
-        return tuple(row.note for row in self.rows if row.note)
+        return tuple(one.note for one in self.settings if one.note)
 
     def arrange(self) -> None:
-        """A row of choices for each setting, and the way to the other pages."""
-        for index, row in enumerate(self.rows):
-            self._arrange_row(row, self._row_place(index))
-        if not self.rows:
+        """The rows, or what is about the learner, and the way to the other pages."""
+        super().arrange()
+        if not self.settings:
             self._arrange_learner()
-        width = (self.across - 24 + 2) / self.pages - 2
-        for page in range(self.pages):
-            place = self.rect(12 + page * (width + 2), 80, width, 6.5)
+        for page, place in enumerate(abreast(self.band(80, 6.5), self.pages, 2 * self.unit)):
             text = self.room.words.text(f"settings.page_{page + 1}")
-            act = self._turner(page)
-            chosen = page == self.page
-            self.buttons.append(Button(place, act, text, style=Style.TAB, step=0, chosen=chosen))
+            self.buttons.append(
+                Button(
+                    place, self._turner(page), text, style=Style.TAB, step=0,
+                    chosen=page == self.page,
+                )
+            )  # fmt: skip
 
     def _turner(self, page: int) -> Callable[[], None]:
         def turn() -> None:
@@ -127,52 +127,35 @@ class SettingsScreen(Panel):
 
         return turn
 
-    def _row_place(self, index: int) -> pygame.Rect:
-        is_close = self.notes or len(self.rows) > _MOST_WIDE_ROWS
-        apart, height = (8.8, 7) if is_close else (10.3, 8)
-        return self.rect(12, 16 + index * apart, self.across - 24, height)
-
-    def _arrange_row(self, row: Row, place: pygame.Rect) -> None:
-        gap = round(self.unit)
-        choices = pygame.Rect(place.left + round(place.w * 0.32), place.top, 0, place.h)
-        choices.w = place.right - choices.left
-        width = (choices.w - 2 * gap) // 3
-        for index, (key, value) in enumerate(row.choices):
-            at = pygame.Rect(choices.left + index * (width + gap), place.top, width, place.h)
-            chosen = getattr(self.room.settings, row.name) == value
-            self.buttons.append(
-                Button(
-                    at, self._setter(row.name, value), self.room.words.text(key),
-                    style=Style.CHOICE, step=0, chosen=chosen, bold=chosen,
-                )
-            )  # fmt: skip
-
-    def _setter(self, name: str, value: object) -> Callable[[], None]:
-        def change() -> None:
-            self.room.set(**{name: value})
-            self.rearrange()
-
-        return change
+    def rows(self) -> tuple[Dial, ...]:
+        """A row of choices for each setting."""
+        is_close = self.notes or len(self.settings) > _MOST_WIDE_ROWS
+        self.first_row, self.apart, self.high = (16, 8.8, 7) if is_close else (16, 10.3, 8)
+        text = self.room.words.text
+        return tuple(
+            self.pick(text(one.key), one.name, [(text(key), value) for key, value in one.choices])
+            for one in self.settings
+        )
 
     def _arrange_learner(self) -> None:
         words, learner = self.room.words, self.room.learner
-        classroom = self.rect(12, 64, (self.across - 24) * 0.5, 9)
-        self.buttons.append(Button(classroom, self._open_room, words.text("classroom.title")))
-        board = classroom.move(classroom.w + round(2 * self.unit), 0)
-        board.w = self.rect(0, 0, self.across - 12, 1).right - board.left
-        self.buttons.append(Button(board, self._open_board, words.text("sign.board")))
+        classroom, board = abreast(self.band(64, 9), 2, 2 * self.unit)
+        self.buttons += [
+            Button(classroom, self._open_room, words.text("classroom.title")),
+            Button(board, self._open_board, words.text("sign.board")),
+        ]
         if learner is None:
             return
-        ask = self.rect(12, 34, (self.across - 24) * 0.5, 9)
         if not self.asks:
+            ask = abreast(self.band(34, 9), 2, 2 * self.unit)[0]
             text = words.text("who.remove", name=learner.nickname)
             self.buttons.append(Button(ask, self._ask, text))
             return
-        half = (self.across - 26) / 2
-        keep = self.rect(12, 46, half, 9)
-        remove = self.rect(14 + half, 46, half, 9)
-        self.buttons.append(Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN))
-        self.buttons.append(Button(remove, self._remove, words.text("who.remove_yes")))
+        keep, remove = abreast(self.band(46, 9), 2, 2 * self.unit)
+        self.buttons += [
+            Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN),
+            Button(remove, self._remove, words.text("who.remove_yes")),
+        ]
 
     def _open_board(self) -> Change:
         return Push(BoardScreen(self.room))
@@ -197,23 +180,16 @@ class SettingsScreen(Panel):
         return Pop()
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title and the names of the settings."""
+        """The title, the names of the settings, notes."""
         words = self.room.words
-        title = self.rect(12, 4, self.across - 24, 8)
-        brushes.text(words.text("settings.title"), title, 2, bold=True)
-        for index, row in enumerate(self.rows):
-            place = self._row_place(index)
-            label = pygame.Rect(place.left, place.top, round(place.w * 0.3), place.h)
-            brushes.text(words.text(row.key), label, 1)
+        self.paint_title(brushes, words.text("settings.title"))
+        self.paint_rows(brushes)
         for note in self.notes:
-            brushes.text(words.text(note), self.rect(12, 69, self.across - 24, 9), 0)
-        learner = self.room.learner
-        if not self.rows and learner is not None:
-            self._paint_learner(brushes)
+            brushes.text(words.text(note), self.band(69, 9), 0)
+        if not self.settings and self.room.learner is not None:
+            self._paint_learner(brushes, self.room.learner)
 
-    def _paint_learner(self, brushes: Brushes) -> None:
-        learner, words = self.room.learner, self.room.words
-        assert learner is not None
+    def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
         key = "who.remove_ask" if self.asks else "settings.kept_here"
-        text = words.text(key, name=learner.nickname)
-        brushes.text(text, self.rect(12, 17, self.across - 24, 14), 1)
+        text = self.room.words.text(key, name=learner.nickname)
+        brushes.text(text, self.band(17, 14), 1)
