@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, TypeVar
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
-from frame.learner.settings import Age, Settings, Volume
+from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
 from frame.learner.store import Learner, LessonState, Store, StoreError
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
@@ -21,7 +21,7 @@ from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
-    from frame.language.wording import Age as Listener
+    from frame.language.wording import Listener
     from frame.practice.choices import Choices
     from frame.practice.ladder import Try
     from frame.view.clips import ClipStore
@@ -38,7 +38,8 @@ class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day;
     `is_unsaved` tells that something could not be written and is kept until it can. `hand_at` is
     where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
-    the screen that was found for flashed numbers, `choices` what was practised last. The course
+    the screen that was found for flashed numbers, `choices` what was practised last. `settings`
+    are those in force: the learner's, or where nobody is here the `computer`'s. The course
     is loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
@@ -52,7 +53,8 @@ class Room:
     sounds: Sounds = field(default_factory=Silence)
     learner: Learner | None = None
     sitting: str | None = None
-    settings: Settings = field(default_factory=Settings)
+    computer: Settings = field(init=False)
+    settings: Settings = field(init=False)
     lessons: dict[str, LessonState] = field(default_factory=dict)
     is_unsaved: bool = False
     hand_at: tuple[float, float] | None = None
@@ -60,6 +62,9 @@ class Room:
     choices: "Choices | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
+
+    def __post_init__(self) -> None:
+        self.settings = self.computer = self.store.computer()
 
     @cached_property
     def course(self) -> "CourseIndex":
@@ -93,7 +98,7 @@ class Room:
     def listener(self) -> "Listener":
         """For whom sentences are made, by the age band."""
         # Sentences about beads are needed only after somebody was greeted.
-        from frame.language.wording import Age as Listener
+        from frame.language.wording import Listener
 
         return Listener.YOUNG if self.settings.age is Age.YOUNG else Listener.OLDER
 
@@ -117,14 +122,24 @@ class Room:
             self._write(lambda: self.store.end_sitting(sitting, self.now()))
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self.choices = None
-        self._use(Settings())
+        self._use(self.computer)
 
     def set(self, **changes: object) -> None:
-        """Change settings and keep them."""
-        self._use(replace(self.settings, **changes))  # type: ignore[arg-type]
+        """Change settings and keep them: the learner's where somebody is here, but what belongs to
+        the computer alone for the computer."""
         learner = self.learner
+        shared = {n: changes[n] for n in changes if learner is None or n in OF_COMPUTER}
+        if shared:
+            self.set_computer(**shared)
         if learner is not None:
+            self._use(replace(self.settings, **changes))  # type: ignore[arg-type]
             self._write(lambda: self.store.save_settings(learner, self.settings))
+
+    def set_computer(self, **changes: object) -> None:
+        """Change the computer's settings and keep them. A learner who is here keeps their own."""
+        self.computer = replace(self.computer, **changes)  # type: ignore[arg-type]
+        self._write(lambda: self.store.save_computer(self.computer))
+        self._use(self.computer if self.learner is None else self.settings.on(self.computer))
 
     def _write(self, write: Callable[[], Written]) -> Written | None:
         """Write to the store; None, and noted, where that fails."""

@@ -8,7 +8,7 @@ import pygame
 from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.store import LessonState, Store
@@ -189,7 +189,7 @@ class Pilot:
 
     def open(self, lesson_id, step=0, seed=7):
         """Open a lesson at one of its steps."""
-        self.room.lessons[lesson_id] = LessonState(seed, Place(step), False)
+        self.room.lessons[lesson_id] = LessonState(seed, Position(step), False)
         self.app.take(Push(LessonScreen(self.room, Keeping.begin(self.room, lesson_id))))
         self.app.draw()
 

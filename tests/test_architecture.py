@@ -75,7 +75,14 @@ ORDER: dict[str, list[str]] = {
         "own runner spoken",
         "answering feedback typed",
     ],
-    "learner": ["settings mastery schema rows", "store", "reports"],
+    "learner": [
+        "settings mastery sizes lock_code",
+        "schema rows",
+        "datafile",
+        "computer",
+        "store",
+        "reports",
+    ],
     "view": [
         "pose theme waiting clips live clipboard",
         "geometry",
@@ -115,7 +122,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture", "running"],
+    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

@@ -8,7 +8,7 @@ from frame.commands.output import Json, Refusal, columns, stream, write_json
 from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
 from frame.language.verdicts import omission_line, verdict_line
-from frame.language.wording import Age
+from frame.language.wording import Listener
 from frame.technique.beads import (
     MOST_RODS,
     BeadMove,
@@ -64,7 +64,7 @@ class Judging:
                     "move": stroke_text(stroke),
                     "verdict": verdict.judgement,
                     "slip": verdict.slip,
-                    "says": verdict_line(verdict, self.words, Age.OLDER).show,
+                    "says": verdict_line(verdict, self.words, Listener.OLDER).show,
                 }
             )
         if entries and not judge.finished:
@@ -84,7 +84,7 @@ class Judging:
         """What the log ends without shows on its last move, unless that has a slip of its own."""
         omitted = judge.omission()
         if omitted and not entry["slip"]:
-            line = omission_line(omitted, judge.progress, self.words, Age.OLDER)
+            line = omission_line(omitted, judge.progress, self.words, Listener.OLDER)
             entry.update(slip=omitted.slip, says=line.show)
 
     def _table(self, shape: Json) -> str:

@@ -85,6 +85,8 @@ def _run(arguments: list[str], words: Words) -> int:
             from frame.commands.measure import show_figures
 
             return show_figures(time.perf_counter, asked.json, words)
+        case "code":
+            return _code(words)
     raise AssertionError(f"{asked.command} has no answer")
 
 
@@ -133,6 +135,13 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     return OK
 
 
+def _code(words: Words) -> int:
+    from frame.commands.code import forget_code
+    from frame.screens.start import STORE_NAME, data_folder
+
+    return forget_code(data_folder() / STORE_NAME, words)
+
+
 class _Parser(argparse.ArgumentParser):
     """An argument parser whose errors are refusals."""
 
@@ -173,6 +182,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_lessons(command("lessons", "lessons"), words)
     _add_picture(command("picture", "picture"), words)
     _add_json(command("measure", "measure"), words)
+    _add_code(command("code", "code"), words)
     return parser
 
 
@@ -207,6 +217,12 @@ def _add_picture(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--steps", action="store_true", help=words.text("cli.help.steps"))
     _add_how(parser, words)
     _add_json(parser, words)
+
+
+def _add_code(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument(
+        "--forget", action="store_true", required=True, help=words.text("cli.help.forget")
+    )
 
 
 def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:

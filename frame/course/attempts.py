@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class Position:
     """Where a lesson stands: the step; within a set the exercise, the round of the set, and how
     many exercises of the round were right unaided."""
 

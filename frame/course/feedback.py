@@ -10,8 +10,7 @@ from frame.language.lines import Line
 from frame.language.reasons import led_line
 from frame.language.verdicts import Help as Level
 from frame.language.verdicts import hint_line, omission_line, verdict_line
-from frame.language.wording import Age as Listener
-from frame.language.wording import names_rods, over_line, rule_line
+from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
 from frame.practice.outcomes import Outcome

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from random import Random
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Attempt, Position
 from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show, is_said
 from frame.course.stages import Stage as Stage
 from frame.practice.drawing import draw
@@ -27,7 +27,7 @@ MOST_ROUNDS = 3
 
 @dataclass
 class Runner:
-    """One lesson under way. `seed` draws its exercises; `place` is where to begin.
+    """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
     A set that is not passed comes again with other numbers, led at first; after MOST_ROUNDS the
     lesson goes on all the same, and `passed` tells.
@@ -38,7 +38,7 @@ class Runner:
     seed: int
     conventions: Conventions = USUAL
     strictness: Strictness = Strictness.BEADS
-    place: Place = field(default_factory=Place)
+    position: Position = field(default_factory=Position)
     stage: Stage = Stage.TELL
     frame: Frame = field(init=False)
     line: Line | None = None
@@ -59,23 +59,23 @@ class Runner:
     @property
     def done(self) -> int:
         """How many of them are done."""
-        before = sum(_size(step) for step in self.lesson.steps[: self.place.step])
-        if self.place.round:
-            return before + _size(self.lesson.steps[self.place.step]) - 1
-        return before + self.place.item
+        before = sum(_size(step) for step in self.lesson.steps[: self.position.step])
+        if self.position.round:
+            return before + _size(self.lesson.steps[self.position.step]) - 1
+        return before + self.position.item
 
     @property
     def cover(self) -> Rung | None:
         """The rung under which the sentence is shown, if there is one."""
-        at = self.place.step
+        at = self.position.step
         step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
         return step.cover if isinstance(step, Say) else None
 
     @property
     def is_set_told_at_end(self) -> bool:
         """Whether nothing is said of an exercise before its set is over."""
-        is_set = self._is_asked and self.place.step < len(self.lesson.steps)
-        return is_set and _size(self.lesson.steps[self.place.step]) > 1
+        is_set = self._is_asked and self.position.step < len(self.lesson.steps)
+        return is_set and _size(self.lesson.steps[self.position.step]) > 1
 
     @property
     def _is_asked(self) -> bool:
@@ -85,7 +85,7 @@ class Runner:
     def go_on(self) -> None:
         """Leave a sentence or a finished exercise."""
         if self.stage is Stage.TELL:
-            self.place = Place(self.place.step + 1)
+            self.position = Position(self.position.step + 1)
             self._enter()
         elif self.stage is Stage.PRESENT:
             self.stage = Stage.ANSWER
@@ -102,7 +102,7 @@ class Runner:
         """Leave a set of numbers out that somebody does not want to see."""
         if self.stage is not Stage.PRESENT:
             return
-        self.place, self.work = Place(self.place.step + 1), None
+        self.position, self.work = Position(self.position.step + 1), None
         if self.results:
             self.stage = Stage.RESULTS
         else:
@@ -176,15 +176,15 @@ class Runner:
         return stroke
 
     def _enter(self) -> None:
-        """Begin the step at the place, or end the lesson."""
+        """Begin the step at the position, or end the lesson."""
         self.work = None
-        if self.place.step >= len(self.lesson.steps):
+        if self.position.step >= len(self.lesson.steps):
             self.stage, self.line = Stage.END, None
             return
-        step = self.lesson.steps[self.place.step]
+        step = self.lesson.steps[self.position.step]
         self.line = step.line if is_said(step, self.conventions) else None
         if isinstance(step, Say) and self.line is None:
-            self.place = Place(self.place.step + 1)
+            self.position = Position(self.position.step + 1)
             self._enter()
         elif isinstance(step, Say):
             self.stage = Stage.TELL
@@ -197,16 +197,16 @@ class Runner:
             self._begin(self._item(step))
 
     def _item(self, step: Practise) -> Exercise:
-        """The exercise at the place, from the set drawn for this round."""
-        random = Random(f"{self.seed} {self.place.step} {self.place.round}")
-        exercise = draw(step.request, random)[self.place.item]
+        """The exercise at the position, from the set drawn for this round."""
+        random = Random(f"{self.seed} {self.position.step} {self.position.round}")
+        exercise = draw(step.request, random)[self.position.item]
         is_seen = not exercise.rung.is_unseen and not exercise.by_answer
-        again = self.place.round > 0 and self.place.item == 0 and is_seen
+        again = self.position.round > 0 and self.position.item == 0 and is_seen
         return exercise.at(Rung.FOLLOW) if again else exercise
 
     def _begin(self, exercise: Exercise) -> None:
         self.work = Work.begin(exercise, self.conventions, self.strictness)
-        if self.place.item == 0:
+        if self.position.item == 0:
             self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
@@ -243,43 +243,43 @@ class Runner:
         )  # fmt: skip
         if work.counts:
             self.attempts.append(attempt)
-        self.place = replace(self.place, right=self.place.right + work.unaided)
+        self.position = replace(self.position, right=self.position.right + work.unaided)
 
     def _next_item(self) -> None:
         self.passed = self.passed and not self._gives_up
-        self.place = self._following
+        self.position = self._following
         self._enter()
 
     @property
     def _is_last_item(self) -> bool:
-        return self.place.item + 1 == _size(self.lesson.steps[self.place.step])
+        return self.position.item + 1 == _size(self.lesson.steps[self.position.step])
 
     @property
     def _gives_up(self) -> bool:
         """Whether a set ends here although it is not passed."""
-        step = self.lesson.steps[self.place.step]
+        step = self.lesson.steps[self.position.step]
         return (
             isinstance(step, Practise)
-            and self.place.item + 1 == step.request.count
-            and self.place.round + 1 == MOST_ROUNDS
-            and self.place.right < step.right
+            and self.position.item + 1 == step.request.count
+            and self.position.round + 1 == MOST_ROUNDS
+            and self.position.right < step.right
         )
 
     @property
-    def _following(self) -> Place:
-        """The place after the exercise at this one."""
-        step, place = self.lesson.steps[self.place.step], self.place
-        if isinstance(step, Practise) and place.item + 1 < step.request.count:
-            return replace(place, item=place.item + 1)
-        if isinstance(step, Practise) and place.right < step.right and not self._gives_up:
-            return Place(place.step, 0, place.round + 1)
-        return Place(place.step + 1)
+    def _following(self) -> Position:
+        """The position after the exercise at this one."""
+        step, position = self.lesson.steps[self.position.step], self.position
+        if isinstance(step, Practise) and position.item + 1 < step.request.count:
+            return replace(position, item=position.item + 1)
+        if isinstance(step, Practise) and position.right < step.right and not self._gives_up:
+            return Position(position.step, 0, position.round + 1)
+        return Position(position.step + 1)
 
     @property
-    def upcoming(self) -> Place:
-        """Where to begin another day: at this place, or after it where its exercise is done."""
+    def upcoming(self) -> Position:
+        """Where to begin another day: at this position, or after it where its exercise is done."""
         is_over = self.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS)
-        return self._following if is_over and self.work is not None else self.place
+        return self._following if is_over and self.work is not None else self.position
 
 
 def _size(step: Say | Show | Ask | Practise) -> int:

@@ -15,7 +15,7 @@ from frame.language.catalogue import Words
 from frame.language.numbers import number_words, rod_name
 from frame.language.speech import normal, sentences
 from frame.language.verdicts import Help, hint_line, pair_line, verdict_line
-from frame.language.wording import Age, move_text, rule_line, stroke_text
+from frame.language.wording import Listener, move_text, rule_line, stroke_text
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.conventions import Carry, Conventions, Remove, Strictness
@@ -137,18 +137,18 @@ def _rod_lines(words: Words) -> Iterator[str]:
         name = rod_name(rod, words)
         yield words.line("move.on_rod", move="", rod=name).speak.strip()
         yield words.line("verdict.next_rod", rod=name).speak
-        yield words.line(f"hint.point.{Age.OLDER}", rod=name).speak
+        yield words.line(f"hint.point.{Listener.OLDER}", rod=name).speak
 
 
 def _of_rod(rod: int, words: Words) -> Iterator[str]:
     """Help, rules and next acts, at every state of every step worked on a rod."""
     for plan in _plans(rod):
         for progress in _states(plan):
-            for age in Age:
+            for listener in Listener:
                 for level in Help:
-                    yield hint_line(progress, level, words, age).speak
-        for step, age in product(plan.steps, Age):
-            yield rule_line(step, words, age).speak
+                    yield hint_line(progress, level, words, listener).speak
+        for step, listener in product(plan.steps, Listener):
+            yield rule_line(step, words, listener).speak
 
 
 def _told_of_rod(rod: int, words: Words) -> Iterator[str]:
@@ -156,15 +156,15 @@ def _told_of_rod(rod: int, words: Words) -> Iterator[str]:
     for change in _BEADS:
         move = move_text(BeadMove(rod, change), words)
         said = move[:1].lower() + move[1:]
-        yield words.line(f"verdict.next_move.{Age.OLDER}", move=said).speak
+        yield words.line(f"verdict.next_move.{Listener.OLDER}", move=said).speak
     for beads in range(1, 5):
         pinch = (BeadMove(rod, beads), BeadMove(rod, -5))
         yield words.line("hint.move", move=stroke_text(pinch, words)).speak
     facts = {"rod": rod_name(rod, words)}
     for digit in range(1, 10):
-        key = f"slip.wrong-rod-digit.{Age.OLDER}"
+        key = f"slip.wrong-rod-digit.{Listener.OLDER}"
         yield words.line(key, number=Decimal(digit), **facts).speak
-    yield words.line(f"slip.not-given-back.{Age.OLDER}", number=Decimal(10) ** (rod + 1)).speak
+    yield words.line(f"slip.not-given-back.{Listener.OLDER}", number=Decimal(10) ** (rod + 1)).speak
 
 
 def _plans(rod: int) -> Iterator[Plan]:
@@ -191,16 +191,16 @@ def _states(plan: Plan) -> Iterator[Progress]:
 
 def _judged(words: Words) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
-    for digit, age in product(range(10), Age):
-        yield words.line(f"slip.not-asked.{age}", digit=Decimal(digit)).speak
-    for of, age in product((5, 10), Age):
+    for digit, listener in product(range(10), Listener):
+        yield words.line(f"slip.not-asked.{listener}", digit=Decimal(digit)).speak
+    for of, listener in product((5, 10), Listener):
         for one in range(1, of):
-            yield pair_line(of, one, of - one, words, age).speak
+            yield pair_line(of, one, of - one, words, listener).speak
     moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
     for plan in _plans(0):
         for progress, move in product(_states(plan), moves):
-            for verdict, age in product(_verdicts(progress, move), Age):
-                yield verdict_line(verdict, words, age).speak
+            for verdict, listener in product(_verdicts(progress, move), Listener):
+                yield verdict_line(verdict, words, listener).speak
 
 
 def _verdicts(progress: Progress, move: BeadMove) -> Iterator[Verdict]:

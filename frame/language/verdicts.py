@@ -11,7 +11,7 @@ from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.numbers import rod_name
 from frame.language.wording import (
-    Age,
+    Listener,
     move_text,
     names_rods,
     rule_line,
@@ -34,41 +34,43 @@ class Help(StrEnum):
     SHOW = "show"
 
 
-def verdict_line(verdict: Verdict, words: Words, age: Age) -> Line:
+def verdict_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     """What is said of a stroke: praise by its rule, or the slip and the next act."""
     if verdict.fault is not None:
         here = verdict.stroke[0].rod
-        return _fault_line(verdict.fault, verdict.progress, here, words, age)
+        return _fault_line(verdict.fault, verdict.progress, here, words, listener)
     if verdict.progress.is_astray:
-        key = f"verdict.astray.{age}" if verdict.kept else f"verdict.left_astray.{age}"
-        return _with_next(words.line(key), verdict.progress, None, words, age)
+        key = f"verdict.astray.{listener}" if verdict.kept else f"verdict.left_astray.{listener}"
+        return _with_next(words.line(key), verdict.progress, None, words, listener)
     if verdict.judgement is Judgement.OTHER_ORDER:
-        return _order_line(verdict, words, age)
+        return _order_line(verdict, words, listener)
     if verdict.part:
-        return _part_line(verdict, words, age)
-    return _right_line(verdict, words, age)
+        return _part_line(verdict, words, listener)
+    return _right_line(verdict, words, listener)
 
 
-def omission_line(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+def omission_line(fault: Fault, progress: Progress, words: Words, listener: Listener) -> Line:
     """What is said when the work is left without something."""
     if progress.is_astray:
-        return _with_next(words.line(f"verdict.left_astray.{age}"), progress, None, words, age)
-    return _fault_line(fault, progress, None, words, age)
+        return _with_next(
+            words.line(f"verdict.left_astray.{listener}"), progress, None, words, listener
+        )
+    return _fault_line(fault, progress, None, words, listener)
 
 
-def _right_line(verdict: Verdict, words: Words, age: Age) -> Line:
+def _right_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     """The rule when the step is done with this stroke, the move alone before that."""
     step, to_come = verdict.step, verdict.progress.step
     is_done = step is not None and (to_come is None or _digit_of(step) != _digit_of(to_come))
     if step is not None and is_done and step.change and not _is_chosen(verdict, step):
-        line = words.line(f"verdict.right_step.{age}", rule=rule_line(step, words, age))
+        line = words.line(f"verdict.right_step.{listener}", rule=rule_line(step, words, listener))
         if to_come is None or not _is_asked_for(step, to_come):
             return line
         return words.line("verdict.then", what=line, act=work_line(to_come.operation, words))
-    name_rod = age is Age.OLDER and names_rods(step)
+    name_rod = listener is Listener.OLDER and names_rods(step)
     said = stroke_text(verdict.stroke, words, name_rod)
-    said = said if age is Age.YOUNG else said[:1].lower() + said[1:]
-    return words.line(f"verdict.right_move.{age}", move=said)
+    said = said if listener is Listener.YOUNG else said[:1].lower() + said[1:]
+    return words.line(f"verdict.right_move.{listener}", move=said)
 
 
 def _digit_of(step: Step) -> tuple[Operation, int, int]:
@@ -93,14 +95,14 @@ def _is_asked_for(done: Step, to_come: Step) -> bool:
     return is_next_line and (act.is_trial or act.is_mending)
 
 
-def _order_line(verdict: Verdict, words: Words, age: Age) -> Line:
+def _order_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     if verdict.kept:
         return words.line("verdict.other_order")
-    first = words.line(f"verdict.order_first.{age}")
-    return _with_next(first, verdict.progress, verdict.stroke[0].rod, words, age)
+    first = words.line(f"verdict.order_first.{listener}")
+    return _with_next(first, verdict.progress, verdict.stroke[0].rod, words, listener)
 
 
-def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
+def _part_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     """The remark on a part of a stroke: how many beads of it are to come."""
     rest = next(
         move
@@ -109,29 +111,31 @@ def _part_line(verdict: Verdict, words: Words, age: Age) -> Line:
     )
     way = "up" if rest.change > 0 else "down"
     more = words.text(f"move.more_{way}", count=words.number(rest.beads))
-    said = more[:1].upper() + more[1:] if age is Age.YOUNG else more
-    return words.line(f"verdict.part.{age}", more=said)
+    said = more[:1].upper() + more[1:] if listener is Listener.YOUNG else more
+    return words.line(f"verdict.part.{listener}", more=said)
 
 
-def _fault_line(fault: Fault, progress: Progress, here: int | None, words: Words, age: Age) -> Line:
+def _fault_line(
+    fault: Fault, progress: Progress, here: int | None, words: Words, listener: Listener
+) -> Line:
     """The sentence of a slip and the next act; `here` is the rod that was touched."""
-    what = _what_is_said(fault, progress, words, age)
-    return _with_next(what, progress, here, words, age)
+    what = _what_is_said(fault, progress, words, listener)
+    return _with_next(what, progress, here, words, listener)
 
 
-def _what_is_said(fault: Fault, progress: Progress, words: Words, age: Age) -> Line:
+def _what_is_said(fault: Fault, progress: Progress, words: Words, listener: Listener) -> Line:
     """The sentence of a slip, with its figures."""
     slip, line = fault.slip, fault.line
     if fault.detail == ASTRAY:
-        return words.line(f"verdict.left_astray.{age}")
+        return words.line(f"verdict.left_astray.{listener}")
     if pair := _pair(fault):
-        return pair_line(*pair, words, age)
+        return pair_line(*pair, words, listener)
     if slip is Slip.WRONG_TOTAL and line is not None:
         return work_line(line, words)
     if slip is Slip.NOT_ASKED and fault.move is not None and progress.frame.has(fault.move.rod):
         digit = progress.frame.digit(fault.move.rod)
-        return words.line(f"slip.not-asked.{age}", digit=Decimal(digit))
-    return words.line(f"slip.{_key(fault)}.{age}", **_figures(fault, words))
+        return words.line(f"slip.not-asked.{listener}", digit=Decimal(digit))
+    return words.line(f"slip.{_key(fault)}.{listener}", **_figures(fault, words))
 
 
 def _key(fault: Fault) -> str:
@@ -195,20 +199,22 @@ def _pair(fault: Fault) -> tuple[int, int, int] | None:
     return 10, step.digit, 10 - step.digit
 
 
-def pair_line(of: int, one: int, other: int, words: Words, age: Age) -> Line:
+def pair_line(of: int, one: int, other: int, words: Words, listener: Listener) -> Line:
     """The partners of five or of ten, by name."""
     key = "partner-of-five" if of == 5 else "partner-of-ten"
-    return words.line(f"slip.{key}.{age}", one=Decimal(one), other=Decimal(other))
+    return words.line(f"slip.{key}.{listener}", one=Decimal(one), other=Decimal(other))
 
 
-def _with_next(what: Line, progress: Progress, here: int | None, words: Words, age: Age) -> Line:
+def _with_next(
+    what: Line, progress: Progress, here: int | None, words: Words, listener: Listener
+) -> Line:
     """The sentence with the next act behind it: the move, or for the young only the rod when
     it is another one. Where operands stand, a rod is named only when it is another."""
     stroke, step = progress.next_stroke, progress.step
     if not stroke:
         return what
     move, is_named = stroke[0], names_rods(step)
-    if age is Age.OLDER:
+    if listener is Listener.OLDER:
         act = words.line("verdict.next_move.older", move=_next_text(move, here, progress, words))
     elif move.rod == here or not is_named:
         act = words.line("verdict.next_move.young", move=move_text(move, words, name_rod=False))
@@ -229,23 +235,23 @@ def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Word
     return text[:1].lower() + text[1:]
 
 
-def hint_line(progress: Progress, level: Help, words: Words, age: Age) -> Line:
+def hint_line(progress: Progress, level: Help, words: Words, listener: Listener) -> Line:
     """The help at one level: where to look, the rule, or a call to watch it done."""
     step = progress.step
     if step is None:
         return words.line("hint.done")
     if level is Help.POINT:
         rod = rod_name(progress.next_stroke[0].rod, words)
-        return words.line(f"hint.point.{age if names_rods(step) else Age.YOUNG}", rod=rod)
+        return words.line(f"hint.point.{listener if names_rods(step) else Listener.YOUNG}", rod=rod)
     if level is Help.TEACH and progress.is_astray:
-        name_rod = age is Age.OLDER and names_rods(step)
+        name_rod = listener is Listener.OLDER and names_rods(step)
         return words.line("hint.move", move=move_text(progress.next_stroke[0], words, name_rod))
     if level is Help.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
     if level is Help.TEACH and step.technique is Technique.DIRECT:
-        name_rod = age is Age.OLDER and names_rods(step)
+        name_rod = listener is Listener.OLDER and names_rods(step)
         move = stroke_text(progress.next_stroke, words, name_rod)
         return words.line("hint.move", move=move)
     if level is Help.TEACH:
-        return rule_line(step, words, age)
-    return words.line(f"hint.show.{age}")
+        return rule_line(step, words, listener)
+    return words.line(f"hint.show.{listener}")

@@ -12,7 +12,7 @@ from frame.technique.fingers import finger_of
 from frame.technique.plan import Step, Technique
 
 
-class Age(StrEnum):
+class Listener(StrEnum):
     """For whom a sentence is: children of 4 to 6, or everyone from 7 on."""
 
     YOUNG = "young"
@@ -73,14 +73,16 @@ def whole_rule(step: Step, words: Words) -> str:
     return ", ".join((rule(step, words), *(text for _, text in over_rules(step, words))))
 
 
-def over_line(step: Step, words: Words, age: Age) -> Line | None:
+def over_line(step: Step, words: Words, listener: Listener) -> Line | None:
     """The rule of a carry or borrow that goes through the five, as a sentence; None where none
     does."""
     rods = [rod for rod, _ in over_rules(step, words)]
     if not rods:
         return None
     one = step._replace(technique=Technique.FIVE, change=1 if step.change > 0 else -1, ripple=0)
-    return words.line("rule.there", rod=rod_name(rods[0], words), rule=rule_line(one, words, age))
+    return words.line(
+        "rule.there", rod=rod_name(rods[0], words), rule=rule_line(one, words, listener)
+    )
 
 
 _MOST_NINES = 2
@@ -102,14 +104,14 @@ def _parts_with_ripple(step: Step) -> tuple[int | None, ...]:
     return (far, *reversed(nines), *own) if carry_first else (*own, *nines, far)
 
 
-def rule_line(step: Step, words: Words, age: Age) -> Line:
+def rule_line(step: Step, words: Words, listener: Listener) -> Line:
     """The rule as a sentence: "Five in, two out." or "+5, −2 makes +3."."""
     if step.technique is Technique.BORROW:
-        return words.line(f"rule.borrow_line.{age}", number=Decimal(10) ** step.rod)
+        return words.line(f"rule.borrow_line.{listener}", number=Decimal(10) ** step.rod)
     if not step.change:
         return words.line("rule.mend_line")
     parts = rule_parts(step)
-    if age is Age.YOUNG:
+    if listener is Listener.YOUNG:
         said = ", ".join(_in_or_out(part, words) for part in parts)
         return words.line("rule.sentence", said=_capital(said))
     whole = _signed(step.change, words)

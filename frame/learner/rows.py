@@ -10,18 +10,29 @@ if TYPE_CHECKING:
     from frame.practice.ladder import Try
 
 
+ATTEMPT_COLUMNS = (
+    "lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, looks, "
+    "outcome, asked, pace, own, digits, terms"
+)
+
+
 def attempt_row(attempt: "Attempt", seconds: float) -> tuple[object, ...]:
-    """The columns of `attempt` from `lesson` on."""
+    """The ATTEMPT_COLUMNS of `attempt`."""
+    # As below: nothing is attempted before the first picture.
+    from frame.learner.sizes import size_of
+
     exercise = attempt.exercise
     return (
         attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value, exercise.rods,
         json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided, attempt.helps,
         json.dumps(attempt.slips), seconds, attempt.looks, attempt.outcome.value,
-        exercise.asked.value, exercise.pace, exercise.own,
+        exercise.asked.value, exercise.pace, exercise.own, *size_of(exercise.sum),
     )  # fmt: skip
 
 
-TRY_COLUMNS = "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own"
+TRY_COLUMNS = (
+    "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own, digits, terms, pace"
+)
 
 
 def try_of(row: Sequence[Any]) -> "Try | None":
@@ -31,18 +42,18 @@ def try_of(row: Sequence[Any]) -> "Try | None":
     from frame.practice.ladder import Try
     from frame.practice.rungs import Asked, Rung
 
-    rung, rods, facts, right, looks, seconds, asked, own = row
+    rung, rods, facts, right, looks, seconds, asked, own, *size_and_pace = row
     try:
         known = frozenset(json.loads(facts))
         return Try(
             family_of(known), rods, Rung(rung), bool(right), looks, seconds, known,
-            Asked(asked), bool(own),
+            Asked(asked), bool(own), *size_and_pace,
         )  # fmt: skip
     except ValueError:
         return None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FlashRow:
     """One run of flashed numbers: what was asked for, and what the screen really did.
 
@@ -84,10 +95,7 @@ def flash_columns(run: FlashRow) -> tuple[object, ...]:
 
 def flash_of(row: Sequence[Any]) -> FlashRow:
     """The run that FLASH_COLUMNS tell of; the inverse of `flash_columns`."""
-    digits, count, interval, minus, path, refresh, sd, worst, drift, missed, *rest = row
-    stopped, counts, items = rest
-    seen = tuple((asked, seen) for asked, seen in json.loads(items))
-    return FlashRow(
-        digits, count, interval, bool(minus), path, refresh, sd, worst, drift, missed,
-        bool(stopped), bool(counts), seen,
-    )  # fmt: skip
+    run = dict(zip(FLASH_COLUMNS.split(", "), row, strict=True))
+    run |= {name: bool(run[name]) for name in ("minus", "stopped", "counts")}
+    run["items"] = tuple((asked, seen) for asked, seen in json.loads(run["items"]))
+    return FlashRow(**run)

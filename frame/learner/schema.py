@@ -1,6 +1,11 @@
 """How the file is laid out, and how one of an earlier version becomes one of this."""
 
+import json
 import sqlite3
+from collections.abc import Callable, Mapping
+from itertools import chain
+
+from frame.learner.settings import Settings, settings_from, settings_to, stored_object
 
 _FIRST = """
 CREATE TABLE learner (id TEXT PRIMARY KEY, nickname TEXT NOT NULL, picture TEXT NOT NULL,
@@ -34,7 +39,78 @@ CREATE TABLE flash_run (id TEXT PRIMARY KEY, sitting TEXT NOT NULL REFERENCES si
 CREATE INDEX flash_run_by_sitting ON flash_run (sitting);
 """
 
-_STEPS = (_FIRST, _SECOND)
+# Until then no lesson was done that was not passed unaided.
+_THIRD = """
+CREATE TABLE computer (name TEXT PRIMARY KEY, value TEXT NOT NULL);
+ALTER TABLE attempt ADD COLUMN digits INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE attempt ADD COLUMN terms INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE lesson ADD COLUMN mastered TEXT;
+UPDATE lesson SET mastered = done;
+"""
+
+_MOVED = (
+    ("classroom", "screen_diagonal", "screen_shape", "nearest_seat", "farthest_seat"),
+    ("quick_flash",),
+)
+"""What was each learner's before version 3; what stands together is moved together."""
+
+
+def _first(database: sqlite3.Connection) -> None:
+    _run(database, _FIRST)
+
+
+def _second(database: sqlite3.Connection) -> None:
+    _run(database, _SECOND)
+
+
+def _third(database: sqlite3.Connection) -> None:
+    _run(database, _THIRD)
+    _move_to_computer(database)
+    _measure_attempts(database)
+
+
+def _run(database: sqlite3.Connection, script: str) -> None:
+    """Unlike `executescript`, within the transaction under way."""
+    for statement in script.split(";"):
+        database.execute(statement)
+
+
+def _move_to_computer(database: sqlite3.Connection) -> None:
+    """The computer gets what it has now from the first learner who had it changed."""
+    rows = database.execute("SELECT settings, id FROM learner ORDER BY rowid").fetchall()
+    stored = [(stored_object(text), learner) for text, learner in rows]
+    moved: dict[str, object] = {}
+    for names in _MOVED:
+        moved |= next(filter(None, (_changed(one, names) for one, _ in stored)), {})
+    if moved:
+        database.execute("INSERT INTO computer VALUES ('settings', ?)", (json.dumps(moved),))
+    gone = set(chain.from_iterable(_MOVED))
+    for one, learner in stored:
+        if one:
+            left = json.dumps({name: one[name] for name in one if name not in gone})
+            database.execute("UPDATE learner SET settings = ? WHERE id = ?", (left, learner))
+
+
+def _changed(stored: Mapping[str, object], names: tuple[str, ...]) -> dict[str, object]:
+    """The settings of these names, where any of them is not the usual one."""
+    own, usual = settings_to(settings_from(stored)), settings_to(Settings())
+    is_changed = any(own[name] != usual[name] for name in names)
+    return {name: own[name] for name in names} if is_changed else {}
+
+
+def _measure_attempts(database: sqlite3.Connection) -> None:
+    """Old attempts get the size of the exercise that they tell of."""
+    # Only a file of an earlier version needs it.
+    from frame.learner.sizes import size_of_text
+
+    rows = database.execute("SELECT exercise, rowid FROM attempt").fetchall()
+    database.executemany(
+        "UPDATE attempt SET digits = ?, terms = ? WHERE rowid = ?",
+        [(*size_of_text(text), row) for text, row in rows],
+    )
+
+
+_STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second, _third)
 """Each makes the next version of the one before; an empty file is version 0."""
 
 SCHEMA = len(_STEPS)
@@ -49,6 +125,11 @@ def version_of(database: sqlite3.Connection) -> int:
 
 def bring_up_to_date(database: sqlite3.Connection) -> None:
     """Bring a file of an earlier version to this one, in one transaction."""
-    steps = _STEPS[version_of(database) :]
-    if steps:
-        database.executescript(f"BEGIN; {''.join(steps)} PRAGMA user_version = {SCHEMA}; COMMIT;")
+    if version_of(database) == SCHEMA:
+        return
+    with database:
+        # Another window may be at it already.
+        database.execute("BEGIN IMMEDIATE")
+        for step in _STEPS[version_of(database) :]:
+            step(database)
+        database.execute(f"PRAGMA user_version = {SCHEMA}")

@@ -1,5 +1,6 @@
-"""What a learner, a tutor or a school may set; kept for each learner."""
+"""What a learner, a tutor or a school may set; kept for each learner, and for the computer."""
 
+import json
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, fields, replace
 from enum import StrEnum
@@ -73,7 +74,8 @@ SEATS = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0,
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """All settings, each with its safe default.
+    """All settings, each with its safe default. The computer has them too: for where nobody is
+    here, for a class, and for newcomers to begin with. Those of OF_COMPUTER are its alone.
 
     With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
     numbers a second. With `eyes_shut` the empty field comes to where the first touch of a sitting
@@ -110,6 +112,10 @@ class Settings:
     nearest_seat: float = 2.5
     farthest_seat: float = 7.0
 
+    def on(self, computer: "Settings") -> "Settings":
+        """The same with what belongs to the computer alone."""
+        return replace(self, **{name: getattr(computer, name) for name in OF_COMPUTER})
+
     @property
     def conventions(self) -> Conventions:
         """The school's conventions, for the planners."""
@@ -131,6 +137,18 @@ class Settings:
             looks=misses and USUAL_RULES.looks,
         )
 
+
+OF_COMPUTER = frozenset(
+    {
+        "classroom",
+        "screen_diagonal",
+        "screen_shape",
+        "nearest_seat",
+        "farthest_seat",
+        "quick_flash",
+    }
+)
+"""What belongs to a computer, whoever is at it: its room, and what an adult has allowed on it."""
 
 _RANGES: dict[str, tuple[object, ...]] = {
     "marks_every": (3, 4),
@@ -163,3 +181,18 @@ def settings_from(stored: Mapping[str, Any]) -> Settings:
 def settings_to(settings: Settings) -> dict[str, Any]:
     """The settings as plain values; the inverse of `settings_from`."""
     return asdict(settings)
+
+
+def settings_to_learner(settings: Settings) -> dict[str, Any]:
+    """The settings as plain values, without what belongs to the computer alone."""
+    kept = settings_to(settings)
+    return {name: kept[name] for name in kept if name not in OF_COMPUTER}
+
+
+def stored_object(text: str | None) -> dict[str, Any]:
+    """The JSON object that is stored as this text; an empty one where it can't be read."""
+    try:
+        stored = json.loads(text or "")
+    except (ValueError, RecursionError):
+        return {}
+    return stored if isinstance(stored, dict) else {}

@@ -1,23 +1,23 @@
-"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, and where each
-lesson stands.
+"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, where each
+lesson stands, and what is the computer's own.
 
-With the file's layout in `schema`, the only SQL of the project. Every write is one transaction, on
+With the modules beside it, the only SQL of the project. Every write is one transaction, on
 disk when the call returns, or it raises StoreError. Ids are unique across computers, so that files
 can be merged later. Nothing leaves the computer.
 """
 
 import json
-import sqlite3
 import uuid
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
+from frame.learner.computer import ComputerFile
+from frame.learner.datafile import StoreError as StoreError
 from frame.learner.rows import (
+    ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
     TRY_COLUMNS,
     FlashRow,
@@ -26,21 +26,17 @@ from frame.learner.rows import (
     flash_of,
     try_of,
 )
-from frame.learner.schema import SCHEMA, bring_up_to_date, version_of
-from frame.learner.settings import Settings, settings_from, settings_to
+from frame.learner.settings import (
+    Age,
+    Settings,
+    settings_from,
+    settings_to_learner,
+    stored_object,
+)
 
 if TYPE_CHECKING:
     from frame.course.attempts import Attempt
     from frame.practice.ladder import Try
-
-
-class StoreError(Exception):
-    """The file can't be used: where it is and what was found; `is_newer` when it was written by
-    a newer version of the tool, else it can't be read or written."""
-
-    def __init__(self, where: Path, found: str, is_newer: bool = False) -> None:
-        super().__init__(f"{where}: {found}")
-        self.where, self.found, self.is_newer = where, found, is_newer
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,78 +50,29 @@ class Learner:
 
 @dataclass(frozen=True, slots=True)
 class LessonState:
-    """Where a learner stands in a lesson; `done` tells that it has been passed once."""
+    """Where a learner stands in a lesson. `done` tells that it has once ended well, which opens
+    the next; `mastered` that its sets once came to their number unaided."""
 
     seed: int
-    place: Place
+    position: Position
     done: bool
+    mastered: bool = False
 
 
-class Store:
-    """The open file."""
-
-    def __init__(self, path: Path) -> None:
-        """Open or make the file at `path`.
-
-        A file that is no database is moved aside, never written over. Raises StoreError for a
-        file of a newer version, or a place that cannot be written.
-        """
-        self.path = path
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-            self._database = self._open()
-        except (OSError, sqlite3.Error) as error:
-            raise StoreError(path, str(error)) from error
-
-    def _open(self) -> sqlite3.Connection:
-        try:
-            return self._connect()
-        except sqlite3.DatabaseError as error:
-            if isinstance(error, sqlite3.OperationalError):
-                raise
-            self.path.rename(_free_name(self.path))
-            return self._connect()
-
-    def _connect(self) -> sqlite3.Connection:
-        database = sqlite3.connect(self.path, timeout=5)
-        try:
-            self._prepare(database)
-        except BaseException:
-            database.close()
-            raise
-        return database
-
-    def _prepare(self, database: sqlite3.Connection) -> None:
-        database.execute("PRAGMA foreign_keys = ON")
-        database.execute("PRAGMA secure_delete = ON")
-        if database.execute("PRAGMA quick_check").fetchone()[0] != "ok":
-            raise sqlite3.DatabaseError("damaged")
-        if (version := version_of(database)) > SCHEMA:
-            raise StoreError(self.path, str(version), is_newer=True)
-        bring_up_to_date(database)
-
-    @contextmanager
-    def _writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction. Raises StoreError when it can't be written; then nothing is."""
-        try:
-            with self._database as database:
-                yield database
-        except sqlite3.Error as error:
-            raise StoreError(self.path, str(error)) from error
-
-    def close(self) -> None:
-        """Close the file."""
-        self._database.close()
+class Store(ComputerFile):
+    """The open file: what is the computer's own, and everybody's."""
 
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came."""
         rows = self._database.execute("SELECT id, nickname, picture FROM learner ORDER BY rowid")
         return tuple(Learner(*row) for row in rows)
 
-    def add_learner(self, nickname: str, picture: str, now: datetime) -> Learner:
-        """A new learner, with the usual settings."""
+    def add_learner(
+        self, nickname: str, picture: str, now: datetime, age: Age = Age.MIDDLE
+    ) -> Learner:
+        """A new learner of this age, otherwise with the computer's settings."""
         learner = Learner(uuid.uuid4().hex, nickname, picture)
-        row = (*_fields(learner), json.dumps(settings_to(Settings())), now.isoformat())
+        row = (*_fields(learner), _text(replace(self.computer(), age=age)), now.isoformat())
         with self._writing() as database:
             database.execute("INSERT INTO learner VALUES (?, ?, ?, ?, ?)", row)
         return learner
@@ -136,18 +83,19 @@ class Store:
             database.execute("DELETE FROM learner WHERE id = ?", (learner.id,))
 
     def settings(self, learner: Learner) -> Settings:
-        """The learner's settings."""
+        """The learner's settings, with what belongs to the computer alone."""
         row = self._database.execute(
             "SELECT settings FROM learner WHERE id = ?", (learner.id,)
         ).fetchone()
-        return settings_from(json.loads(row[0])) if row else Settings()
+        computer = self.computer()
+        return settings_from(stored_object(row[0])).on(computer) if row else computer
 
     def save_settings(self, learner: Learner, settings: Settings) -> None:
-        """Keep the learner's settings."""
+        """Keep the learner's settings, but for what belongs to the computer alone."""
         with self._writing() as database:
             database.execute(
                 "UPDATE learner SET settings = ? WHERE id = ?",
-                (json.dumps(settings_to(settings)), learner.id),
+                (_text(settings), learner.id),
             )
 
     def begin_sitting(self, learner: Learner, now: datetime) -> str:
@@ -175,28 +123,31 @@ class Store:
         with self._writing() as database:
             for attempt, seconds in attempts:
                 row = (uuid.uuid4().hex, sitting, now.isoformat(), *attempt_row(attempt, seconds))
-                database.execute(f"INSERT INTO attempt VALUES ({', '.join('?' * 19)})", row)
+                database.execute(_insert("attempt", ATTEMPT_COLUMNS), row)
             if state is None:
                 return
-            place = state.place
+            at = state.position
             database.execute(
-                "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+                "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
                 "seed = excluded.seed, step = excluded.step, item = excluded.item, "
                 "round = excluded.round, unaided = excluded.unaided, "
-                "done = coalesce(done, excluded.done)",
-                (learner.id, lesson, state.seed, place.step, place.item, place.round, place.right,
-                 now.isoformat() if state.done else None),
+                "done = coalesce(done, excluded.done), "
+                "mastered = coalesce(mastered, excluded.mastered)",
+                (learner.id, lesson, state.seed, at.step, at.item, at.round, at.right,
+                 now.isoformat() if state.done else None,
+                 now.isoformat() if state.mastered else None),
             )  # fmt: skip
 
     def lessons(self, learner: Learner) -> dict[str, LessonState]:
         """Where the learner stands in each lesson begun."""
         rows = self._database.execute(
-            "SELECT lesson, seed, step, item, round, unaided, done FROM lesson WHERE learner = ?",
+            "SELECT lesson, seed, step, item, round, unaided, done IS NOT NULL, "
+            "mastered IS NOT NULL FROM lesson WHERE learner = ?",
             (learner.id,),
         )
         return {
-            lesson: LessonState(seed, Place(*place), done is not None)
-            for lesson, seed, *place, done in rows
+            lesson: LessonState(seed, Position(*position), bool(done), bool(mastered))
+            for lesson, seed, *position, done, mastered in rows
         }
 
     def attempts(self, learner: Learner) -> tuple[tuple[str, str, bool, bool], ...]:
@@ -222,11 +173,7 @@ class Store:
         """Keep a run of flashed numbers."""
         row = (uuid.uuid4().hex, sitting, now.isoformat(), *flash_columns(run))
         with self._writing() as database:
-            database.execute(
-                f"INSERT INTO flash_run (id, sitting, at, {FLASH_COLUMNS}) "
-                f"VALUES ({', '.join('?' * len(row))})",
-                row,
-            )
+            database.execute(_insert("flash_run", FLASH_COLUMNS), row)
 
     def flash_runs(self, learner: Learner) -> tuple[FlashRow, ...]:
         """Every run of flashed numbers, oldest first."""
@@ -238,13 +185,15 @@ class Store:
         return tuple(map(flash_of, rows))
 
 
+def _insert(table: str, columns: str) -> str:
+    """What puts a row of a sitting into a table."""
+    places = ", ".join("?" * (4 + columns.count(",")))
+    return f"INSERT INTO {table} (id, sitting, at, {columns}) VALUES ({places})"
+
+
+def _text(settings: Settings) -> str:
+    return json.dumps(settings_to_learner(settings))
+
+
 def _fields(learner: Learner) -> tuple[str, str, str]:
     return learner.id, learner.nickname, learner.picture
-
-
-def _free_name(path: Path) -> Path:
-    """A name beside `path` that nothing has yet."""
-    number = 1
-    while (aside := path.with_suffix(f".unreadable-{number}")).exists():
-        number += 1
-    return aside

@@ -68,6 +68,9 @@ class Try(NamedTuple):
     facts: frozenset[str]
     asked: Asked = Asked.SHOWN
     own: bool = False
+    digits: int = 0
+    terms: int = 0
+    pace: float = 0.0
 
     @property
     def is_on_ladder(self) -> bool:

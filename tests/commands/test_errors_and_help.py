@@ -81,6 +81,8 @@ def test_work_that_does_not_fit_the_rods_is_an_error(asked: Ask) -> None:
         ["picture", "5 + 6", "x.png", "--size", "200x100"],
         ["picture", "5", "x.png", "--theme", "plaid"],
         ["picture", "5", "no/such/folder/x.png"],
+        ["code"],
+        ["code", "1234"],
     ],
 )
 def test_wrong_use_is_refused_without_a_traceback(
@@ -93,7 +95,7 @@ def test_wrong_use_is_refused_without_a_traceback(
     assert set(asked(*arguments, status=2)["error"]) == {"where", "found", "expected"}
 
 
-@pytest.mark.parametrize("command", ["explain", "judge", "lessons", "picture", "measure"])
+@pytest.mark.parametrize("command", ["explain", "judge", "lessons", "picture", "measure", "code"])
 def test_help_teaches(capsys: Capture, command: str) -> None:
     assert main([command, "--help"]) == 0
     assert f"bead-frame {command}" in capsys.readouterr().out
@@ -177,5 +179,5 @@ def test_no_screen_is_said_in_one_line_that_names_what_works(
     assert main([]) == 1
     out, err = capsys.readouterr()
     assert out == "" and err.count("\n") == 1
-    for command in ("explain", "judge", "lessons", "picture", "measure"):
+    for command in ("explain", "judge", "lessons", "picture", "measure", "code"):
         assert command in err

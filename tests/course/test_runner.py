@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import index, load_one, taught
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import MOST_ROUNDS, Runner, Stage
@@ -134,15 +134,15 @@ def test_no_lawful_order_is_ever_refused_with_any_seed(lesson_id, seed):
 def test_every_place_can_be_left_and_come_back_to(lesson_id):
     random, runner = Random(3), runner_of(lesson_id)
     while runner.stage is not Stage.END:
-        place = runner.upcoming
-        again = runner_of(lesson_id, place=place)
+        position = runner.upcoming
+        again = runner_of(lesson_id, position=position)
         is_over = runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS)
         if not is_over and again.stage is not Stage.END:
-            assert again.stage == runner_of(lesson_id, place=runner.place).stage
+            assert again.stage == runner_of(lesson_id, position=runner.position).stage
             same = runner.work is None or again.work.exercise == runner.work.exercise
             assert same
         turn(runner, random)
-    assert runner_of(lesson_id, place=Place(len(runner.lesson.steps))).stage is Stage.END
+    assert runner_of(lesson_id, position=Position(len(runner.lesson.steps))).stage is Stage.END
 
 
 def test_progress_counts_every_exercise_and_never_goes_back():
@@ -178,7 +178,7 @@ def test_a_set_that_is_not_passed_comes_again_and_then_the_lesson_goes_on(lesson
     rounds = set()
     while runner.stage is not Stage.END:
         fail_a_set(runner, random)
-        rounds.add(runner.place.round)
+        rounds.add(runner.position.round)
     assert rounds == set(range(MOST_ROUNDS))
     assert not runner.passed
 
@@ -187,10 +187,10 @@ def test_a_set_comes_again_with_other_numbers():
     random, runner = Random(6), runner_of("no-partner-4")
     by_round = {}
     while runner.stage is not Stage.END:
-        place = runner.place
+        position = runner.position
         fail_a_set(runner, random)
-        if runner.work is not None and isinstance(runner.lesson.steps[place.step], Practise):
-            texts = by_round.setdefault((place.step, place.round), [])
+        if runner.work is not None and isinstance(runner.lesson.steps[position.step], Practise):
+            texts = by_round.setdefault((position.step, position.round), [])
             texts.append(str(runner.work.exercise))
     steps = {step for step, _ in by_round}
     assert steps
@@ -276,7 +276,7 @@ def test_a_lesson_left_at_the_results_of_a_set_left_out_goes_on_behind_it(after)
     answer_one(runner)
     runner.skip()
     assert runner.stage is Stage.RESULTS
-    assert runner.upcoming == Place(1)
+    assert runner.upcoming == Position(1)
     assert runner.done == runner.total - after
 
 
@@ -308,9 +308,9 @@ def test_a_single_sum_called_or_flashed_is_told_of_at_once(asked, right):
 def test_nothing_else_than_what_is_presented_can_be_left_out():
     runner = runner_of("five-add-1")
     while runner.stage is not Stage.END:
-        place, stage = runner.place, runner.stage
+        position, stage = runner.position, runner.stage
         runner.skip()
-        assert (runner.place, runner.stage) == (place, stage)
+        assert (runner.position, runner.stage) == (position, stage)
         turn(runner, Random(1))
 
 
@@ -340,14 +340,14 @@ def test_a_called_set_that_comes_again_begins_on_an_empty_frame():
     for _ in range(2):
         answer_one(runner, right=False)
     runner.go_on()
-    assert (runner.stage, runner.place.round) == (Stage.PRESENT, 1)
+    assert (runner.stage, runner.position.round) == (Stage.PRESENT, 1)
     assert set(runner.frame.digits) == {"0"}
     assert runner.work.exercise.rung is Rung.ALONE
 
 
 def test_a_set_shown_that_comes_again_is_led_at_first():
     runner = runner_of("no-partner-4")
-    while runner.place.round == 0:
+    while runner.position.round == 0:
         fail_a_set(runner, Random(2))
     assert runner.work.exercise.rung is Rung.FOLLOW
 
@@ -356,16 +356,16 @@ def test_what_is_not_right_is_revealed_before_it_is_done():
     runner = runner_of("five-add-5")
     while not (runner.work and runner.work.exercise.rung is Rung.COVERED):
         turn(runner, Random(3))
-    place = runner.place
+    position = runner.position
     runner.say_done()
     assert runner.stage is Stage.ANSWER
     runner.answer(right_answer(runner.work) + 1)
-    assert (runner.stage, runner.place) == (Stage.REVEAL, place)
-    assert runner.upcoming != place
+    assert (runner.stage, runner.position) == (Stage.REVEAL, position)
+    assert runner.upcoming != position
     runner.go_on()
     assert runner.stage is Stage.DONE
     runner.go_on()
-    assert runner.place == runner.upcoming != place
+    assert runner.position == runner.upcoming != position
 
 
 def test_an_attempt_whose_numbers_came_late_is_not_kept():

@@ -14,7 +14,7 @@ from frame.course.spoken import number_groups, spoken_groups, spoken_lines
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
-from frame.language.wording import Age, rule_line
+from frame.language.wording import Listener, rule_line
 from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
@@ -94,21 +94,21 @@ def said_at_work(seed: int) -> Iterator[str]:
     rng = random.Random(seed)
     plan = random_plan(rng, terms=4, digits=4)
     judge = Judge.of(plan, rng.choice(list(Strictness)))
-    age = rng.choice(list(Age))
+    listener = rng.choice(list(Listener))
     for _ in range(200):
         if judge.finished or not judge.progress.left_in_line:
             break
-        yield from (hint_line(judge.progress, level, WORDS, age).speak for level in Help)
+        yield from (hint_line(judge.progress, level, WORDS, listener).speak for level in Help)
         if judge.progress.step is not None:
-            yield rule_line(judge.progress.step, WORDS, age).speak
+            yield rule_line(judge.progress.step, WORDS, listener).speak
         slip = judge.omission()
         if slip is not None:
-            yield omission_line(slip, judge.progress, WORDS, age).speak
+            yield omission_line(slip, judge.progress, WORDS, listener).speak
         errs = rng.random() < 0.4
         move = BeadMove(rng.randrange(5), rng.choice(CHANGES)) if errs else any_possible(rng, judge)
         verdict = judge.judge((move,))
         if not verdict.is_right or verdict.part or verdict.slip:
-            yield verdict_line(verdict, WORDS, age).speak
+            yield verdict_line(verdict, WORDS, listener).speak
         judge = judge.after(verdict)
 
 

@@ -28,7 +28,7 @@ from to_come import Job, Reading
 
 from frame.language.catalogue import load_words
 from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
-from frame.language.wording import Age
+from frame.language.wording import Listener
 from frame.resources import ASSETS
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame, Stroke, stroke_text
@@ -149,12 +149,12 @@ class Play:
         if verdict is None:
             return None
         after = self.after(stroke, verdict)
-        for age in Age:
+        for listener in Listener:
             scene = self.scene(
                 frame=verdict.progress.frame, now=after.readings, raw=after.raw, stroke=stroke,
-                is_young=age is Age.YOUNG, stray=after.lying()
+                is_young=listener is Listener.YOUNG, stray=after.lying()
             )  # fmt: skip
-            self.check(verdict_line(verdict, WORDS, age).show, scene, stroke_text(stroke))
+            self.check(verdict_line(verdict, WORDS, listener).show, scene, stroke_text(stroke))
         return verdict
 
     def after(self, stroke: Stroke, verdict: Verdict) -> "Play":
@@ -199,13 +199,13 @@ class Play:
     def ask(self) -> None:
         """What is said to a hand that says it is done, and all levels of help."""
         if fault := self.judge.omission():
-            for age in Age:
-                scene = self.scene(is_young=age is Age.YOUNG, kind="omission")
-                line = omission_line(fault, self.judge.progress, WORDS, age)
+            for listener in Listener:
+                scene = self.scene(is_young=listener is Listener.YOUNG, kind="omission")
+                line = omission_line(fault, self.judge.progress, WORDS, listener)
                 self.check(line.show, scene, "end")
-        for age, level in product(Age, Help):
-            scene = self.scene(is_young=age is Age.YOUNG, kind="hint", stroke=())
-            line = hint_line(self.judge.progress, level, WORDS, age)
+        for listener, level in product(Listener, Help):
+            scene = self.scene(is_young=listener is Listener.YOUNG, kind="hint", stroke=())
+            line = hint_line(self.judge.progress, level, WORDS, listener)
             self.check(line.show, scene, f"help: {level}")
 
     def obey(self, end: Frame | None = None) -> None:
@@ -216,7 +216,7 @@ class Play:
             verdict = play.judged(NO_ROD)
             if verdict is None:
                 return
-            said = verdict_line(verdict, WORDS, Age.OLDER).show
+            said = verdict_line(verdict, WORDS, Listener.OLDER).show
             act = said.partition("Next: ")[2].rstrip(".")
             if not act:
                 break
@@ -467,9 +467,9 @@ def below_zero_read(tally: Tally) -> None:
     play, plan = column_of(tally, [Decimal(5), Decimal(-8)])
     for stroke in plan.strokes:
         play = play.make(stroke)
-    for age in Age:
+    for listener in Listener:
         fault = Fault(Slip.NEGATIVE_READ_AS_SHOWN)
-        line = omission_line(fault, play.judge.progress, WORDS, age)
+        line = omission_line(fault, play.judge.progress, WORDS, listener)
         play.check(line.show, play.scene(kind="below"), "read")
 
 
@@ -545,11 +545,11 @@ def test_what_is_said_in_known_cases(
     for stroke in parse_strokes(moves):
         verdict = judge.judge(stroke)
         judge = judge.after(verdict)
-        sentence = verdict_line(verdict, WORDS, Age.OLDER).show
+        sentence = verdict_line(verdict, WORDS, Listener.OLDER).show
     if when == "end":
         fault = judge.omission()
         assert fault is not None
-        sentence = omission_line(fault, judge.progress, WORDS, Age.OLDER).show
+        sentence = omission_line(fault, judge.progress, WORDS, Listener.OLDER).show
     assert sentence.startswith(said)
     assert never not in sentence
 

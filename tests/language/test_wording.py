@@ -11,7 +11,7 @@ from frame.language.catalogue import load_words
 from frame.language.lines import Line
 from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
 from frame.language.wording import (
-    Age,
+    Listener,
     finger_text,
     move_text,
     rule,
@@ -31,7 +31,7 @@ from frame.technique.slips import Slip
 from frame.technique.trials import with_first_trial
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
-MOST_WORDS = {Age.YOUNG: 8, Age.OLDER: 14}
+MOST_WORDS = {Listener.YOUNG: 8, Listener.OLDER: 14}
 UNFIT = re.compile(
     r"\b(wrong|careless|easy|easily|quick|clever|friends?|bad|stupid|you are)\b", re.I
 )
@@ -54,8 +54,8 @@ def verdict_on(text: str, moves: str, strictness: Strictness = Strictness.BEADS)
     return verdict
 
 
-def assert_fit(line: Line, age: Age) -> None:
-    assert len(line.speak.split()) <= MOST_WORDS[age], line
+def assert_fit(line: Line, listener: Listener) -> None:
+    assert len(line.speak.split()) <= MOST_WORDS[listener], line
     assert not UNFIT.search(line.show + " " + line.speak), line
     assert re.fullmatch(r"[A-Za-z,.:?'\- ]+", line.speak), f"digits or signs spoken: {line}"
     assert line.show and line.show[0] == line.show[0].upper()
@@ -89,7 +89,7 @@ def test_carry_first_puts_the_ten_first() -> None:
 def test_a_borrow_beyond_the_number_names_its_size() -> None:
     borrow = plan("0 - 95").steps[0]
     assert rule(borrow, WORDS) == "borrow 100"
-    spoken = rule_line(borrow, WORDS, Age.OLDER).speak
+    spoken = rule_line(borrow, WORDS, Listener.OLDER).speak
     assert spoken == "Borrow one hundred beyond the number."
 
 
@@ -109,8 +109,8 @@ def test_the_parts_of_a_rule_add_up_and_are_the_beads_moved(first: int, sign: st
 
 def test_a_rule_in_a_sentence() -> None:
     step = last_step("4 + 3")
-    assert rule_line(step, WORDS, Age.YOUNG) == Line("Five in, two out.", "Five in, two out.")
-    assert rule_line(step, WORDS, Age.OLDER) == Line(
+    assert rule_line(step, WORDS, Listener.YOUNG) == Line("Five in, two out.", "Five in, two out.")
+    assert rule_line(step, WORDS, Listener.OLDER) == Line(
         "+5, −2 makes +3.", "plus five, minus two makes plus three."
     )
 
@@ -138,31 +138,34 @@ def test_a_pinch_names_the_rod_once() -> None:
 
 def test_right_is_praised_by_the_rule() -> None:
     verdict = verdict_on("4 + 3", "0:+4 0:+5 0:-2")
-    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Five in, two out."
-    assert verdict_line(verdict, WORDS, Age.OLDER) == Line(
+    assert verdict_line(verdict, WORDS, Listener.YOUNG).show == "Yes. Five in, two out."
+    assert verdict_line(verdict, WORDS, Listener.OLDER) == Line(
         "Yes: +5, −2 makes +3.", "Yes: plus five, minus two makes plus three."
     )
 
 
 def test_right_within_a_step_names_the_move() -> None:
     verdict = verdict_on("4 + 3", "0:+4 0:+5")
-    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Five bead down."
+    assert verdict_line(verdict, WORDS, Listener.YOUNG).show == "Yes. Five bead down."
 
 
 def test_a_part_of_a_stroke_says_how_many_are_to_come() -> None:
     verdict = verdict_on("4 + 3", "0:+1")
-    assert verdict_line(verdict, WORDS, Age.YOUNG).show == "Yes. Three more up."
-    assert verdict_line(verdict, WORDS, Age.OLDER).show == "Yes. One stroke does it: three more up."
+    assert verdict_line(verdict, WORDS, Listener.YOUNG).show == "Yes. Three more up."
+    assert (
+        verdict_line(verdict, WORDS, Listener.OLDER).show
+        == "Yes. One stroke does it: three more up."
+    )
 
 
 def test_another_order_is_right_where_it_is_kept_and_led_where_it_is_not() -> None:
     kept = verdict_on("8 + 7", "0:+3 0:+5 1:+1")
     assert kept.slip is None
-    for age in Age:
-        assert verdict_line(kept, WORDS, age).show == "Yes, in another order."
+    for listener in Listener:
+        assert verdict_line(kept, WORDS, listener).show == "Yes, in another order."
     put_back = verdict_on("8 + 7", "0:+3&0:+5 1:+1", Strictness.ORDER)
-    assert verdict_line(put_back, WORDS, Age.YOUNG).show == "Another order. Now the ones."
-    assert verdict_line(put_back, WORDS, Age.OLDER).show == (
+    assert verdict_line(put_back, WORDS, Listener.YOUNG).show == "Another order. Now the ones."
+    assert verdict_line(put_back, WORDS, Listener.OLDER).show == (
         "Right too, but in another order. Next: three ones down."
     )
 
@@ -179,7 +182,7 @@ def test_another_order_is_right_where_it_is_kept_and_led_where_it_is_not() -> No
 def test_a_slip_is_named_with_the_next_act(text: str, moves: str, slip: Slip, said: str) -> None:
     verdict = verdict_on(text, moves)
     assert verdict.slip is slip
-    line = verdict_line(verdict, WORDS, Age.OLDER)
+    line = verdict_line(verdict, WORDS, Listener.OLDER)
     assert line.show.startswith(said)
     if verdict.progress.left_in_line:
         assert "Next:" in line.show
@@ -240,14 +243,14 @@ def test_every_verdict_is_said_fitly() -> None:
     for judge, verdict in walks(map(plan, EVERY_SUM)):
         slips.add(verdict.slip)
         judgements.add(verdict.judgement)
-        for age in Age:
-            assert_fit(verdict_line(verdict, WORDS, age), age)
+        for listener in Listener:
+            assert_fit(verdict_line(verdict, WORDS, listener), listener)
             omitted = judge.omission()
             if omitted:
                 slips.add(omitted.slip)
-                assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
+                assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
             for level in Help:
-                assert_fit(hint_line(judge.progress, level, WORDS, age), age)
+                assert_fit(hint_line(judge.progress, level, WORDS, listener), listener)
     assert slips == {None, *Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
     assert len(judgements) == 3
 
@@ -260,11 +263,11 @@ def test_every_slip_of_written_work_is_said_fitly() -> None:
     for judge, verdict in walks([*worked, smaller]):
         omitted = judge.omission()
         slips |= {fault.slip for fault in (verdict.fault, omitted) if fault}
-        for age in Age:
+        for listener in Listener:
             if verdict.fault:
-                assert_fit(verdict_line(verdict, WORDS, age), age)
+                assert_fit(verdict_line(verdict, WORDS, listener), listener)
             if omitted:
-                assert_fit(omission_line(omitted, judge.progress, WORDS, age), age)
+                assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
     assert slips >= OF_WRITTEN_WORK
 
 
@@ -276,31 +279,31 @@ def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
         for fault in filter(None, (verdict.fault, judge.omission())):
             forms[fault.slip, fault.detail, bool(fault.numbers), bool(fault.move)] = fault
     assert {slip for slip, *_ in forms} == {*Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
-    for fault, age in product(forms.values(), Age):
+    for fault, listener in product(forms.values(), Listener):
         move = fault.move and BeadMove(LONGEST_NAMED, fault.move.change)
         step = fault.step and fault.step._replace(rod=LONGEST_NAMED)
         told = fault._replace(move=move, step=step)
-        assert_fit(omission_line(told, progress, WORDS, age), age)
+        assert_fit(omission_line(told, progress, WORDS, listener), listener)
 
 
 def test_help_says_more_at_each_level() -> None:
     progress = Progress.begin(plan("34 + 23"), 2)
-    young = [hint_line(progress, level, WORDS, Age.YOUNG).show for level in Help]
+    young = [hint_line(progress, level, WORDS, Listener.YOUNG).show for level in Help]
     assert young == ["Look at this rod.", "Five in, three out.", "Watch. Now you."]
-    assert hint_line(progress, Help.POINT, WORDS, Age.OLDER).show == ("Look at the tens rod.")
+    assert hint_line(progress, Help.POINT, WORDS, Listener.OLDER).show == ("Look at the tens rod.")
 
 
 @pytest.mark.parametrize(
-    ("age", "rods", "said"),
+    ("listener", "rods", "said"),
     [
-        (Age.YOUNG, "0 + 2", "Two beads up."),
-        (Age.OLDER, "0 + 2", "Two ones up."),
-        (Age.OLDER, "0 + 20", "Two beads up on the tens."),
-        (Age.YOUNG, "9 - 5", "Five bead up."),
-        (Age.YOUNG, "0 + 7", "Two beads up and five bead down."),
+        (Listener.YOUNG, "0 + 2", "Two beads up."),
+        (Listener.OLDER, "0 + 2", "Two ones up."),
+        (Listener.OLDER, "0 + 20", "Two beads up on the tens."),
+        (Listener.YOUNG, "9 - 5", "Five bead up."),
+        (Listener.YOUNG, "0 + 7", "Two beads up and five bead down."),
     ],
 )
-def test_the_rule_of_a_direct_step_is_its_move(age: Age, rods: str, said: str) -> None:
+def test_the_rule_of_a_direct_step_is_its_move(listener: Listener, rods: str, said: str) -> None:
     worked = plan(rods)
     progress = Progress.begin(worked, worked.span_of[-1].start)
-    assert hint_line(progress, Help.TEACH, WORDS, age).show == said
+    assert hint_line(progress, Help.TEACH, WORDS, listener).show == said

@@ -2,11 +2,22 @@
 
 import json
 from dataclasses import fields, replace
+from enum import StrEnum
 from itertools import product
 
 import pytest
 
-from frame.learner.settings import Age, Down, Settings, Volume, settings_from, settings_to
+from frame.learner.settings import (
+    OF_COMPUTER,
+    Age,
+    Down,
+    Settings,
+    Volume,
+    settings_from,
+    settings_to,
+    settings_to_learner,
+    stored_object,
+)
 from frame.practice.ladder import USUAL_RULES, Among
 
 
@@ -68,3 +79,24 @@ def test_a_tutor_changes_the_rules_of_the_ladder(down, misses, looks):
 
 def test_every_setting_is_stored():
     assert set(settings_to(Settings())) == {one.name for one in fields(Settings)}
+    assert set(settings_to_learner(Settings())) == set(settings_to(Settings())) - OF_COMPUTER
+
+
+def other(value):
+    """Another value of the same kind."""
+    if isinstance(value, StrEnum):
+        return next(one for one in type(value) if one is not value)
+    return not value if isinstance(value, bool) else value + 1
+
+
+@pytest.mark.parametrize("one", fields(Settings), ids=lambda one: one.name)
+def test_at_a_computer_its_own_settings_hold_and_no_others(one):
+    changed = replace(Settings(), **{one.name: other(getattr(Settings(), one.name))})
+    own = one.name in OF_COMPUTER
+    assert Settings().on(changed) == (changed if own else Settings())
+    assert changed.on(Settings()) == (Settings() if own else changed)
+
+
+@pytest.mark.parametrize("text", [None, "", "{", "[]", "null", "7", "[" * 99_999, '{"a": 1}}'])
+def test_text_that_is_no_object_is_stored_as_an_empty_one(text):
+    assert stored_object(text) == {}

@@ -9,7 +9,7 @@ from decimal import Decimal
 
 import pytest
 
-from frame.course.attempts import Attempt, Place
+from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
 from frame.learner.store import LessonState, Store, StoreError
 from frame.practice.exercises import Exercise, Kind
@@ -42,7 +42,7 @@ def test_what_was_kept_is_there_in_a_new_process(store):
     otter = store.add_learner("Otter", "otter", NOW)
     sitting = store.begin_sitting(otter, NOW)
     attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
-    state = LessonState(7, Place(3, 2, 0, 1), False)
+    state = LessonState(7, Position(3, 2, 0, 1), False)
     store.record(sitting, [(attempt, 4.5)], otter, "five-add-1", state, NOW)
 
     again = Store(store.path)
@@ -55,15 +55,26 @@ def test_what_was_kept_is_there_in_a_new_process(store):
 def test_a_lesson_once_done_stays_done(store):
     seal = store.add_learner("Seal", "seal", NOW)
     sitting = store.begin_sitting(seal, NOW)
-    store.record(sitting, [], seal, "beads-1", LessonState(1, Place(9), True), NOW)
-    store.record(sitting, [], seal, "beads-1", LessonState(2, Place(1), False), NOW)
-    assert store.lessons(seal)["beads-1"] == LessonState(2, Place(1), True)
+    store.record(sitting, [], seal, "beads-1", LessonState(1, Position(9), True), NOW)
+    store.record(sitting, [], seal, "beads-1", LessonState(2, Position(1), False), NOW)
+    assert store.lessons(seal)["beads-1"] == LessonState(2, Position(1), True)
+
+
+def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store):
+    seal = store.add_learner("Seal", "seal", NOW)
+    sitting = store.begin_sitting(seal, NOW)
+    kept = []
+    for done, mastered in [(False, False), (True, False), (True, True), (True, False)]:
+        state = LessonState(1, Position(9), done, mastered)
+        store.record(sitting, [], seal, "beads-1", state, NOW)
+        kept.append((store.lessons(seal)["beads-1"].done, store.lessons(seal)["beads-1"].mastered))
+    assert kept == [(False, False), (True, False), (True, True), (True, True)]
 
 
 def keep(store, learner, *attempts):
     """Attempts kept one by one, each a second slower than the one before; the sitting's id."""
     sitting = store.begin_sitting(learner, NOW)
-    state = LessonState(1, Place(1), False)
+    state = LessonState(1, Position(1), False)
     for number, attempt in enumerate(attempts):
         store.record(sitting, [(attempt, 2.0 + number)], learner, attempt.lesson, state, NOW)
     return sitting
@@ -89,8 +100,21 @@ def test_the_ladder_sees_every_attempt_oldest_first(store, unaided, right, is_ri
     keep(store, otter, one, two)
     keep(store, seal, two)
     assert store.tries(otter) == (
-        Try(Family.ADD_FIVE, 1, Rung.PALE, is_right, 2, 2.0, SUM.facts),
-        Try(Family.ADD_TEN, 2, Rung.NUMBER, is_right, 0, 3.0, FLASHED.facts, Asked.FLASHED, True),
+        Try(Family.ADD_FIVE, 1, Rung.PALE, is_right, 2, 2.0, SUM.facts, digits=1, terms=2),
+        Try(
+            Family.ADD_TEN,
+            2,
+            Rung.NUMBER,
+            is_right,
+            0,
+            3.0,
+            FLASHED.facts,
+            Asked.FLASHED,
+            own=True,
+            digits=1,
+            terms=2,
+            pace=0.5,
+        ),
     )
     assert len(store.tries(seal)) == 1
 
@@ -100,9 +124,9 @@ def test_how_an_exercise_was_asked_and_ended_is_kept(store):
     lost = Attempt("ten-add-5", FLASHED, False, False, 0, (), 3, Outcome.PICTURE_LOST)
     keep(store, otter, lost)
     rows = sqlite3.connect(store.path)
-    kept = rows.execute("SELECT looks, outcome, asked, pace, own FROM attempt").fetchall()
+    kept = rows.execute("SELECT looks, outcome, asked, pace, own, digits, terms FROM attempt")
+    assert kept.fetchall() == [(3, "picture lost", "flashed", 0.5, 1, 1, 2)]
     rows.close()
-    assert kept == [(3, "picture lost", "flashed", 0.5, 1)]
 
 
 @pytest.mark.parametrize(
@@ -185,14 +209,14 @@ KILLED = """
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.learner.store import LessonState, Store
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))
 crab = store.add_learner("Crab", "crab", now)
 sitting = store.begin_sitting(crab, now)
 for step in range(1, 10_000):
-    store.record(sitting, [], crab, "beads-1", LessonState(1, Place(step), False), now)
+    store.record(sitting, [], crab, "beads-1", LessonState(1, Position(step), False), now)
     print(step, flush=True)
 """
 
@@ -205,5 +229,5 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path):
         child.kill()
     store = Store(path)
     (crab,) = store.learners()
-    assert store.lessons(crab)["beads-1"].place.step >= acknowledged > 0
+    assert store.lessons(crab)["beads-1"].position.step >= acknowledged > 0
     store.close()

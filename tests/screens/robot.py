@@ -4,7 +4,7 @@ import pygame
 from pilot import lesson_of
 
 from frame.app import Push
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
@@ -177,7 +177,7 @@ def begin(pilot, exercise, count=1, line=None):
     lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
     room = pilot.room
     runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
-    keeping = Keeping(room, runner, None, has_place=False)
+    keeping = Keeping(room, runner, None, has_position=False)
     pilot.app.take(Push(LessonScreen(room, keeping)))
     pilot.app.draw()
     return pilot.screen
@@ -190,7 +190,9 @@ def lesson_with(room, exercise, step=1, line=None, known=frozenset()):
     steps = Say(line or told, mark), Ask(exercise, line, None, mark)
     lesson = Lesson("times-4", "The brick barge", None, exercise.rods, (), steps)
     chosen = room.settings.conventions, room.settings.strictness
-    return LessonScreen(room, Keeping(room, Runner(lesson, known, 1, *chosen, Place(step)), None))
+    return LessonScreen(
+        room, Keeping(room, Runner(lesson, known, 1, *chosen, Position(step)), None)
+    )
 
 
 def request_like(exercise, count):

@@ -177,11 +177,11 @@ def test_leaving_in_a_call_ends_it(pilot, heard):
 
 def test_a_lesson_left_in_a_call_begins_there_again(pilot):
     lesson = open_called_lesson(pilot)
-    place = pilot.screen.runner.place
+    place = pilot.screen.runner.position
     until_called(pilot)
     pilot.key(pygame.K_ESCAPE)
     open_lesson(pilot, lesson)
-    assert (pilot.screen.runner.place, pilot.screen.runner.stage) == (place, Stage.PRESENT)
+    assert (pilot.screen.runner.position, pilot.screen.runner.stage) == (place, Stage.PRESENT)
 
 
 def test_a_call_of_the_most_digits_and_numbers_by_place(tmp_path):
@@ -213,7 +213,7 @@ def test_no_replay_is_pushed_after_one_of_a_set(pilot):
     screen = begin(pilot, called(), count=2)
     to_the_answer(pilot)
     give_answer(pilot, screen.runner.work.exercise.sum.result + 1)
-    while screen.runner.place.item == 0:
+    while screen.runner.position.item == 0:
         assert screen.said == pilot.words.line("lesson.noted")
         assert not tick_is_seen(pilot)
         pilot.wait(0.1, 1)

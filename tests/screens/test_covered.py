@@ -150,7 +150,7 @@ def test_hand_and_picture_are_told_apart_and_then_the_way_is_seen(
 @pytest.mark.parametrize("leave", ["lesson.go_on", "escape"])
 def test_when_the_way_was_seen_the_lesson_goes_on(pilot, leave):
     screen = say_done(pilot, SIX)
-    place = screen.runner.place
+    place = screen.runner.position
     give_answer(pilot, 6)
     pilot.wait(1.3)
     if leave == "escape":
@@ -159,10 +159,10 @@ def test_when_the_way_was_seen_the_lesson_goes_on(pilot, leave):
         pilot.press_word(leave)
     assert pilot.screen is screen
     assert not tick_is_seen(pilot)
-    assert screen.runner.place.step == place.step + 1
+    assert screen.runner.position.step == place.step + 1
     pilot.wait(3)
     assert pilot.screen is screen
-    assert screen.runner.place.step == place.step + 1
+    assert screen.runner.position.step == place.step + 1
     assert [attempt.right for attempt in screen.runner.attempts] == [False]
 
 

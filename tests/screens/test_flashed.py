@@ -139,7 +139,7 @@ def flash_and_answer(pilot, count):
     """So many exercises of a set, answered rightly; what was typed."""
     screen, typed = pilot.screen, []
     for item in range(count):
-        while screen.runner.place.item < item:
+        while screen.runner.position.item < item:
             pilot.wait(0.5, 2)
         pilot.press_word("flash.start")
         typed.append(str(screen.runner.work.exercise.sum.result))
@@ -199,16 +199,16 @@ def test_a_lesson_left_at_the_results_of_a_set_left_out_goes_on_behind_it(pilot,
     pilot.press_word("flash.skip")
     pilot.wait(0.5, 2)
     assert isinstance(pilot.screen, ResultsScreen)
-    assert pilot.room.lessons[lesson].place.step == at + 1
+    assert pilot.room.lessons[lesson].position.step == at + 1
 
 
 def test_leave_this_out_in_a_lesson_goes_on_behind_the_whole_set(pilot, flashes):
     pilot.open(*next(sets_asked(pilot.room.course, Asked.FLASHED)))
     screen = pilot.screen
     assert screen.runner.total > 1
-    at = screen.runner.place.step
+    at = screen.runner.position.step
     pilot.press_word("flash.skip")
-    assert screen.runner.place.step == at + 1
+    assert screen.runner.position.step == at + 1
     assert screen.runner.attempts == []
     until(pilot, Stage.END)
     assert screen.runner.passed

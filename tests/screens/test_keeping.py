@@ -9,7 +9,7 @@ from robot import do_right, open_lesson
 
 from frame.app import Push
 from frame.cli import main
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
 from frame.learner.store import LessonState, Store, StoreError
@@ -39,13 +39,13 @@ def test_every_exercise_is_on_disk_as_soon_as_it_is_done(pilot, disk):
             assert len(kept) == len(runner.attempts)
             assert kept[-1] == ("beads-1", str(runner.attempts[-1].exercise), True, True)
             state = disk.lessons(learner)["beads-1"]
-            assert (state.place, state.seed, state.done) == (runner.upcoming, runner.seed, False)
+            assert (state.position, state.seed, state.done) == (runner.upcoming, runner.seed, False)
             checked.add(len(kept))
     assert checked == set(range(1, len(runner.attempts) + 1))
     assert len(checked) > 5
     pilot.wait(0.1)
     assert disk.lessons(learner)["beads-1"].done
-    assert disk.lessons(learner)["beads-1"].place == Place()
+    assert disk.lessons(learner)["beads-1"].position == Position()
 
 
 def play_until(pilot, attempts):
@@ -60,7 +60,7 @@ def test_a_lesson_goes_on_there_after_the_window_was_killed(pilot, tmp_path):
     again = Pilot(tmp_path, (800, 480))
     again.press("Otter")
     again.press(again.room.words.text("home.go_on", title=again.room.course.lessons[0].title))
-    assert (again.screen.runner.place, again.screen.runner.seed) == (place, seed)
+    assert (again.screen.runner.position, again.screen.runner.seed) == (place, seed)
     again.close()
 
 
@@ -113,14 +113,14 @@ def lesson_of_main_button(pilot):
 def test_the_main_thing_is_the_lesson_left_half_done_or_the_next_one(pilot, done, half, wanted):
     pilot.room.set(all_open=True)
     lessons = pilot.room.lessons
-    lessons.update({one: LessonState(1, Place(), True) for one in done})
-    lessons.update({one: LessonState(1, Place(2), False) for one in half})
+    lessons.update({one: LessonState(1, Position(), True) for one in done})
+    lessons.update({one: LessonState(1, Position(2), False) for one in half})
     pilot.screen.rearrange()
     assert lesson_of_main_button(pilot) == wanted
 
 
 def test_a_done_lesson_begun_again_and_left_is_not_the_main_thing(pilot):
-    pilot.room.lessons["beads-1"] = LessonState(1, Place(2), True)
+    pilot.room.lessons["beads-1"] = LessonState(1, Position(2), True)
     pilot.screen.rearrange()
     assert lesson_of_main_button(pilot) == "beads-2"
 

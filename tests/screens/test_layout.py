@@ -5,7 +5,7 @@ import pytest
 from pilot import Pilot
 from sight import SHAPES, assert_well_laid_out, laid_out
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
 from frame.screens.choosing.free import FreeFrame
@@ -54,8 +54,8 @@ def finish(room, count, begun=False):
     """The first lessons of the course are done, and perhaps the next one begun."""
     ids = [entry.id for entry in room.course.lessons]
     room.lessons.clear()
-    room.lessons.update({one: LessonState(1, Place(), True) for one in ids[:count]})
-    room.lessons.update({one: LessonState(1, Place(1), False) for one in ids[count:][:begun]})
+    room.lessons.update({one: LessonState(1, Position(), True) for one in ids[:count]})
+    room.lessons.update({one: LessonState(1, Position(1), False) for one in ids[count:][:begun]})
 
 
 def test_home_whatever_lesson_is_next(room):

@@ -7,7 +7,7 @@ from pilot import lesson_of, the_course
 from robot import steps_at
 from sight import SHAPES, SIZES, assert_well_laid_out, ink_outside, laid_out, look_at
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.lesson import Ask, Practise
 from frame.course.runner import Runner, Stage
 from frame.learner.settings import Age, Look, Settings
@@ -29,7 +29,7 @@ def steps_of_the_course():
 
 def begin(room, lesson_id, step, seed=7):
     """The lesson as it is when it is opened at a step."""
-    room.lessons[lesson_id] = LessonState(seed, Place(step), False)
+    room.lessons[lesson_id] = LessonState(seed, Position(step), False)
     return LessonScreen(room, Keeping.begin(room, lesson_id))
 
 
@@ -88,7 +88,9 @@ def test_lessons_at_every_rung_with_the_longest_sentence_and_sum(room, settings)
 def longest_drawn():
     """Lesson id, number of the step and seed of the longest column that a set begins with."""
     drawn = {
-        (lesson, number, seed): Runner(lesson_of(lesson), frozenset(), seed, place=Place(number))
+        (lesson, number, seed): Runner(
+            lesson_of(lesson), frozenset(), seed, position=Position(number)
+        )
         for lesson, _, number, step in steps_of_the_course()
         if isinstance(step, Practise) and step.request.terms * step.request.digits >= 5
         for seed in range(3)

@@ -68,7 +68,7 @@ def test_where_it_is_not_right_the_way_is_shown(pilot, own):
     assert read(pilot.screen.replay.way_frames[-1]) == 80
     pilot.press_word("lesson.go_on")
     pilot.wait(3)
-    assert own.runner.place.step == 1
+    assert own.runner.position.step == 1
 
 
 @pytest.mark.parametrize("asked", [Asked.CALLED, Asked.FLASHED])
@@ -177,7 +177,7 @@ def test_the_answers_frame_is_gone_with_the_next_exercise(pilot, number_only):
     pilot.wait(1.3)
     pilot.press_word("lesson.go_on")
     pilot.wait(3)
-    assert number_only.runner.place.step == 1
+    assert number_only.runner.position.step == 1
     assert number_only.answer.frame is None
     assert number_only.answer.typed == ""
     assert not number_only.has_field

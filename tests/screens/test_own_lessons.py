@@ -209,12 +209,12 @@ def test_a_sound_save_is_taken_up_at_the_same_step(pilot, folder):
     pilot.wait(1.3)
     screen = pilot.screen
     assert screen is not before and isinstance(screen, OwnLessonScreen)
-    assert screen.runner.place.step == 1
+    assert screen.runner.position.step == 1
     assert screen.runner.work.exercise.sum.terms == (Decimal(31), Decimal(8))
     assert "Eight more." in pilot.lines()
     work(pilot)
     pilot.wait(3)
-    assert screen.runner.place.step == 2
+    assert screen.runner.position.step == 2
     assert len(pilot.app.screens) == 4, "who, home, the list, the lesson"
 
 
@@ -223,7 +223,7 @@ def test_a_step_that_is_no_more_begins_the_lesson_anew(pilot, folder):
     pilot.press_word("lesson.go_on")
     save(folder, LESSON.partition("  - sum")[0])
     pilot.wait(1.3)
-    assert pilot.screen.runner.place.step == 0
+    assert pilot.screen.runner.position.step == 0
     assert pilot.screen.runner.total == 1
 
 
@@ -237,12 +237,12 @@ def test_while_there_are_problems_the_last_good_text_goes_on(pilot, folder):
     assert pilot.words.text("lesson.step_count", done=2, all=3) not in pilot.lines()
     work(pilot)
     pilot.wait(3)
-    assert screen.runner.place.step == 2 and screen.runner.work.exercise.sum.result == 26
+    assert screen.runner.position.step == 2 and screen.runner.work.exercise.sum.result == 26
     assert len(pilot.room.store.attempts(pilot.room.learner)) == 1
     save(folder, LESSON.replace("21 + 5", "30 + 5"))
     pilot.wait(1.3)
     assert pilot.screen.problem == ""
-    assert pilot.screen.runner.place.step == 2
+    assert pilot.screen.runner.position.step == 2
     assert pilot.screen.runner.work.exercise.sum.result == 35
 
 

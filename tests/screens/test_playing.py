@@ -67,7 +67,7 @@ def play(pilot, lesson_id, random=None):
             do_something_else(pilot, random)
         else:
             do_right(pilot)
-    raise AssertionError(f"{lesson_id} never ends; it stands at {runner.place}")
+    raise AssertionError(f"{lesson_id} never ends; it stands at {runner.position}")
 
 
 @pytest.mark.parametrize("lesson_id", EACH_LESSON)
@@ -100,5 +100,5 @@ def test_a_lesson_left_in_the_middle_goes_on_where_it_stood(pilot):
     place = pilot.screen.runner.upcoming
     pilot.press("back")
     open_lesson(pilot, "five-add-1")
-    assert pilot.screen.runner.place == place
+    assert pilot.screen.runner.position == place
     assert place.step > 0

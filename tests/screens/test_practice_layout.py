@@ -74,7 +74,7 @@ def lesson_screen(room, exercise):
     title = room.words.text("practise.called")
     lesson = Lesson("practise-called", title, None, exercise.rods, (), (step,))
     runner = Runner(lesson, frozenset(), 1)
-    return LessonScreen(room, Keeping(room, runner, None, has_place=False))
+    return LessonScreen(room, Keeping(room, runner, None, has_position=False))
 
 
 # What is practised

@@ -4,7 +4,7 @@ import pygame
 import pytest
 from robot import do_right, give_answer, let_numbers_come, number_asked, signs, wrong_moves
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.runner import Stage
 from frame.learner.store import LessonState
 from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
@@ -45,9 +45,9 @@ def start(pilot):
 
 def do_one(pilot, lesson, *, right):
     """One exercise, right, or with a bead or an answer that is not, and on to the next."""
-    runner, item = lesson.runner, lesson.runner.place.item
+    runner, item = lesson.runner, lesson.runner.position.item
     for _ in range(300):
-        if runner.place.item != item or runner.stage is Stage.END:
+        if runner.position.item != item or runner.stage is Stage.END:
             return runner.attempts[-1]
         if right or runner.attempts[item:] or pilot.screen is not lesson:
             do_right(pilot)
@@ -95,14 +95,14 @@ def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pil
         start(pilot)
         pilot.key(pygame.K_ESCAPE)
     pilot.key(pygame.K_ESCAPE)
-    pilot.room.lessons["beads-1"] = LessonState(1, Place(), True)
+    pilot.room.lessons["beads-1"] = LessonState(1, Position(), True)
     choose(pilot)
     assert start(pilot).runner.work.exercise.asked is Asked.SHOWN
 
 
 def test_only_families_that_were_taught_can_be_turned_to(pilot):
     for entry in pilot.room.course.lessons[:20]:
-        pilot.room.lessons[entry.id] = LessonState(1, Place(), True)
+        pilot.room.lessons[entry.id] = LessonState(1, Position(), True)
     pilot.press_word("home.practise")
     seen = set()
     while "less" in signs(pilot.screen) and pilot.screen.choices.family is not Family.READ:
@@ -174,7 +174,7 @@ def test_choices_are_kept_in_the_sitting_and_forgotten_with_it(all_open):
 def test_what_cannot_be_made_of_what_was_learned_is_said(pilot):
     """Whoever learned tens alone knows no digit to go with them."""
     entry = next(one for one in pilot.room.course.lessons if "read-tens" in one.new)
-    pilot.room.lessons[entry.id] = LessonState(1, Place(), True)
+    pilot.room.lessons[entry.id] = LessonState(1, Position(), True)
     choose(pilot, family=Family.READ, digits=1)
     screen = pilot.screen
     pilot.press_word("practise.start")

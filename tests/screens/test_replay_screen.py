@@ -252,4 +252,4 @@ def test_no_tick_stands_beside_what_was_not_right(pilot):
     assert isinstance(pilot.screen, ReplayScreen)
     pilot.press_word("lesson.go_on")
     assert not tick_is_seen(pilot)
-    assert (screen.runner.place.step, screen.runner.stage) == (1, Stage.ANSWER)
+    assert (screen.runner.position.step, screen.runner.stage) == (1, Stage.ANSWER)

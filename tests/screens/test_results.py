@@ -21,7 +21,7 @@ def at_results(pilot, *off):
     """The results of a called set whose answers are so much off; the lesson's screen."""
     screen = begin(pilot, called(), count=len(off))
     for item, more in enumerate(off):
-        while screen.runner.stage is not Stage.ANSWER or screen.runner.place.item < item:
+        while screen.runner.stage is not Stage.ANSWER or screen.runner.position.item < item:
             pilot.wait(2, 4)
         give_answer(pilot, screen.runner.work.exercise.sum.result + more)
     pilot.wait(4, 20)
@@ -63,14 +63,14 @@ def test_another_answer_stands_beside_the_right_one(pilot):
 def test_a_set_of_the_course_is_told_of_at_its_end_and_not_before(pilot):
     pilot.open(*next(sets_asked(pilot.room.course, Asked.CALLED)))
     screen = until(pilot, Stage.PRESENT)
-    count = screen.runner.lesson.steps[screen.runner.place.step].request.count
+    count = screen.runner.lesson.steps[screen.runner.position.step].request.count
     for number in range(count):
         while screen.runner.stage is Stage.PRESENT:
             let_numbers_come(pilot)
         right = screen.runner.work.exercise.sum.result
         give_answer(pilot, right if number else right + 1)
         assert screen.said == pilot.words.line("lesson.noted")
-        while screen.runner.place.item == number and pilot.screen is screen:
+        while screen.runner.position.item == number and pilot.screen is screen:
             assert screen.line in (None, screen.said), "not the task's own sentence"
             assert read(screen.field.frame) == 0, "not the result"
             lines = pilot.lines()

@@ -160,6 +160,6 @@ def test_a_sentence_is_heard_out_before_what_follows_by_itself(pilot, heard, mon
     screen = begin(pilot, exercise(rung=Rung.NUMBER), count=2)
     give_answer(pilot, 57)
     pilot.wait(5.8, 20)
-    assert screen.runner.place.step == 0
+    assert screen.runner.position.step == 0
     pilot.wait(0.5, 5)
-    assert screen.runner.place.step == 1
+    assert screen.runner.position.step == 1

@@ -7,7 +7,7 @@ is done lies at the beam.
 import pygame
 
 from frame.app import Change, Pop, Push
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import LessonEntry, UnitEntry
 from frame.language.lines import Line
 from frame.room import Room
@@ -45,7 +45,7 @@ class Home(Panel):
 
     def _is_half_done(self, entry: LessonEntry) -> bool:
         state = self.room.lessons.get(entry.id)
-        return state is not None and not state.done and state.place != Place()
+        return state is not None and not state.done and state.position != Position()
 
     def _is_done(self, entry: LessonEntry) -> bool:
         state = self.room.lessons.get(entry.id)

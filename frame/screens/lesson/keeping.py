@@ -1,9 +1,9 @@
-"""Keeps a lesson's attempts and place in the store, a step at a time."""
+"""Keeps a lesson's attempts and position in the store, a step at a time."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
 from frame.learner.store import LessonState, StoreError
@@ -13,13 +13,13 @@ from frame.room import Room
 @dataclass
 class Keeping:
     """What has been kept of one lesson, or of one set practised, so far. `anew` begins it again
-    with other numbers; `has_place` tells that it is a lesson, to be gone on with another day.
+    with other numbers; `has_position` tells that it is a lesson, to be gone on with another day.
     `since` is when the learner's turn began."""
 
     room: Room
     runner: Runner
     anew: Callable[[], "Keeping"]
-    has_place: bool = True
+    has_position: bool = True
     was_done: bool = False
     attempts_kept: int = 0
     since: float = field(init=False)
@@ -31,14 +31,14 @@ class Keeping:
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
         """The lesson where the learner left it, or from its start with a fresh seed."""
         state = room.lessons.get(lesson_id)
-        begun = state if state is not None and state.place != Place() else None
+        begun = state if state is not None and state.position != Position() else None
         runner = Runner(
             load_one(room.course, lesson_id),
             taught(room.course, lesson_id),
             begun.seed if begun else room.random.randrange(2**31),
             room.settings.conventions,
             room.settings.strictness,
-            begun.place if begun else Place(),
+            begun.position if begun else Position(),
         )
         is_done = state is not None and state.done
         return cls(room, runner, lambda: cls.begin(room, lesson_id), was_done=is_done)
@@ -50,7 +50,7 @@ class Keeping:
         """
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]
-        state = self._state() if self.has_place else None
+        state = self._state() if self.has_position else None
         if room.learner is None or room.sitting is None:
             return
         if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
@@ -69,6 +69,6 @@ class Keeping:
 
     def _state(self) -> LessonState:
         ended = self.runner.stage is Stage.END
-        place = Place() if ended else self.runner.upcoming
+        position = Position() if ended else self.runner.upcoming
         done = self.was_done or (ended and self.runner.passed)
-        return LessonState(self.runner.seed, place, done)
+        return LessonState(self.runner.seed, position, done)

@@ -6,7 +6,7 @@ from functools import cache
 import pygame
 
 from frame.app import Change, Replace
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.own import OwnLesson, content_of, read_own
 from frame.course.problems import Problem, Words, problem_text, read_words
 from frame.course.runner import Runner
@@ -28,9 +28,9 @@ class OwnLessonScreen(LessonScreen):
     goes on, and the first problem stands in a strip at the bottom edge."""
 
     def __init__(
-        self, room: Room, own: OwnLesson, seed: int | None = None, place: Place | None = None
+        self, room: Room, own: OwnLesson, seed: int | None = None, place: Position | None = None
     ) -> None:
-        super().__init__(room, _keeping(room, own, seed, place or Place()))
+        super().__init__(room, _keeping(room, own, seed, place or Position()))
         self.is_lesson = True
         self.own = self.seen = own
         self.look_at = room.seconds() + LOOK_SECONDS
@@ -73,8 +73,8 @@ class OwnLessonScreen(LessonScreen):
         elif self.seen.content == self.own.content:
             self._tell("")
         else:
-            step = self.runner.place.step
-            place = Place(step if step < len(lesson.steps) else 0)
+            step = self.runner.position.step
+            place = Position(step if step < len(lesson.steps) else 0)
             return Replace(OwnLessonScreen(self.room, self.seen, self.runner.seed, place))
         return None
 
@@ -100,7 +100,7 @@ class OwnLessonScreen(LessonScreen):
         brushes.text(fitting(brushes, self.problem, place, 0), place, 0)
 
 
-def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Place) -> Keeping:
+def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> Keeping:
     """What is kept of it: attempts, as of a set practised. Raises ValueError for one with
     problems."""
     if own.lesson is None:
@@ -110,7 +110,7 @@ def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Place) -> Keep
     runner = Runner(
         own.lesson, own.known, seed, settings.conventions, settings.strictness, place
     )  # fmt: skip
-    return Keeping(room, runner, lambda: _keeping(room, own, None, Place()), has_place=False)
+    return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), has_position=False)
 
 
 @cache

@@ -45,7 +45,7 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
         _lesson(room, choices, request), request.known, room.random.randrange(2**31),
         settings.conventions, settings.strictness,
     )  # fmt: skip
-    return Keeping(room, runner, partial(begin_set, room, choices), has_place=False)
+    return Keeping(room, runner, partial(begin_set, room, choices), has_position=False)
 
 
 def _lesson(room: Room, choices: Choices, request: Request) -> Lesson:

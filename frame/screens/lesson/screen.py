@@ -1,7 +1,7 @@
 """A lesson under way: touches go to the runner, its state is shown and kept."""
 
 from frame.app import Change, Pop, Push, Replace
-from frame.course.attempts import Place
+from frame.course.attempts import Position
 from frame.course.runner import Stage
 from frame.language.lines import Line
 from frame.practice.exercises import Kind
@@ -44,10 +44,10 @@ class LessonScreen(AskingScreen):
     def __init__(self, room: Room, keeping: Keeping) -> None:
         super().__init__(room, keeping.runner)
         self.keeping = keeping
-        self.is_lesson = keeping.has_place
+        self.is_lesson = keeping.has_position
         self.quiet_at = 0.0
         self._stage_shown: tuple[object, ...] | None = None
-        self._spoken: tuple[Line | None, Place | None] | None = None
+        self._spoken: tuple[Line | None, Position | None] | None = None
         self._pale_done = 0
         self._sure = sure_facts(room.tries())
         self._faded: frozenset[int] = frozenset()
@@ -55,7 +55,7 @@ class LessonScreen(AskingScreen):
     @property
     def is_course(self) -> bool:
         """Whether it is a lesson of the course, not a set practised."""
-        return self.keeping.has_place
+        return self.keeping.has_position
 
     @property
     def line(self) -> Line | None:
@@ -108,7 +108,7 @@ class LessonScreen(AskingScreen):
         self.said = None
         self.answer.clear()
         self.looking = False
-        if self.runner.place.round and not self.runner.place.item:
+        if self.runner.position.round and not self.runner.position.item:
             self.said = self.room.words.line("lesson.once_more")
         self.field.mend(None)
         self.show(self.room.seconds())
@@ -190,7 +190,7 @@ class LessonScreen(AskingScreen):
         runner, work = self.runner, self.runner.work
         can_undo = work is not None and work.can_undo
         shown = (
-            runner.stage, runner.place, self._is_unseen, can_undo, self.line is None,
+            runner.stage, runner.position, self._is_unseen, can_undo, self.line is None,
             self.has_field,
         )  # fmt: skip
         if shown != self._stage_shown:
@@ -222,7 +222,7 @@ class LessonScreen(AskingScreen):
 
     def _speak(self, now: float) -> None:
         """Say a sentence once it is new; while numbers are called nothing else is said."""
-        place = self.runner.place if self.room.settings.eyes_shut else None
+        place = self.runner.position if self.room.settings.eyes_shut else None
         if self._spoken == (self.line, place):
             return
         is_same_sum = self._spoken is not None and self._spoken[1] == place

@@ -150,7 +150,8 @@ def _row(setting: FlashSetting, report: FlashReport) -> FlashRow:
         for item in report.items
     )
     return FlashRow(
-        setting.digits, setting.count, setting.interval, setting.minus, report.path,
-        report.schedule.refresh, report.onset_sd_ms, report.worst_ms, report.drift_ms,
-        len(report.missed), report.was_stopped, report.counts, items,
+        digits=setting.digits, count=setting.count, interval=setting.interval,
+        minus=setting.minus, path=report.path, refresh=report.schedule.refresh,
+        sd_ms=report.onset_sd_ms, worst_ms=report.worst_ms, drift_ms=report.drift_ms,
+        missed=len(report.missed), stopped=report.was_stopped, counts=report.counts, items=items,
     )  # fmt: skip

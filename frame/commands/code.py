@@ -1,0 +1,29 @@
+"""`code`: the way back for a grown-up who has forgotten the code."""
+
+import sys
+from contextlib import closing
+from pathlib import Path
+
+from frame.language.catalogue import Words
+from frame.learner.store import Store, StoreError
+
+
+def forget_code(path: Path, words: Words) -> int:
+    """The code in the file at `path` is forgotten; what was done goes to standard output. 0, or 1
+    for a file that can't be used."""
+    try:
+        had_one = path.exists() and _forget(path)
+    except StoreError as error:
+        key = "cli.store_newer" if error.is_newer else "cli.store_unusable"
+        print(words.text(key, path=str(error.where), found=error.found), file=sys.stderr)
+        return 1
+    print(words.text("cli.code.forgotten" if had_one else "cli.code.none"))
+    return 0
+
+
+def _forget(path: Path) -> bool:
+    """Whether there was a code to forget."""
+    with closing(Store(path)) as store:
+        had_one = store.has_code()
+        store.forget_code()
+        return had_one

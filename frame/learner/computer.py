@@ -1,0 +1,79 @@
+"""What belongs to this computer and to no learner: its settings, the grown-ups' code, the board's
+plan, and what was chosen last."""
+
+import json
+from enum import StrEnum
+
+from frame.learner.datafile import DataFile
+from frame.learner.lock_code import Seal, read_seal, seal_of
+from frame.learner.settings import Settings, settings_from, settings_to, stored_object
+
+
+class Pasted(StrEnum):
+    """How a pasted column of numbers is read: added up, or each number for itself."""
+
+    SUM = "sum"
+    LIST = "list"
+
+
+class ComputerFile(DataFile):
+    """The open file, as far as it is the computer's. What can't be read in it counts as not kept;
+    what can't be written raises StoreError."""
+
+    def computer(self) -> Settings:
+        """The computer's settings, which the first screen and the board have, and with which a
+        newcomer begins."""
+        return settings_from(stored_object(self._kept("settings")))
+
+    def save_computer(self, settings: Settings) -> None:
+        """Keep the computer's settings."""
+        self._keep("settings", json.dumps(settings_to(settings)))
+
+    def has_code(self) -> bool:
+        """Whether an adult has set a code. It keeps children out, not thieves."""
+        return self._seal() is not None
+
+    def set_code(self, code: str) -> None:
+        """Set the grown-ups' code, in place of one before. Raises ValueError for other than four
+        digits."""
+        self._keep("code", str(seal_of(code)))
+
+    def is_code(self, code: str) -> bool:
+        """Whether this is the code; it may be tried as often as one likes, about 50 ms each."""
+        seal = self._seal()
+        return seal is not None and seal.fits(code)
+
+    def forget_code(self) -> None:
+        """From now on there is no code."""
+        self._keep("code", None)
+
+    def kept_plan(self) -> str | None:
+        """The board's plan, as the board wrote it."""
+        return self._kept("plan")
+
+    def keep_plan(self, plan: str | None) -> None:
+        """Keep the board's plan; None for none."""
+        self._keep("plan", plan)
+
+    def pasted(self) -> Pasted | None:
+        """How a pasted column is read; None where that is asked each time."""
+        value = self._kept("pasted")
+        return Pasted(value) if value in [one.value for one in Pasted] else None
+
+    def keep_pasted(self, pasted: Pasted | None) -> None:
+        """Keep how a pasted column is read; None to be asked each time."""
+        self._keep("pasted", pasted)
+
+    def _seal(self) -> Seal | None:
+        return read_seal(self._kept("code") or "")
+
+    def _kept(self, name: str) -> str | None:
+        rows = self._database.execute("SELECT value FROM computer WHERE name = ?", (name,))
+        value = next((value for (value,) in rows), None)
+        return value if isinstance(value, str) else None
+
+    def _keep(self, name: str, value: str | None) -> None:
+        with self._writing() as database:
+            database.execute("DELETE FROM computer WHERE name = ?", (name,))
+            if value is not None:
+                database.execute("INSERT INTO computer VALUES (?, ?)", (name, value))

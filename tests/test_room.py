@@ -1,0 +1,99 @@
+"""Whose settings are in force: the learner's, or the computer's where nobody is here."""
+
+import sqlite3
+from contextlib import closing
+
+import pytest
+from pilot import Pilot
+
+from frame.learner.settings import Age, Look, Settings, Volume
+from frame.view.theme import THEMES
+
+SCHOOL = {"look": Look.DARK, "volume": Volume.NORMAL, "marks_every": 4, "quick_flash": True}
+
+
+class Loudspeaker:
+    """Notes how loud it is."""
+
+    volume = None
+
+    def set_volume(self, volume):
+        self.volume = volume
+
+
+@pytest.fixture
+def pilot(tmp_path):
+    pilot = Pilot(tmp_path, (320, 240))
+    yield pilot
+    pilot.close()
+
+
+@pytest.fixture
+def room(pilot):
+    pilot.room.sounds = Loudspeaker()
+    return pilot.room
+
+
+def newcomer(room, name="Otter", age=Age.MIDDLE):
+    return room.store.add_learner(name, name.lower(), room.now(), age)
+
+
+def test_the_first_screen_is_as_the_computer_is_set(room, tmp_path):
+    room.set_computer(**SCHOOL)
+    again = Pilot(tmp_path, (320, 240))
+    assert again.room.settings == again.room.computer == Settings(**SCHOOL)
+    assert again.room.theme is THEMES[Look.DARK]
+    again.close()
+
+
+def test_who_leaves_leaves_the_computer_as_it_is_set(room):
+    room.set_computer(**SCHOOL)
+    room.enter(newcomer(room))
+    room.set(look=Look.HIGH_CONTRAST, volume=Volume.OFF)
+    assert (room.settings.look, room.sounds.volume) == (Look.HIGH_CONTRAST, Volume.OFF)
+    room.leave()
+    assert room.settings == room.computer == Settings(**SCHOOL)
+    assert room.sounds.volume is Volume.NORMAL
+
+
+def test_a_newcomer_begins_as_the_computer_is_set_and_keeps_that(room):
+    room.set_computer(**SCHOOL)
+    seal = newcomer(room, "Seal", Age.YOUNG)
+    room.set_computer(look=Look.LIGHT)
+    room.enter(seal)
+    assert room.settings == Settings(age=Age.YOUNG, **SCHOOL)
+
+
+def test_where_nobody_is_here_the_computer_is_set(room):
+    room.set(volume=Volume.OFF, place_names=False)
+    assert room.sounds.volume is Volume.OFF
+    assert room.settings == room.computer == room.store.computer()
+    assert room.computer == Settings(volume=Volume.OFF, place_names=False)
+
+
+def test_what_is_the_computers_alone_is_set_for_all_who_come(room):
+    otter, seal = newcomer(room), newcomer(room, "Seal")
+    room.enter(otter)
+    room.set(classroom=True, nearest_seat=3.0, left_handed=True)
+    assert room.settings == Settings(classroom=True, nearest_seat=3.0, left_handed=True)
+    assert room.computer == room.store.computer() == Settings(classroom=True, nearest_seat=3.0)
+    room.enter(seal)
+    assert room.settings == room.computer
+    room.enter(otter)
+    assert room.settings.left_handed
+
+
+def test_a_learner_who_is_here_keeps_their_own_while_the_computer_is_set(room):
+    room.enter(newcomer(room))
+    room.set_computer(**SCHOOL)
+    assert room.settings == Settings(quick_flash=True)
+    assert room.sounds.volume is Volume.QUIET
+    assert room.store.computer() == room.computer == Settings(**SCHOOL)
+
+
+def test_what_cannot_be_kept_is_in_force_all_the_same(room):
+    with closing(sqlite3.connect(room.store.path)) as rows, rows:
+        rows.execute("DROP TABLE computer")
+    room.set_computer(look=Look.DARK)
+    assert room.settings.look is Look.DARK
+    assert room.is_unsaved
