@@ -96,7 +96,7 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting",
+        "sentence fitting outcome",
         "panel keypad calling flashing",
         "frame_panel page",
         "dials",
@@ -114,7 +114,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.board": ["acts", "screen", "bar keys painting"],
     "screens.choosing": [
-        "free classroom own_lessons practice_note",
+        "free classroom own_lessons practice_note way",
         "settings practise",
         "lock",
         "home",

@@ -104,10 +104,10 @@ def lesson_of_main_button(pilot):
     [
         ((), (), "beads-1"),
         (("beads-1",), (), "beads-2"),
-        (("beads-1", "beads-3"), (), "beads-2"),
+        (("beads-1", "beads-3"), (), "beads-4"),
         (("beads-1",), ("tens-2",), "tens-2"),
         (("beads-1",), ("tens-2", "beads-3"), "beads-3"),
-        (("beads-1", "tens-2"), ("beads-4",), "beads-4"),
+        (("beads-1", "tens-2"), ("beads-4",), "tens-3"),
     ],
 )
 def test_the_main_thing_is_the_lesson_left_half_done_or_the_next_one(pilot, done, half, wanted):
