@@ -114,7 +114,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.board": ["acts", "screen", "bar keys painting"],
     "screens.choosing": [
-        "free classroom own_lessons practice_note way",
+        "free classroom own_lessons practice_note way code sections",
         "settings practise",
         "lock",
         "home",

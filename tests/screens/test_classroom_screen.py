@@ -15,6 +15,7 @@ from frame.practice.flashing import FlashSetting
 from frame.practice.rungs import Asked, Rung
 from frame.screens.choosing.classroom import QUICK, ClassroomScreen
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.sections import COMPUTER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.parts.flashing import height_of, size_note
 from frame.technique.expression import parse_sum
@@ -83,7 +84,7 @@ def test_the_note_of_the_practice_page_has_room(room, name):
 def open_classroom(pilot, **measures):
     pilot.room.set(**measures)
     pilot.app.take(Push(SettingsScreen(pilot.room)))
-    pilot.press_word("settings.page_5")
+    pilot.press_word("settings.page_6")
     pilot.press_word("classroom.title")
     return pilot.screen
 
@@ -107,7 +108,7 @@ def test_the_settings_lead_there_and_back(pilot):
     assert isinstance(screen, ClassroomScreen)
     pilot.press("back")
     assert isinstance(pilot.screen, SettingsScreen)
-    assert pilot.screen.page == pilot.screen.pages - 1
+    assert pilot.screen.section is COMPUTER
 
 
 def test_it_is_off_until_it_is_set_and_then_kept(pilot):

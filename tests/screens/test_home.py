@@ -175,13 +175,15 @@ def test_the_keyboard_reaches_every_lesson_of_a_unit(pilot, count):
 
 @pytest.mark.parametrize("count", [1, 3, 5, 7])
 def test_a_rod_is_done_when_its_lessons_are_and_the_next_one_is_lit(pilot, count):
-    lessons = with_units(pilot, count, 5)
+    with_units(pilot, count, 5)
     digits = []
     for done in range(count + 1):
         pilot.room.lessons.update(states(range(done)))
         pilot.screen.rearrange()
         digits.append(int(pilot.screen.field.frame.digits[0]))
-        hinted = pilot.screen._move_of(lessons[done], pilot.screen.field.frame.digits)
-        assert pilot.screen.field.frame.can(hinted)
+        column = int(done == count)
+        (hint,) = pilot.screen.field.hints
+        lit = pilot.screen.field.pose.bead_to_touch(column, hint.change)
+        assert (hint.rod, lit) == (1 - column, [*beads_of(count), Bead.EARTH_1][done])
     assert digits[0] == 0 and digits == sorted(digits)
     assert digits[-1] == (9 if count >= 5 else count)

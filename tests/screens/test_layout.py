@@ -3,19 +3,24 @@ the window or is cut, and everything to touch is large enough."""
 
 import pytest
 from pilot import Pilot
-from sight import SHAPES, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
+from frame.app import Pop
 from frame.course.attempts import Position
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
+from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Bead
 from frame.view.inputs import MOUSE, Press
+
+LAYOUTS = [*SIZES, UPRIGHT]
 
 # Who
 
@@ -103,29 +108,42 @@ def test_the_free_frame_with_the_longest_words(room, rods, digit):
 # For grown-ups
 
 
-@pytest.mark.parametrize("age", Age)
-def test_lock_and_settings(room, age):
-    room.settings = Settings(age=age)
+QUESTIONS = ("code.ask", "code.wrong", "code.new", "code.again", "code.other")
 
-    def lock(typed):
-        screen = laid_out(Lock(room))
-        for digit in typed:
-            screen.type_digit(digit)
-        return screen
+
+@pytest.mark.parametrize("make", [Lock, lambda room: NewCode(room, Pop())])
+def test_the_lock(room, make):
+    screens = []
+    for question in QUESTIONS:
+        for typed in ("", "88", "8888"):
+            screen = make(room)
+            screen.question = question
+            laid_out(screen)
+            for digit in typed:
+                screen.type_digit(digit)
+            screens.append((f"{question} {typed}", screen))
+    assert_well_laid_out(screens, LAYOUTS)
+
+
+@pytest.mark.parametrize("is_anybody", [True, False])
+@pytest.mark.parametrize("age", Age)
+def test_settings(room, age, is_anybody):
+    room.settings = Settings(age=age)
+    learner, room.learner = room.learner, room.learner if is_anybody else None
 
     def settings(page):
         screen = SettingsScreen(room)
         screen.page = page
         return screen
 
-    pages = range(SettingsScreen(room).pages)
-    assert_well_laid_out((f"lock {typed}", lock(typed)) for typed in ("", "88"))
-    assert_well_laid_out((f"settings {page}", settings(page)) for page in pages)
+    pages = range(len(SettingsScreen(room).sections))
+    assert_well_laid_out(((f"settings {page}", settings(page)) for page in pages), LAYOUTS)
+    room.learner = learner
 
 
 def test_the_question_before_a_learner_is_removed(room):
     screen = SettingsScreen(room)
-    screen.page = screen.pages - 1
+    screen.page = screen.sections.index(LEARNER)
     laid_out(screen)
     asking = [button for button in screen.buttons if room.learner.nickname in button.text]
     asking[0].act()

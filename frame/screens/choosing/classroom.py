@@ -81,23 +81,23 @@ class ClassroomScreen(DialPage):
 
     def rows(self) -> tuple[Dial, ...]:
         """Whether there is a class; the measures only where there is."""
-        now, text = self.room.settings, self.room.words.text
-        use = self.switch(text("classroom.use"), "classroom")
+        now, line = self.room.settings, self.room.words.line
+        use = self.switch(line("classroom.use"), "classroom")
         if not now.classroom:
             return (use,)
         nearest = [seat for seat in SEATS if seat <= now.farthest_seat]
         farthest = [seat for seat in SEATS if seat >= now.nearest_seat]
-        shapes = [(shape.value, shape) for shape in ScreenShape]
+        shapes = [(Line(shape.value, shape.value), shape) for shape in ScreenShape]
         return (
             use,
             self._measure("screen", "screen_diagonal", DIAGONALS, self._corner_to_corner()),
-            self.pick(text("classroom.shape"), "screen_shape", shapes),
+            self.pick(line("classroom.shape"), "screen_shape", shapes),
             self._measure("nearest", "nearest_seat", nearest, self._seat(now.nearest_seat)),
             self._measure("farthest", "farthest_seat", farthest, self._seat(now.farthest_seat)),
         )
 
     def _measure(self, key: str, name: str, values: Sequence[float], shown: Line) -> Dial:
-        return self.turn(self.room.words.text(f"classroom.{key}"), name, values, shown)
+        return self.turn(self.room.words.line(f"classroom.{key}"), name, values, shown)
 
     def _corner_to_corner(self) -> Line:
         diagonal = self.room.settings.screen_diagonal

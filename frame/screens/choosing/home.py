@@ -11,7 +11,7 @@ from frame.course.course import LessonEntry, UnitEntry
 from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.choosing.free import FreeFrame
-from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way, beads_of
@@ -137,7 +137,7 @@ class Home(Page):
         return Push(OwnLessons(self.room))
 
     def _settings(self) -> Change:
-        return Push(Lock(self.room))
+        return Push(for_grown_ups(self.room))
 
     def _move_of(self, entry: LessonEntry, digits: str) -> BeadMove:
         """The bead move that stands for doing a lesson."""

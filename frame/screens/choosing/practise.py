@@ -4,6 +4,8 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
+import pygame
+
 from frame.app import Change, Push
 from frame.course.course import LessonEntry
 from frame.language.lines import Line
@@ -31,7 +33,7 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.practice import TITLES, begin_set, known_facts
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.dials import Dial, DialPage
-from frame.screens.parts.page import abreast
+from frame.screens.parts.page import Tab
 from frame.view.flash_safety import needs_caution
 from frame.view.widgets import Brushes, Button, Style
 
@@ -42,7 +44,7 @@ _OF_FLASH = "flash_"
 class PractiseScreen(DialPage):
     """Rows of choices for what is asked, and one button to begin."""
 
-    first_row, apart, high = 23, 8.8, 7.4
+    top, bottom = 23.0, 76.0
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
@@ -71,8 +73,11 @@ class PractiseScreen(DialPage):
 
     @property
     def greeting(self) -> Line | None:
-        """The title."""
-        return self.room.words.line("practise.title")
+        """The title, and what is chosen."""
+        words, asked = self.room.words, TITLES[self.choices.asked]
+        parts = (words.line("practise.title").speak, words.line(asked).speak)
+        heard = [f"{part}." for part in parts] + [dial.spoken for dial in self.dials]
+        return Line(words.text("practise.title"), " ".join(heard))
 
     def resumed(self, result: object) -> Change | None:
         """A set is over: the ladder may say something else now."""
@@ -82,21 +87,27 @@ class PractiseScreen(DialPage):
 
     def arrange(self) -> None:
         """The tabs, the rows, the button."""
+        self.bottom = 68 if self.is_narrow else 76
         words, one = self.room.words, self.choices
-        for (asked, key), place in zip(
-            TITLES.items(), abreast(self.band(12.5, 7.5), len(TITLES), 2 * self.unit), strict=True
-        ):
-            act, chosen = self.setter(asked=asked), one.asked is asked
-            self.buttons.append(Button(place, act, words.text(key), style=Style.TAB, chosen=chosen))
+        tabs = [
+            Tab(words.text(key), self.setter(asked=asked), one.asked is asked)
+            for asked, key in TITLES.items()
+        ]
+        self.buttons += self.tabs(self.band(12.5, 7.5), tabs, 1)
         super().arrange()
-        start = self.band(78, 9)
-        start.left += start.w - round(44 * self.unit)
-        start.w = round(44 * self.unit)
-        text, begin = words.text("practise.start"), self._start
+        text, begin, start = words.text("practise.start"), self._start, self._foot
         if not self.dials:
-            start = self.rect(12, 34, 60, 10)
             text, begin = words.text("home.start", title=self._first.title), self._open_first
+            start = self.band(34, 10)
         self.buttons.append(Button(start, begin, text, sign="next", style=Style.MAIN))
+
+    @property
+    def _foot(self) -> pygame.Rect:
+        """The button that begins, at the foot: beside the note, or in a narrow window below it."""
+        place = self.band(79, 9)
+        if not self.is_narrow:
+            place.left, place.w = place.right - round(44 * self.unit), round(44 * self.unit)
+        return place
 
     @property
     def _first(self) -> LessonEntry:
@@ -115,76 +126,81 @@ class PractiseScreen(DialPage):
         return self._bead_rows() if self.known else ()
 
     def _bead_rows(self) -> tuple[Dial, ...]:
-        one, text = self.choices, self.room.words.text
-        by_ladder = text("practise.by_ladder")
-        rungs = [(by_ladder, None), *((text(f"rung.{rung.name}"), rung) for rung in Rung)]
+        one, line = self.choices, self.room.words.line
+        by_ladder = line("practise.by_ladder")
+        rungs = [(by_ladder, None), *((line(f"rung.{rung.name}"), rung) for rung in Rung)]
         ladder = [(by_ladder, None)] if one.family.grows else []
-        digits = [*ladder, *_numbers(range(1, MOST_DIGITS + 1))]
+        digits = [*ladder, *self._numbers(range(1, MOST_DIGITS + 1))]
         usual = None if one.family.grows else USUAL_DIGITS
-        family = self.room.words.line(f"family.{one.family}")
+        family = line(f"family.{one.family}")
         is_own = one.own and one.family.is_of_sums
         seen = (
-            self.pick(text("practise.rung"), "rung", rungs[:5]),
-            self.pick("", "rung", rungs[5:]),
+            self.pick(line("practise.rung"), "rung", rungs[:5]),
+            self.pick(Line("", ""), "rung", rungs[5:]),
         )
         return (
-            self.turn(text("practise.family"), "family", families_known(self.known), family),
+            self.turn(line("practise.family"), "family", families_known(self.known), family),
             *(() if is_own else seen),
-            self.pick(text("practise.digits"), "digits", digits, usual),
+            self.pick(line("practise.digits"), "digits", digits, usual),
             *(self._sum_rows() if one.family.is_of_sums else ()),
         )
 
     def _sum_rows(self) -> tuple[Dial, ...]:
         """How many numbers a column has, or how long the second number is; the frame."""
-        one, text = self.choices, self.room.words.text
-        frame = self.pick(text("practise.frame"), "own", self._frames)
+        one, line = self.choices, self.room.words.line
+        frame = self.pick(line("practise.frame"), "own", self._frames)
         if one.family.is_of_columns:
             return self._number("practise.terms", "terms", range(2, MOST_TERMS + 1)), frame
         if one.family is Family.ROOT:
             return (frame,)
-        by = _numbers(range(1, MOST_BY + 1))
-        return self.pick(text("practise.by"), "by", by), frame
+        by = self._numbers(range(1, MOST_BY + 1))
+        return self.pick(line("practise.by"), "by", by), frame
 
     @property
-    def _frames(self) -> list[tuple[str, object]]:
-        text = self.room.words.text
-        return [(text("practise.on_screen"), False), (text("practise.own"), True)]
+    def _frames(self) -> list[tuple[Line, object]]:
+        line = self.room.words.line
+        return [(line("practise.on_screen"), False), (line("practise.own"), True)]
 
     def _call_rows(self) -> tuple[Dial, ...]:
-        text, paces = self.room.words.text, range(len(CALL_PACES))
+        line, paces = self.room.words.line, range(len(CALL_PACES))
         gap = _decimal(CALL_PACES[self.choices.call_pace])
-        pace = self.room.words.line("practise.gap", seconds=gap)
-        sights = [(text(f"sight.{sight}"), sight) for sight in Sight]
+        pace = line("practise.gap", seconds=gap)
+        sights = [(line(f"sight.{sight}"), sight) for sight in Sight]
         return (
             self._number("practise.digits", "call_digits", range(1, MOST_CALLED_DIGITS + 1)),
             self._number("practise.terms", "call_count", range(2, MOST_CALLED + 1)),
-            self.turn(text("practise.pace"), "call_pace", paces, pace),
-            self.switch(text("practise.minus"), "minus"),
-            self.switch(text("practise.by_place"), "by_place"),
-            self.pick(text("practise.frame"), "sight", sights),
+            self.turn(line("practise.pace"), "call_pace", paces, pace),
+            self.switch(line("practise.minus"), "minus"),
+            self.switch(line("practise.by_place"), "by_place"),
+            self.pick(line("practise.frame"), "sight", sights),
         )
 
     def _flash_rows(self) -> tuple[Dial, ...]:
-        one, text, line = self.choices, self.room.words.text, self.room.words.line
+        one, line = self.choices, self.room.words.line
         level = line("practise.level", level=one.level) if self._is_level else Line("–", "")
         each, total = _decimal(one.flash.interval), _decimal(one.flash.total)
         pace = line("practise.each", seconds=each, total=total)
         levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
         paces = [seconds for seconds in FLASH_SECONDS if self._may_flash(seconds)]
         return (
-            self.turn(text("practise.level_name"), "level", levels, level),
+            self.turn(line("practise.level_name"), "level", levels, level),
             self._number("practise.digits", "flash_digits", range(*_beyond(DIGITS))),
             self._number("practise.terms", "flash_count", range(*_beyond(COUNT))),
-            self.turn(text("practise.pace"), "flash_interval", paces, pace),
-            self.switch(text("practise.minus"), "minus"),
-            self.pick(text("practise.frame"), "own", self._frames),
+            self.turn(line("practise.pace"), "flash_interval", paces, pace),
+            self.switch(line("practise.minus"), "minus"),
+            self.pick(line("practise.frame"), "own", self._frames),
         )
 
     def _number(self, key: str, name: str, values: range) -> Dial:
         """A row with less and more of a number."""
         now = int(str(self.now(name)))
-        shown = Line(str(now), self.room.words.number(now))
-        return self.turn(self.room.words.text(key), name, values, shown)
+        return self.turn(self.room.words.line(key), name, values, self._count(now))
+
+    def _count(self, number: int) -> Line:
+        return Line(str(number), self.room.words.number(number))
+
+    def _numbers(self, values: range) -> list[tuple[Line, object]]:
+        return [(self._count(value), value) for value in values]
 
     def now(self, name: str) -> object:
         """What is chosen, also of the flash setting."""
@@ -225,16 +241,15 @@ class PractiseScreen(DialPage):
         """The title, the rows' names, and a note."""
         self.paint_title(brushes, self.room.words.text("practise.title"))
         self.paint_rows(brushes)
-        note, size = self.rect(12, 77, self.across - 24 - 48, 11), 0
+        note, size = self.band(77, 11), 0
+        note.w -= self._foot.w + round(4 * self.unit)
+        if self.is_narrow:
+            note = self.band(69, 9)
         if not self.dials:
             note, size = self.band(23, 8), 1
         is_caution = self.choices.asked is Asked.FLASHED and not self.note
         text = self.note or note_of(self.room, self.choices, self.tries, self.known, self.size)
         brushes.text(text, note, size, soft=not is_caution)
-
-
-def _numbers(values: range) -> list[tuple[str, object]]:
-    return [(str(value), value) for value in values]
 
 
 def _beyond(ends: tuple[int, int]) -> tuple[int, int]:

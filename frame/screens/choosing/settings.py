@@ -1,89 +1,27 @@
-"""Settings, for grown-ups: how it looks and sounds, and what the school does."""
+"""Settings, for grown-ups: how it looks and sounds, what the school does, who and where."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from functools import partial
 
-from frame.app import Change, Pop, Push
-from frame.learner.settings import Age, Down, Look, Volume
+import pygame
+
+from frame.app import Change, Pop, Push, Screen
 from frame.learner.store import Learner
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
+from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
 from frame.screens.parts.dials import Dial, DialPage
-from frame.screens.parts.page import abreast
-from frame.technique.conventions import Carry, First, Layout, Outer, Remove, Strictness
+from frame.screens.parts.page import Tab, abreast
 from frame.view.widgets import Brushes, Button, Style
-
-_ON_OFF = (("settings.on", True), ("settings.off", False))
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One setting: its name, the words for it, and each choice with its words; `note` is for a
-    sentence at the foot of its page."""
-
-    name: str
-    key: str
-    choices: tuple[tuple[str, object], ...]
-    note: str = ""
-
-
-ROWS = (
-    Row("age", "settings.age", (
-        ("who.age_young", Age.YOUNG), ("who.age_middle", Age.MIDDLE),
-        ("who.age_older", Age.OLDER))),
-    Row("look", "settings.theme", (
-        ("settings.theme_light", Look.LIGHT), ("settings.theme_dark", Look.DARK),
-        ("settings.theme_high_contrast", Look.HIGH_CONTRAST))),
-    Row("volume", "settings.sound", (
-        ("settings.off", Volume.OFF), ("settings.volume_quiet", Volume.QUIET),
-        ("settings.volume_normal", Volume.NORMAL))),
-    Row("reduced_motion", "settings.beads_glide", (("settings.on", False), ("settings.off", True))),
-    Row("bead_tint", "settings.bead_tint", _ON_OFF),
-    Row("place_names", "settings.place_names", _ON_OFF),
-    Row("letter_keys", "settings.letter_keys", _ON_OFF),
-    Row("left_handed", "settings.left_handed", _ON_OFF),
-    Row("strictness", "settings.strictness", (
-        ("settings.strictness_answer", Strictness.ANSWER),
-        ("settings.strictness_beads", Strictness.BEADS),
-        ("settings.strictness_order", Strictness.ORDER))),
-    Row("carry", "settings.carry", (
-        ("settings.carry_last", Carry.LAST), ("settings.carry_first", Carry.FIRST))),
-    Row("remove", "settings.remove", (
-        ("settings.remove_run", Remove.RUN), ("settings.remove_pinch", Remove.PINCH))),
-    Row("marks_every", "settings.unit_marks", (
-        ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
-    Row("all_open", "settings.all_open", _ON_OFF),
-    Row("layout", "settings.operands", (
-        ("settings.operands_both", Layout.BOTH), ("settings.operands_one", Layout.ONE),
-        ("settings.operands_none", Layout.NONE))),
-    Row("outer", "settings.outer", (
-        ("settings.outer_multiplicand", Outer.MULTIPLICAND),
-        ("settings.outer_multiplier", Outer.MULTIPLIER))),
-    Row("first", "settings.first", (
-        ("settings.first_highest", First.HIGHEST), ("settings.first_lowest", First.LOWEST)),
-        note="settings.products_note"),
-    Row("voice", "settings.voice", _ON_OFF),
-    Row("ladder_up_after", "settings.up_after", (
-        ("settings.up_after_6", 6), ("settings.up_after_10", 10), ("settings.up_after_15", 15))),
-    Row("ladder_share", "settings.share", (
-        ("settings.share_80", 0.8), ("settings.share_85", 0.85), ("settings.share_95", 0.95))),
-    Row("ladder_down", "settings.down", (
-        ("settings.down_two", Down.TWO_OF_THREE), ("settings.down_three", Down.THREE_OF_FOUR),
-        ("settings.down_never", Down.NEVER))),
-    Row("eyes_shut", "settings.eyes_shut", _ON_OFF),
-    Row("quick_flash", "settings.quick_flash", _ON_OFF, note="settings.quick_flash_caution"),
-)  # fmt: skip
-"""Every setting in the order shown."""
-
-_PAGES = ((0, 7), (7, 13), (13, 16), (16, len(ROWS)))
-"""The first row of each page, and the one after its last."""
-_MOST_WIDE_ROWS = 6
-"""How many rows stand wide apart on a page."""
 
 
 class SettingsScreen(DialPage):
-    """Rows of choices, a page at a time, and the place where a learner is removed."""
+    """Rows of choices, a section at a time: those of the learner who is here, or where nobody is
+    the computer's own, by which the board goes and with which newcomers begin."""
+
+    top = 16.0
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
@@ -91,34 +29,37 @@ class SettingsScreen(DialPage):
         self.asks = False
 
     @property
-    def pages(self) -> int:
-        """How many pages there are; the last one is about the learner."""
-        return len(_PAGES) + 1
+    def sections(self) -> tuple[Section, ...]:
+        """The pages there are."""
+        return (*SECTIONS, *((LEARNER,) if self.room.learner else ()), COMPUTER)
 
     @property
-    def settings(self) -> tuple[Row, ...]:
-        """What is set on the page shown."""
-        first, beyond = _PAGES[self.page] if self.page < len(_PAGES) else (0, 0)
-        return ROWS[first:beyond]
+    def section(self) -> Section:
+        """The page shown."""
+        return self.sections[self.page]
 
     @property
-    def notes(self) -> tuple[str, ...]:
-        """What is said at the foot of the page shown."""
-        return tuple(one.note for one in self.settings if one.note)
+    def title(self) -> str:
+        """Whose settings they are."""
+        learner, words = self.room.learner, self.room.words
+        if learner is None:
+            return words.text("settings.title_computer")
+        return words.text("settings.title_of", name=learner.nickname)
 
     def arrange(self) -> None:
-        """The rows, or what is about the learner, and the way to the other pages."""
+        """The rows, what else there is to do on the page, and the way to the other pages."""
+        self.bottom = 68 if self.section.note else 78
         super().arrange()
-        if not self.settings:
-            self._arrange_learner()
-        for page, place in enumerate(abreast(self.band(80, 6.5), self.pages, 2 * self.unit)):
-            text = self.room.words.text(f"settings.page_{page + 1}")
-            self.buttons.append(
-                Button(
-                    place, self._turner(page), text, style=Style.TAB, step=0,
-                    chosen=page == self.page,
-                )
-            )  # fmt: skip
+        if self.section is LEARNER and self.room.learner:
+            self._arrange_learner(self.room.learner)
+        elif self.section is COMPUTER:
+            self._arrange_computer()
+        text = self.room.words.text
+        tabs = [
+            Tab(text(one.key), self._turner(page), page == self.page)
+            for page, one in enumerate(self.sections)
+        ]
+        self.buttons += self.tabs(self.band(79, 10 if self.is_narrow else 7.5), tabs, 0)
 
     def _turner(self, page: int) -> Callable[[], None]:
         def turn() -> None:
@@ -129,39 +70,41 @@ class SettingsScreen(DialPage):
 
     def rows(self) -> tuple[Dial, ...]:
         """A row of choices for each setting."""
-        is_close = self.notes or len(self.settings) > _MOST_WIDE_ROWS
-        self.first_row, self.apart, self.high = (16, 8.8, 7) if is_close else (16, 10.3, 8)
-        text = self.room.words.text
+        line = self.room.words.line
         return tuple(
-            self.pick(text(one.key), one.name, [(text(key), value) for key, value in one.choices])
-            for one in self.settings
+            self.pick(line(one.key), one.name, [(line(key), value) for key, value in one.choices])
+            for one in self.section.rows
         )
 
-    def _arrange_learner(self) -> None:
-        words, learner = self.room.words, self.room.learner
-        classroom, board = abreast(self.band(64, 9), 2, 2 * self.unit)
-        self.buttons += [
-            Button(classroom, self._open_room, words.text("classroom.title")),
-            Button(board, self._open_board, words.text("sign.board")),
-        ]
-        if learner is None:
-            return
+    def _arrange_computer(self) -> None:
+        words = self.room.words
+        for top, entries in (
+            (32, (("classroom.title", ClassroomScreen), ("sign.board", BoardScreen))),
+            (44, (("code.change", self._new_code),)),
+        ):
+            for place, (key, make) in zip(self._halves(top), entries, strict=False):
+                self.buttons.append(Button(place, partial(self._open, make), words.text(key)))
+
+    def _halves(self, top: float) -> list[pygame.Rect]:
+        return abreast(self.band(top, 9), 2, 2 * self.unit)
+
+    def _open(self, make: Callable[[Room], Screen]) -> Change:
+        return Push(make(self.room))
+
+    def _new_code(self, room: Room) -> Screen:
+        return NewCode(room, Pop())
+
+    def _arrange_learner(self, learner: Learner) -> None:
+        words = self.room.words
         if not self.asks:
-            ask = abreast(self.band(34, 9), 2, 2 * self.unit)[0]
             text = words.text("who.remove", name=learner.nickname)
-            self.buttons.append(Button(ask, self._ask, text))
+            self.buttons.append(Button(self._halves(34)[0], self._ask, text))
             return
-        keep, remove = abreast(self.band(46, 9), 2, 2 * self.unit)
+        keep, remove = self._halves(46)
         self.buttons += [
             Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN),
-            Button(remove, self._remove, words.text("who.remove_yes")),
+            Button(remove, partial(self._remove, learner), words.text("who.remove_yes")),
         ]
-
-    def _open_board(self) -> Change:
-        return Push(BoardScreen(self.room))
-
-    def _open_room(self) -> Change:
-        return Push(ClassroomScreen(self.room))
 
     def _ask(self) -> None:
         self.asks = True
@@ -171,25 +114,21 @@ class SettingsScreen(DialPage):
         self.asks = False
         self.rearrange()
 
-    def _remove(self) -> Change | None:
-        learner = self.room.learner
-        if learner is None:
-            return None
+    def _remove(self, learner: Learner) -> Change:
         self.room.leave()
         self.room.store.remove_learner(learner)
         return Pop()
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the names of the settings, notes."""
-        words = self.room.words
-        self.paint_title(brushes, words.text("settings.title"))
+        words, learner = self.room.words, self.room.learner
+        self.paint_title(brushes, self.title)
         self.paint_rows(brushes)
-        for note in self.notes:
-            brushes.text(words.text(note), self.band(69, 9), 0)
-        if not self.settings and self.room.learner is not None:
-            self._paint_learner(brushes, self.room.learner)
-
-    def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
-        key = "who.remove_ask" if self.asks else "settings.kept_here"
-        text = self.room.words.text(key, name=learner.nickname)
-        brushes.text(text, self.band(17, 14), 1)
+        if self.section.note:
+            brushes.text(words.text(self.section.note), self.band(68, 9), 0)
+        if self.section is COMPUTER and learner is None:
+            brushes.text(words.text("settings.computer_note"), self.band(56, 9), 1)
+        if self.section is LEARNER and learner is not None:
+            key = "who.remove_ask" if self.asks else "settings.kept_here"
+            text = words.text(key, name=learner.nickname)
+            brushes.text(text, self.band(17, 14), 1)

@@ -11,8 +11,14 @@ from frame.screens.parts.page import Page, abreast
 from frame.view.widgets import Brushes, Button, Style
 
 _LABEL_SHARE = 0.3
-_GAP = 0.7
-"""Units between two choices."""
+_LABEL_HEIGHT = 3.0
+"""Units, where the name of a row stands above it."""
+_MOST_APART = 10.3
+_BETWEEN = 1.3
+"""Units between two rows."""
+_GAP, _CLOSE_GAP = 0.7, 0.3
+"""Units between two choices, and between more than _FEW."""
+_FEW = 9
 _ALIKE = 1e-9
 """Numbers no further apart than this are one."""
 
@@ -23,7 +29,7 @@ Act = Callable[[], object]
 class Choice:
     """One of a row: its text, whether it is chosen, and what choosing it does."""
 
-    text: str
+    text: Line
     is_chosen: bool
     act: Act
 
@@ -33,18 +39,23 @@ class Dial:
     """A row: its name, and either its choices, or a value and what less and more of it do; None
     where there is no less or no more."""
 
-    label: str
+    label: Line
     choices: tuple[Choice, ...] = ()
     value: Line | None = None
     less: Act | None = None
     more: Act | None = None
 
+    @property
+    def spoken(self) -> str:
+        """Its name and what is chosen of it, as they are heard."""
+        return _spoken(self.label, self.value, *(one.text for one in self.choices if one.is_chosen))
+
 
 class DialPage(Page):
     """A page of rows, of settings unless a subclass has other values `now` and other things to
-    `choose`. It says which `rows` there are and where they stand."""
+    `choose`. It says which `rows` there are, and between which heights, in units, they stand."""
 
-    first_row, apart, high = 14.0, 8.2, 7.0
+    top, bottom = 14.0, 55.0
     dials: tuple[Dial, ...] = ()
 
     def rows(self) -> tuple[Dial, ...]:
@@ -63,51 +74,63 @@ class DialPage(Page):
         """What can be touched of each row."""
         self.dials = self.rows()
         for index, dial in enumerate(self.dials):
-            self.buttons += self._buttons(dial, self._area(index))
+            self.buttons += self._buttons(dial, self._parts(index)[1])
 
     def row(self, index: int) -> pygame.Rect:
         """Where a row stands."""
-        return self.band(self.first_row + index * self.apart, self.high)
+        apart = min(_MOST_APART, (self.bottom - self.top) / len(self.dials))
+        return self.band(self.top + index * apart, apart - _BETWEEN)
 
-    def _area(self, index: int) -> pygame.Rect:
-        """The part of a row that is beside its name."""
-        row = self.row(index)
-        label = round(row.w * _LABEL_SHARE)
-        return pygame.Rect(row.left + label, row.top, row.w - label, row.h)
+    def _parts(self, index: int) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places for a row's name and for what can be touched: in a narrow window the name
+        stands above it."""
+        label = self.row(index)
+        area = label.copy()
+        if self.is_narrow:
+            label.h = round(_LABEL_HEIGHT * self.unit) if self.dials[index].label.show else 0
+            area.top, area.h = label.bottom, area.h - label.h
+        else:
+            area.left += round(area.w * _LABEL_SHARE)
+            area.w = label.right - area.left
+            label.w = area.left - label.left - 8
+        return label, area
 
     def _buttons(self, dial: Dial, area: pygame.Rect) -> list[Button]:
-        text = self.room.words.text
+        line = self.room.words.line
         if dial.choices:
-            places = abreast(area, len(dial.choices), round(self.unit * _GAP))
+            gap = _GAP if len(dial.choices) <= _FEW else _CLOSE_GAP
+            places = abreast(area, len(dial.choices), round(self.unit * gap))
+            chosen = line("sign.chosen")
             return [
                 Button(
-                    place, one.act, one.text, style=Style.CHOICE, step=0, chosen=one.is_chosen,
-                    bold=one.is_chosen,
-                    name=_said(dial, one.text, text("sign.chosen") if one.is_chosen else ""),
+                    place, one.act, one.text.show, style=Style.CHOICE, step=0,
+                    chosen=one.is_chosen, bold=one.is_chosen,
+                    name=_spoken(dial.label, one.text, chosen if one.is_chosen else None),
                 )
                 for place, one in zip(places, dial.choices, strict=True)
             ]  # fmt: skip
-        left, right = pygame.Rect(area.topleft, (area.h, area.h)), area.right - area.h
-        signs = (("less", dial.less, left), ("more", dial.more, left.move(right - left.left, 0)))
-        value = dial.value.speak.rstrip(".") if dial.value else ""
+        less = pygame.Rect(area.topleft, (area.h, area.h))
+        more = less.move(area.w - area.h, 0)
         return [
-            Button(place, act, sign=sign, name=_said(dial, value, text(f"sign.{sign}")))
-            for sign, act, place in signs
+            Button(
+                place, act, sign=sign,
+                name=_spoken(dial.label, dial.value, line(f"sign.{sign}")),
+            )
+            for sign, act, place in (("less", dial.less, less), ("more", dial.more, more))
             if act
-        ]
+        ]  # fmt: skip
 
     def paint_rows(self, brushes: Brushes) -> None:
         """The names of the rows, and their values."""
         for index, dial in enumerate(self.dials):
-            row, area = self.row(index), self._area(index)
-            label = pygame.Rect(row.left, row.top, area.left - row.left - 8, row.h)
-            brushes.text(dial.label, label, 1)
+            label, area = self._parts(index)
+            brushes.text(dial.label.show, label, 1)
             if dial.value:
                 between = area.inflate(-2 * area.h - 8, 0)
                 brushes.text(dial.value.show, between, 1, bold=True, align="centre")
 
     def pick(
-        self, label: str, name: str, values: Sequence[tuple[str, object]], usual: object = None
+        self, label: Line, name: str, values: Sequence[tuple[Line, object]], usual: object = None
     ) -> Dial:
         """A row of which one is chosen, the `usual` one where nothing is."""
         now = self.now(name)
@@ -115,12 +138,12 @@ class DialPage(Page):
         choices = (Choice(text, now == one, self.setter(**{name: one})) for text, one in values)
         return Dial(label, tuple(choices))
 
-    def switch(self, label: str, name: str) -> Dial:
+    def switch(self, label: Line, name: str) -> Dial:
         """A row of on and off."""
-        text = self.room.words.text
-        return self.pick(label, name, [(text("settings.on"), True), (text("settings.off"), False)])
+        line = self.room.words.line
+        return self.pick(label, name, [(line("settings.on"), True), (line("settings.off"), False)])
 
-    def turn(self, label: str, name: str, values: Sequence[Any], shown: Line) -> Dial:
+    def turn(self, label: Line, name: str, values: Sequence[Any], shown: Line) -> Dial:
         """A row with less and more of a value."""
         before, after = beside(self.now(name), values)
         return Dial(
@@ -131,19 +154,24 @@ class DialPage(Page):
         )
 
     def setter(self, **changes: object) -> Callable[[], None]:
-        """What has this chosen, shown and heard."""
+        """What has this chosen, and shows and says it."""
 
         def change() -> None:
+            before = {dial.spoken for dial in self.dials}
             self.choose(**changes)
             self.rearrange()
-            self.speak_focus()
+            new = " ".join(dial.spoken for dial in self.dials if dial.spoken not in before)
+            if self.focus is not None:
+                self.speak_focus()
+            elif new:
+                self.room.say(Line(new, new))
 
         return change
 
 
-def _said(dial: Dial, *parts: str) -> str:
-    """The row's name, then what more there is."""
-    return " ".join(f"{part}." for part in (dial.label, *parts) if part)
+def _spoken(*parts: Line | None) -> str:
+    """A sentence for each part that there is."""
+    return " ".join(f"{part.speak.rstrip('.')}." for part in parts if part and part.speak)
 
 
 def beside(now: Any, values: Sequence[Any]) -> tuple[Sequence[Any], Sequence[Any]]:
