@@ -5,7 +5,7 @@ from dataclasses import replace
 import pygame
 import pytest
 from robot import begin
-from sight import SHAPES, assert_well_laid_out, laid_out
+from sight import SHAPES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Push
 from frame.learner.settings import DIAGONALS, SEATS, Age, ScreenShape, Settings
@@ -58,7 +58,7 @@ FLASHED = {
 def test_every_room_is_well_laid_out(room, age):
     for name, chosen in [("off", Settings()), *CASES.items(), *FLASHED.items()]:
         room.settings = replace(chosen, age=age)
-        assert_well_laid_out([(name, ClassroomScreen(room))], SHAPES)
+        assert_well_laid_out([(name, ClassroomScreen(room))], [*SHAPES, UPRIGHT])
 
 
 def test_the_ends_of_every_dial_are_well_laid_out(room):
@@ -67,14 +67,14 @@ def test_the_ends_of_every_dial_are_well_laid_out(room):
     for measures in ends:
         for shape in ScreenShape:
             room.settings = settings(*measures, screen_shape=shape)
-            assert_well_laid_out([(measures, ClassroomScreen(room))], SHAPES)
+            assert_well_laid_out([(measures, ClassroomScreen(room))], [*SHAPES, UPRIGHT])
 
 
 @pytest.mark.parametrize("name", FLASHED)
 def test_the_note_of_the_practice_page_has_room(room, name):
     room.settings = replace(FLASHED[name], all_open=True, quick_flash=True)
     room.choices = Choices(asked=Asked.FLASHED, flash=FlashSetting(6, 30, 2 / 15))
-    assert_well_laid_out([(name, PractiseScreen(room))], SHAPES)
+    assert_well_laid_out([(name, PractiseScreen(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 

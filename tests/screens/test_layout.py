@@ -33,7 +33,7 @@ def test_who(tmp_path, count):
         pilot.room.store.add_learner(f"{animal.title()} {number + 20}", animal, pilot.room.now())
     choosing = Who(pilot.room)
     choosing.choosing = True
-    assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)])
+    assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)], LAYOUTS)
     pilot.close()
 
 
@@ -49,7 +49,7 @@ def newcomer(room, animal):
 def test_the_question_for_the_age(room):
     screens = [(animal, newcomer(room, animal)) for animal in ("cat", "hedgehog")]
     assert all(len(who.buttons) == 4 for _, who in screens)
-    assert_well_laid_out(screens)
+    assert_well_laid_out(screens, LAYOUTS)
 
 
 # Home
@@ -66,12 +66,12 @@ def finish(room, count, begun=False):
 def test_home_whatever_lesson_is_next(room):
     for count in range(len(room.course.lessons) + 1):
         finish(room, count, begun=count % 2 == 0)
-        assert_well_laid_out([(f"{count} done", Home(room))], SHAPES)
+        assert_well_laid_out([(f"{count} done", Home(room))], [*SHAPES, UPRIGHT])
 
 
 def test_home_while_nothing_can_be_saved(room):
     room.is_unsaved = True
-    assert_well_laid_out([("unsaved", Home(room))])
+    assert_well_laid_out([("unsaved", Home(room))], LAYOUTS)
     room.is_unsaved = False
 
 
@@ -83,7 +83,7 @@ def test_home_in_every_theme_after_a_touch_on_a_locked_lesson(room, look):
     last = len(room.course.units) - 1
     home.handle(Press(MOUSE, home.field.layout.bead_box(last, Bead.HEAVEN, 0).centre))
     assert home.said
-    assert_well_laid_out([("home", home)])
+    assert_well_laid_out([("home", home)], LAYOUTS)
 
 
 # The free frame
@@ -102,7 +102,7 @@ def test_the_free_frame_with_the_longest_words(room, rods, digit):
         free.touch((BeadMove(free.field.frame.lowest, -(digit % 5)),))
         free.undo()
         assert {"Undo", "Redo"} <= {button.text for button in free.buttons}
-    assert_well_laid_out([(f"{rods} rods", free)])
+    assert_well_laid_out([(f"{rods} rods", free)], LAYOUTS)
 
 
 # For grown-ups
@@ -148,4 +148,4 @@ def test_the_question_before_a_learner_is_removed(room):
     asking = [button for button in screen.buttons if room.learner.nickname in button.text]
     asking[0].act()
     assert screen.asks
-    assert_well_laid_out([("removal", screen)])
+    assert_well_laid_out([("removal", screen)], LAYOUTS)

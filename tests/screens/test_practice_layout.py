@@ -7,7 +7,7 @@ from random import Random
 import pygame
 import pytest
 from robot import Heard
-from sight import SHAPES, SIZES, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner, Stage
@@ -96,7 +96,8 @@ def test_every_tab_of_practice(room_for, chosen, quick):
     room_for.settings = Settings(age=room_for.settings.age, all_open=True, quick_flash=quick)
     room_for.choices = Choices(**chosen)
     if quick or chosen.get("asked") is not Asked.FLASHED:
-        assert_well_laid_out([("practise", PractiseScreen(room_for))], SIZES if quick else SHAPES)
+        sizes = [*(SIZES if quick else SHAPES), UPRIGHT]
+        assert_well_laid_out([("practise", PractiseScreen(room_for))], sizes)
 
 
 def test_every_family_and_rung_of_practice(room):
@@ -105,7 +106,7 @@ def test_every_family_and_rung_of_practice(room):
         (Family.SUB_TEN_FIVE, rung) for rung in Rung
     ]:
         room.choices = Choices(family=family, rung=rung)
-        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], SHAPES)
+        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 

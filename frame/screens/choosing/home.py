@@ -232,17 +232,18 @@ class Home(Page):
 
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:
         """The name of each unit below its rod; where rods are narrow, of the one that matters."""
-        upcoming = self.next_lesson
+        upcoming, high = self.next_lesson, round(6 * self.unit)
         for at, (_, middle) in enumerate(field.rod_places()):
             unit = self.room.course.units[at]
             here = at == self.cursor[0] if self.cursor else upcoming in self._lessons(unit)
             width = field.layout.spacing - round(self.unit / 2)
             if self.is_narrow:
-                width = round(24 * self.unit) if here else 0
-            place = pygame.Rect(0, 0, width, round(6 * self.unit))
+                width = round(24 * self.unit)
+            place = pygame.Rect(0, 0, width, high)
             place.midtop = middle, field.box.bottom + round(0.5 * self.unit)
             place.clamp_ip(self.band(0, 90))
-            brushes.text(unit.title, place, 0, soft=not here, bold=here, align="centre")
+            if here or not self.is_narrow:
+                brushes.text(unit.title, place, 0, soft=not here, bold=here, align="centre")
 
 
 _ARROWS = {

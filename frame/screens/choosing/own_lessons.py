@@ -101,22 +101,34 @@ class OwnLessons(Page):
         for at, own in enumerate(self.shown):
             if own.lesson is not None:
                 act = partial(self._play, own)
-                self.buttons.append(Button(self._name_place(at), act, own.title))
-        new = self.rect(12, 78, 46, 9)
+                self.buttons.append(Button(self._parts(at)[0], act, own.title))
+        new = self.band(78, 9)
+        new.w = min(round(46 * self.unit), new.w - self._turns.w - round(2 * self.unit))
         self.buttons.append(Button(new, self.write, words.text("own.new"), sign="plus"))
         if self.pages > 1:
-            right = self.across - 12
-            turns = ((right - 33, "step_back", -1), (right - 9, "step_on", 1))
-            for left, sign, way in turns:
-                place = self.rect(left, 78, 9, 9)
+            back = pygame.Rect(self._turns.topleft, (self._turns.h, self._turns.h))
+            on = back.move(self._turns.w - back.w, 0)
+            for place, sign, way in ((back, "step_back", -1), (on, "step_on", 1)):
                 self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
+
+    @property
+    def _turns(self) -> pygame.Rect:
+        """The place of the way to other pages, with the page's number in its middle."""
+        foot, wide = self.band(78, 9), round((27 if self.is_narrow else 33) * self.unit)
+        return pygame.Rect(foot.right - wide, foot.top, wide, foot.h)
 
     def _row(self, at: int) -> pygame.Rect:
         return self.band(13 + at * _ROW, _ROW * 0.88)
 
-    def _name_place(self, at: int) -> pygame.Rect:
+    def _parts(self, at: int) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places for a lesson's name, and beside or below it for what is told of it."""
         row = self._row(at)
-        return pygame.Rect(row.topleft, (round(46 * self.unit), row.h))
+        if self.is_narrow:
+            name = pygame.Rect(row.topleft, (row.w, round(row.h * 0.55)))
+            return name, pygame.Rect(row.left, name.bottom, row.w, row.h - name.h)
+        name = pygame.Rect(row.topleft, (round(46 * self.unit), row.h))
+        left = name.right + round(3 * self.unit)
+        return name, pygame.Rect(left, row.top, row.right - left, row.h)
 
     def _play(self, own: OwnLesson) -> Change:
         return Push(OwnLessonScreen(self.room, own))
@@ -151,14 +163,12 @@ class OwnLessons(Page):
             brushes.text(words.text("own.none"), self.band(20, 20), 1, soft=True)
         self._paint_folder(brushes)
         if self.pages > 1:
-            place = self.rect(self.across - 35, 78, 13, 9)
+            between = self._turns.inflate(-2 * self._turns.h, 0)
             text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, place, 0, soft=True, align="centre")
+            brushes.text(text, between, 0, soft=True, align="centre")
 
     def _paint_row(self, brushes: Brushes, at: int, own: OwnLesson) -> None:
-        row, name = self._row(at), self._name_place(at)
-        beside = pygame.Rect(name.right + round(3 * self.unit), row.top, 0, row.h)
-        beside.w = row.right - beside.left
+        name, beside = self._parts(at)
         if own.lesson is not None:
             brushes.text(fitting(brushes, short_name(own.path), beside, 0), beside, 0, soft=True)
             return
