@@ -7,7 +7,7 @@ from frame.language.lines import Line
 from frame.learner.store import StoreError
 from frame.room import Room
 from frame.screens.parts.keypad import ERASE, key_sign, keypad
-from frame.screens.parts.page import Page
+from frame.screens.parts.page import Page, abreast
 from frame.view.inputs import Key
 from frame.view.widgets import Brushes
 
@@ -72,8 +72,10 @@ class CodePad(Page):
         brushes.text(words.text(self.question), question, 2, bold=True, align="centre")
         box = self.rect(middle - 26, 18, 52, 11)
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
-        shown = " ".join("●" * len(self.typed) + "○" * (DIGITS - len(self.typed)))
-        brushes.text(shown, box, 2, align="centre")
+        for at, place in enumerate(abreast(box.inflate(-box.w // 2, 0), DIGITS, 0)):
+            radius, edge = round(1.5 * self.unit), max(2, round(self.unit / 3))
+            width = 0 if at < len(self.typed) else edge
+            pygame.draw.circle(brushes.surface, brushes.theme.ink, place.center, radius, width)
         notes = " ".join(words.text(note) for note in self.notes)
         brushes.text(notes, self.band(77, 11), 0, soft=True, align="centre")
 

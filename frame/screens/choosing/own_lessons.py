@@ -87,6 +87,7 @@ class OwnLessons(Page):
 
     def advance(self, now: float) -> Change | None:
         """Once a second the folder is looked at."""
+        super().advance(now)
         if not self.dues.take(Due.LOOK, now):
             return None
         self.dues.put(Due.LOOK, now + LOOK_SECONDS)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 import pygame
@@ -87,10 +88,10 @@ class PractiseScreen(DialPage):
 
     def arrange(self) -> None:
         """The tabs, the rows, the button."""
-        self.bottom = 68 if self.is_narrow else 76
+        self.bottom = 70 if self.is_narrow else 76
         words, one = self.room.words, self.choices
         tabs = [
-            Tab(words.text(key), self.setter(asked=asked), one.asked is asked)
+            Tab(words.text(key), partial(self._open, asked), one.asked is asked)
             for asked, key in TITLES.items()
         ]
         self.buttons += self.tabs(self.band(12.5, 7.5), tabs, 1)
@@ -108,6 +109,12 @@ class PractiseScreen(DialPage):
         if not self.is_narrow:
             place.left, place.w = place.right - round(44 * self.unit), round(44 * self.unit)
         return place
+
+    def _open(self, asked: Asked) -> None:
+        """Another way of asking."""
+        self.choose(asked=asked)
+        self.rearrange()
+        self.greet()
 
     @property
     def _first(self) -> LessonEntry:
@@ -244,7 +251,7 @@ class PractiseScreen(DialPage):
         note, size = self.band(77, 11), 0
         note.w -= self._foot.w + round(4 * self.unit)
         if self.is_narrow:
-            note = self.band(69, 9)
+            note = self.band(70, 9)
         if not self.dials:
             note, size = self.band(23, 8), 1
         is_caution = self.choices.asked is Asked.FLASHED and not self.note

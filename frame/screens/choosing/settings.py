@@ -6,6 +6,7 @@ from functools import partial
 import pygame
 
 from frame.app import Change, Pop, Push, Screen
+from frame.language.lines import Line
 from frame.learner.store import Learner
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
@@ -39,12 +40,12 @@ class SettingsScreen(DialPage):
         return self.sections[self.page]
 
     @property
-    def title(self) -> str:
+    def greeting(self) -> Line:
         """Whose settings they are."""
         learner, words = self.room.learner, self.room.words
         if learner is None:
-            return words.text("settings.title_computer")
-        return words.text("settings.title_of", name=learner.nickname)
+            return words.line("settings.title_computer")
+        return words.line("settings.title_of", name=learner.nickname)
 
     def arrange(self) -> None:
         """The rows, what else there is to do on the page, and the way to the other pages."""
@@ -122,7 +123,7 @@ class SettingsScreen(DialPage):
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the names of the settings, notes."""
         words, learner = self.room.words, self.room.learner
-        self.paint_title(brushes, self.title)
+        self.paint_title(brushes, self.greeting.show)
         self.paint_rows(brushes)
         if self.section.note:
             brushes.text(words.text(self.section.note), self.band(68, 9), 0)

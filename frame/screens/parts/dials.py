@@ -11,7 +11,7 @@ from frame.screens.parts.page import Page, abreast
 from frame.view.widgets import Brushes, Button, Style
 
 _LABEL_SHARE = 0.3
-_LABEL_HEIGHT = 3.0
+_LABEL_HEIGHT = 2.8
 """Units, where the name of a row stands above it."""
 _MOST_APART = 10.3
 _BETWEEN = 1.3
@@ -73,27 +73,25 @@ class DialPage(Page):
     def arrange(self) -> None:
         """What can be touched of each row."""
         self.dials = self.rows()
-        for index, dial in enumerate(self.dials):
-            self.buttons += self._buttons(dial, self._parts(index)[1])
+        for dial, (_, area) in zip(self.dials, self.places(), strict=True):
+            self.buttons += self._buttons(dial, area)
 
-    def row(self, index: int) -> pygame.Rect:
-        """Where a row stands."""
-        apart = min(_MOST_APART, (self.bottom - self.top) / len(self.dials))
-        return self.band(self.top + index * apart, apart - _BETWEEN)
-
-    def _parts(self, index: int) -> tuple[pygame.Rect, pygame.Rect]:
-        """The places for a row's name and for what can be touched: in a narrow window the name
-        stands above it."""
-        label = self.row(index)
-        area = label.copy()
-        if self.is_narrow:
-            label.h = round(_LABEL_HEIGHT * self.unit) if self.dials[index].label.show else 0
-            area.top, area.h = label.bottom, area.h - label.h
-        else:
-            area.left += round(area.w * _LABEL_SHARE)
-            area.w = label.right - area.left
-            label.w = area.left - label.left - 8
-        return label, area
+    def places(self) -> list[tuple[pygame.Rect, pygame.Rect]]:
+        """For each row the places for its name and for what can be touched: in a narrow window
+        the name stands above it."""
+        above = [_LABEL_HEIGHT * bool(self.is_narrow and one.label.show) for one in self.dials]
+        apart = (self.bottom - self.top - sum(above)) / max(1, len(self.dials))
+        apart, top, places = min(_MOST_APART, apart), self.top, []
+        for high in above:
+            label = self.band(top, high or apart - _BETWEEN)
+            area = self.band(top + high, apart - _BETWEEN)
+            if not self.is_narrow:
+                area.left += round(area.w * _LABEL_SHARE)
+                area.w = label.right - area.left
+                label.w = area.left - label.left - 8
+            places.append((label, area))
+            top += high + apart
+        return places
 
     def _buttons(self, dial: Dial, area: pygame.Rect) -> list[Button]:
         line = self.room.words.line
@@ -122,8 +120,7 @@ class DialPage(Page):
 
     def paint_rows(self, brushes: Brushes) -> None:
         """The names of the rows, and their values."""
-        for index, dial in enumerate(self.dials):
-            label, area = self._parts(index)
+        for dial, (label, area) in zip(self.dials, self.places(), strict=True):
             brushes.text(dial.label.show, label, 1)
             if dial.value:
                 between = area.inflate(-2 * area.h - 8, 0)
