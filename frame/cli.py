@@ -6,10 +6,11 @@ import sys
 import warnings
 from collections.abc import Sequence
 
+from frame.commands.window import show_window
 from frame.language.catalogue import Words, WordsError, load_words
 from frame.resources import ASSETS
 
-OK, PROBLEMS, WRONG_USE, INTERRUPTED = 0, 1, 2, 130
+PROBLEMS, INTERRUPTED = 1, 130
 
 # pygame warns of how it imports itself, which is not for the user.
 warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
@@ -24,7 +25,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         print(f"bead-frame: {error}", file=sys.stderr)
         return PROBLEMS
     try:
-        return _command(arguments, words) if arguments else _window(words)
+        return _command(arguments, words) if arguments else show_window(words)
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as error:
@@ -53,30 +54,6 @@ def _stopped(error: OSError) -> int:
         with contextlib.suppress(OSError, ValueError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return PROBLEMS
-
-
-def _window(words: Words) -> int:
-    from frame.app import NoScreen
-    from frame.course.problems import LessonError, problem_text, read_words
-    from frame.learner.store import StoreError
-    from frame.screens.start import run
-
-    try:
-        run(words)
-    except NoScreen:
-        print(words.text("cli.no_screen"), file=sys.stderr)
-        return PROBLEMS
-    except StoreError as error:
-        facts = {"path": str(error.where), "found": error.found}
-        newer, unusable = "cli.store_newer", "cli.store_unusable"
-        print(words.text(newer if error.is_newer else unusable, **facts), file=sys.stderr)
-        return PROBLEMS
-    except LessonError as error:
-        problem_words = read_words(ASSETS / "words" / "problems.en.toml")
-        for problem in error.problems:
-            print(problem_text(problem, problem_words), file=sys.stderr)
-        return PROBLEMS
-    return OK
 
 
 if __name__ == "__main__":

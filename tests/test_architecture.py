@@ -69,7 +69,8 @@ ORDER: dict[str, list[str]] = {
         "nodes",
         "fields",
         "checker loader",
-        "agenda draft",
+        "draft",
+        "agenda",
         "board",
         "course",
         "own runner spoken",
@@ -84,7 +85,8 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme waiting clips live clipboard",
+        "pose theme sdl clips live place_names",
+        "waiting clipboard",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",
@@ -122,7 +124,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture code", "running"],
+    "commands": ["output", "working", "explain judging lessons measure picture code window", "running"],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

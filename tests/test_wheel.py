@@ -108,7 +108,7 @@ def test_the_command_lists_the_whole_course(python: Callable[..., str]) -> None:
 
 
 def test_the_command_draws_a_picture(python: Callable[..., str], tmp_path: Path) -> None:
-    python("-m", "frame.cli", "picture", "1234", str(tmp_path / "frame.png"))
+    python("-m", "frame.cli", "picture", "5072", str(tmp_path / "frame.png"))
     assert (tmp_path / "frame.png").read_bytes().startswith(b"\x89PNG")
 
 

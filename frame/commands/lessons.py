@@ -1,12 +1,12 @@
 """`lessons`: the course, and the problems of lesson scripts."""
 
-import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from frame.commands.output import Json, Refusal, columns, write_json
+from frame.commands.output import Json, columns, need_file, write_json
+from frame.course.agenda import is_agenda, read_agenda
 from frame.course.course import CourseIndex, check_file, index
-from frame.course.loader import load_unit
+from frame.course.draft import UNIT_FILE, read_file, read_unit
 from frame.course.problems import LessonError, Problem, problem_text, read_words
 from frame.language.catalogue import Words
 from frame.resources import ASSETS
@@ -52,14 +52,13 @@ def _course_text(course: CourseIndex, words: Words) -> str:
 
 
 def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> int:
-    """Every problem of the scripts goes to standard output; 0 when there is none, else 1.
+    """Every problem of lessons, units and agendas goes to standard output; 0 when there is none,
+    else 1.
 
     Raises Refusal for a path that is no file.
     """
     for path in paths:
-        if not os.path.isfile(path):  # Unlike Path.is_file, also for a name too long.
-            expected = words.text("cli.lessons.a_file")
-            raise Refusal(str(path), words.text("cli.lessons.no_file"), expected)
+        need_file(path, words.text("cli.lessons.a_file"), words)
     try:
         course = index(folder, None)
     except LessonError as error:
@@ -69,13 +68,16 @@ def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> i
 
 
 def _problems(path: Path, course: CourseIndex) -> tuple[Problem, ...]:
-    if path.name != "unit.yaml":
-        return check_file(path, course)
+    """Every problem of a file: of a unit by its name, of an agenda or a lesson by its keys."""
+    if path.name == UNIT_FILE:
+        return read_unit(path)[1]
     try:
-        load_unit(path.read_bytes(), str(path))
+        content = read_file(path)
     except LessonError as error:
         return error.problems
-    return ()
+    if is_agenda(content):
+        return read_agenda(content, str(path))[1]
+    return check_file(path, course)
 
 
 def _nearest(problems: Sequence[Problem], paths: Sequence[Path]) -> Sequence[Problem]:

@@ -117,6 +117,7 @@ def _flash_row(figures: FlashFigures, words: Words) -> tuple[str, str]:
     return name, words.text(
         "cli.measure.onset", sd=str(figures.onset_sd_ms), worst=str(figures.worst_ms),
         drift=str(figures.drift_ms), missed=str(figures.missed_frames), path=figures.path,
+        limit=f"{figures.late_after_ms:g}",
         refresh=f"{refresh} Hz" if refresh else words.text("cli.measure.no_refresh"),
     )  # fmt: skip
 

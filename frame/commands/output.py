@@ -1,10 +1,14 @@
 """What every command shares: refusals, and text, JSON and streams in and out."""
 
 import json
+import os
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
 from typing import Any, NamedTuple
+
+from frame.language.catalogue import Words
 
 Json = dict[str, Any]
 
@@ -27,6 +31,12 @@ class Place(NamedTuple):
         before = _encodable(head + self.text[first:at], encoding)
         after = _encodable(self.text[at : first + WINDOW] + tail, encoding)
         return f"  {before}{after}".rstrip() + f"\n  {' ' * _width(before)}^"
+
+
+def need_file(path: Path, expected: str, words: Words) -> None:
+    """Raises Refusal for a path that is no file; `expected` says what it should be."""
+    if not os.path.isfile(path):  # Unlike Path.is_file, also for a name too long.
+        raise Refusal(str(path), words.text("cli.no_file"), expected)
 
 
 def _encodable(text: str, encoding: str) -> str:

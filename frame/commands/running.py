@@ -12,7 +12,7 @@ from typing import NoReturn
 from frame import __version__
 from frame.commands.explain import explain
 from frame.commands.judging import Judging
-from frame.commands.output import Place, Refusal, write_json
+from frame.commands.output import Place, Refusal, need_file, write_json
 from frame.commands.working import Ways
 from frame.language.catalogue import Words
 from frame.resources import LESSONS
@@ -81,6 +81,11 @@ def _run(arguments: list[str], words: Words) -> int:
             return _lessons(asked, words)
         case "picture":
             return _picture(asked, words)
+        case "board":
+            from frame.commands.window import show_window
+
+            need_file(asked.file, words.text("cli.board.a_file"), words)
+            return show_window(words, asked.file)
         case "measure":
             from frame.commands.measure import show_figures
 
@@ -181,6 +186,9 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_judge(command("judge", "judge"), words)
     _add_lessons(command("lessons", "lessons"), words)
     _add_picture(command("picture", "picture"), words)
+    command("board", "board").add_argument(
+        "file", metavar="FILE", type=Path, help=words.text("cli.help.agenda")
+    )
     _add_json(command("measure", "measure"), words)
     _add_code(command("code", "code"), words)
     return parser

@@ -3,15 +3,18 @@
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from enum import StrEnum
 from itertools import accumulate
+from pathlib import Path
 
 from frame.course.checker import can_be_worked, fits
+from frame.course.draft import read_file
 from frame.course.fields import MOST_IN_LINE, Fields, fields_of, report_kind
 from frame.course.lesson import Mark
-from frame.course.loader import MOST_IN_TITLE, MOST_PLACES, PACES, USUAL_PACE
+from frame.course.loader import LESSON_KEYS, MOST_IN_TITLE, MOST_PLACES, PACES, USUAL_PACE
 from frame.course.nodes import MOST_BYTES, Node, Table, Word, read_nodes
-from frame.course.problems import Problem, Report
+from frame.course.problems import LessonError, Problem, Report
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import DIGITS
 from frame.practice.rungs import Asked
@@ -34,6 +37,8 @@ MOST_TERMS = 15
 """How many numbers a called or flashed column has at most."""
 MOST_DIGITS = {Act.CALL: 14, Act.FLASH: DIGITS[1]}
 
+SUFFIXES = (".yaml", ".yml")
+"""How the names of agendas end."""
 AGENDA_KEYS = ("board", "items")
 ITEM_KEYS = {
     Act.SHOW: ("say", "rods", "places", "trial"),
@@ -90,6 +95,39 @@ def read_agenda(content: str | bytes, name: str) -> tuple[Agenda | None, tuple[P
     )
 
 
+def is_agenda(content: str | bytes) -> bool:
+    """Whether a file is meant for the board and not for learners: more of its keys are those of
+    an agenda than of a lesson."""
+    root = read_nodes(content, Report(""))
+    keys = [key.text for key, _ in root.pairs] if isinstance(root, Table) else []
+    of_agenda, of_lesson = (sum(key in of for key in keys) for of in (AGENDA_KEYS, LESSON_KEYS))
+    return of_agenda > of_lesson
+
+
+def load_items(path: Path) -> tuple[Item, ...]:
+    """The items of a file: an agenda where its name ends as those of YAML do, else a column of
+    sums. Raises LessonError with every problem of it; one without an item is a problem too."""
+    items, problems = read_items(path, str(path))
+    if not items and not problems:
+        problems = (Problem(str(path), 1, 1, "no-sums"),)
+    if problems:
+        raise LessonError(problems)
+    return items
+
+
+def read_items(path: Path, name: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
+    """The items of such a file that can be used, and the problems, under the file's name."""
+    try:
+        content = read_file(path)
+    except LessonError as error:
+        return (), tuple(replace(one, file=name) for one in error.problems)
+    if path.suffix.lower() in SUFFIXES:
+        agenda, problems = read_agenda(content, name)
+        return agenda.items if agenda else (), problems
+    items, problems = items_of(content.decode("utf-8", "replace"))
+    return items, tuple(replace(one, file=name) for one in problems)
+
+
 def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     """The items of a pasted column, one sum a line, and the problems, of a file without a name.
 
@@ -102,6 +140,26 @@ def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     lines = _BREAK.split(text.removeprefix("\ufeff"))
     nodes = [_of_line(line, at) for at, line in enumerate(lines, 1) if line.strip()]
     return _items(nodes, report), report.problems
+
+
+def is_column(text: str) -> bool:
+    """Whether a text is nothing but numbers, one a line, two or more, with or without signs: it
+    can be meant as one sum, `as_sum`, or as a list of numbers to be read, `items_of`."""
+    return len(_column(text)) > 1
+
+
+def as_sum(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
+    """A column as one sum to be shown, or the problems, as `items_of` has them."""
+    return items_of(str(Sum(_column(text))))
+
+
+def _column(text: str) -> tuple[Decimal, ...]:
+    """The numbers of a text that is nothing else; none of any other."""
+    if len(text) > MOST_BYTES:
+        return ()
+    lines = filter(None, map(str.strip, _BREAK.split(text.removeprefix("\ufeff"))))
+    numbers = [_number_alone(line) for line in lines]
+    return () if None in numbers else tuple(map(Decimal, filter(None, numbers)))
 
 
 def _of_line(line: str, at: int) -> Table:

@@ -27,7 +27,7 @@ from frame.course.loader import load_lesson
 from frame.course.problems import LessonError, Problem
 from frame.technique.facts import ALL_FACTS
 
-_VERSION = 1
+_VERSION = 2
 
 Stamps = Mapping[str, tuple[int, int]]
 """The size and the time of change (ns) of every file, by its path below the course's folder."""

@@ -14,6 +14,8 @@ from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, Problem, Report
 
 UNIT_FILE = "unit.yaml"
+LESSONS_IN_UNIT = 5
+"""A unit is a rod on home: four earth beads, and the heaven bead for its last lesson."""
 
 _FIRST = Mark(1, 1)
 
@@ -61,11 +63,10 @@ def read_course(folder: Path) -> Draft:
     scripts: list[Script] = []
     problems: list[Problem] = []
     for unit_file in sorted(folder.glob(f"*/{UNIT_FILE}"), key=_by_number):
-        try:
-            content = read_file(unit_file)
-            units[unit_file.parent.name] = load_unit(content, str(unit_file))
-        except LessonError as error:
-            problems += error.problems
+        unit, found = read_unit(unit_file)
+        problems += found
+        if unit is not None:
+            units[unit_file.parent.name] = unit
     for path in lesson_files(folder):
         scripts.append(read_script(path))
     if not scripts:
@@ -94,6 +95,24 @@ def read_file(path: Path) -> bytes:
         report = Report(str(path))
         report.add(_FIRST, "unreadable", reason=error.strerror or "")
         raise LessonError(report.problems) from error
+
+
+def read_unit(unit_file: Path) -> tuple[tuple[str, str] | None, tuple[Problem, ...]]:
+    """The id and the title of a unit, None where they cannot be read, and every problem: of its
+    file, and that more or fewer lessons lie beside it than a unit has."""
+    unit, problems = None, tuple(_size_problems(unit_file))
+    try:
+        unit = load_unit(read_file(unit_file), str(unit_file))
+    except LessonError as error:
+        problems = (*error.problems, *problems)
+    return unit, problems
+
+
+def _size_problems(unit_file: Path) -> Iterator[Problem]:
+    count = sum(path.name != UNIT_FILE for path in unit_file.parent.glob("*.yaml"))
+    if count != LESSONS_IN_UNIT:
+        facts = {"count": count, "most": LESSONS_IN_UNIT}
+        yield Problem(str(unit_file), 1, 1, "unit-lessons", facts)
 
 
 def lesson_files(folder: Path) -> tuple[Path, ...]:

@@ -67,6 +67,11 @@ def rod_name(rod: int, words: WordLists) -> str:
     return f"{words.listed('place.of_scale')[within]} {scale}".strip()
 
 
+def place_figures(rod: int) -> str:
+    """The worth of a bead on a rod in figures: "1 000" (with a thin space), "0.1"."""
+    return grouped(plain(Decimal(10) ** rod))
+
+
 def grouped(digits: str) -> str:
     """A plain number with thin spaces between groups of three and a true minus.
 

@@ -1,4 +1,4 @@
-"""Which recorded clips speak a text: the index of clips, and the longest runs of words they have.
+"""Which recorded clips speak a text: the index of clips, and the fewest runs of words they have.
 
 A language's folder holds its clips in a few sprites, sound files of many clips each, and a table
 for each speed. A line of a table names a clip: sprite, first sample, samples, words; a line with
@@ -51,6 +51,30 @@ class Clip(NamedTuple):
     length: int
 
 
+class _Run(NamedTuple):
+    """Words that are spoken together, and their clip; None for a word without one."""
+
+    words: str
+    clip: Clip | None
+
+
+class _Way(NamedTuple):
+    """A way to speak the end of a sentence, and its cost: words without a clip, words spoken at
+    another speed than was asked for, clips."""
+
+    cost: tuple[int, int, int] = (0, 0, 0)
+    runs: tuple[_Run, ...] = ()
+
+    def after(self, run: _Run, is_own: bool) -> "_Way":
+        """The way with a run before it."""
+        missing, borrowed, clips = self.cost
+        if run.clip is None:
+            missing += 1
+        elif not is_own:
+            borrowed += run.words.count(" ") + 1
+        return _Way((missing, borrowed, clips + 1), (run, *self.runs))
+
+
 @dataclass
 class Clips:
     """The clips of one language; a table is read when its speed is first asked for."""
@@ -72,26 +96,17 @@ class Clips:
 
         Words without a clip are left out: ask `missing` for them.
         """
-        whole = self.find(normal(text), speed)
-        if whole:
-            return ((whole,),)
-        spoken = (
-            tuple(clip for _, clip in self._runs(normal(sentence), speed) if clip)
-            for sentence in sentences(text)
-        )
+        spoken = (tuple(run.clip for run in runs if run.clip) for runs in self._cut(text, speed))
         return tuple(filter(None, spoken))
 
     def pieces(self, text: str, speed: str = PLAIN) -> tuple[Clip, ...]:
-        """The clips that speak a text: the whole, else its sentences, else runs of words, the
-        longest first."""
+        """The clips that speak a text: the whole, else its sentences, else the fewest runs of
+        words."""
         return tuple(clip for phrase in self.phrases(text, speed) for clip in phrase)
 
     def missing(self, text: str, speed: str = PLAIN) -> tuple[str, ...]:
         """The words of a text that no clip covers, in order."""
-        if self.find(normal(text), speed):
-            return ()
-        runs = (run for one in sentences(text) for run in self._runs(normal(one), speed))
-        return tuple(words for words, clip in runs if clip is None)
+        return tuple(run.words for runs in self._cut(text, speed) for run in runs if not run.clip)
 
     def entries(self, speed: str) -> Iterator[tuple[str, Clip]]:
         """Every clip of a speed's own table with its words."""
@@ -100,17 +115,35 @@ class Clips:
             if clip:
                 yield words, clip
 
-    def _runs(self, words: str, speed: str) -> Iterator[tuple[str, Clip | None]]:
-        """The words cut into the longest runs that have a clip; a word that none has by itself."""
-        left = words.split()
-        while left:
-            for size in range(len(left), 0, -1):
-                run = " ".join(left[:size])
-                clip = self.find(run, speed)
-                if clip or size == 1:
-                    yield run, clip
-                    left = left[size:]
-                    break
+    def _cut(self, text: str, speed: str) -> list[tuple[_Run, ...]]:
+        """The text cut into runs: itself where it has a clip at this speed, else by sentence."""
+        whole = normal(text)
+        if self._has_own(whole, speed):
+            return [(_Run(whole, self.find(whole, speed)),)]
+        return [self._runs(normal(one), speed) for one in sentences(text)]
+
+    def _runs(self, text: str, speed: str) -> tuple[_Run, ...]:
+        """The words of a sentence cut into runs that have a clip; a word that none has by itself.
+
+        Of all ways to cut it, found from its end: the fewest words without a clip, then the fewest
+        at another speed, then the fewest clips, then the longest first.
+        """
+        words = text.split()
+        best = {len(words): _Way()}
+        for start in range(len(words) - 1, -1, -1):
+            ends = range(len(words), start, -1)
+            runs = (" ".join(words[start:end]) for end in ends)
+            ways = (
+                best[end].after(_Run(run, clip), self._has_own(run, speed))
+                for end, run in zip(ends, runs, strict=True)
+                if (clip := self.find(run, speed)) or end == start + 1
+            )
+            best[start] = min(ways, key=lambda way: way.cost)
+        return best[0].runs
+
+    def _has_own(self, words: str, speed: str) -> bool:
+        """Whether these words are recorded at this speed itself."""
+        return words in self._table(speed)
 
     def _table(self, speed: str) -> Mapping[str, str]:
         if speed not in self._tables:

@@ -24,7 +24,8 @@ class FlashFigures:
     `onset_sd_ms` is the standard deviation of the time from when a number was due to when it had
     been handed to the screen, `worst_ms` the longest such time; `drift_ms` the most that a run's
     last number came later, or sooner, than its first. `missed_frames` counts numbers that came
-    too late or not at all. `refresh_hz` is None where showing does not wait for the screen.
+    more than `late_after_ms` late or not at all. `refresh_hz` is None where showing does not wait
+    for the screen.
     """
 
     runs: int
@@ -33,6 +34,7 @@ class FlashFigures:
     onset_sd_ms: float
     worst_ms: float
     drift_ms: float
+    late_after_ms: float
     missed_frames: int
     refresh_hz: float | None
     path: str
@@ -67,6 +69,7 @@ def pooled(reports: Sequence[FlashReport]) -> FlashFigures:
         onset_sd_ms=round(pstdev(errors), 3),
         worst_ms=round(max(map(abs, errors)), 3),
         drift_ms=round(max(drifts), 3),
+        late_after_ms=round(reports[0].late_after_ms, 3),
         missed_frames=sum(len(report.missed) for report in reports),
         refresh_hz=schedule.refresh and round(schedule.refresh, 2),
         path=reports[0].path,

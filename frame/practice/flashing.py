@@ -21,14 +21,17 @@ COUNT = (2, 30)
 """A sum needs two numbers; twice a contest's fifteen is the most."""
 
 INTERVAL = (0.08, 5.0)
-"""Seconds from number to number: quicker than fifteen in 1.55 s, the best known in public in
-2024, but still five pictures of a 60 Hz screen; and slow enough for a first time."""
+"""Seconds from number to number: five pictures of a 60 Hz screen, quicker than our own ladder
+goes; and slow enough for a first time."""
 
-LATE_SHARE_OF_FRAME = 0.2
-LATE_SECONDS = 0.004
-"""How late a number may come. On a screen with a stable refresh it comes with its frame, or a
-whole frame later; a fifth of a frame parts the two. Elsewhere 4 ms, a quarter of a picture of a
-60 Hz screen: what is later than that is likely to be seen a picture later."""
+LATE_SHARE = 0.1
+LATE_SECONDS = 0.008
+"""How late a number may come while its run still counts: a tenth of the time to the next one, and
+8 ms at most, half a picture of a 60 Hz screen. Our own choice."""
+
+STEP_SHARE = 0.2
+"""Where a screen has frames, a number comes with its frame or a whole frame later; a fifth of a
+frame parts the two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +86,8 @@ LEVELS = tuple(
     Level(number, FlashSetting.of_total(*rung)) for number, rung in enumerate(_LADDER, 1)
 )
 """Our own ladder, not that of any association: more numbers or less time at each level, and
-room to breathe where a digit joins. Fifteen numbers of three digits are the usual contest item;
-levels 1 to 17 keep to three numbers a second or fewer."""
+room to breathe where a digit joins. Fifteen numbers of three digits are the usual contest item
+(from memory); levels 1 to 17 keep to three numbers a second or fewer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +131,12 @@ class Schedule:
     @property
     def late_after(self) -> float:
         """By how many seconds past its time a number counts as missed."""
-        return LATE_SHARE_OF_FRAME / self.refresh if self.refresh else LATE_SECONDS
+        return min(LATE_SHARE * self.interval, LATE_SECONDS)
+
+    def is_in_step(self, error: float) -> bool:
+        """Whether what was shown so many seconds after its time came with its own frame; never
+        without frames."""
+        return self.refresh is not None and abs(error) <= STEP_SHARE / self.refresh
 
     def pause(self, seconds: float) -> float:
         """So many seconds, or a little more in whole frames."""
@@ -168,6 +176,11 @@ class FlashReport:
     def worst_ms(self) -> float:
         """The largest error, early or late; 0 where nothing was shown."""
         return max(map(abs, self.errors_ms), default=0.0)
+
+    @property
+    def late_after_ms(self) -> float:
+        """How many milliseconds after its time a number counts as missed."""
+        return 1000 * self.schedule.late_after
 
     @property
     def drift_ms(self) -> float:

@@ -1,6 +1,7 @@
 """Puts the window together: words, store, course, clocks; then who is here."""
 
 import time
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from random import SystemRandom
@@ -9,7 +10,7 @@ from typing import TYPE_CHECKING
 import platformdirs
 import pygame
 
-from frame.app import App, open_window
+from frame.app import App, Push, open_window
 from frame.language.catalogue import Words
 from frame.learner.store import Store
 from frame.resources import ASSETS, LESSONS, VOICE
@@ -20,6 +21,7 @@ from frame.view.pictures import Pictures
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
+    from frame.course.agenda import Item
     from frame.course.course import CourseIndex
 
 USUAL_SIZE = (1280, 720)
@@ -53,14 +55,28 @@ def _course(folder: Path) -> "CourseIndex":
     return index(LESSONS, folder / "course.json")
 
 
-def build_app(folder: Path, words: Words, size: tuple[int, int] = USUAL_SIZE) -> App:
-    """The window with its first screen. Raises NoScreen and StoreError."""
+def build_app(
+    folder: Path, words: Words, size: tuple[int, int] = USUAL_SIZE, items: "Sequence[Item]" = ()
+) -> App:
+    """The window with its first screen; with items, the board with them stands before it. Raises
+    NoScreen and StoreError."""
     window = open_window(size)
     room = build_room(folder, words)
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
+    if items:
+        from frame.screens.board import BoardScreen
+
+        app.take(Push(BoardScreen(room, items)))
     app.after_first_picture = lambda: _after_first_picture(app)
     return app
+
+
+def _items(agenda: Path) -> "Sequence[Item]":
+    # As for the course: nobody needs it without an agenda.
+    from frame.course.agenda import load_items
+
+    return load_items(agenda)
 
 
 def _after_first_picture(app: App) -> None:
@@ -70,9 +86,11 @@ def _after_first_picture(app: App) -> None:
     app.room.course  # noqa: B018
 
 
-def run(words: Words) -> None:
-    """Open the window and stay until it is closed."""
-    app = build_app(data_folder(), words)
+def run(words: Words, agenda: Path | None = None) -> None:
+    """Open the window, on the board where a file with its items is given, and stay until it is
+    closed. Raises LessonError for such a file with a problem, before any window opens; NoScreen;
+    StoreError."""
+    app = build_app(data_folder(), words, items=_items(agenda) if agenda else ())
     try:
         app.run()
     finally:

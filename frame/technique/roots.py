@@ -3,7 +3,7 @@
 The radicand is paired off from its unit rod; the root grows to its left, its unit rod on a mark.
 The first pair gives the first digit, and its square is taken away. The rest is halved; then each
 digit is found by dividing by the root so far, and half its own square is taken one rod further on
-(published for 234256 by Tonegawa; common practice otherwise).
+(from memory; common practice, no source).
 """
 
 from dataclasses import dataclass

@@ -3,7 +3,7 @@
 A digit on a rod takes its product with the first digit of the divisor from the two rods to its
 right, with each next digit one rod further. What can't be taken makes the trial 1 smaller, and
 what was taken too much is added back; a rest that still holds the divisor makes it 1 larger
-(handbook method, shown by worked examples printed after several of them).
+(common practice, no source).
 """
 
 from collections.abc import Sequence

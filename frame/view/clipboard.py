@@ -1,17 +1,23 @@
-"""What lies on the computer's clipboard."""
+"""What lies on the computer's clipboard.
 
-import pygame
+pygame's own way names and writes text otherwise on each system; SDL's is one for all.
+"""
+
+import ctypes
+
+from frame.view.sdl import loaded_sdl
 
 
 def clipboard_text() -> str:
-    """The text on the clipboard, empty where there is none or it can't be reached."""
-    try:
-        if hasattr(pygame.scrap, "get_text"):
-            return str(pygame.scrap.get_text())
-        # pygame itself knows only the older way.
-        if not pygame.scrap.get_init():
-            pygame.scrap.init()
-        found = pygame.scrap.get(pygame.SCRAP_TEXT)
-    except pygame.error:
+    """The text on the clipboard, for an open window; empty where there is none, as with a
+    picture, or where it can't be reached. Under X11 a text that was pasted before may come once
+    more while the clipboard holds none: SDL 2 keeps it."""
+    sdl = loaded_sdl()
+    get, free = getattr(sdl, "SDL_GetClipboardText", None), getattr(sdl, "SDL_free", None)
+    if get is None or free is None:
         return ""
-    return (found or b"").decode("utf-8", "replace").rstrip("\0")
+    get.restype, free.argtypes = ctypes.c_void_p, [ctypes.c_void_p]
+    found = get()
+    text = ctypes.string_at(found).decode("utf-8", "replace") if found else ""
+    free(found)
+    return text

@@ -159,7 +159,7 @@ def _play(
         changes.append(stage.seconds())
         if step.item is not None:
             shown[step.item] = ItemTime(due - start, changes[-1] - start)
-        if schedule.refresh and abs(changes[-1] - due) <= schedule.late_after:
+        if schedule.is_in_step(changes[-1] - due):
             known, seen = step.at, changes[-1]
     return False
 

@@ -5,10 +5,11 @@ still picture. SDL's wait sleeps until the system has one; it is in the library 
 """
 
 import ctypes
-import sys
 from collections.abc import Callable
 
 import pygame
+
+from frame.view.sdl import loaded_sdl
 
 Waiter = Callable[[int], object]
 """Waits at most so many milliseconds, -1 for ever."""
@@ -16,10 +17,8 @@ Waiter = Callable[[int], object]
 
 def _find_waiter() -> Waiter:
     """SDL's own wait where it can be reached, else pygame's."""
-    try:
-        name = "SDL2.dll" if sys.platform == "win32" else pygame.base.__file__
-        wait = ctypes.CDLL(name).SDL_WaitEventTimeout
-    except (OSError, AttributeError):
+    wait = getattr(loaded_sdl(), "SDL_WaitEventTimeout", None)
+    if wait is None:
         return _ask_again_and_again
     wait.argtypes, wait.restype = [ctypes.c_void_p, ctypes.c_int], ctypes.c_int
     return lambda milliseconds: wait(None, milliseconds)

@@ -74,6 +74,11 @@ def test_work_that_does_not_fit_the_rods_is_an_error(asked: Ask) -> None:
         ["lessons", "--check", "no/such/file.yaml"],
         ["lessons", "--check", "."],
         ["lessons", "--check", "a" * 5000],
+        ["board"],
+        ["board", "no/such/file.yaml"],
+        ["board", "."],
+        ["board", "a" * 5000],
+        ["board", "a.yaml", "b.yaml"],
         ["picture", "5"],
         ["picture", "5", "x.gif"],
         ["picture", "5", "x.png", "--size", "1x1"],
@@ -95,7 +100,9 @@ def test_wrong_use_is_refused_without_a_traceback(
     assert set(asked(*arguments, status=2)["error"]) == {"where", "found", "expected"}
 
 
-@pytest.mark.parametrize("command", ["explain", "judge", "lessons", "picture", "measure", "code"])
+@pytest.mark.parametrize(
+    "command", ["explain", "judge", "lessons", "picture", "board", "measure", "code"]
+)
 def test_help_teaches(capsys: Capture, command: str) -> None:
     assert main([command, "--help"]) == 0
     assert f"bead-frame {command}" in capsys.readouterr().out
@@ -172,7 +179,7 @@ def test_no_screen_is_said_in_one_line_that_names_what_works(
     start = pytest.importorskip("frame.screens.start")
     from frame.app import NoScreen
 
-    def run(words: object) -> None:
+    def run(words: object, agenda: object = None) -> None:
         raise NoScreen
 
     monkeypatch.setattr(start, "run", run)

@@ -90,7 +90,7 @@ def test_explain_goes_below_zero_and_comes_back(asked: Ask) -> None:
     assert answer["steps"][0]["technique"] == "borrow"
 
 
-# Reincke, read through a secondary summary: 23 - 61 is worked as 123 - 61 = 62, so -38.
+# From memory: 23 - 61 is worked as 123 - 61 = 62, so -38.
 def test_explain_reads_a_result_below_zero(asked: Ask) -> None:
     answer = asked("explain", "23 - 61")
     assert answer["reading"] == "-38"

@@ -47,6 +47,39 @@ def test_problems_are_placed(asked: Ask, capsys: Capture, tmp_path: Path) -> Non
     assert capsys.readouterr().out.startswith(f"{script}:4:5: ")
 
 
+AGENDA = "board: Nets\nitems:\n  - show: 46 + 39\n  - read: 572\n"
+
+
+def test_an_agenda_is_checked_as_one_and_told_by_its_keys(
+    asked: Ask, capsys: Capture, tmp_path: Path
+) -> None:
+    agenda = tmp_path / "morning.yaml"
+    agenda.write_text(AGENDA)
+    assert asked("lessons", "--check", str(agenda)) == {"problems": []}
+    assert main(["lessons", "--check", str(agenda)]) == 0
+    assert capsys.readouterr().out == "No problems.\n"
+    agenda.write_text(AGENDA.replace("46 + 39", "46 + nets").replace("read: 572", "raed: 572"))
+    problems = asked("lessons", "--check", str(agenda), status=1)["problems"]
+    assert [(p["line"], p["column"]) for p in problems] == [(3, 16), (4, 5)]
+    assert "'raed'" in problems[1]["says"] and "show, read, call or flash" in problems[1]["says"]
+    assert main(["lessons", "--check", str(agenda)]) == 1
+    assert capsys.readouterr().out.startswith(f"{agenda}:3:16: found ")
+
+
+def test_lessons_units_and_agendas_are_checked_side_by_side(asked: Ask, tmp_path: Path) -> None:
+    unit, agenda, lesson = (tmp_path / f"{name}.yaml" for name in ("unit", "agenda", "lesson"))
+    unit.write_text("unit: nets\ntitle: nets\n")
+    agenda.write_text("board: Nets\nitems: []\n")
+    lesson.write_text("lesson: mine\ntitle: Mine\nsteps:\n  - sum: 1 + 1\n    answer: 3\n")
+    files = [str(path) for path in (unit, agenda, lesson)]
+    problems = asked("lessons", "--check", *files, status=1)["problems"]
+    assert [(p["file"], p["line"], p["column"]) for p in problems] == [
+        (files[0], 1, 1), (files[1], 2, 8), (files[2], 4, 5),
+    ]  # fmt: skip
+    # Beside the unit's file lie two others.
+    assert "lessons in this unit's folder: 2; expected 5" in problems[0]["says"]
+
+
 def size_of(path: Path) -> tuple[int, int]:
     """The size that a PNG file tells (PNG specification, IHDR chunk)."""
     head = path.read_bytes()[:24]
@@ -56,7 +89,7 @@ def size_of(path: Path) -> tuple[int, int]:
 
 def test_a_number_is_one_frame(asked: Ask, tmp_path: Path) -> None:
     path = tmp_path / "frame.png"
-    answer = asked("picture", "1234", str(path), "--size", "640x240")
+    answer = asked("picture", "5072", str(path), "--size", "640x240")
     assert answer == {"file": str(path), "width": 640, "height": 240, "frames": 1}
     assert size_of(path) == (640, 240)
 

@@ -10,11 +10,23 @@ from hypothesis import strategies as st
 from lesson_mutations import mutated
 from lesson_samples import CRATES, WORDS
 
-from frame.course.agenda import Act, Agenda, Item, items_of, read_agenda
+from frame.course.agenda import (
+    SUFFIXES,
+    Act,
+    Agenda,
+    Item,
+    as_sum,
+    is_agenda,
+    is_column,
+    items_of,
+    load_items,
+    read_agenda,
+    read_items,
+)
 from frame.course.lesson import Mark
 from frame.course.loader import PACES
 from frame.course.nodes import MOST_BYTES
-from frame.course.problems import Problem, problem_text
+from frame.course.problems import LessonError, Problem, problem_text
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.rungs import Asked
 from frame.technique.beads import MOST_RODS
@@ -235,6 +247,119 @@ def test_a_pasted_line_that_is_no_sum_is_named_with_its_place(
     assert (problem.line, problem.column, problem.code) == (line, column_, code)
     assert problem_text(problem, WORDS).isprintable()
     assert [str(item) for item in items] == ["3 + 4"] * text.startswith("3 + 4")
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("12\n7", ("12", "7")), ("12\r\n-7\r\n+5\r\n", ("12", "-7", "5")),
+        ("\n 12 \n\n\t− 7\n", ("12", "-7")), ("-12\n7", ("-12", "7")),
+        ("1,234\n12'000\n0.50", ("1234", "12000", "0.5")), ("\ufeff12\r7", ("12", "7")),
+        ("0\n0", ("0", "0")), ("007\n5", ("7", "5")),
+        ("12", ()), ("", ()), ("\n \n", ()), ("12\n\n", ()), ("12 + 7\n5", ()), ("12\n7 x 5", ()),
+        ("12 7\n5", ()), ("12\nnets", ()), ("12\n= 12", ()), ("12\n+", ()), ("12,34\n5", ()),
+        ("sqrt 49\n5", ()), ("board: 3\n5", ()), ("1\n" * MOST_BYTES, ()),
+    ],
+    ids=repr,
+)  # fmt: skip
+def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[str, ...]) -> None:
+    assert is_column(text) is bool(numbers)
+    if not numbers:
+        return
+    (one,), problems = as_sum(text)
+    assert (one.act, one.sum, problems) == (Act.SHOW, column(*numbers), ())
+    items, problems = items_of(text)
+    below = [number for number in numbers if number.startswith("-")]
+    assert [item.act for item in items] == [Act.READ] * (len(numbers) - len(below))
+    assert [one.code for one in problems] == ["range"] * len(below)
+    assert [item.sum for item in items] == [column(each) for each in numbers if each not in below]
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [("99\n" * 40, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
+)
+def test_a_column_too_long_for_one_sum_is_a_problem(text: str, code: str) -> None:
+    assert is_column(text)
+    items, (problem,) = as_sum(text)
+    assert (items, problem.line, problem.column, problem.code) == ((), 1, 1, code)
+
+
+@given(st.lists(st.decimals(-999, 999, places=2), min_size=2, max_size=9))
+@settings(max_examples=40)
+def test_a_column_summed_is_worked_to_its_sum(numbers: list[Decimal]) -> None:
+    text = "\n".join(f"{number:+f}" for number in numbers)
+    assert is_column(text)
+    (item,), problems = as_sum(text)
+    assert problems == ()
+    assert item.sum.result == sum(numbers)
+    assert_can_be_worked(item)
+
+
+@pytest.mark.parametrize(
+    ("keys", "is_one"),
+    [
+        ("board items", True), ("items", True), ("board", True), ("board items title", True),
+        ("bord items", True), ("board steps items", True), ("title board items rods", False),
+        ("lesson title steps", False), ("lesson items", False), ("board steps", False),
+        ("unit title", False), ("nets", False),
+    ],
+)  # fmt: skip
+def test_an_agenda_is_known_by_its_keys(keys: str, is_one: bool) -> None:
+    text = "".join(f"{key}: 3\n" for key in keys.split())
+    assert is_agenda(text) is is_agenda(text.encode()) is is_one
+
+
+@pytest.mark.parametrize("text", ["", "- read: 3\n", "46 + 39\n", "board: [\n", "\0", CRATES])
+def test_what_has_no_keys_of_an_agenda_is_none(text: str) -> None:
+    assert not is_agenda(text)
+
+
+@pytest.mark.parametrize("sample", [MARKET, LAMPS])
+@pytest.mark.parametrize("ending", [*SUFFIXES, ".YAML"])
+def test_a_file_gives_the_items_of_its_agenda(tmp_path: Path, sample: str, ending: str) -> None:
+    file = tmp_path / f"market{ending}"
+    file.write_text(sample, "utf-8")
+    items = read_cleanly(sample).items
+    assert load_items(file) == items
+    assert read_items(file, "market") == (items, ())
+
+
+@pytest.mark.parametrize("ending", [".txt", ".csv", ""])
+def test_any_other_file_gives_the_items_of_its_column(tmp_path: Path, ending: str) -> None:
+    file = tmp_path / f"market{ending}"
+    file.write_text("46 + 39\n\n57\n", "utf-8")
+    assert load_items(file) == items_of("46 + 39\n\n57\n")[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "place", "code"),
+    [
+        ("market.yaml", MARKET.replace("57", "many"), (5, 11), "decimal"),
+        ("market.yaml", "", (1, 1), "agenda-empty"),
+        ("market.yaml", "- read: 3\n", (1, 1), "kind"),
+        ("sums.txt", "46 + 39\n46 + crates\n", (2, 6), "sum"),
+        ("sums.txt", "", (1, 1), "no-sums"),
+        ("sums.txt", " \n\n", (1, 1), "no-sums"),
+    ],
+)
+def test_a_file_with_a_problem_gives_no_items_and_names_it(
+    tmp_path: Path, name: str, text: str, place: tuple[int, int], code: str
+) -> None:
+    file = tmp_path / name
+    file.write_text(text, "utf-8")
+    with pytest.raises(LessonError) as raised:
+        load_items(file)
+    (problem,) = raised.value.problems
+    assert (problem.file, problem.line, problem.column, problem.code) == (str(file), *place, code)
+    assert problem_text(problem, WORDS).startswith(f"{file}:{place[0]}:{place[1]}: found ")
+
+
+def test_a_file_that_cannot_be_opened_is_named_by_the_name_it_was_given(tmp_path: Path) -> None:
+    items, (problem,) = read_items(tmp_path / "none.txt", "none.txt")
+    assert (items, problem.file, problem.code) == ((), "none.txt", "unreadable")
+    with pytest.raises(LessonError):
+        load_items(tmp_path / "none.txt")
 
 
 def test_a_text_too_large_is_named_so() -> None:

@@ -1,6 +1,7 @@
 """The course as a whole: order, what is taught by when, and the index that home opens by."""
 
 import os
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -17,16 +18,20 @@ from frame.resources import LESSONS
 FACTS = {
     "reading-1": ("read-digit-1", "read-digit-2", "read-digit-3"),
     "reading-2": ("read-digit-5", "read-digit-6", "read-digit-7"),
+    **{f"reading-{number}": () for number in (3, 4, 5)},
     "plus-1": ("set-digit-1", "set-digit-2", "add-direct-1"),
     "plus-2": ("set-digit-3", "set-digit-4", "add-five-4"),
+    **{f"plus-{number}": () for number in (3, 4, 5)},
 }
 FILES = {
     "reading-1": "1-reading/1-crates.yaml",
     "reading-2": "1-reading/2-nets.yaml",
+    **{f"reading-{number}": f"1-reading/{number}-quiet.yaml" for number in (3, 4, 5)},
     "plus-1": "10-plus/1-lamps.yaml",
     "plus-2": "10-plus/2-tickets.yaml",
+    **{f"plus-{number}": f"10-plus/{number}-quiet.yaml" for number in (3, 4, 5)},
 }
-BEFORE_IT = {"reading-2": "reading-1", "plus-1": "reading-2", "plus-2": "plus-1"}
+BEFORE_IT = {after: before for before, after in pairwise(FACTS)}
 SUMS = {"plus-1": "1 + 1", "plus-2": "3 + 4"}
 
 
@@ -35,22 +40,28 @@ def _text(lesson: str) -> str:
     after = f"after: {BEFORE_IT[lesson]}\n" if lesson in BEFORE_IT else ""
     steps = [f"  - {fact.replace('-digit-', ': ')}" for fact in facts if "digit" in fact]
     steps += [f"  - sum: {SUMS[lesson]}"] if lesson in SUMS else []
-    steps += [f"  - practise: {{facts: [{facts[-1]}], count: 3, pass: 2}}"]
+    steps += [f"  - practise: {{facts: [{facts[-1]}], count: 3, pass: 2}}"] if facts else []
+    steps = steps or ["  - say: The quay is quiet."]
     head = f"lesson: {lesson}\ntitle: {lesson}\n{after}new: [{', '.join(facts)}]\nsteps:\n"
     return head + "\n".join(steps) + "\n"
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """A small course: two units of two lessons; the second unit's folder sorts first as text."""
-    lessons = tmp_path / "lessons"
+    """A small course of two units; the second unit's folder sorts first as text."""
     for unit in ("1-reading", "10-plus"):
-        (lessons / unit).mkdir(parents=True)
-        name = unit.partition("-")[2]
-        (lessons / unit / "unit.yaml").write_text(f"unit: {name}\ntitle: {name}\n")
+        _write_unit(tmp_path / "lessons" / unit)
+    return tmp_path / "lessons"
+
+
+def _write_unit(folder: Path) -> None:
+    """The unit of a folder's name, with its lessons."""
+    folder.mkdir(parents=True)
+    name = folder.name.partition("-")[2]
+    (folder / "unit.yaml").write_text(f"unit: {name}\ntitle: {name}\n")
     for lesson, file in FILES.items():
-        (lessons / file).write_text(_text(lesson))
-    return lessons
+        if file.startswith(f"{folder.name}/"):
+            (folder.parent / file).write_text(_text(lesson))
 
 
 def _change(folder: Path, lesson: str, old: str, new: str) -> None:
@@ -87,7 +98,7 @@ def test_a_course_has_its_units_and_lessons_in_order(folder: Path) -> None:
 def test_the_chain_orders_lessons_whatever_their_files_are_called(folder: Path) -> None:
     (folder / FILES["reading-1"]).rename(folder / "1-reading" / "9-crates.yaml")
     ids = [lesson.id for lesson in load_course(folder)[0].lessons]
-    assert ids == ["reading-1", "reading-2"]
+    assert ids == list(FACTS)[:5]
     assert [one.id for one in index(folder, None).lessons] == list(FACTS)
 
 
@@ -100,8 +111,8 @@ def test_sets_of_the_course_may_need_all_that_is_taught_by_then(folder: Path) ->
 
 
 def test_swapped_lessons_are_caught(folder: Path) -> None:
-    _change(folder, "plus-1", "after: reading-2", "after: plus-2")
-    _change(folder, "plus-2", "after: plus-1", "after: reading-2")
+    _change(folder, "plus-1", "after: reading-5", "after: plus-2")
+    _change(folder, "plus-2", "after: plus-1", "after: reading-5")
     _change(folder, "plus-2", "3 + 4", "1 + 4")
     assert ("2-tickets.yaml", "untaught") in _found(folder)
 
@@ -161,9 +172,39 @@ def test_what_is_wrong_with_folders_is_named(folder: Path, tmp_path: Path) -> No
     assert _found(folder) == [("unit.yaml", "unit-taken")]
     assert _found(tmp_path / "nowhere") == [("nowhere", "no-lessons")]
     (folder / "1-reading" / "unit.yaml").write_text("unit: reading\ntitle: a\n")
-    (folder / "1-reading" / "3-folder.yaml").mkdir()
-    assert _found(folder) == [("3-folder.yaml", "unreadable")]
+    (folder / FILES["reading-5"]).unlink()
+    (folder / FILES["reading-5"]).mkdir()
+    assert ("5-quiet.yaml", "unreadable") in _found(folder)
     assert all(problem_text(one, WORDS) for one in _problems(folder))
+
+
+@pytest.mark.parametrize("count", range(8))
+def test_a_unit_with_other_than_five_lessons_is_named_by_checker_and_index(
+    folder: Path, count: int
+) -> None:
+    """None at all are named as well: home would show an empty rod."""
+    *before, last = FILES
+    for lesson in reversed(FILES):
+        number = int(lesson[-1])
+        if lesson.startswith("plus") and number > count:
+            (folder / FILES[lesson]).unlink()
+    for number in range(6, count + 1):
+        more = _text(last).replace(last, f"plus-{number}").replace(before[-1], f"plus-{number - 1}")
+        (folder / "10-plus" / f"{number}-quiet.yaml").write_text(more)
+    if count == 5:
+        assert load_course(folder) and index(folder, None)
+        return
+    unit_file = folder / "10-plus" / "unit.yaml"
+    told = f"{unit_file}:1:1: found lessons in this unit's folder: {count}; expected 5, "
+    assert [problem_text(one, WORDS)[: len(told)] for one in _problems(folder)] == [told]
+    with pytest.raises(LessonError) as raised:
+        index(folder, None)
+    assert raised.value.problems == _problems(folder)
+
+
+def test_a_lesson_that_cannot_be_read_is_a_lesson_of_its_unit(folder: Path) -> None:
+    (folder / FILES["plus-5"]).write_text("- nets\n")
+    assert _found(folder) == [("5-quiet.yaml", "kind")]
 
 
 def test_the_index_says_what_the_lessons_say(folder: Path) -> None:
@@ -173,7 +214,7 @@ def test_the_index_says_what_the_lessons_say(folder: Path) -> None:
         ("plus", "plus"),
     ]
     assert [one.path for one in course.lessons] == list(FILES.values())
-    assert [one.id for one in course.lessons_of("plus")] == ["plus-1", "plus-2"]
+    assert [one.id for one in course.lessons_of("plus")] == list(FACTS)[5:]
     known: set[str] = set()
     for one in course.lessons:
         lesson = load_one(course, one.id)
@@ -202,11 +243,12 @@ def test_the_cache_is_built_anew_when_a_file_changes_comes_or_goes(
     _change(folder, "plus-2", "title: plus-2", "title: plus-4")
     os.utime(file, ns=(0, file.stat().st_mtime_ns + 1_000_000))
     assert index(folder, cache).by_id["plus-2"].title == "plus-4"
-    more = _text("plus-2").replace("plus-2", "plus-3").replace("after: plus-1", "after: plus-2")
-    (folder / "10-plus" / "3-more.yaml").write_text(more)
-    assert "plus-3" in index(folder, cache).by_id
-    (folder / "10-plus" / "3-more.yaml").unlink()
-    assert "plus-3" not in index(folder, cache).by_id
+    last, renamed = folder / FILES["plus-5"], folder / "10-plus" / "6-quiet.yaml"
+    last.rename(renamed)
+    assert index(folder, cache).by_id["plus-5"].path == "10-plus/6-quiet.yaml"
+    renamed.unlink()
+    with pytest.raises(LessonError):
+        index(folder, cache)
 
 
 @given(data=st.data())
@@ -214,9 +256,7 @@ def test_a_damaged_cache_is_built_anew(
     data: st.DataObject, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     folder = tmp_path_factory.mktemp("small")
-    (folder / "1-reading").mkdir()
-    (folder / "1-reading" / "unit.yaml").write_text("unit: reading\ntitle: reading\n")
-    (folder / FILES["reading-1"]).write_text(_text("reading-1"))
+    _write_unit(folder / "1-reading")
     cache = folder / "course.json"
     right = index(folder, cache)
     whole = cache.read_bytes()

@@ -1,4 +1,4 @@
-"""Clips: the key of a text, and the cutting of texts into the longest runs that have a clip."""
+"""Clips: the key of a text, and the cutting of texts into the fewest runs that have a clip."""
 
 from pathlib import Path
 
@@ -17,15 +17,21 @@ a.ogg 400 40\ttwo
 b.ogg 500 50\tthousand
 b.ogg 600 60\ttwo thousand
 b.ogg 700 70\tten is out its partner comes
+b.ogg 800 80\tminus
+b.ogg 810 81\tminus two
+b.ogg 820 82\ttwo hundred
+b.ogg 830 83\tminus two hundred and
 """
-QUICK_TABLE = "# q.ogg 0123\nq.ogg 1 2\tforty-two\n"
+QUICK_TABLE = "# q.ogg 0123\nq.ogg 1 2\tforty-two\nq.ogg 3 4\tminus\nq.ogg 5 6\ttwo hundred\n"
+KEYS = [row.partition("\t")[2] for row in PLAIN_TABLE.splitlines()[1:]]
 
 
-@pytest.fixture
-def clips(tmp_path: Path) -> Clips:
-    (tmp_path / f"{PLAIN}.txt").write_text(PLAIN_TABLE, "utf-8")
-    (tmp_path / f"{QUICK}.txt").write_text(QUICK_TABLE, "utf-8")
-    return Clips(tmp_path)
+@pytest.fixture(scope="module")
+def clips(tmp_path_factory: pytest.TempPathFactory) -> Clips:
+    folder = tmp_path_factory.mktemp("clips")
+    (folder / f"{PLAIN}.txt").write_text(PLAIN_TABLE, "utf-8")
+    (folder / f"{QUICK}.txt").write_text(QUICK_TABLE, "utf-8")
+    return Clips(folder)
 
 
 @pytest.mark.parametrize(
@@ -69,13 +75,45 @@ def starts(clips: Clips, text: str, speed: str = PLAIN) -> list[int]:
         ("Two. Thousand.", [600]),
         ("Yes two. Thousand.", [100, 400, 500]),
         ("Yes, gulls, two", [100, 400]),
+        ("Minus two", [810]),
+        ("Minus two hundred", [800, 820]),
+        ("Minus two hundred forty-two", [800, 820, 300]),
+        ("Minus two thousand", [810, 500]),
+        ("Minus hundred", [800]),
         ("", []),
     ],
 )
-def test_the_whole_text_then_sentences_then_the_longest_runs(
+def test_the_whole_text_then_sentences_then_the_fewest_runs(
     clips: Clips, text: str, found: list[int]
 ) -> None:
     assert starts(clips, text) == found
+
+
+@given(st.lists(st.sampled_from(KEYS), min_size=1, max_size=8))
+def test_whatever_clips_can_be_joined_to_is_spoken_whole(clips: Clips, keys: list[str]) -> None:
+    text = " ".join(keys)
+    assert clips.missing(text) == ()
+    assert len(clips.pieces(text)) <= len(keys)
+
+
+@given(st.lists(st.sampled_from([*" ".join(KEYS).split(), "gulls"]), max_size=9))
+def test_no_other_cut_misses_fewer_words_or_has_fewer_clips(clips: Clips, words: list[str]) -> None:
+    text = " ".join(words)
+    missing, runs = len(clips.missing(text)), len(clips.pieces(text))
+    assert (missing, missing + runs) == min(cuts(tuple(words)))
+
+
+def cuts(words: tuple[str, ...]) -> set[tuple[int, int]]:
+    """Of every way to cut the words into clips and words without one: how many of these, and how
+    many in all."""
+    if not words:
+        return {(0, 0)}
+    found = set()
+    for size in range(1, len(words) + 1):
+        is_missing = " ".join(words[:size]) not in KEYS
+        if size == 1 or not is_missing:
+            found |= {(lost + is_missing, count + 1) for lost, count in cuts(words[size:])}
+    return found
 
 
 def test_words_without_a_clip_are_told(clips: Clips) -> None:
@@ -91,7 +129,13 @@ def test_a_phrase_is_a_sentence(clips: Clips) -> None:
 def test_a_speed_has_its_own_clips_and_borrows_the_plain_ones(clips: Clips) -> None:
     assert clips.find("forty-two", QUICK) == Clip("q.ogg", 1, 2)
     assert starts(clips, "two forty-two", QUICK) == [400, 1]
-    assert dict(clips.entries(QUICK)) == {"forty-two": Clip("q.ogg", 1, 2)}
+    assert set(dict(clips.entries(QUICK))) == {"forty-two", "minus", "two hundred"}
+
+
+def test_more_clips_of_the_speed_go_before_fewer_of_the_other(clips: Clips) -> None:
+    assert starts(clips, "minus two hundred and", QUICK) == [830]
+    assert starts(clips, "minus two hundred", QUICK) == [3, 5]
+    assert starts(clips, "minus two", QUICK) == [3, 400]
 
 
 def test_a_language_without_recordings_lacks_every_word(tmp_path: Path) -> None:

@@ -130,17 +130,70 @@ def test_figures_of_a_run():
 @pytest.mark.parametrize(
     ("errors", "refresh", "missed"),
     [
-        ([3.9, 4.1, 0.0, -9.0], None, (1,)),
+        ([4.01, 7.9, 8.1, -9.0], None, (2,)),
         ([None, 0.0, 133.0, 0.0], None, (0, 2)),
-        # A frame of 60 Hz is 16.7 ms, a fifth of it 3.3; of 144 Hz 6.9 and 1.4.
-        ([3.2, 3.4, 16.7, 0.0], 60.0, (1, 2)),
-        ([1.3, 1.5, 6.9, 0.0], 144.0, (1, 2)),
+        # A frame of 60 Hz is 16.7 ms, of 144 Hz 6.9.
+        ([3.4, 7.9, 16.7, 0.0], 60.0, (2,)),
+        ([1.5, 6.9, 13.9, 0.0], 144.0, (2,)),
     ],
 )
 def test_what_counts_as_missed(errors, refresh, missed):
     told = report(errors, refresh)
     assert told.missed == missed
     assert not told.counts
+
+
+@pytest.mark.parametrize(
+    ("interval", "refresh", "limit_ms"),
+    [
+        (5.0, None, 8.0),
+        (0.4, None, 8.0),
+        (0.08, None, 8.0),
+        (0.08, 60.0, 8.0),
+        # 0.08 s are 2.4 frames of 30 Hz: two of them, 66.7 ms.
+        (0.08, 30.0, 20 / 3),
+        # And 3.6 frames of 45 Hz: four of them, 88.9 ms.
+        (0.08, 45.0, 8.0),
+        # And 3 frames of 38 Hz, 78.9 ms.
+        (0.08, 38.0, 1000 * 3 / 38 / 10),
+    ],
+)
+def test_the_limit_of_lateness_hangs_on_the_true_pace(interval, refresh, limit_ms):
+    schedule = Schedule.of(FlashSetting(1, 5, interval), refresh)
+    told = FlashReport(schedule, (), "plain")
+    assert told.late_after_ms == pytest.approx(limit_ms)
+
+
+@given(settings, st.none() | st.floats(30, 500))
+def test_no_limit_is_more_than_a_tenth_of_the_pace_or_8_ms(setting, refresh):
+    schedule = Schedule.of(setting, refresh)
+    assert 0 < schedule.late_after <= min(0.008, 0.1001 * schedule.interval)
+
+
+@given(settings, st.none() | st.floats(30, 500), st.booleans())
+def test_a_run_is_void_from_its_limit_on_whatever_the_screen(setting, refresh, is_beyond):
+    schedule = Schedule.of(setting, refresh)
+    late = schedule.late_after + (1e-6 if is_beyond else -1e-6)
+    items = tuple(ItemTime(at, at + late) for at in schedule.onsets)
+    assert FlashReport(schedule, items, "plain").counts is not is_beyond
+
+
+@pytest.mark.parametrize(
+    ("error_ms", "refresh", "is_in_step"),
+    [
+        (0.0, None, False),
+        (3.3, 60.0, True),
+        (-3.3, 60.0, True),
+        (3.4, 60.0, False),
+        (16.7, 60.0, False),
+        (1.3, 144.0, True),
+        (1.5, 144.0, False),
+        (6.9, 144.0, False),
+    ],
+)
+def test_what_came_with_its_own_frame(error_ms, refresh, is_in_step):
+    # A fifth of a frame is 3.3 ms at 60 Hz, 1.4 at 144.
+    assert Schedule.of(contest, refresh).is_in_step(error_ms / 1000) is is_in_step
 
 
 def test_a_stopped_run_does_not_count_and_accuses_nobody():

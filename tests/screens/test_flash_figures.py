@@ -24,9 +24,9 @@ def report(*errors_ms):
 
 
 def test_runs_are_pooled():
-    figures = pooled([report(0.1, 0.1, 0.1), report(0.3, 0.3, 0.3), report(0.2, 5.2, 0.0)])
+    figures = pooled([report(0.1, 0.1, 0.1), report(0.3, 0.3, 0.3), report(0.2, 8.2, 0.0)])
     assert (figures.runs, figures.count, figures.interval_ms) == (3, 3, 100.0)
-    assert figures.worst_ms == 5.2
+    assert (figures.worst_ms, figures.late_after_ms) == (8.2, 8.0)
     assert figures.drift_ms == 0.2
     assert figures.missed_frames == 1
     assert figures.refresh_hz is None

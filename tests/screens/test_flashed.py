@@ -75,7 +75,7 @@ def test_what_the_screen_did_stands_quietly_where_the_sum_would_be(pilot, flashe
     screen = begin(pilot, flashed())
     pilot.press_word("flash.start")
     assert screen.line == pilot.words.line("lesson.what_answer")
-    told = pilot.words.text("flash.on_time", count=3, rate=2)
+    told = pilot.words.text("flash.on_time", count=3, rate=2, limit=8)
     assert told in pilot.lines()
     assert told not in heard.said
     assert heard.said[-1] == screen.line.speak
@@ -108,7 +108,7 @@ def test_a_single_run_with_a_late_number_is_told_so_and_not_kept(pilot, flashes,
     (run,) = runs(pilot)
     assert (run.counts, run.missed, run.stopped) == (False, 1, False)
     assert screen.line == pilot.words.line("lesson.what_answer")
-    assert pilot.words.text("flash.late", late=1, count=3) in pilot.lines()
+    assert pilot.words.text("flash.late", late=1, count=3, limit=8) in pilot.lines()
     give_answer(pilot, 9)
     assert screen.runner.attempts == []
     pilot.wait(3, 15)
@@ -131,7 +131,7 @@ def test_a_late_number_in_a_set_is_told_of_with_all_figures_in_the_results(pilot
 
 def figures(words, missed):
     """What the figures of a run look like, of which so many numbers came late."""
-    text = words.text("flash.figures", rate="~", sd="~", worst="~", missed=missed)
+    text = words.text("flash.figures", rate="~", sd="~", worst="~", limit=8, missed=missed)
     return re.escape(text).replace("\\~", r"[\d.]+").replace("~", r"[\d.]+")
 
 

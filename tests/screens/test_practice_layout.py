@@ -221,7 +221,9 @@ def test_flashed_numbers_before_and_after_and_an_answer_on_the_frame(room_for):
         screen = laid_out(lesson_screen(room_for, exercise(6, 30, asked=Asked.FLASHED, pace=1.0)))
         if after:
             screen.runner.go_on()
-            screen.said = room_for.words.line("flash.late", late=30, count=30)
+            screen.said = room_for.words.line(
+                "flash.late", late=30, count=30, limit=Decimal("6.67")
+            )
             screen.sync(room_for.seconds())
             screen.use_frame()
         return screen

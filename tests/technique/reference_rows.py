@@ -5,9 +5,9 @@ the frame right of the far-left number is one integer, counted in 10 ** LOWEST. 
 rod of the result; a digit on rod p counts 10 ** p there.
 
 Products: T. Kojima 1954 as given at funabacus.blogspot.com, July 2011; operands left out as the
-schools named in `Layout` do. Quotients: Heffelfinger & Flom 2004 (rules I and II), note.com/mat_bou
-no. 58 (a digit taken back by one). Roots: blog.goo.ne.jp/ktonegaw (half of the table). First
-digits: the rule of F. Kato, in Heffelfinger & Flom.
+schools named in `Layout` do. Quotients: Heffelfinger & Flom 2004 (rules I and II); a digit taken
+back by one is common practice, no source. Roots: half of the table, from memory. First digits: the
+rule of F. Kato, in Heffelfinger & Flom.
 """
 
 from dataclasses import dataclass, field

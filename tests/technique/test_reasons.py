@@ -26,7 +26,7 @@ def told(text: str) -> list[tuple[str, str]]:
 
 
 def test_a_revised_quotient_tells_what_decides_each_digit() -> None:
-    """The handbook example 3876 / 68, revised down (published by a teacher as no. 58)."""
+    """3876 / 68, revised down; the example is from memory."""
     assert told("3876 / 68") == [
         ("quotient 6", "38 does not hold 68: one rod left of it."),
         ("quotient 6", "38 ÷ 6: try 6."),
@@ -36,7 +36,7 @@ def test_a_revised_quotient_tells_what_decides_each_digit() -> None:
     ]
 
 
-# Rule I and Rule II of the quotient's place: Kojima, through later authors.
+# Rule I and Rule II of the quotient's place: Kojima, through Heffelfinger & Flom 2004.
 @pytest.mark.parametrize(
     ("text", "why"),
     [
@@ -57,7 +57,7 @@ def test_the_first_digit_of_a_quotient_tells_which_rule_places_it(text: str, why
 
 
 def test_a_root_tells_why_it_halves() -> None:
-    """The root of 1764 by the half table (Tonegawa's list; its lines are worked by hand)."""
+    """The root of 1764 by the half table (from memory; its lines are worked by hand)."""
     assert told("sqrt 1764") == [
         ("root 4", "4 × 4 goes into 17."),
         ("halve 164", "Halve the rest: of two equal strips one is worked."),

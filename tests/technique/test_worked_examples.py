@@ -109,7 +109,7 @@ LOWER_TRIAL = [  # strokes worked by hand from the fingering list of T. Kojima 1
     ("4600078048000", "-1:-3 -2:+3&-2:-5"),
     ("4600078000000", "-2:-4 -3:-3 -3:-5"),
 ]
-"""3588 / 46 begun with 6: handbook at issuhub, no. 5779. 6 on F; -24 GH; -36 HI; 82 is not less
+"""3588 / 46 begun with 6: from memory. 6 on F; -24 GH; -36 HI; 82 is not less
 than 46, so F 7 and -46 HI; 8 on G; -32 HI; -48 IJ. Rod 0 is G."""
 
 
@@ -136,7 +136,7 @@ def test_a_lower_trial_is_worked_up_as_published() -> None:
 
 
 def test_the_planner_itself_begins_with_the_highest_trial() -> None:
-    """35 by 4 is 8, one too many: 48 is not in 38. As for 3876 / 68, note.com/mat_bou no. 58."""
+    """35 by 4 is 8, one too many: 48 is not in 38. Common practice, no source."""
     assert rows_of(planned("3588 / 46")) == [
         ("set", "4600003588000"),
         ("quotient 8", "4600083588000"),
@@ -213,7 +213,7 @@ def test_a_wrong_bead_anywhere_is_named(text: str) -> None:
 
 
 def test_the_revision_is_asked_for_and_not_done_silently() -> None:
-    """3876 / 68 (mat_bou, no. 58): after 36 is taken, 6 must become 5 by the learner's own hand."""
+    """3876 / 68 (from memory): after 36 is taken, 6 must become 5 by the learner's own hand."""
     judge = Judge.of(planned("3876 / 68"))
     plan = judge.progress.plan
     acts = [line.operation.act for line in plan.lines]

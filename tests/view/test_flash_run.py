@@ -95,6 +95,14 @@ def test_a_cost_of_each_show_does_not_add_up():
     assert report.onset_sd_ms < 0.05
 
 
+@pytest.mark.parametrize("interval", [0.08, 2 / 15, 0.4, 2.0])
+@pytest.mark.parametrize(("call", "counts"), [(0.00401, True), (0.0075, True), (0.0085, False)])
+def test_a_slow_screen_voids_a_run_only_from_the_limit_on(interval, call, counts):
+    report = played(PaperStage(call=call), FlashSetting(2, 6, interval))
+    assert report.counts is counts
+    assert len(report.missed) == (0 if counts else 6)
+
+
 def test_each_number_is_drawn_long_before_its_time():
     stage = PaperStage()
     played(stage)
@@ -112,8 +120,8 @@ def test_slow_numbers_have_a_blank_between_them_and_quick_ones_have_none():
 
 
 # Planted for a number 133 ms before the next one: those that are to be reported, and those not.
-HARMLESS = (0.0, 0.0005, 0.0037)
-LATE = (0.0043, 0.017, 0.06, 0.12)
+HARMLESS = (0.0, 0.0005, 0.0041, 0.0077)
+LATE = (0.0083, 0.017, 0.06, 0.12)
 
 
 def test_ten_thousand_numbers_and_every_late_one_is_reported_and_no_other():
@@ -133,9 +141,11 @@ def test_ten_thousand_numbers_and_every_late_one_is_reported_and_no_other():
 @pytest.mark.parametrize("refresh", [50.0, 60.0, 75.0, 144.0])
 def test_ten_thousand_numbers_in_frames(refresh):
     """A quarter of them at each refresh. A delay of less than half a frame costs nothing; a
-    longer one costs a frame or more."""
+    longer one costs a frame or two, of which one may be harmless too where frames are short."""
     random, numbers, frame = Random(int(refresh)), 0, 1 / refresh
     harmless, late = (0.0, 0.3 * frame), (0.7 * frame, 1.7 * frame)
+    if frame < 0.008:
+        harmless, late = (*harmless, late[0]), late[1:]
     while numbers < 2_500:
         setting = FlashSetting(3, 30, 2 / 15)
         delays = {

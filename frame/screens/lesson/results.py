@@ -112,6 +112,7 @@ class ResultsScreen(Panel):
         figures = words.text(
             "flash.figures", rate=_short(report.rate), sd=_short(report.onset_sd_ms),
             worst=_short(report.worst_ms), missed=len(report.missed),
+            limit=_short(report.late_after_ms),
         )  # fmt: skip
         return f"{figures} {steady}".strip()
 

@@ -127,11 +127,15 @@ def refusal(refused: FlashRefused, words: Words) -> Line:
 
 def told(report: FlashReport, words: Words) -> str:
     """What the screen did in a run, in a sentence."""
-    count = len(report.items)
+    count, limit = len(report.items), _short(report.late_after_ms)
     if report.missed:
-        return words.text("flash.late", late=len(report.missed), count=count)
-    rate = Decimal(f"{report.rate:.2f}").normalize()
-    return words.text("flash.on_time", count=count, rate=rate)
+        return words.text("flash.late", late=len(report.missed), count=count, limit=limit)
+    return words.text("flash.on_time", count=count, rate=_short(report.rate), limit=limit)
+
+
+def _short(number: float) -> Decimal:
+    """The number with two places at most."""
+    return Decimal(f"{number:.2f}").normalize()
 
 
 def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:

@@ -1,0 +1,36 @@
+"""The window, with an agenda on the board or as usual; or what keeps it from opening."""
+
+import sys
+from pathlib import Path
+
+from frame.language.catalogue import Words
+from frame.resources import ASSETS
+
+OK, PROBLEMS = 0, 1
+
+
+def show_window(words: Words, agenda: Path | None = None) -> int:
+    """The window until it is closed, on the board where a file with its items is given; 0, or 1
+    where they or the window cannot be had: standard error then says why, and nothing opens."""
+    # What follows takes a while to import, and no other command needs it.
+    from frame.app import NoScreen
+    from frame.course.problems import LessonError, problem_text, read_words
+    from frame.learner.store import StoreError
+    from frame.screens.start import run
+
+    try:
+        run(words, agenda)
+    except NoScreen:
+        print(words.text("cli.no_screen"), file=sys.stderr)
+        return PROBLEMS
+    except StoreError as error:
+        facts = {"path": str(error.where), "found": error.found}
+        newer, unusable = "cli.store_newer", "cli.store_unusable"
+        print(words.text(newer if error.is_newer else unusable, **facts), file=sys.stderr)
+        return PROBLEMS
+    except LessonError as error:
+        problem_words = read_words(ASSETS / "words" / "problems.en.toml")
+        for problem in error.problems:
+            print(problem_text(problem, problem_words), file=sys.stderr)
+        return PROBLEMS
+    return OK
