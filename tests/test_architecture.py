@@ -55,6 +55,8 @@ ORDER: dict[str, list[str]] = {
         "flashing",
         "families",
         "ladder",
+        "climb",
+        "why",
         "exercises",
         "numbers",
         "drawing",
@@ -124,7 +126,12 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],
-    "commands": ["output", "working", "explain judging lessons measure picture code window", "running"],
+    "commands": [
+        "output",
+        "working",
+        "explain judging lessons measure picture code window",
+        "running",
+    ],
     "cli": ["cli"],
     "__main__": ["__main__"],
 }

@@ -4,11 +4,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+from frame.practice.climb import rods_of, rung_of
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import LEVELS, FlashSetting
-from frame.practice.ladder import LadderRules, Try, probe_of, rods_of, rung_of
+from frame.practice.ladder import LadderRules, Try, probe_of
 from frame.practice.rungs import Asked, Rung
 
 SET = 10
@@ -88,7 +89,7 @@ class Choices:
         by_rods = {rods: some for (family, rods), some in tries.items() if family is self.family}
         least = rods = self.family.least_rods
         if self.family.grows and self.digits is None:
-            rods = rods_of(by_rods, rules, least)
+            rods = rods_of(by_rods, self.family, rules)
         elif self.family.grows and self.digits is not None:
             rods = max(least, self.digits + self._room_above)
         rung = rung_of(by_rods.get(rods, ()), rules) if self.rung is None else self.rung

@@ -65,7 +65,7 @@ def build_app(
     pygame.display.set_caption(room.words.text("app.title"))
     app = App(room, window, Who(room))
     if items:
-        from frame.screens.board import BoardScreen
+        from frame.screens.board.screen import BoardScreen
 
         app.take(Push(BoardScreen(room, items)))
     app.after_first_picture = lambda: _after_first_picture(app)

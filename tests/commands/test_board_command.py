@@ -9,9 +9,9 @@ import pytest
 from frame.app import App, Pop
 from frame.cli import english, main
 from frame.course.agenda import load_items
-from frame.screens.board import BoardScreen
+from frame.screens.board.screen import BoardScreen
+from frame.screens.choosing.who import Who
 from frame.screens.start import build_app
-from frame.screens.who import Who
 
 AGENDA = "board: Nets\nitems:\n  - show: 46 + 39\n  - read: 572\n"
 

@@ -11,10 +11,11 @@ import pytest
 from frame.course.agenda import Act as BoardAct
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
-from frame.language.wording import Age
+from frame.language.wording import Listener
 from frame.practice.choices import Sight
 from frame.practice.families import Family
 from frame.practice.rungs import Rung
+from frame.practice.why import Reason
 from frame.resources import ASSETS
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
@@ -86,10 +87,10 @@ def slip_keys() -> Iterator[str]:
 DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "numbers", "half", "again")
 
 FILLED: dict[str, Iterable[object]] = {
-    "age": Age,
-    "self.listener": Age,
-    "age if names_rods(step) else Age.YOUNG": Age,
-    "Age.OLDER": (Age.OLDER,),
+    "listener": Listener,
+    "self.listener": Listener,
+    "listener if names_rods(step) else Listener.YOUNG": Listener,
+    "Listener.OLDER": (Listener.OLDER,),
     "way": ("up", "down"),
     "kind": ("ones", "beads", "place.whole", "place.parts"),
     "finger_of(move)": Finger,
@@ -100,6 +101,7 @@ FILLED: dict[str, Iterable[object]] = {
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
     "section": ("written", "work"),
+    "why.reason": Reason,
     "rung.name": tuple(rung.name for rung in Rung),
     "reached(track, rules).name": tuple(rung.name for rung in Rung),
     "r.name": tuple(rung.name for rung in Rung),
@@ -107,13 +109,12 @@ FILLED: dict[str, Iterable[object]] = {
     "choices.family": Family,
     "one.family": Family,
     "shown.item.act": BoardAct,
-    "tool.sign": ICONS & constants("screens"),
-    "button.sign": ICONS & constants("screens"),
-    "page + 1": range(1, 6),
+    "tool.sign": ICONS & constants("board"),
+    "button.sign": ICONS & set().union(*map(constants, ("parts", "lesson", "board", "choosing"))),
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
-    "name": ("explain", "judge", "lessons", "picture", "board", "measure"),
+    "name": ("explain", "judge", "lessons", "picture", "board", "measure", "code"),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }
 """What the places of keys that are put together in code can be filled with, by its expression."""

@@ -4,7 +4,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from frame.practice.choices import Choices, Tracks
-from frame.practice.ladder import reached
+from frame.practice.climb import reached
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.parts.flashing import size_note
@@ -38,7 +38,7 @@ def _standing(room: Room, choices: Choices, tries: Tracks) -> str:
     rung, rods = choices.standing(tries, rules)
     following = words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
     track = tries.get((choices.family, rods), ())
-    if not track:
+    if (rung_reached := reached(track, rules)) is None:
         return following
-    name = words.text(f"rung.{reached(track, rules).name}")
+    name = words.text(f"rung.{rung_reached.name}")
     return f"{following} {words.text('practise.reached', rung=name)}"

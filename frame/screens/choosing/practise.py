@@ -184,7 +184,7 @@ class PractiseScreen(DialPage):
 
     def _flash_rows(self) -> tuple[Dial, ...]:
         one, line = self.choices, self.room.words.line
-        level = line("practise.level", level=one.level) if self._is_level else Line("–", "")
+        level = line("practise.level", level=one.level, levels=len(LEVELS)) if self._is_level else Line("–", "")
         each, total = _decimal(one.flash.interval), _decimal(one.flash.total)
         pace = line("practise.each", seconds=each, total=total)
         levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
