@@ -1,7 +1,6 @@
 """The classroom: how large the screen is and where the seats are; then what the last row reads."""
 
 import math
-from collections.abc import Sequence
 from decimal import Decimal
 
 from frame.language.lines import Line
@@ -81,38 +80,47 @@ class ClassroomScreen(DialPage):
 
     def rows(self) -> tuple[Dial, ...]:
         """Whether there is a class; the measures only where there is."""
-        now, line = self.room.settings, self.room.words.line
-        use = self.switch(line("classroom.use"), "classroom")
+        now = self.room.settings
+        use = self.switch("classroom.use", name="classroom")
         if not now.classroom:
             return (use,)
-        nearest = [seat for seat in SEATS if seat <= now.farthest_seat]
-        farthest = [seat for seat in SEATS if seat >= now.nearest_seat]
         shapes = [(Line(shape.value, shape.value), shape) for shape in ScreenShape]
         return (
             use,
-            self._measure("screen", "screen_diagonal", DIAGONALS, self._corner_to_corner()),
-            self.pick(line("classroom.shape"), "screen_shape", shapes),
-            self._measure("nearest", "nearest_seat", nearest, self._seat(now.nearest_seat)),
-            self._measure("farthest", "farthest_seat", farthest, self._seat(now.farthest_seat)),
+            self.turn(
+                "classroom.screen",
+                name="screen_diagonal",
+                values=DIAGONALS,
+                shown=self._corner_to_corner(now.screen_diagonal),
+            ),
+            self.pick("classroom.shape", name="screen_shape", values=shapes),
+            self.turn(
+                "classroom.nearest",
+                name="nearest_seat",
+                values=[seat for seat in SEATS if seat <= now.farthest_seat],
+                shown=self._metres(now.nearest_seat),
+            ),
+            self.turn(
+                "classroom.farthest",
+                name="farthest_seat",
+                values=[seat for seat in SEATS if seat >= now.nearest_seat],
+                shown=self._metres(now.farthest_seat),
+            ),
         )
 
-    def _measure(self, key: str, name: str, values: Sequence[float], shown: Line) -> Dial:
-        return self.turn(self.room.words.line(f"classroom.{key}"), name, values, shown)
-
-    def _corner_to_corner(self) -> Line:
-        diagonal = self.room.settings.screen_diagonal
+    def _corner_to_corner(self, diagonal: float) -> Line:
         inches = round(diagonal / METRES_IN_INCH)
         return self.room.words.line("classroom.across", metres=_metres(diagonal), inches=inches)
 
-    def _seat(self, distance: float) -> Line:
-        return self.room.words.line("classroom.metres", metres=_metres(distance))
+    def _metres(self, length: float) -> Line:
+        return self.room.words.line("classroom.metres", metres=_metres(length))
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows, and what follows from the measures."""
         self.paint_title(brushes, self.room.words.text("classroom.title"))
         self.paint_rows(brushes)
         if not self.verdict:
-            brushes.text(self.details[0], self.band(24, 12), 1)
+            brushes.text(self.details[0], self.band(27, 12), 1)
             return
         brushes.text(self.verdict, self.band(55.5, 8), 1, bold=True)
         for index, text in enumerate(self.details):

@@ -142,26 +142,28 @@ class PractiseScreen(DialPage):
         family = line(f"family.{one.family}")
         is_own = one.own and one.family.is_of_sums
         seen = (
-            self.pick(line("practise.rung"), "rung", rungs[:5]),
-            self.pick(Line("", ""), "rung", rungs[5:]),
+            self.pick("practise.rung", name="rung", values=rungs[:5]),
+            self.pick("", name="rung", values=rungs[5:]),
         )
         return (
-            self.turn(line("practise.family"), "family", families_known(self.known), family),
+            self.turn(
+                "practise.family", name="family", values=families_known(self.known), shown=family
+            ),
             *(() if is_own else seen),
-            self.pick(line("practise.digits"), "digits", digits, usual),
+            self.pick("practise.digits", name="digits", values=digits, usual=usual),
             *(self._sum_rows() if one.family.is_of_sums else ()),
         )
 
     def _sum_rows(self) -> tuple[Dial, ...]:
         """How many numbers a column has, or how long the second number is; the frame."""
-        one, line = self.choices, self.room.words.line
-        frame = self.pick(line("practise.frame"), "own", self._frames)
+        one = self.choices
+        frame = self.pick("practise.frame", name="own", values=self._frames)
         if one.family.is_of_columns:
             return self._number("practise.terms", "terms", range(2, MOST_TERMS + 1)), frame
         if one.family is Family.ROOT:
             return (frame,)
         by = self._numbers(range(1, MOST_BY + 1))
-        return self.pick(line("practise.by"), "by", by), frame
+        return self.pick("practise.by", name="by", values=by), frame
 
     @property
     def _frames(self) -> list[tuple[Line, object]]:
@@ -176,32 +178,36 @@ class PractiseScreen(DialPage):
         return (
             self._number("practise.digits", "call_digits", range(1, MOST_CALLED_DIGITS + 1)),
             self._number("practise.terms", "call_count", range(2, MOST_CALLED + 1)),
-            self.turn(line("practise.pace"), "call_pace", paces, pace),
-            self.switch(line("practise.minus"), "minus"),
-            self.switch(line("practise.by_place"), "by_place"),
-            self.pick(line("practise.frame"), "sight", sights),
+            self.turn("practise.pace", name="call_pace", values=paces, shown=pace),
+            self.switch("practise.minus", name="minus"),
+            self.switch("practise.by_place", name="by_place"),
+            self.pick("practise.frame", name="sight", values=sights),
         )
 
     def _flash_rows(self) -> tuple[Dial, ...]:
         one, line = self.choices, self.room.words.line
-        level = line("practise.level", level=one.level, levels=len(LEVELS)) if self._is_level else Line("–", "")
+        level = (
+            line("practise.level", level=one.level, levels=len(LEVELS))
+            if self._is_level
+            else Line("–", "")
+        )
         each, total = _decimal(one.flash.interval), _decimal(one.flash.total)
         pace = line("practise.each", seconds=each, total=total)
         levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
         paces = [seconds for seconds in FLASH_SECONDS if self._may_flash(seconds)]
         return (
-            self.turn(line("practise.level_name"), "level", levels, level),
+            self.turn("practise.level_name", name="level", values=levels, shown=level),
             self._number("practise.digits", "flash_digits", range(*_beyond(DIGITS))),
             self._number("practise.terms", "flash_count", range(*_beyond(COUNT))),
-            self.turn(line("practise.pace"), "flash_interval", paces, pace),
-            self.switch(line("practise.minus"), "minus"),
-            self.pick(line("practise.frame"), "own", self._frames),
+            self.turn("practise.pace", name="flash_interval", values=paces, shown=pace),
+            self.switch("practise.minus", name="minus"),
+            self.pick("practise.frame", name="own", values=self._frames),
         )
 
     def _number(self, key: str, name: str, values: range) -> Dial:
         """A row with less and more of a number."""
         now = int(str(self.now(name)))
-        return self.turn(self.room.words.line(key), name, values, self._count(now))
+        return self.turn(key, name=name, values=values, shown=self._count(now))
 
     def _count(self, number: int) -> Line:
         return Line(str(number), self.room.words.number(number))

@@ -73,7 +73,9 @@ class SettingsScreen(DialPage):
         """A row of choices for each setting."""
         line = self.room.words.line
         return tuple(
-            self.pick(line(one.key), one.name, [(line(key), value) for key, value in one.choices])
+            self.pick(
+                one.key, name=one.name, values=[(line(key), value) for key, value in one.choices]
+            )
             for one in self.section.rows
         )
 

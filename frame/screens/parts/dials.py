@@ -1,8 +1,9 @@
-"""Rows of things to choose: one of a few, or a value with less and more beside it."""
+"""Rows of things to choose: one of a few, or a value with less and more beside it, and with leaps
+where there are many."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 import pygame
 
@@ -16,17 +17,18 @@ _LABEL_HEIGHT = 2.8
 _MOST_APART = 10.3
 _BETWEEN = 1.3
 """Units between two rows."""
-_GAP, _CLOSE_GAP = 0.7, 0.3
-"""Units between two choices, and between more than _FEW."""
-_FEW = 9
+_GAP = 0.7
+"""Units between two choices."""
+_FEW = 8
+_LEAPS = 4
+"""Of more than a few values one comes from one end to the other in so many leaps."""
 _ALIKE = 1e-9
 """Numbers no further apart than this are one."""
 
 Act = Callable[[], object]
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """One of a row: its text, whether it is chosen, and what choosing it does."""
 
     text: Line
@@ -34,16 +36,24 @@ class Choice:
     act: Act
 
 
+class Turn(NamedTuple):
+    """What turns a row to another value: its sign, what it is called, and what it does; None at
+    the end of the values."""
+
+    sign: str
+    name: Line
+    act: Act | None
+
+
 @dataclass(frozen=True, slots=True)
 class Dial:
-    """A row: its name, and either its choices, or a value and what less and more of it do; None
-    where there is no less or no more."""
+    """A row: its name, and either its choices, or a value and what turns it, from far less to far
+    more."""
 
     label: Line
     choices: tuple[Choice, ...] = ()
     value: Line | None = None
-    less: Act | None = None
-    more: Act | None = None
+    turns: tuple[Turn, ...] = ()
 
     @property
     def spoken(self) -> str:
@@ -74,7 +84,7 @@ class DialPage(Page):
         """What can be touched of each row."""
         self.dials = self.rows()
         for dial, (_, area) in zip(self.dials, self.places(), strict=True):
-            self.buttons += self._buttons(dial, area)
+            self.buttons += self._choices(dial, area) if dial.choices else _turns(dial, area)
 
     def places(self) -> list[tuple[pygame.Rect, pygame.Rect]]:
         """For each row the places for its name and for what can be touched: in a narrow window
@@ -93,70 +103,70 @@ class DialPage(Page):
             top += high + apart
         return places
 
-    def _buttons(self, dial: Dial, area: pygame.Rect) -> list[Button]:
-        line = self.room.words.line
-        if dial.choices:
-            gap = _GAP if len(dial.choices) <= _FEW else _CLOSE_GAP
-            places = abreast(area, len(dial.choices), round(self.unit * gap))
-            chosen = line("sign.chosen")
-            return [
-                Button(
-                    place, one.act, one.text.show, style=Style.CHOICE, step=0,
-                    chosen=one.is_chosen, bold=one.is_chosen,
-                    name=_spoken(dial.label, one.text, chosen if one.is_chosen else None),
-                )
-                for place, one in zip(places, dial.choices, strict=True)
-            ]  # fmt: skip
-        less = pygame.Rect(area.topleft, (area.h, area.h))
-        more = less.move(area.w - area.h, 0)
-        return [
-            Button(
-                place, act, sign=sign,
-                name=_spoken(dial.label, dial.value, line(f"sign.{sign}")),
-            )
-            for sign, act, place in (("less", dial.less, less), ("more", dial.more, more))
-            if act
-        ]  # fmt: skip
+    def _choices(self, dial: Dial, area: pygame.Rect) -> Iterator[Button]:
+        chosen = self.room.words.line("sign.chosen")
+        places = abreast(area, len(dial.choices), round(self.unit * _GAP))
+        for place, one in zip(places, dial.choices, strict=True):
+            yield Button(
+                place, one.act, one.text.show, style=Style.CHOICE, step=0, chosen=one.is_chosen,
+                bold=one.is_chosen,
+                name=_spoken(dial.label, one.text, chosen if one.is_chosen else None),
+            )  # fmt: skip
 
     def paint_rows(self, brushes: Brushes) -> None:
         """The names of the rows, and their values."""
         for dial, (label, area) in zip(self.dials, self.places(), strict=True):
             brushes.text(dial.label.show, label, 1)
             if dial.value:
-                between = area.inflate(-2 * area.h - 8, 0)
+                between = area.inflate(-len(dial.turns) * _step(area), 0)
                 brushes.text(dial.value.show, between, 1, bold=True, align="centre")
 
     def pick(
-        self, label: Line, name: str, values: Sequence[tuple[Line, object]], usual: object = None
+        self, key: str, *, name: str, values: Sequence[tuple[Line, object]], usual: object = None
     ) -> Dial:
-        """A row of which one is chosen, the `usual` one where nothing is."""
+        """A row of which one is chosen, the `usual` one where nothing is; without a `key` for its
+        name it goes on with the row above."""
         now = self.now(name)
         now = usual if now is None else now
         choices = (Choice(text, now == one, self.setter(**{name: one})) for text, one in values)
-        return Dial(label, tuple(choices))
+        return Dial(self._label(key), tuple(choices))
 
-    def switch(self, label: Line, name: str) -> Dial:
+    def switch(self, key: str, *, name: str) -> Dial:
         """A row of on and off."""
         line = self.room.words.line
-        return self.pick(label, name, [(line("settings.on"), True), (line("settings.off"), False)])
+        values = [(line("settings.on"), True), (line("settings.off"), False)]
+        return self.pick(key, name=name, values=values)
 
-    def turn(self, label: Line, name: str, values: Sequence[Any], shown: Line) -> Dial:
-        """A row with less and more of a value."""
+    def turn(self, key: str, *, name: str, values: Sequence[Any], shown: Line) -> Dial:
+        """A row with less and more of a value; of many values also with leaps."""
         before, after = beside(self.now(name), values)
-        return Dial(
-            label,
-            value=shown,
-            less=self.setter(**{name: before[-1]}) if before else None,
-            more=self.setter(**{name: after[0]}) if after else None,
-        )
+        line, leap = self.room.words.line, -(-len(values) // _LEAPS)
 
-    def setter(self, **changes: object) -> Callable[[], None]:
+        def to(some: Sequence[Any], steps: int) -> Act | None:
+            return self.setter(**{name: some[min(steps, len(some)) - 1]}) if some else None
+
+        turns = (
+            Turn("much_less", line("sign.much_less"), to(before[::-1], leap)),
+            Turn("less", line("sign.less"), to(before[::-1], 1)),
+            Turn("more", line("sign.more"), to(after, 1)),
+            Turn("much_more", line("sign.much_more"), to(after, leap)),
+        )
+        turns = turns if len(values) > _FEW else turns[1:3]
+        return Dial(self._label(key), value=shown, turns=turns)
+
+    def _label(self, key: str) -> Line:
+        return self.room.words.line(key) if key else Line("", "")
+
+    def setter(self, **changes: object) -> Act:
         """What has this chosen, and shows and says it."""
 
         def change() -> None:
             before = {dial.spoken for dial in self.dials}
+            focused = None if self.focus is None else self.buttons[self.focus].place
             self.choose(**changes)
             self.rearrange()
+            if focused:
+                self.focus = _nearest(focused, self.buttons)
             new = " ".join(dial.spoken for dial in self.dials if dial.spoken not in before)
             if self.focus is not None:
                 self.speak_focus()
@@ -164,6 +174,33 @@ class DialPage(Page):
                 self.room.say(Line(new, new))
 
         return change
+
+
+def _turns(dial: Dial, area: pygame.Rect) -> Iterator[Button]:
+    """Half of them from the left, half from the right, as squares."""
+    half, step = len(dial.turns) // 2, _step(area)
+    for at, turn in enumerate(dial.turns):
+        place = pygame.Rect(area.left + at * step, area.top, area.h, area.h)
+        if at >= half:
+            place.right = area.right - (len(dial.turns) - 1 - at) * step
+        if turn.act:
+            name = _spoken(dial.label, dial.value, turn.name)
+            yield Button(place, turn.act, sign=turn.sign, name=name)
+
+
+def _nearest(place: pygame.Rect, buttons: Sequence[Button]) -> int:
+    """The button nearest to where one was, in its row if there is one."""
+
+    def distance(at: int) -> tuple[int, int]:
+        there = buttons[at].place
+        return abs(there.centery - place.centery), abs(there.centerx - place.centerx)
+
+    return min(range(len(buttons)), key=distance)
+
+
+def _step(area: pygame.Rect) -> int:
+    """How far it is from one turn to the next."""
+    return round(area.h * 9 / 8)
 
 
 def _spoken(*parts: Line | None) -> str:
