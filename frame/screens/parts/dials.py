@@ -151,8 +151,8 @@ class DialPage(Page):
             Turn("more", line("sign.more"), to(after, 1)),
             Turn("much_more", line("sign.much_more"), to(after, leap)),
         )
-        turns = turns if len(values) > _FEW else turns[1:3]
-        return Dial(self._label(key), value=shown, turns=turns)
+        is_long = len(values) > _FEW
+        return Dial(self._label(key), value=shown, turns=turns if is_long else turns[1:3])
 
     def _label(self, key: str) -> Line:
         return self.room.words.line(key) if key else Line("", "")
