@@ -80,13 +80,14 @@ class SettingsScreen(DialPage):
         )
 
     def _arrange_computer(self) -> None:
-        words = self.room.words
-        for top, entries in (
-            (32, (("classroom.title", ClassroomScreen), ("sign.board", BoardScreen))),
-            (44, (("code.change", self._new_code),)),
-        ):
-            for place, (key, make) in zip(self._halves(top), entries, strict=False):
-                self.buttons.append(Button(place, partial(self._open, make), words.text(key)))
+        text = self.room.words.text
+        classroom, board = self._halves(32)
+        code = self._halves(44)[0]
+        self.buttons += [
+            Button(classroom, partial(self._open, ClassroomScreen), text("classroom.title")),
+            Button(board, partial(self._open, BoardScreen), text("sign.board")),
+            Button(code, partial(self._open, self._new_code), text("code.change")),
+        ]
 
     def _halves(self, top: float) -> list[pygame.Rect]:
         return abreast(self.band(top, 9), 2, 2 * self.unit)
