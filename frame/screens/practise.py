@@ -14,19 +14,14 @@ from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
     MOST_BY,
-    MOST_CALLED,
-    MOST_CALLED_DIGITS,
-    MOST_DIGITS,
-    MOST_TERMS,
-    USUAL_DIGITS,
     Choices,
     Sight,
     families_known,
 )
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import ExerciseError
 from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS, LEVELS
-from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked, Rung
 from frame.room import Room
 from frame.screens.dials import Choice, Dial, beside
@@ -50,24 +45,29 @@ class PractiseScreen(Panel):
         self.known = known_facts(room)
         known = families_known(self.known)
         choices = room.choices or Choices()
-        if known and choices.family not in known:
-            choices = replace(choices, family=known[-1])
+        if known and choices.beads.family not in known:
+            choices = replace(choices, beads=replace(choices.beads, family=known[-1]))
         room.choices = self._allowed(choices)
-        self.tries = tracks(room.tries())
+        self.tries = room.tries()
 
     def _allowed(self, choices: Choices) -> Choices:
         """The choices, with the nearest level that is allowed where the pace is not."""
+        flash = choices.flashed.setting
+        if flash is None or self._may_flash(flash.interval):
+            return choices
         allowed = max(one.number for one in LEVELS if self._may_flash(one.setting.interval))
-        level = min(choices.level, allowed)
-        is_flash = self._may_flash(choices.flash.interval)
-        return replace(
-            choices, level=level, flash=choices.flash if is_flash else LEVELS[level - 1].setting
-        )
+        nearest = LEVELS[min(choices.flashed.level.number, allowed) - 1].setting
+        return replace(choices, flashed=replace(choices.flashed, setting=nearest))
 
     @property
     def choices(self) -> Choices:
         """What is chosen so far."""
         return self.room.choices or Choices()
+
+    @property
+    def settled(self) -> Choices:
+        """The choices with what the ladders say in place of what is not chosen."""
+        return self.choices.settled(self.tries, self.room.settings.ladder_rules)
 
     @property
     def greeting(self) -> Line | None:
@@ -76,7 +76,7 @@ class PractiseScreen(Panel):
 
     def resumed(self, result: object) -> Change | None:
         """A set is over: the ladder may say something else now."""
-        self.tries = tracks(self.room.tries())
+        self.tries = self.room.tries()
         self.rearrange()
         return None
 
@@ -87,7 +87,7 @@ class PractiseScreen(Panel):
         for index, (asked, key) in enumerate(TITLES.items()):
             place = self.rect(12 + index * (width + 2), 12.5, width, 7.5)
             chosen = self.choices.asked is asked
-            act = self._setter(asked=asked)
+            act = self._to(replace(self.choices, asked=asked))
             self.buttons.append(
                 Button(place, act, words.text(key), style=Style.TAB, step=1, chosen=chosen)
             )
@@ -122,12 +122,11 @@ class PractiseScreen(Panel):
         return self._bead_dials() if self.known else ()
 
     def _bead_dials(self) -> tuple[Dial, ...]:
-        one, words = self.choices, self.room.words
-        by_ladder = words.text("practise.by_ladder")
-        rungs = [(by_ladder, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
-        ladder = [(by_ladder, None)] if one.family.grows else []
-        digits = [*ladder, *((str(d), d) for d in range(1, MOST_DIGITS + 1))]
-        usual = None if one.family.grows else USUAL_DIGITS
+        one, words = self.choices.beads, self.room.words
+        by_ladder = words.line("practise.by_ladder")
+        rungs = [(by_ladder.show, None), *((words.text(f"rung.{r.name}"), r) for r in Rung)]
+        ladder = [None] if one.family.grows else []
+        digits = self.settled.beads.digits if one.digits or not ladder else None
         family = words.line(f"family.{one.family}")
         is_own = one.own and one.family.is_of_sums
         seen = (
@@ -137,7 +136,12 @@ class PractiseScreen(Panel):
         return (
             self._turn("practise.family", "family", families_known(self.known), family),
             *(() if is_own else seen),
-            self._pick("practise.digits", "digits", digits, usual),
+            self._turn(
+                "practise.digits",
+                "digits",
+                [*ladder, *range(1, MOST_DIGITS + 1)],
+                self._count(digits) if digits else by_ladder,
+            ),
             *(self._sum_dials() if one.family.is_of_sums else ()),
         )
 
@@ -146,10 +150,11 @@ class PractiseScreen(Panel):
 
     def _size_dials(self) -> tuple[Dial, ...]:
         """How many numbers a column has, or how long the second number is."""
-        if self.choices.family.is_of_columns:
-            terms = range(2, MOST_TERMS + 1)
-            return (self._turn("practise.terms", "terms", terms, self._count(self.choices.terms)),)
-        if self.choices.family is Family.ROOT:
+        beads = self.settled.beads
+        if beads.family.is_of_columns:
+            rows = range(2, beads.family.most_rows + 1)
+            return (self._turn("practise.terms", "rows", rows, self._count(beads.rows or 2)),)
+        if beads.family is Family.ROOT:
             return ()
         return (self._pick("practise.by", "by", [(str(d), d) for d in range(1, MOST_BY + 1)]),)
 
@@ -164,31 +169,33 @@ class PractiseScreen(Panel):
         return [(text("settings.on"), True), (text("settings.off"), False)]
 
     def _call_dials(self) -> tuple[Dial, ...]:
-        one, text = self.choices, self.room.words.text
-        gap = _decimal(CALL_PACES[one.call_pace])
-        pace = self.room.words.line("practise.gap", seconds=gap)
+        one, text = self.settled.called, self.room.words.text
+        pace = self.room.words.line("practise.gap", seconds=_decimal(one.pace or 0))
         sights = [(text(f"sight.{sight}"), sight) for sight in Sight]
-        digits, counts = range(1, MOST_CALLED_DIGITS + 1), range(2, MOST_CALLED + 1)
+        digits, rows = range(1, MOST_DIGITS + 1), range(2, MOST_ROWS + 1)
         return (
-            self._turn("practise.digits", "call_digits", digits, self._count(one.call_digits)),
-            self._turn("practise.terms", "call_count", counts, self._count(one.call_count)),
-            self._turn("practise.pace", "call_pace", range(len(CALL_PACES)), pace),
+            self._turn("practise.digits", "digits", digits, self._count(one.digits or 1)),
+            self._turn("practise.terms", "rows", rows, self._count(one.rows or 2)),
+            self._turn("practise.pace", "pace", CALL_PACES, pace),
             self._pick("practise.minus", "minus", self._on_off),
             self._pick("practise.by_place", "by_place", self._on_off),
             self._pick("practise.frame", "sight", sights),
         )
 
     def _flash_dials(self) -> tuple[Dial, ...]:
-        one, line = self.choices, self.room.words.line
-        flash, most = one.flash, len(LEVELS)
-        named = line("practise.level", level=one.level, levels=most)
-        level = named if self._is_level else Line("–", "")
+        one, line = self.settled.flashed, self.room.words.line
+        flash = one.setting or LEVELS[0].setting
+        levels = [level for level in LEVELS if self._may_flash(level.setting.interval)]
+        at = min(one.level.number, len(levels))
+        named = line("practise.level", level=at, levels=len(LEVELS))
+        is_level = flash == one.level.setting
         each, total = _decimal(flash.interval), _decimal(flash.total)
         pace = line("practise.each", seconds=each, total=total)
-        levels = [level.number for level in LEVELS if self._may_flash(level.setting.interval)]
         paces = [seconds for seconds in FLASH_SECONDS if self._may_flash(seconds)]
+        less = self._to(self.choices.at(levels[at - 2])) if at > 1 else None
+        more = self._to(self.choices.at(levels[at])) if at < len(levels) else None
         return (
-            self._turn("practise.level_name", "level", levels, level),
+            self._dial("practise.level_name", named if is_level else Line("–", ""), less, more),
             self._flash_turn("practise.digits", "digits", range(*_beyond(DIGITS)), flash.digits),
             self._flash_turn("practise.terms", "count", range(*_beyond(COUNT)), flash.count),
             self._dial("practise.pace", pace, *self._steps("interval", paces, flash.interval)),
@@ -196,21 +203,14 @@ class PractiseScreen(Panel):
             self._pick("practise.frame", "own", self._frames),
         )
 
-    @property
-    def _is_level(self) -> bool:
-        return LEVELS[self.choices.level - 1].setting == self.choices.flash
-
     def _may_flash(self, interval: float) -> bool:
         """Whether so quick a pace may be chosen: beyond the safe rate only where an adult has
         allowed it."""
         return self.room.settings.quick_flash or not needs_caution(interval)
 
-    def _pick(
-        self, key: str, name: str, values: Sequence[tuple[str, object]], usual: object = None
-    ) -> Dial:
-        """A row of which one is chosen, the `usual` one where nothing is."""
-        now = getattr(self.choices, name)
-        now = usual if now is None else now
+    def _pick(self, key: str, name: str, values: Sequence[tuple[str, object]]) -> Dial:
+        """A row of which one is chosen."""
+        now = getattr(self.choices.part, name)
         label = self.room.words.text(key) if key else ""
         choices = tuple(
             Choice(text, now == one, self._setter(**{name: one})) for text, one in values
@@ -219,7 +219,8 @@ class PractiseScreen(Panel):
 
     def _turn(self, key: str, name: str, values: Sequence[Value], shown: Line) -> Dial:
         """A row with less and more of a value."""
-        at = list(values).index(getattr(self.choices, name))
+        now = getattr(self.choices.part, name)
+        at = list(values).index(now if now in values else getattr(self.settled.part, name))
         less = self._setter(**{name: values[at - 1]}) if at else None
         more = self._setter(**{name: values[at + 1]}) if at + 1 < len(values) else None
         return self._dial(key, shown, less, more)
@@ -238,7 +239,9 @@ class PractiseScreen(Panel):
 
     def _flash_setter(self, name: str, value: float) -> Callable[[], None]:
         changed: Mapping[str, Any] = {name: value}
-        return self._setter(flash=replace(self.choices.flash, **changed))
+        return self._setter(
+            setting=replace(self.settled.flashed.setting or LEVELS[0].setting, **changed)
+        )
 
     def _dial(
         self, key: str, shown: Line, less: Callable[[], None] | None,
@@ -256,10 +259,11 @@ class PractiseScreen(Panel):
         return Line(str(number), self.room.words.number(number))
 
     def _setter(self, **changes: object) -> Callable[[], None]:
+        return self._to(self.choices.choose(**changes))
+
+    def _to(self, choices: Choices) -> Callable[[], None]:
         def change() -> None:
-            if "level" in changes:
-                changes["flash"] = LEVELS[int(str(changes["level"])) - 1].setting
-            self.room.choices = replace(self.choices, **changes)  # type: ignore[arg-type]
+            self.room.choices = choices
             self.note = ""
             self.rearrange()
             self.speak_focus()
