@@ -73,7 +73,7 @@ def test_the_ends_of_every_dial_are_well_laid_out(room):
 @pytest.mark.parametrize("name", FLASHED)
 def test_the_note_of_the_practice_page_has_room(room, name):
     room.settings = replace(FLASHED[name], all_open=True, quick_flash=True)
-    room.choices = Choices(asked=Asked.FLASHED, flash=FlashSetting(6, 30, 2 / 15))
+    room.choices = Choices(Asked.FLASHED).choose(setting=FlashSetting(6, 30, 2 / 15))
     assert_well_laid_out([(name, PractiseScreen(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 

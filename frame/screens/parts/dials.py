@@ -12,11 +12,11 @@ from frame.screens.parts.page import Page, abreast
 from frame.view.widgets import Brushes, Button, Style
 
 _LABEL_SHARE = 0.3
-_LABEL_HEIGHT = 2.8
+_LABEL_HEIGHT = 2.6
 """Units, where the name of a row stands above it."""
 _MOST_APART = 10.3
-_BETWEEN = 1.3
-"""Units between two rows."""
+_BETWEEN, _NARROWLY_BETWEEN = 1.3, 0.7
+"""Units between two rows, wide windows and narrow ones."""
 _GAP = 0.7
 """Units between two choices."""
 _FEW = 8
@@ -92,9 +92,10 @@ class DialPage(Page):
         above = [_LABEL_HEIGHT * bool(self.is_narrow and one.label.show) for one in self.dials]
         apart = (self.bottom - self.top - sum(above)) / max(1, len(self.dials))
         apart, top, places = min(_MOST_APART, apart), self.top, []
+        free = apart - (_NARROWLY_BETWEEN if self.is_narrow else _BETWEEN)
         for high in above:
-            label = self.band(top, high or apart - _BETWEEN)
-            area = self.band(top + high, apart - _BETWEEN)
+            label = self.band(top, high or free)
+            area = self.band(top + high, free)
             if not self.is_narrow:
                 area.left += round(area.w * _LABEL_SHARE)
                 area.w = label.right - area.left
