@@ -31,6 +31,11 @@ class Dues:
         del self._times[name]
         return True
 
+    def fallen(self, now: float) -> tuple[StrEnum, ...]:
+        """What has fallen due, the earliest first; it is waited for no longer."""
+        due = sorted(self._times, key=self._times.__getitem__)
+        return tuple(name for name in due if self.take(name, now))
+
     def wakes_in(self, now: float) -> float | None:
         """In how many seconds the first of them falls due, None where nothing is waited for."""
         return max(SOONEST, min(self._times.values()) - now) if self._times else None

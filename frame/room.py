@@ -39,8 +39,9 @@ class Room:
     `is_unsaved` tells that something could not be written and is kept until it can. `hand_at` is
     where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
     the screen that was found for flashed numbers, `choices` what was practised last. `settings`
-    are those in force: the learner's, or where nobody is here the `computer`'s. The course
-    is loaded when it is first asked for, so that the window opens without it."""
+    are those in force: the learner's, or where nobody is here the `computer`'s; `waiting` is a
+    learner who has stepped aside for a class. The course is loaded when it is first asked for, so
+    that the window opens without it."""
 
     words: Words
     store: Store
@@ -52,6 +53,7 @@ class Room:
     random: Random
     sounds: Sounds = field(default_factory=Silence)
     learner: Learner | None = None
+    waiting: Learner | None = None
     sitting: str | None = None
     computer: Settings = field(init=False)
     settings: Settings = field(init=False)
@@ -123,6 +125,18 @@ class Room:
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self.choices = None
         self._use(self.computer)
+
+    def step_aside(self) -> None:
+        """A class is here: whoever was here waits, and all is as the computer is set."""
+        self.waiting, self.learner = self.learner, None
+        self._use(self.computer)
+
+    def step_back(self) -> None:
+        """The class is over: whoever waits is here again."""
+        learner, self.waiting = self.waiting, None
+        if learner is not None:
+            self.learner = learner
+            self._use(self.store.settings(learner))
 
     def set(self, **changes: object) -> None:
         """Change settings and keep them: the learner's where somebody is here, but what belongs to

@@ -81,7 +81,7 @@ def look_at(screen, size):
 
 def has_frame(screen):
     """Whether a frame is seen on a screen that may have one."""
-    return getattr(screen, "has_field", True)
+    return getattr(getattr(screen, "guide", screen), "has_field", True)
 
 
 def flaws(sight):

@@ -36,6 +36,8 @@ class Act(StrEnum):
 MOST_ITEMS = 100
 MOST_IN_NUMBER = {Act.CALL: MOST_DIGITS, Act.FLASH: DIGITS[1]}
 """How many digits a called or flashed number has at most."""
+MOST_SIGNS = 300
+"""How long a sum for the board is at most: fifteen numbers of fourteen digits."""
 
 SUFFIXES = (".yaml", ".yml")
 """How the names of agendas end."""
@@ -235,7 +237,7 @@ def _read(act: Act, fields: Fields, mark: Mark) -> Item | None:
 
 def _calculation(act: Act, fields: Fields) -> Calculation | None:
     if act is not Act.READ:
-        return fields.calculation(act, MOST_PLACES)
+        return fields.calculation(act, MOST_PLACES, MOST_SIGNS)
     number = fields.decimal(act, 0, 10**MOST_RODS - 1)
     return None if number is None else Sum((number,))
 

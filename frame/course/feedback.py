@@ -119,9 +119,22 @@ class Feedback:
             return self.words.line("flash.ready")
         return None
 
-    def of_sum(self, work: Work) -> Line:
-        """The numbers of an exercise, to be heard one after another."""
-        calculation = work.exercise.sum
+    def of_number(self, number: Decimal) -> Line:
+        """A number alone."""
+        return self.words.line("lesson.number", number=number)
+
+    def of_reading(self, work: Work) -> Line:
+        """What the frame of an exercise reads."""
+        return self.words.line("lesson.it_reads", number=read(work.start))
+
+    def of_asked(self, work: Work) -> Line | None:
+        """What an exercise asks, to be heard: the number to set, or the numbers of its sum one
+        after another; nothing where a frame is to be read or cleared."""
+        calculation, kind = work.exercise.sum, work.exercise.kind
+        if kind is Kind.SET:
+            return self.of_number(work.exercise.number)
+        if kind is not Kind.SUM:
+            return None
         if not isinstance(calculation, Sum):
             return self._of_operation(calculation)
         first, *others = calculation.terms
@@ -164,11 +177,14 @@ class Feedback:
     def of_answer(self, number: Decimal, work: Work, *, is_last: bool = True) -> Line:
         """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
-            key = "lesson.look_again" if len(work.slips) < 2 else "lesson.it_reads"
-            return self.words.line(key, number=read(work.start))
+            is_first = len(work.slips) < 2
+            return self.words.line("lesson.look_again") if is_first else self.of_reading(work)
         if work.asks_rest and not work.finished:
-            is_first = work.given_rest is None
-            return self.words.line("lesson.what_rest" if is_first else "lesson.rest_again")
+            if work.given_rest is None:
+                return self.words.line("lesson.what_rest")
+            if work.level is not Help.SHOW:
+                return self.words.line("lesson.rest_again")
+            return self.words.line("lesson.rest_is", rest=work.exercise.sum.remainder or 0)
         if work.exercise.asks_reading and not work.finished:
             is_column = isinstance(work.exercise.sum, Sum)
             below = self.words.line("lesson.reads_below" if is_column else "lesson.reads_signs")

@@ -153,14 +153,16 @@ class Fields:
             return float(word.text)
         return None
 
-    def calculation(self, key: str, most_places: int) -> Calculation | None:
+    def calculation(
+        self, key: str, most_places: int, most_signs: int = MOST_IN_SUM
+    ) -> Calculation | None:
         """The value as a column of two or more numbers, a product, a quotient or a root, or None.
         A quotient or root with `places` is rounded to so many decimals."""
         word = self.word(key, "sum")
         if word is None:
             return None
-        if len(word.text) > MOST_IN_SUM:
-            self.report.add(word.mark, "long", count=len(word.text), most=MOST_IN_SUM)
+        if len(word.text) > most_signs:
+            self.report.add(word.mark, "long", count=len(word.text), most=most_signs)
             return None
         try:
             calculation = parse_calculation(word.text)

@@ -22,15 +22,19 @@ from frame.technique.conventions import USUAL, Conventions, Strictness
 from frame.technique.judge import Verdict
 from frame.technique.places import frame_for
 
-MOST_ROUNDS = 3
+MOST_ROUNDS = 2
+"""A set comes twice at most. Nobody is held before one: a lesson that was worked through ends well,
+and the next one opens; whether it was mastered is kept apart."""
+_DRAWS = 8
+"""So often a set that comes again is drawn, to find numbers that were not there before."""
 
 
 @dataclass
 class Runner:
     """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
-    A set that is not passed comes again with other numbers, led at first; after MOST_ROUNDS the
-    lesson goes on all the same, and `passed` tells.
+    A set that is not passed comes again, led at first; after MOST_ROUNDS the lesson goes on all the
+    same. `mastered` tells that every set was passed, `left_out` how many exercises were left out.
     """
 
     lesson: Lesson
@@ -44,11 +48,15 @@ class Runner:
     line: Line | None = None
     work: Work | None = None
     attempts: list[Attempt] = field(default_factory=list)
-    passed: bool = True
+    mastered: bool = True
+    left_out: int = 0
     results: list[Work] = field(default_factory=list)
+    _over: set[int] = field(default_factory=set)
+    _redrawn: int = 0
+    _drawn: dict[tuple[int, int, int], tuple[Exercise, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.frame = Frame.cleared(self.lesson.rods)
+        self.frame = self._frame_before(self.position.step)
         self._enter()
 
     @property
@@ -70,6 +78,12 @@ class Runner:
         at = self.position.step
         step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
         return step.cover if isinstance(step, Say) else None
+
+    @property
+    def is_drawn(self) -> bool:
+        """Whether what is asked was drawn, so that no sentence of the lesson can tell it."""
+        at = self.position.step
+        return at < len(self.lesson.steps) and isinstance(self.lesson.steps[at], Practise)
 
     @property
     def is_set_told_at_end(self) -> bool:
@@ -102,11 +116,56 @@ class Runner:
         """Leave a set of numbers out that somebody does not want to see."""
         if self.stage is not Stage.PRESENT:
             return
+        self.left_out += _size(self.lesson.steps[self.position.step]) - self.position.item
         self.position, self.work = Position(self.position.step + 1), None
         if self.results:
             self.stage = Stage.RESULTS
         else:
             self._enter()
+
+    def draw_another(self) -> None:
+        """Other numbers in the position of those that were seen in part."""
+        step = self.lesson.steps[self.position.step]
+        if self.stage is Stage.PRESENT and isinstance(step, Practise):
+            self._redrawn += 1
+            self._begin(self._item(step))
+
+    @property
+    def can_step_back(self) -> bool:
+        """Whether the lesson has something before what it waits for."""
+        is_open = self.stage in (Stage.TELL, Stage.DEMO, Stage.WORK, Stage.PRESENT, Stage.ANSWER)
+        return is_open and self._step_before is not None
+
+    def step_back(self) -> None:
+        """To the beginning of the step before, with the frame as it stood there. A set that is
+        over is passed by, on the way back and on the way on."""
+        before = self._step_before
+        if self.can_step_back and before is not None:
+            self.position = Position(before)
+            self.frame = self._frame_before(before)
+            self._enter()
+
+    @property
+    def _step_before(self) -> int | None:
+        steps = range(self.position.step - 1, -1, -1)
+        return next((at for at in steps if self._is_told(self.lesson.steps[at])), None)
+
+    def _is_told(self, step: Say | Show | Ask | Practise) -> bool:
+        """Whether a step can be gone back to."""
+        is_skipped = isinstance(step, Say) and not is_said(step, self.conventions)
+        return not is_skipped and not isinstance(step, Practise)
+
+    def _frame_before(self, step: int) -> Frame:
+        """The frame as the steps before one leave it."""
+        for one in reversed(self.lesson.steps[:step]):
+            if isinstance(one, Show):
+                return frame_for(one.number, self.lesson.rods)
+            if isinstance(one, Ask):
+                work = Work.begin(one.exercise, self.conventions, self.strictness)
+                return work.plan.end if work.plan else work.start
+            if isinstance(one, Practise):
+                break
+        return Frame.cleared(self.lesson.rods)
 
     def present_again(self) -> None:
         """The numbers come once more, from the start, and so does the work."""
@@ -193,16 +252,47 @@ class Runner:
             self.frame = frame_for(step.number, self.lesson.rods)
         elif isinstance(step, Ask):
             self._begin(step.exercise)
+        elif self.position.step in self._over:
+            self.position = Position(self.position.step + 1)
+            self._enter()
         else:
             self._begin(self._item(step))
 
     def _item(self, step: Practise) -> Exercise:
         """The exercise at the position, from the set drawn for this round."""
-        random = Random(f"{self.seed} {self.position.step} {self.position.round}")
-        exercise = draw(step.request, random)[self.position.item]
+        exercise = self._set(step, self.position.round)[self.position.item]
         is_seen = not exercise.rung.is_unseen and not exercise.by_answer
         again = self.position.round > 0 and self.position.item == 0 and is_seen
         return exercise.at(Rung.FOLLOW) if again else exercise
+
+    def _set(self, step: Practise, round: int) -> tuple[Exercise, ...]:
+        """The set of a round; drawn once."""
+        key = self.position.step, round, self._redrawn
+        if key not in self._drawn:
+            self._drawn[key] = self._draw(step, round)
+        return self._drawn[key]
+
+    def _draw(self, step: Practise, round: int) -> tuple[Exercise, ...]:
+        """The first set as it is drawn, a later one with as few as can be of its numbers."""
+        seed = f"{self.seed} {self.position.step} {round}"
+        if self._redrawn:
+            return draw(step.request, Random(f"{seed} again {self._redrawn}"))
+        if not round:
+            return draw(step.request, Random(seed))
+        known = {exercise.sum for exercise in self._set(step, 0)}
+        seeds = (seed, *(f"{seed} {more}" for more in range(1, _DRAWS)))
+        drawn = (draw(step.request, Random(one)) for one in seeds)
+        return min(drawn, key=lambda some: sum(one.sum in known for one in some))
+
+    @property
+    def has_other_numbers(self) -> bool:
+        """Whether a set that comes again has, for the most part, other numbers than before."""
+        step = self.lesson.steps[self.position.step] if self.position.round else None
+        if not isinstance(step, Practise):
+            return False
+        known = {exercise.sum for exercise in self._set(step, 0)}
+        again = [exercise.sum in known for exercise in self._set(step, self.position.round)]
+        return 2 * sum(again) < len(again)
 
     def _begin(self, exercise: Exercise) -> None:
         self.work = Work.begin(exercise, self.conventions, self.strictness)
@@ -246,8 +336,10 @@ class Runner:
         self.position = replace(self.position, right=self.position.right + work.unaided)
 
     def _next_item(self) -> None:
-        self.passed = self.passed and not self._gives_up
-        self.position = self._following
+        self.mastered = self.mastered and not self._gives_up
+        if self._following.step > self.position.step:
+            self._over.add(self.position.step)
+        self.position, self._redrawn = self._following, 0
         self._enter()
 
     @property

@@ -1,52 +1,63 @@
 """A sum while it is typed on the board, seen or unseen."""
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 
-from frame.course.agenda import Item, items_of
+from frame.course.agenda import MOST_SIGNS, Item, items_of
 
-MOST_TYPED = 40
-_SIGNS = set("0123456789+-−*x×/÷:.,()√ sqrt")
+_BEGINNINGS = set("0123456789√(-−")
+_SIGNS = set("0123456789+-−*x×X·⋅/÷:.,'()√= sqrtSQRT")
+_WITHOUT_POINT = re.compile(r"(?:^|[^0-9.,'])[0-9][0-9,']*$")
 
 
-@dataclass
+@dataclass(frozen=True, slots=True)
 class TypedSum:
-    """What is typed so far. It has the keyboard while there is anything; `is_wrong` tells that
-    it was meant to be done and is no sum."""
+    """What is typed so far. While it `is_open` it has the keyboard; closed it is kept, to be gone
+    on with. `is_wrong` tells that it was meant to be done and is no sum."""
 
     text: str = ""
+    is_open: bool = False
     is_wrong: bool = False
 
     @property
-    def is_open(self) -> bool:
-        """Whether something is typed: then every sign belongs to it."""
-        return bool(self.text)
+    def is_full(self) -> bool:
+        """Whether no more signs fit."""
+        return len(self.text) >= MOST_SIGNS
+
+    @property
+    def takes_point(self) -> bool:
+        """Whether a point would go on with the number at the end."""
+        return self.is_open and bool(_WITHOUT_POINT.search(self.text))
 
     def takes(self, signs: str) -> bool:
-        """Whether what a key types can be a part of a sum."""
-        is_start = self.is_open or signs.isdigit() or signs in ("√", "(", "-")
-        return bool(signs) and is_start and set(signs) <= _SIGNS
+        """Whether what a key types can be a part of a sum, or begins one."""
+        return bool(signs) and set(signs) <= (_SIGNS if self.is_open else _BEGINNINGS)
 
-    def type(self, signs: str) -> bool:
-        """Add what a key types, if it can be a part of a sum. Whether it was."""
+    def plus(self, signs: str) -> "TypedSum":
+        """With what a key types, if it can be a part of a sum; where none is open it begins one."""
         if not self.takes(signs):
-            return False
-        self.text, self.is_wrong = (self.text + signs)[:MOST_TYPED], False
-        return True
+            return self
+        text = self.text + signs if self.is_open else signs
+        return TypedSum(text[:MOST_SIGNS], is_open=True)
 
-    def erase(self) -> None:
-        """Take the last sign away."""
-        self.text, self.is_wrong = self.text[:-1], False
+    def erased(self) -> "TypedSum":
+        """Without the last sign."""
+        return TypedSum(self.text[:-1], is_open=True)
 
-    def clear(self) -> None:
-        """Forget it."""
-        self.text, self.is_wrong = "", False
+    def opened(self, *, is_open: bool = True) -> "TypedSum":
+        """The same, begun or gone on with; or laid aside."""
+        return replace(self, is_open=is_open)
 
-    def take(self) -> Item | None:
-        """The sum as an item, a number alone as one that everyone reads; None, and it stays to
-        be mended, where it is none."""
+    def without_loose_point(self) -> "TypedSum":
+        """Without a point that no digit followed: it was not meant as one."""
+        return replace(self, text=self.text.removesuffix("."))
+
+    def wrong(self) -> "TypedSum":
+        """The same, to be mended."""
+        return replace(self, is_wrong=True)
+
+    @property
+    def item(self) -> Item | None:
+        """The sum as an item, a number alone as one that everyone reads; None where it is none."""
         items, problems = items_of(self.text)
-        self.is_wrong = bool(problems) or len(items) != 1
-        if self.is_wrong:
-            return None
-        self.clear()
-        return items[0]
+        return None if problems or len(items) != 1 else items[0]

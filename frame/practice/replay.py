@@ -25,6 +25,7 @@ class Replay:
     way: tuple[Stroke, ...]
     hand_frames: tuple[Frame, ...]
     way_frames: tuple[Frame, ...]
+    way_states: tuple[Progress, ...]
     parting: int | None
     verdict: Verdict | None
 
@@ -44,27 +45,28 @@ def replay_of(work: Work) -> Replay:
     start, touches = work.start, work.touches
     hand = tuple(touch.verdict.stroke for touch in touches)
     first = next((at for at, one in enumerate(touches) if not one.verdict.is_right), None)
-    if first is not None:
-        way = hand[:first] + tuple(_rest(touches[first].judge.progress))
-    elif work.judge is not None:
-        way = hand + tuple(_rest(work.judge.progress))
-    else:
-        way = hand
-    parting = None if not hand or way == hand else len(hand) if first is None else first
+    same = len(touches) if first is None else first
+    judge = work.judge if first is None else touches[first].judge
+    rest = list(_rest(judge.progress)) if judge is not None else []
+    way = (*hand[:same], *(stroke for stroke, _ in rest))
+    before = [touch.judge.progress for touch in touches[:same]]
+    here = [judge.progress] if judge is not None else []
+    states = (*before, *here, *(after for _, after in rest))
+    parting = None if not hand or way == hand else same
     verdict = None if first is None else _of_way(touches[first])
-    return Replay(hand, way, _frames(start, hand), _frames(start, way), parting, verdict)
+    return Replay(hand, way, _frames(start, hand), _frames(start, way), states, parting, verdict)
 
 
 def _of_way(touch: Touch) -> Verdict:
     return touch.verdict._replace(progress=touch.judge.progress)
 
 
-def _rest(progress: Progress) -> Iterator[Stroke]:
-    """The strokes left from a state of the work to its end."""
+def _rest(progress: Progress) -> Iterator[tuple[Stroke, Progress]]:
+    """The strokes left from a state of the work to its end, each with the state after it."""
     while stroke := progress.next_stroke:
-        yield stroke
         for move in stroke:
             progress = progress.follow(move) or progress
+        yield stroke, progress
 
 
 def _frames(start: Frame, strokes: Sequence[Stroke]) -> tuple[Frame, ...]:

@@ -129,6 +129,12 @@ class Work:
         return self.outcome is not None and self.outcome.is_right
 
     @property
+    def lacks_beads(self) -> bool:
+        """Whether beads are the point of it, none of them is seen, and no hand has moved any."""
+        is_covered = self.is_silent and not self.exercise.by_answer
+        return is_covered and not self.touches and self.frame != self._end_frame
+
+    @property
     def counts(self) -> bool:
         """Whether it may count: no number came late."""
         return self.report is None or self.report.counts
@@ -246,6 +252,10 @@ class Work:
     @property
     def _hand_is_right(self) -> bool:
         return self.plan is not None and self.frame == self.plan.end
+
+    @property
+    def _end_frame(self) -> Frame:
+        return self.plan.end if self.plan is not None else self.frame
 
     def more_help(self) -> Help:
         """A little more help: the rod, the rule, the bead; where the bead is lit, the bead. On a

@@ -1,6 +1,6 @@
 """The work of an exercise as one writes it on paper: a line for each product and trial digit."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -46,28 +46,54 @@ def are_written(facts: tuple[str, ...]) -> bool:
     return any(not family.grows and family not in usual for family in families)
 
 
+def has_lines(plan: Plan) -> bool:
+    """Whether anything of a plan is written beside the frame, but what is set."""
+    unwritten = _UNWRITTEN | {Act.SET}
+    return any(step.operation.act not in unwritten for step in plan.steps)
+
+
 def written_lines(work: Work) -> tuple[WrittenLine, ...]:
     """The lines so far, oldest first; the last is the one in work where it may be seen."""
     if work.is_silent or work.judge is None or work.exercise.kind is not Kind.SUM:
         return ()
-    done = [_line(operation, is_done=True) for operation in _done(work)]
-    now = work.judge.progress.step
-    if _is_about_to_borrow(work) and not _is_shown(work, Act.BORROW):
+    return lines_of(_states(work), lambda act: _is_shown(work, act))
+
+
+def lines_of(
+    states: Iterable[Progress], is_shown: Callable[[Act], bool] = lambda act: True
+) -> tuple[WrittenLine, ...]:
+    """The lines of work that went through these states, the last being where it stands, oldest
+    first; then the one in work where such an act is shown before it is done.
+
+    Of a plan with so many strokes done: `lines_of([Progress.begin(plan, strokes)])`.
+    """
+    states = list(states)
+    done = [_line(operation, is_done=True) for operation in _done(states)]
+    if states and done and _is_about_to_borrow(states[-1]) and not is_shown(Act.BORROW):
         done.pop()
-    if now is None or now.operation.act in _UNWRITTEN or not _is_shown(work, now.operation.act):
+    now = states[-1].step if states else None
+    if now is None or now.operation.act in _UNWRITTEN or not is_shown(now.operation.act):
         return tuple(done)
     return (*done, _line(now.operation, is_done=False))
 
 
 def unused_line(work: Work) -> WrittenLine | None:
-    """How a frame below zero is read: on each rod the beads not used, and one more on the last rod
-    with any in use. None where it is not below zero, or is yet to be read."""
-    owed = _owed(work)
+    """How a frame below zero is read, where it is not yet to be read by the learner."""
     is_told = work.exercise.rung.is_led or work.level or work.finished
-    if owed is None or not is_told or read(work.frame, owed) >= 0:
+    if not is_told or work.judge is None or not isinstance(work.exercise.sum, Sum):
         return None
-    rods = range(owed - 1, work.frame.lowest - 1, -1)
-    missing = 10 ** len(rods) - int("".join(str(work.frame.digit(rod)) for rod in rods) or 0)
+    return unused_at(work.judge.progress)
+
+
+def unused_at(progress: Progress) -> WrittenLine | None:
+    """How the frame of a column below zero is read: on each rod the beads not used, and one more on
+    the last rod with any in use. None where it is not below zero."""
+    done, frame = progress.plan.steps[: progress.step_index], progress.frame
+    owed = done[-1].owed if done and done[-1].span is None else None
+    if owed is None or read(frame, owed) >= 0:
+        return None
+    rods = range(owed - 1, frame.lowest - 1, -1)
+    missing = 10 ** len(rods) - int("".join(str(frame.digit(rod)) for rod in rods) or 0)
     digits = str(missing).zfill(len(rods))[-len(rods) :]
     return WrittenLine(Operation(Act.BORROW, digits, owed - 1), digits, owed - 1, True)
 
@@ -79,17 +105,16 @@ def _is_shown(work: Work, act: Act) -> bool:
     return work.exercise.rung.is_led or work.level >= Help.TEACH or is_asked_for
 
 
-def _is_about_to_borrow(work: Work) -> bool:
+def _is_about_to_borrow(progress: Progress) -> bool:
     """Whether a 1 is borrowed for the very step to come: without a bead, it counts as done."""
-    progress = work.judge.progress if work.judge else None
-    before = progress.plan.steps[: progress.step_index] if progress else ()
+    before = progress.plan.steps[: progress.step_index]
     return bool(before) and before[-1].operation.act is Act.BORROW and not before[-1].moves
 
 
-def _done(work: Work) -> Iterator[Operation]:
+def _done(states: Sequence[Progress]) -> Iterator[Operation]:
     """The operations that are done, each once; operands that are set are seen."""
     last: Operation | None = None
-    for operation in _of_steps(_states(work)):
+    for operation in _of_steps(states):
         if operation != last and operation.act not in _UNWRITTEN and operation.act is not Act.SET:
             yield operation
         last = operation
@@ -103,7 +128,7 @@ def _states(work: Work) -> Iterator[Progress]:
         yield work.judge.progress
 
 
-def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
+def _of_steps(states: Iterable[Progress]) -> Iterator[Operation]:
     """The operations of the steps done. Another plan takes over where the hand has chosen another
     digit or order; the digit that it chose is then a line of its own."""
     trail = _trail(states)
@@ -119,7 +144,7 @@ def _of_steps(states: Iterator[Progress]) -> Iterator[Operation]:
         yield from _until(trail[-1])
 
 
-def _trail(states: Iterator[Progress]) -> list[Progress]:
+def _trail(states: Iterable[Progress]) -> list[Progress]:
     """The last state on each plan that was gone by; a plan that was left again is none."""
     trail: list[Progress] = []
     for now in states:
@@ -149,12 +174,3 @@ def _line(operation: Operation, *, is_done: bool) -> WrittenLine:
     if operation.act in (Act.BORROW, Act.RETURN):
         digits = digits.lstrip("0")  # Of a tenth, the nought before the point stands on no rod.
     return WrittenLine(operation, digits, operation.rod, is_done)
-
-
-def _owed(work: Work) -> int | None:
-    """The rod of the 1 that is borrowed beyond the number now."""
-    if work.judge is None or not isinstance(work.exercise.sum, Sum):
-        return None
-    progress = work.judge.progress
-    done = progress.plan.steps[: progress.step_index]
-    return done[-1].owed if done else None

@@ -25,10 +25,11 @@ class BeadField:
     """One frame on the screen. Times are seconds on the caller's clock.
 
     `stale` collects the places to paint anew. `hints` are the moves with a badge, `mending` a
-    bead with a dashed outline, `focus` the place number of the rod with the focus ring, `pointed`
-    of the rod to look at. `anchor` is the place that counts as the beam on the unit rod, where it
-    is not where the picture has it. Where rods would be narrower than `least` pixels, some of them
-    are seen, and the window of them can be moved; 0 for all rods whatever their width.
+    bead with a dashed outline, `counted` those that are counted, `focus` the place number of the
+    rod with the focus ring, `pointed` of the rod to look at. `anchor` is the place that counts as
+    the beam on the unit rod, where it is not where the picture has it. Where rods would be narrower
+    than `least` pixels, some of them are seen, and the window of them can be moved; 0 for all rods
+    whatever their width.
     """
 
     painter: Painter
@@ -38,6 +39,7 @@ class BeadField:
     look: Appearance = field(default_factory=Appearance)
     hints: tuple[BeadMove, ...] = ()
     mending: BeadMove | None = None
+    counted: tuple[tuple[int, Bead], ...] = ()
     focus: int | None = None
     pointed: int | None = None
     anchor: Point | None = None
@@ -195,6 +197,13 @@ class BeadField:
             self.mark_rods(one.rod for one in (self.mending, move) if one)
             self.mending = move
 
+    def count(self, beads: Iterable[tuple[int, Bead]]) -> None:
+        """Light the beads, each with its rod, that have been counted so far."""
+        beads = tuple(beads)
+        if beads != self.counted:
+            self.mark_rods({rod for rod, _ in (*self.counted, *beads)})
+            self.counted = beads
+
     def focus_on(self, rod: int | None) -> None:
         """Put the focus ring around a rod, or take it away."""
         self._mark_change(self.focus, rod)
@@ -288,8 +297,10 @@ class BeadField:
     @property
     def _seen(self) -> Seen:
         units, rest = self.layout.units, pose_of(self.frame)
+        counted = tuple((units - rod, bead) for rod, bead in self.counted)
         return Seen(
-            self.layout, self._pose, rest, self.look, self.hands.touched, self.mending, self.hints,
+            self.layout, self._pose, rest, self.look, self.hands.touched, self.mending, counted,
+            self.hints,
             None if self.pointed is None else units - self.pointed,
             None if self.focus is None else units - self.focus, self._moving.is_preview,
         )  # fmt: skip

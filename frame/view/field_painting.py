@@ -14,8 +14,9 @@ from frame.view.scrolling import bar_box, thumb_box
 
 class Seen(NamedTuple):
     """All that is seen of a frame: its beads as they stand and as they `rest`, the bead that is
-    `touched`, the one to be mended, the moves with a badge, and the indices of the rods with a
-    ring. During a preview a badge rides along; else it waits for beads that are on their way."""
+    `touched`, the one to be mended, those `counted`, the moves with a badge, and the indices of the
+    rods with a ring. During a preview a badge rides along; else it waits for beads that are on
+    their way."""
 
     layout: Layout
     pose: Pose
@@ -23,6 +24,7 @@ class Seen(NamedTuple):
     look: Appearance
     touched: tuple[int, Bead] | None = None
     mending: BeadMove | None = None
+    counted: tuple[tuple[int, Bead], ...] = ()
     hints: tuple[BeadMove, ...] = ()
     pointed: int | None = None
     focus: int | None = None
@@ -64,6 +66,8 @@ def _draw_marks(surface: pygame.Surface, painter: Painter, seen: Seen) -> None:
         index = layout.units - seen.mending.rod
         bead = seen.rest.bead_to_touch(index, seen.mending.change)
         painter.draw_mending(surface, layout, index, bead, pose)
+    for index, bead in seen.counted:
+        painter.draw_touched(surface, layout, index, bead, pose)
     for move in seen.hints:
         if seen.is_preview or not seen.strays(layout.units - move.rod):
             painter.draw_hint(surface, layout, move, pose, finger_of(move), seen.rest)

@@ -42,20 +42,32 @@ class Button:
     chosen: bool = False
     bold: bool = True
 
+    def is_like(self, other: "Button") -> bool:
+        """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
+        alike = (self.sign, self.picture) == (other.sign, other.picture)
+        return alike and self.text == other.text
+
 
 @dataclass(frozen=True, slots=True)
 class Brushes:
-    """What widgets are painted with, on one surface."""
+    """What widgets are painted with, on one surface. Space and type are measured by its height, or
+    by `measure` in its place, in pixels."""
 
     surface: pygame.Surface
     theme: Theme
     lettering: Lettering
     pictures: Pictures
+    measure: int | None = None
+
+    @property
+    def height(self) -> int:
+        """The height in pixels that space and type are measured by."""
+        return self.measure or self.surface.get_height()
 
     @property
     def unit(self) -> float:
         """One unit of space in pixels."""
-        return unit(self.surface.get_height())
+        return unit(self.height)
 
     def needs(self, place: pygame.Rect) -> bool:
         """Whether anything of a place is to be painted."""
@@ -68,8 +80,9 @@ class Brushes:
         """Write text in a place, wrapped and if need be smaller."""
         usual = self.theme.soft_ink if soft else self.theme.ink
         return self.lettering.draw(
-            self.surface, text, place, step, colour or usual, bold=bold, align=align
-        )
+            self.surface, text, place, step, colour or usual, bold=bold, align=align,
+            window=self.height,
+        )  # fmt: skip
 
     def line(
         self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False,
@@ -78,7 +91,7 @@ class Brushes:
         """Write a text in one line, at a smaller step where it is long, and where it is too long
         for the step `least`, as much of it as fits."""
         for one in range(step, least - 1, -1):
-            pixels = type_size(one, self.surface.get_height())
+            pixels = type_size(one, self.height)
             if self.lettering.width(text, pixels, bold) <= place.w:
                 return self.text(text, place, one, bold=bold, align=align)
         short = self.lettering.shortened(text, pixels, place.w, bold)
@@ -92,6 +105,16 @@ class Brushes:
             thick = max(2, round(self.unit / 4))
             inner = place.inflate(-2 * thick, -2 * thick)
             pygame.draw.rect(self.surface, colour, inner, border_radius=max(1, radius - thick))
+
+    def dashes(self, place: pygame.Rect, colour: Colour) -> None:
+        """A dashed edge along a box, for what needs mending."""
+        thick, dash = max(2, round(self.unit / 2)), max(4, round(2 * self.unit))
+        for left in range(place.left + dash // 2, place.right - dash, 2 * dash):
+            for top in (place.top, place.bottom - thick):
+                self.surface.fill(colour, (left, top, dash, thick))
+        for top in range(place.top + dash // 2, place.bottom - dash, 2 * dash):
+            for left in (place.left, place.right - thick):
+                self.surface.fill(colour, (left, top, thick, dash))
 
     def ring(self, place: pygame.Rect) -> None:
         """The focus ring around a place."""
@@ -109,7 +132,7 @@ def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:
 
 def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bool) -> None:
     """Paint a button; a pressed one sinks by a hair."""
-    if not brushes.needs(focus_reach(button.place, brushes.surface.get_height())):
+    if not brushes.needs(focus_reach(button.place, brushes.height)):
         return
     theme = brushes.theme
     sunk = max(1, round(brushes.unit / 4)) if pressed else 0
@@ -153,7 +176,7 @@ def _paint_portrait(brushes: Brushes, button: Button, place: pygame.Rect) -> Non
 
 
 def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:
-    padding = round(brushes.unit * 1.2)
+    padding = round(min(brushes.unit * 1.2, place.w / 5))
     room = place.inflate(-2 * padding, -padding)
     if not button.sign:
         brushes.text(button.text, room, button.step, align="centre", bold=button.bold, colour=ink)
@@ -163,7 +186,7 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
     if not button.text:
         brushes.surface.blit(picture, picture.get_rect(center=place.center))
         return
-    step = type_size(button.step, brushes.surface.get_height())
+    step = type_size(button.step, brushes.height)
     wide = size + padding + brushes.lettering.width(button.text, step, button.bold)
     at = picture.get_rect(midleft=(max(room.left, room.centerx - wide // 2), room.centery))
     brushes.surface.blit(picture, at)

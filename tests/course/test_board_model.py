@@ -6,7 +6,8 @@ from random import Random
 import pytest
 
 from frame.course.agenda import Act, Item, items_of
-from frame.course.board import Board, Shown, Stage
+from frame.course.board import Board
+from frame.course.shown import Shown, Stage
 from frame.technique.beads import BeadMove, parse_stroke
 from frame.technique.conventions import USUAL, Conventions, Layout
 from frame.technique.expression import Product, Quotient, Root, Sum, parse_calculation
@@ -155,7 +156,7 @@ def test_items_keep_where_they_stood_while_others_come_and_go():
     board.add(items_of("8 + 1")[0])
     assert (board.at, len(board.items)) == (2, 5)
     board.go_to_item(1)
-    assert look(board) == stood and len(board.shown.hand) == 2
+    assert look(board) == stood and len(board.shown.hand) == 1
     board.go_to_item(-4)
     assert board.at == 0 and read(board.shown.frame) == 76
     board.go_to_item(99)
@@ -297,7 +298,7 @@ def told(verdict):
 
 def random_stroke(random, shown):
     """The next right move where there is one and a coin says so, else any that the beads allow."""
-    frame, judge = shown.frame, shown.hand[-1] if shown.hand else None
+    frame, judge = shown.frame, shown.judge if shown.hand else None
     right = sorted(judge.progress.allowed) if judge else list(shown.next_stroke[:1])
     if right and random.random() < 0.6 and frame.can(right[0]):
         return (right[0],)
@@ -315,15 +316,57 @@ def test_right_and_wrong_are_told_apart_and_a_move_the_beads_forbid_is_none():
     assert read(shown.frame) == 97 == shown.reading
 
 
-@pytest.mark.parametrize("leave", [Board.next, Board.back, lambda board: board.shown.next_step()])
-def test_going_on_leaves_a_try(leave):
+@pytest.mark.parametrize("seed", range(2))
+def test_a_try_that_follows_the_work_is_gone_on_from(seed):
+    random = Random(seed)
+    for one in random_calculations(seed, CALCULATIONS):
+        board = Board.of([Item(Act.SHOW, one)], USUAL)
+        shown, twin = board.shown, Shown.of(Item(Act.SHOW, one), USUAL)
+        for each in (shown, twin):
+            each.go_to(shown.begin)
+        tried = min(random.randint(1, 4), shown.last - shown.begin)
+        for _ in range(tried):
+            shown.touch(twin.next_stroke)
+            twin.go_to(twin.at + 1)
+        assert shown.at == shown.begin and shown.frame == twin.frame
+        board.next()
+        went_on = twin.at + (twin.at < twin.last)
+        assert (shown.at, shown.hand, shown.verdict) == (went_on, [], None)
+        assert (shown.stage is Stage.TOLD) is (twin.at == twin.last)
+
+
+def test_of_a_try_only_what_does_not_follow_the_work_is_taken_back():
+    board = board_of("46 + 39")
+    for stroke in ("1:+5", "2:+1", "1:-2"):
+        board.shown.touch(parse_stroke(stroke))
+    board.next()
+    assert (board.shown.at, read(board.shown.frame), board.shown.hand) == (3, 96, [])
+
+
+def test_a_bead_put_wrong_and_taken_back_does_not_spoil_a_try():
+    board = board_of("3 + 1 - 1")
+    for stroke in ("0:+5", "0:-5", "0:+1", "0:-1"):
+        board.shown.touch(parse_stroke(stroke))
+    board.next()
+    assert (board.shown.at, board.shown.stage) == (board.shown.last, Stage.TOLD)
+
+
+def test_the_way_back_leaves_a_try():
     board = board_of("46 + 39")
     stood = look(board)
     board.shown.touch(board.shown.next_stroke)
-    leave(board)
-    assert not board.shown.hand and board.shown.verdict is None
-    if leave in (Board.next, Board.back):
-        assert look(board) == stood
+    board.back()
+    assert look(board) == stood and not board.shown.hand and board.shown.verdict is None
+
+
+def test_the_end_reached_twice_does_not_hide_the_answer():
+    shown = shown_of("46 + 39")
+    shown.go_to(shown.last)
+    shown.toggle_told()
+    shown.go_to(shown.last)
+    assert shown.stage is Stage.TOLD
+    shown.go_to(shown.last - 1)
+    assert shown.stage is Stage.GIVEN
 
 
 def test_a_try_on_a_frame_that_is_not_worked_is_no_part_of_any_work():

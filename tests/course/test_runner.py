@@ -116,7 +116,7 @@ def test_no_lawful_order_is_ever_refused(lesson_id):
         if runner.stage is Stage.END:
             break
         turn(runner, random)
-    assert runner.stage is Stage.END and runner.passed
+    assert runner.stage is Stage.END and runner.mastered
     assert all(attempt.right and not attempt.slips for attempt in runner.attempts)
 
 
@@ -127,7 +127,7 @@ def test_no_lawful_order_is_ever_refused_with_any_seed(lesson_id, seed):
     random, runner = Random(seed), runner_of(lesson_id, seed)
     while runner.stage is not Stage.END:
         turn(runner, random)
-    assert runner.passed
+    assert runner.mastered
 
 
 @pytest.mark.parametrize("lesson_id", LESSON_IDS[2::17])
@@ -180,7 +180,7 @@ def test_a_set_that_is_not_passed_comes_again_and_then_the_lesson_goes_on(lesson
         fail_a_set(runner, random)
         rounds.add(runner.position.round)
     assert rounds == set(range(MOST_ROUNDS))
-    assert not runner.passed
+    assert not runner.mastered
 
 
 def test_a_set_comes_again_with_other_numbers():
@@ -195,7 +195,7 @@ def test_a_set_comes_again_with_other_numbers():
     steps = {step for step, _ in by_round}
     assert steps
     for step in steps:
-        assert by_round[step, 0] != by_round[step, 1] != by_round[step, 2]
+        assert len(set(by_round[step, 0]) & set(by_round[step, 1])) < len(by_round[step, 0]) / 2
 
 
 # Numbers that are called or flashed
@@ -260,7 +260,7 @@ def test_a_set_left_out_is_passed_over_as_a_whole():
     runner.go_on()
     assert (runner.stage, runner.line.show) == (Stage.TELL, "So.")
     runner.go_on()
-    assert runner.stage is Stage.END and runner.passed
+    assert runner.stage is Stage.END and runner.mastered
 
 
 def test_a_set_left_out_at_once_has_nothing_to_tell_of():

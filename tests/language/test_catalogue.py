@@ -17,6 +17,7 @@ from frame.practice.families import Family
 from frame.practice.rungs import Rung
 from frame.practice.why import Reason
 from frame.resources import ASSETS
+from frame.screens.board.acts import Deed
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
 from frame.technique.operation import Act
@@ -67,11 +68,11 @@ ICONS = {path.stem.removeprefix("icon-") for path in (ASSETS / "pictures").glob(
 
 
 def constants(folder: str) -> set[str]:
-    """Every text in a folder of the source."""
+    """Every text in a folder of the source, or in one within it."""
     return {
         node.value
         for path, node in NODES
-        if path.parent.name == folder
+        if folder in path.relative_to(ROOT / "frame").parts
         and isinstance(node, ast.Constant)
         and isinstance(node.value, str)
     }
@@ -98,10 +99,10 @@ FILLED: dict[str, Iterable[object]] = {
     "key": ("partner-of-five", "partner-of-ten"),
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
     "reason.why": Why,
+    "why.reason": Reason,
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
     "section": ("written", "work"),
-    "why.reason": Reason,
     "rung.name": tuple(rung.name for rung in Rung),
     "told.name": tuple(rung.name for rung in Rung),
     "sight": Sight,
@@ -110,6 +111,7 @@ FILLED: dict[str, Iterable[object]] = {
     "shown.item.act": BoardAct,
     "tool.sign": ICONS & constants("board"),
     "button.sign": ICONS & set().union(*map(constants, ("parts", "lesson", "board", "choosing"))),
+    "deed": Deed,
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),

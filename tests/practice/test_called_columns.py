@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 
-from frame.course.course import load_course
+from frame.course.course import index, load_one
 from frame.course.lesson import Ask, Lesson, Practise
 from frame.language.catalogue import load_words
 from frame.language.speech import SPEEDS, Clips
@@ -106,7 +106,8 @@ def test_whatever_the_practice_page_draws_is_spoken(
 
 
 def called_steps() -> list[tuple[Lesson, Ask | Practise]]:
-    lessons = [lesson for unit in load_course(LESSONS) for lesson in unit.lessons]
+    course = index(LESSONS, None)
+    lessons = [load_one(course, entry.id) for entry in course.lessons]
     return [
         (lesson, step)
         for lesson in lessons

@@ -77,6 +77,7 @@ def test_hand_and_way_of_any_work(work):
     assert replay.way_frames[-1] == work.plan.end
     assert read(replay.way_frames[-1]) == work.exercise.sum.result
     assert replay.last == max(len(replay.hand), len(replay.way))
+    assert tuple(state.frame for state in replay.way_states) == replay.way_frames
     if replay.parting is None:
         assert not replay.hand or work.frame == work.plan.end
     else:

@@ -81,8 +81,18 @@ def is_dark(pilot):
 
 
 def seen(pilot):
-    """All texts that are read now, a line each, numbers without their thin spaces."""
-    return [text.replace("\u202f", "") for text, _ in pilot.repaint()]
+    """All texts that are read now, a line each, numbers without their thin spaces; the sum, which
+    is written part by part, in one line at the end."""
+    texts = [text.replace("\u202f", "") for text, _ in pilot.repaint()]
+    return [*texts, heading(pilot)]
+
+
+def heading(pilot):
+    """The sum, or what is typed, as it stands on the board now, in one line."""
+    largest = [one for one in pilot.room.lettering.written if one.how[0] == 4]
+    left = [one.text for one in largest if not one.text.startswith("=")]
+    joint = "" if pilot.screen.typed.is_open else " "
+    return joint.join(left).replace("\u202f", "")
 
 
 def steps_on(pilot, most=200):

@@ -12,7 +12,7 @@ from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
@@ -177,7 +177,7 @@ def begin(pilot, exercise, count=1, line=None):
     lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
     room = pilot.room
     runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
-    keeping = Keeping(room, runner, None, has_position=False)
+    keeping = Keeping(room, runner, None, origin=Origin.SET)
     pilot.app.take(Push(LessonScreen(room, keeping)))
     pilot.app.draw()
     return pilot.screen

@@ -17,7 +17,7 @@ from board_class import (
 )
 from pilot import Pilot
 
-from frame.course.board import Stage
+from frame.course.shown import Stage
 from frame.screens.board.screen import BoardScreen
 from frame.screens.parts.flashing import refusal
 from frame.technique.reading import read
@@ -254,7 +254,7 @@ def test_black_hides_everything_and_a_click_does_nothing_there(pilot):
     places = [button.place.center for button in screen.buttons]
     letter(pilot, "b")
     shown, at = screen.shown, screen.shown.at
-    for place in [*places, screen.timeline.center, screen.field.box.center]:
+    for place in [*places, screen.places.timeline.center, screen.field.box.center]:
         hover(pilot, place)
         pilot.tap(place)
         assert is_dark(pilot) and pilot.screen is screen
@@ -305,11 +305,11 @@ def test_whatever_is_typed_comes_or_stays(pilot, typed):
 def test_letters_do_nothing_where_they_are_turned_off(pilot):
     screen = open_board(pilot, "46 + 39")
     pilot.room.set(letter_keys=False)
-    before = screen.shown.at, screen.shows, screen.speed, screen.pauses
+    before = screen.shown.at, screen.aids, screen.speed
     for name in "abefghilmnprstv":
         letter(pilot, name)
     type_keys(pilot, ".")
-    assert (screen.shown.at, screen.shows, screen.speed, screen.pauses) == before
+    assert (screen.shown.at, screen.aids, screen.speed) == before
     assert not screen.is_black and not screen.typed.is_open
     press(pilot, "on")
     assert screen.shown.at == before[0] + 1
@@ -382,7 +382,7 @@ def test_one_may_go_from_sum_to_sum_and_each_is_as_it_was_left(pilot):
 def test_what_was_told_of_a_file_goes_when_the_play_begins(pilot, tmp_path):
     screen = open_board(pilot, "46 + 39")
     (tmp_path / "sums.txt").write_text("4 + 3\n")
-    screen.take_file(str(tmp_path / "sums.txt"))
+    pilot.post(pygame.DROPFILE, file=str(tmp_path / "sums.txt"))
     assert screen.note
     press(pilot, "start")
     assert screen.plays and not screen.note

@@ -105,7 +105,7 @@ def test_from_the_start_begins_again_when_the_answer_is_waited_for(pilot, callin
     pilot.press("9")
     pilot.press_word("call.again")
     assert calling.runner.stage is Stage.PRESENT
-    assert calling.answer.typed == ""
+    assert calling.guide.answer.typed == ""
     until_called(pilot)
     to_the_answer(pilot)
     give_answer(pilot, 45)
@@ -142,7 +142,7 @@ def test_beads_may_be_moved_meanwhile_and_are_not_judged(pilot, heard, rung):
         pilot.move(move)
         pilot.wait(0.3, 3)
     assert read(screen.runner.frame) == 43
-    assert screen.said is None
+    assert screen.guide.said is None
     assert screen.field.mending is None
     assert not screen.field.hints
     assert (pilot.pixels(screen.field.box) == before) is (rung is Rung.COVERED)
@@ -155,7 +155,7 @@ def test_the_frame_can_be_worked_to_the_end_and_read_off_for_the_answer(pilot, c
         pilot.wait(0.3, 3)
     to_the_answer(pilot)
     pilot.press_word("lesson.take")
-    assert calling.answer.typed == "45"
+    assert calling.guide.answer.typed == "45"
     pilot.press("tick")
     attempt = calling.runner.attempts[-1]
     assert (attempt.outcome, attempt.unaided) == (Outcome.RIGHT, True)

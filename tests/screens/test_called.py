@@ -214,7 +214,7 @@ def test_no_replay_is_pushed_after_one_of_a_set(pilot):
     to_the_answer(pilot)
     give_answer(pilot, screen.runner.work.exercise.sum.result + 1)
     while screen.runner.position.item == 0:
-        assert screen.said == pilot.words.line("lesson.noted")
+        assert screen.guide.said == pilot.words.line("lesson.noted")
         assert not tick_is_seen(pilot)
         pilot.wait(0.1, 1)
         assert pilot.screen is screen
@@ -225,7 +225,7 @@ def test_a_single_sum_is_told_of_at_once_when_it_is_right(pilot, calling):
     to_the_answer(pilot)
     give_answer(pilot, 45)
     assert calling.runner.stage is Stage.DONE
-    assert calling.said == pilot.words.line("lesson.right_answer", number=45)
+    assert calling.guide.said == pilot.words.line("lesson.right_answer", number=45)
     pilot.settle()
     pilot.repaint()
     assert tick_is_seen(pilot)
@@ -238,7 +238,7 @@ def test_a_single_sum_that_is_not_right_is_told_of_at_once_and_its_way_is_seen(p
     to_the_answer(pilot)
     give_answer(pilot, 44)
     assert calling.runner.stage is Stage.REVEAL
-    assert calling.said == pilot.words.line("outcome.wrong_answer", number=45)
+    assert calling.guide.said == pilot.words.line("outcome.wrong_answer", number=45)
     assert not tick_is_seen(pilot)
     pilot.wait(1.3, 10)
     assert isinstance(pilot.screen, ReplayScreen)

@@ -60,7 +60,7 @@ def test_a_wrong_bead_on_a_covered_frame_is_not_given_away(pilot, heard):
     pilot.drag((x, y + field.layout.bead_height * 2), (x, y + field.layout.bead_height))
     pilot.wait(1)
     assert heard.names == ["click"]
-    assert screen.said is None
+    assert screen.guide.said is None
     assert pilot.pixels(field.box) == before
 
 
@@ -68,11 +68,11 @@ def test_a_look_is_ended_by_the_next_touch_and_the_lessons_own_line_is_back(pilo
     screen = at_work(pilot, COVERED, Rung.COVERED)
     covered = pilot.pixels(screen.field.box)
     pilot.press("eye")
-    assert screen.said == screen.room.words.line("lesson.look")
+    assert screen.guide.said == screen.room.words.line("lesson.look")
     assert pilot.pixels(screen.field.box) != covered
     pilot.move(BeadMove(0, 1))
     pilot.settle()
-    assert screen.said is None
+    assert screen.guide.said is None
     assert pilot.pixels(screen.field.box) == covered
     assert screen.runner.line.show in " ".join(line for line, _ in pilot.repaint())
 
@@ -86,6 +86,9 @@ def say_done(pilot, moves):
     assert screen.runner.work.exercise.sum.result == 7
     work_blindly(pilot, moves)
     pilot.press_word("lesson.done")
+    if not moves:
+        assert screen.guide.said == pilot.words.line("lesson.move_beads")
+        pilot.press_word("lesson.done")
     return screen
 
 
@@ -136,7 +139,7 @@ def test_hand_and_picture_are_told_apart_and_then_the_way_is_seen(
     screen = say_done(pilot, moves)
     give_answer(pilot, answer)
     assert (screen.runner.stage, screen.runner.attempts[-1].outcome) == (Stage.REVEAL, outcome)
-    assert screen.said.show == said
+    assert screen.guide.said.show == said
     assert said in pilot.lines()
     assert not tick_is_seen(pilot)
     pilot.wait(1.1)
@@ -201,7 +204,7 @@ def test_a_number_set_unseen_is_its_own_answer(pilot):
     screen, number = covered_set(pilot, None)
     assert screen.runner.stage is Stage.DONE
     assert screen.runner.attempts[-1].unaided
-    assert screen.said.show == f"Yes. {number}."
+    assert screen.guide.said.show == f"Yes. {number}."
     pilot.settle()
     assert tick_is_seen(pilot)
 
@@ -212,7 +215,7 @@ def test_another_number_set_unseen_is_named_and_its_way_is_seen(pilot):
     screen, number = covered_set(pilot, "1".zfill(rods))
     assert number != 1
     assert screen.runner.stage is Stage.REVEAL
-    assert screen.said.show == "Your frame reads 1."
+    assert screen.guide.said.show == "Your frame reads 1."
     pilot.wait(1.3)
     assert isinstance(pilot.screen, ReplayScreen)
 

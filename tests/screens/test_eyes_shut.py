@@ -37,7 +37,7 @@ def test_the_first_touch_makes_no_move_and_tells_where_the_hand_is(blind, heard)
     assert read(screen.runner.frame) == 0
     assert screen.runner.work.touches == []
     assert blind.room.hand_at == there
-    assert screen.said == blind.words.line("lesson.hand_found")
+    assert screen.guide.said == blind.words.line("lesson.hand_found")
     assert heard.names == ["settle"]
     assert heard.said[-1].endswith(blind.words.line("lesson.hand_found").speak)
 

@@ -29,9 +29,9 @@ def test_a_wrong_bead_gets_a_sentence_and_goes_back(pilot, lesson_id):
     before, seen = screen.runner.frame, pilot.pixels(screen.field.box)
     move = wrong_moves(screen)[0]
     pilot.move(move)
-    assert screen.said is not None
-    assert screen.said != screen.runner.line
-    assert screen.said.show in " ".join(line for line, _ in pilot.repaint())
+    assert screen.guide.said is not None
+    assert screen.guide.said != screen.runner.line
+    assert screen.guide.said.show in " ".join(line for line, _ in pilot.repaint())
     pilot.wait(0.1, turns=2)
     assert pilot.pixels(screen.field.box) != seen
     assert screen.runner.frame == before
@@ -69,7 +69,7 @@ def test_nobody_is_ever_told_off(pilot, lesson_id):
             give_answer(pilot, 9)
         else:
             do_right(pilot)
-        said |= {screen.said.show} if screen.said else set()
+        said |= {screen.guide.said.show} if screen.guide.said else set()
     assert len(said) > 3
     assert not [text for text in said if any(word in text.lower() for word in HARSH)]
 
@@ -90,8 +90,8 @@ def test_a_new_rule_is_explained_twice_and_not_a_third_time(pilot):
         screen = pilot.screen
         at = screen.runner.stage
         do_right(pilot)
-        if at is Stage.WORK and screen.said not in (None, number_made(screen)):
-            said.append(screen.said.show)
+        if at is Stage.WORK and screen.guide.said not in (None, number_made(screen)):
+            said.append(screen.guide.said.show)
     rules = [text for text in said if "+5" in text]
     assert len(said) == len(rules) == 2
     assert len(set(said)) == 1
@@ -122,7 +122,7 @@ def test_at_the_tick_the_number_is_said_for_a_moment(pilot):
     screen, heard = until_done(pilot, "no-partner-1")
     number = str(int(screen.runner.frame.digits))
     pilot.settle()
-    assert screen.said.show == f"Yes. {number}."
+    assert screen.guide.said.show == f"Yes. {number}."
     assert f"Yes. {number}." in [line for line, _ in pilot.repaint()]
     assert "right" in heard.names
     assert seconds_at_the_tick(pilot) < 1.5
@@ -130,10 +130,10 @@ def test_at_the_tick_the_number_is_said_for_a_moment(pilot):
 
 def test_at_the_tick_a_rule_that_was_said_stays_and_for_longer(pilot):
     screen, _ = until_done(pilot, "five-add-2")
-    assert screen.said.show == "+5, −1 makes +4."
+    assert screen.guide.said.show == "+5, −1 makes +4."
     pilot.wait(2.0)
     assert screen.runner.stage is Stage.DONE
-    assert screen.said.show == "+5, −1 makes +4."
+    assert screen.guide.said.show == "+5, −1 makes +4."
     assert seconds_at_the_tick(pilot) < 1.0
 
 
@@ -177,13 +177,13 @@ def test_on_one_rod_a_digit_is_the_answer(pilot):
     assert not {"tick", "erase"} & {button.sign for button in screen.buttons}
     pilot.press("9")
     assert screen.runner.stage is Stage.ANSWER
-    assert screen.answer.typed == ""
-    assert screen.said == screen.room.words.line("lesson.look_again")
+    assert screen.guide.answer.typed == ""
+    assert screen.guide.said == screen.room.words.line("lesson.look_again")
     pilot.press(right)
     assert screen.runner.stage is Stage.DONE
     assert screen.runner.attempts[-1].right
     assert not screen.runner.attempts[-1].unaided
-    assert screen.said.show == f"Yes. {right}."
+    assert screen.guide.said.show == f"Yes. {right}."
 
 
 def test_on_more_rods_a_number_is_given_with_the_tick(pilot):
@@ -191,9 +191,9 @@ def test_on_more_rods_a_number_is_given_with_the_tick(pilot):
     for digit in screen.runner.frame.digits:
         pilot.press(digit)
         assert screen.runner.stage is Stage.ANSWER
-    assert screen.answer.typed == screen.runner.frame.digits
+    assert screen.guide.answer.typed == screen.runner.frame.digits
     pilot.press("erase")
-    assert screen.answer.typed == screen.runner.frame.digits[:-1]
+    assert screen.guide.answer.typed == screen.runner.frame.digits[:-1]
     pilot.press(screen.runner.frame.digits[-1])
     pilot.press("tick")
     assert screen.runner.stage is Stage.DONE

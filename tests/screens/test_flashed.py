@@ -74,11 +74,11 @@ def test_the_numbers_are_shown_and_then_the_answer_is_waited_for(pilot, flashes)
 def test_what_the_screen_did_stands_quietly_where_the_sum_would_be(pilot, flashes, heard):
     screen = begin(pilot, flashed())
     pilot.press_word("flash.start")
-    assert screen.line == pilot.words.line("lesson.what_answer")
+    assert screen.guide.line == pilot.words.line("lesson.what_answer")
     told = pilot.words.text("flash.on_time", count=3, rate=2, limit=8)
     assert told in pilot.lines()
     assert told not in heard.said
-    assert heard.said[-1] == screen.line.speak
+    assert heard.said[-1] == screen.guide.line.speak
 
 
 def test_the_window_is_painted_anew_when_it_is_given_back(pilot, flashes):
@@ -107,7 +107,7 @@ def test_a_single_run_with_a_late_number_is_told_so_and_not_kept(pilot, flashes,
     pilot.press_word("flash.start")
     (run,) = runs(pilot)
     assert (run.counts, run.missed, run.stopped) == (False, 1, False)
-    assert screen.line == pilot.words.line("lesson.what_answer")
+    assert screen.guide.line == pilot.words.line("lesson.what_answer")
     assert pilot.words.text("flash.late", late=1, count=3, limit=8) in pilot.lines()
     give_answer(pilot, 9)
     assert screen.runner.attempts == []
@@ -122,7 +122,9 @@ def test_a_late_number_in_a_set_is_told_of_with_all_figures_in_the_results(pilot
     pilot.wait(3, 15)
     assert isinstance(pilot.screen, ResultsScreen)
     lines = pilot.lines()
-    assert pilot.words.text("results.late", given=answers[0]) in lines
+    late_one = screen.runner.results[0].exercise.sum.result
+    assert pilot.words.text("results.late", given=answers[0], right=late_one) in lines
+    assert pilot.words.text("results.title", right=1, all=1) in lines
     for missed in (1, 0):
         assert re.search(figures(pilot.words, missed), lines)
     assert [str(one.exercise.sum.result) for one in screen.runner.attempts] == answers[1:]
@@ -144,7 +146,7 @@ def flash_and_answer(pilot, count):
         pilot.press_word("flash.start")
         typed.append(str(screen.runner.work.exercise.sum.result))
         give_answer(pilot, typed[-1])
-        assert screen.said == pilot.words.line("lesson.noted")
+        assert screen.guide.said == pilot.words.line("lesson.noted")
     return typed
 
 
@@ -211,7 +213,7 @@ def test_leave_this_out_in_a_lesson_goes_on_behind_the_whole_set(pilot, flashes)
     assert screen.runner.position.step == at + 1
     assert screen.runner.attempts == []
     until(pilot, Stage.END)
-    assert screen.runner.passed
+    assert screen.runner.mastered
 
 
 def test_the_keyboard_starts_it_and_leaves_it_out(pilot, flashes):
@@ -247,11 +249,11 @@ def test_after_the_numbers_there_is_an_empty_card_until_the_answer_is_given(pilo
     pilot.press_word("flash.start")
     place = screen.field.box
     on_card = {line for line, at in pilot.repaint() if place.contains(at)}
-    assert not screen.has_field
+    assert not screen.guide.has_field
     assert not {"3", "4", "2", "9"} & on_card
     give_answer(pilot, 9)
     pilot.settle()
-    assert screen.has_field
+    assert screen.guide.has_field
     assert read(screen.field.frame) == 9
 
 
@@ -272,7 +274,7 @@ def test_an_answer_typed_too_early_reaches_the_answer(pilot, flashes, monkeypatc
     pilot.press_word("flash.start")
     pilot.app.turn(0)
     assert posted
-    assert screen.answer.typed == "9"
+    assert screen.guide.answer.typed == "9"
 
 
 def test_what_may_not_be_shown_is_refused_with_the_size_and_the_rate_allowed(pilot):
@@ -284,6 +286,6 @@ def test_what_may_not_be_shown_is_refused_with_the_size_and_the_rate_allowed(pil
     screen.resumed(FlashRefused(verdict))
     assert screen.runner.stage is Stage.PRESENT
     largest = largest_height(numeral, size)
-    assert f"{largest} pixels" in screen.said.show and "3 a second" in screen.said.show
-    assert screen.said.show in pilot.lines()
+    assert f"{largest} pixels" in screen.guide.said.show and "3 a second" in screen.guide.said.show
+    assert screen.guide.said.show in pilot.lines()
     assert runs(pilot) == ()

@@ -9,7 +9,7 @@ from robot import begin, lesson_with, signs, work_right
 from sight import SHAPES, assert_well_laid_out, laid_out, look_at
 
 from frame.app import Push
-from frame.course.answering import Answer
+from frame.course.answer import Answer
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
@@ -120,7 +120,7 @@ def test_every_key_writes_its_sign(pilot, way):
     stood = []
     for sign in "1234567890.−<−":
         type_keys(pilot, sign, way)
-        stood.append(screen.answer.typed)
+        stood.append(screen.guide.answer.typed)
     assert stood[:10] == ["1234567890"[: count + 1] for count in range(10)]
     assert stood[10:] == ["1234567890.", "-1234567890.", "-1234567890", "1234567890"]
     type_keys(pilot, "!", way)
@@ -141,7 +141,7 @@ def test_an_answer_has_at_most_as_many_digits_as_the_frame_has_rods(room, rods, 
     screen = asking(room, "7", POINT, rods=rods, kind=Kind.READ)
     for sign in "8" * 20 + ".":
         screen.type_sign(sign)
-    assert screen.answer.typed == "8" * most + "."
+    assert screen.guide.answer.typed == "8" * most + "."
 
 
 def test_what_is_typed_is_seen_with_its_minus_and_point(pilot):
@@ -149,7 +149,7 @@ def test_what_is_typed_is_seen_with_its_minus_and_point(pilot):
     assert "?" in pilot.lines().split()
     type_keys(pilot, "−1234.5", "mouse")
     assert "−1\u202f234.5" in pilot.lines()
-    assert screen.answer.typed == "-1234.5"
+    assert screen.guide.answer.typed == "-1234.5"
 
 
 def test_a_frame_that_was_used_is_put_aside_when_something_is_typed():
@@ -188,7 +188,7 @@ def test_minus_and_point_are_there_where_they_are_taught_or_wanted(
     assert set("0123456789") | {"erase", "tick"} <= signs(screen)
     for key in (pygame.K_MINUS, pygame.K_PERIOD, pygame.K_COMMA, pygame.K_1):
         screen.handle(Key(key))
-    assert screen.answer.typed == "-" * ("−" in offered) + "." * ("." in offered) + "1"
+    assert screen.guide.answer.typed == "-" * ("−" in offered) + "." * ("." in offered) + "1"
 
 
 @pytest.mark.parametrize("known, is_whole_answer", [(NOTHING, True), (BELOW, False)])
@@ -285,10 +285,10 @@ def test_a_frame_read_as_it_stands_is_told_kindly_and_may_be_read_again(
     assert work.slips == [Slip.NEGATIVE_READ_AS_SHOWN]
     listener = "young" if age is Age.YOUNG else "older"
     said = words.text(f"slip.negative-read-as-shown.{listener}"), words.text(sentence)
-    assert all(part.rstrip(".") in screen.said.show for part in said)
-    assert screen.said.show in {one.text for one in look_at(screen, SHAPES[0]).written}
-    assert not {"you", "your", "wrong", "mistake"} & set(screen.said.show.lower().split())
-    assert screen.answer.typed == ""
+    assert all(part.rstrip(".") in screen.guide.said.show for part in said)
+    assert screen.guide.said.show in {one.text for one in look_at(screen, SHAPES[0]).written}
+    assert not {"you", "your", "wrong", "mistake"} & set(screen.guide.said.show.lower().split())
+    assert screen.guide.answer.typed == ""
     answer(screen, meant)
     assert screen.runner.stage is Stage.DONE and work.right and not work.unaided
     assert screen.runner.attempts[-1].slips == (Slip.NEGATIVE_READ_AS_SHOWN,)
@@ -310,7 +310,7 @@ def test_what_is_not_used_is_written_once_it_was_read_as_it_stands(pilot):
 def test_another_number_is_told_how_to_read_and_nothing_else(room):
     screen = asking(room, "38 - 50")
     answer(screen, "−88")
-    assert screen.said == room.words.line("lesson.reads_below")
+    assert screen.guide.said == room.words.line("lesson.reads_below")
     assert screen.runner.work.slips == [WRONG_ANSWER]
     answer(screen, "88")
     assert screen.runner.work.slips == [WRONG_ANSWER, Slip.NEGATIVE_READ_AS_SHOWN]
@@ -341,8 +341,8 @@ def test_what_is_left_over_is_asked_for_until_it_is_given(room, text, rest):
     asked, again = (room.words.line(f"lesson.{key}") for key in ("what_rest", "rest_again"))
     assert asked.show in lines_of(screen)
     answer(screen, "9")
-    assert screen.said == again and again.show in lines_of(screen)
-    assert screen.runner.stage is Stage.ANSWER and screen.answer.typed == ""
+    assert screen.guide.said == again and again.show in lines_of(screen)
+    assert screen.runner.stage is Stage.ANSWER and screen.guide.answer.typed == ""
     answer(screen, rest)
     assert screen.runner.stage is Stage.DONE and screen.runner.work.right
     assert screen.runner.attempts[-1].slips == (WRONG_ANSWER,)

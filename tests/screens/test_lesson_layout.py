@@ -142,7 +142,7 @@ def test_a_wrong_move_and_its_sentence(room, age):
         screen = laid_out(begin(room, lesson, number))
         for change in (-4, -1, 4, 3, 5):
             screen.touch((BeadMove(0, change),))
-            if screen.said:
+            if screen.guide.said:
                 break
         return screen
 
@@ -186,7 +186,7 @@ def test_the_end(room, age, passed):
         steps = sum(lesson == lesson_id for lesson, *_ in steps_of_the_course())
         screen = begin(room, lesson_id, steps)
         assert screen.runner.stage is Stage.END
-        screen.runner.passed = passed
+        screen.runner.mastered = passed
         return screen
 
     ends = [(entry.id, ended(entry.id)) for entry in room.course.lessons[::9]]
@@ -216,6 +216,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
     def asked(lesson, number):
         screen = laid_out(begin(room, lesson, number))
         screen.say_done()
+        screen.say_done()
         return screen
 
     def answered(lesson, number, hand):
@@ -223,6 +224,7 @@ def test_the_answer_of_a_covered_frame_and_what_is_said_of_it(room, age):
         strokes = screen.runner.work.plan.strokes
         for stroke in strokes[:hand]:
             screen.touch(stroke)
+        screen.say_done()
         screen.say_done()
         for digit in "9":
             screen.type_sign(digit)

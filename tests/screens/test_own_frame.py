@@ -88,12 +88,12 @@ def number_only(pilot):
 
 
 def test_the_column_stands_on_a_card_until_the_answer_is_given(pilot, number_only):
-    assert not number_only.has_field
+    assert not number_only.guide.has_field
     places = dict(pilot.repaint())
     assert {"38", "+ 47", "− 5"} <= {" ".join(line.split()) for line in places}
     give_answer(pilot, 80)
     pilot.settle()
-    assert number_only.has_field
+    assert number_only.guide.has_field
     assert read(number_only.field.frame) == 80
     assert not number_only.field.look.covered
     assert tick_is_seen(pilot)
@@ -103,7 +103,7 @@ def test_after_another_answer_the_frame_shows_the_right_one(pilot, number_only):
     give_answer(pilot, 81)
     pilot.settle()
     assert number_only.runner.stage is Stage.REVEAL
-    assert number_only.has_field
+    assert number_only.guide.has_field
     assert read(number_only.field.frame) == 80
 
 
@@ -111,18 +111,18 @@ def test_after_another_answer_the_frame_shows_the_right_one(pilot, number_only):
 def test_the_lessons_own_sentence_comes_before_the_question(pilot, has_line):
     line = Line("Crates and nets.", "Crates and nets.") if has_line else None
     screen = begin(pilot, exercise(rung=Rung.NUMBER), line=line)
-    assert screen.line == (line or pilot.words.line("lesson.what_answer"))
-    assert screen.line.show in pilot.lines()
+    assert screen.guide.line == (line or pilot.words.line("lesson.what_answer"))
+    assert screen.guide.line.show in pilot.lines()
 
 
 def test_a_digit_puts_the_answers_frame_aside(pilot, number_only):
     pilot.press_word("lesson.set_answer")
     pilot.move(BeadMove(1, 5))
     pilot.settle()
-    assert number_only.answer.typed == "50"
+    assert number_only.guide.answer.typed == "50"
     pilot.press("7")
-    assert (number_only.answer.typed, number_only.answer.frame) == ("7", None)
-    assert not number_only.has_field
+    assert (number_only.guide.answer.typed, number_only.guide.answer.frame) == ("7", None)
+    assert not number_only.guide.has_field
     assert pilot.words.text("lesson.set_answer") in signs(number_only)
     pilot.press_word("lesson.set_answer")
     assert read(number_only.field.frame) == 0
@@ -133,11 +133,11 @@ def test_a_press_where_digits_have_just_come_up_types_nothing(pilot, number_only
     key = next(one for one in number_only.buttons if digit in (one.text, one.sign))
     number_only.type_sign("6")
     pilot.tap(key.place.center)
-    assert (number_only.answer.typed, number_only.runner.stage) == ("6", Stage.ANSWER)
+    assert (number_only.guide.answer.typed, number_only.runner.stage) == ("6", Stage.ANSWER)
     pilot.clock += DEAF
     pilot.tap(key.place.center)
     given = number_only.runner.stage is not Stage.ANSWER
-    assert number_only.answer.typed == ("" if digit == "tick" else "68")
+    assert number_only.guide.answer.typed == ("" if digit == "tick" else "68")
     assert given is (digit == "tick")
 
 
@@ -159,9 +159,9 @@ def test_on_the_frame_gives_an_empty_one_and_what_it_reads_is_typed(pilot, numbe
     for move, typed in ((BeadMove(1, 3), "30"), (BeadMove(1, 5), "80"), (BeadMove(0, 1), "81"),
                         (BeadMove(0, -1), "80")):  # fmt: skip
         pilot.move(move)
-        assert number_only.answer.typed == typed
+        assert number_only.guide.answer.typed == typed
         pilot.settle()
-        assert number_only.said is None
+        assert number_only.guide.said is None
     assert "80" in [line for line, _ in pilot.repaint()]
     assert number_only.runner.work.touches == []
     pilot.press("tick")
@@ -178,9 +178,9 @@ def test_the_answers_frame_is_gone_with_the_next_exercise(pilot, number_only):
     pilot.press_word("lesson.go_on")
     pilot.wait(3)
     assert number_only.runner.position.step == 1
-    assert number_only.answer.frame is None
-    assert number_only.answer.typed == ""
-    assert not number_only.has_field
+    assert number_only.guide.answer.frame is None
+    assert number_only.guide.answer.typed == ""
+    assert not number_only.guide.has_field
 
 
 def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):
@@ -189,14 +189,14 @@ def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):
     for move in (BeadMove(0, 5), BeadMove(0, 2)):
         pilot.move(move)
         pilot.settle()
-    assert screen.answer.typed == "7"
+    assert screen.guide.answer.typed == "7"
     pilot.press("tick")
     assert screen.runner.attempts[-1].outcome is Outcome.RIGHT
 
 
 def test_an_answer_read_off_a_called_frame_of_one_rod_can_be_given_by_touch(pilot):
     screen = begin(pilot, exercise("4 + 3", rods=1, asked=Asked.CALLED, pace=0.7))
-    while not screen.is_calling:
+    while not screen.scene.is_calling:
         pilot.wait(0.1, 1)
     for move in (BeadMove(0, 5), BeadMove(0, 2)):
         pilot.move(move)

@@ -22,12 +22,12 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.conventions import USUAL, Strictness
-from frame.technique.expression import Sum
+from frame.technique.expression import Sum, parse_calculation
 
 LARGEST = 10**10
 LATE = FlashReport(
@@ -74,7 +74,7 @@ def lesson_screen(room, exercise):
     title = room.words.text("practise.called")
     lesson = Lesson("practise-called", title, None, exercise.rods, (), (step,))
     runner = Runner(lesson, frozenset(), 1)
-    return LessonScreen(room, Keeping(room, runner, None, has_position=False))
+    return LessonScreen(room, Keeping(room, runner, None, origin=Origin.SET))
 
 
 # What is practised
@@ -162,6 +162,18 @@ def test_replays(room_for, rods, touched):
     assert_well_laid_out([(f"{rods} rods, step {step}", at(step)) for step in (0, 4)], shapes)
 
 
+@pytest.mark.parametrize("touched", [0, 3])
+@pytest.mark.parametrize("text, rods", [("37 x 24", 13), ("3876 / 68", 15), ("12 - 30 + 5", 5)])
+def test_replays_with_written_work(room_for, text, rods, touched):
+    some = Exercise(Kind.SUM, parse_calculation(text), Rung.COVERED, rods)
+    work = worked(some, touched, answer=1)
+    screen = laid_out(ReplayScreen(room_for, work, replay_of(work)))
+    for step in range(screen.replay.last + 1):
+        assert_well_laid_out([(f"{text}, step {step}", screen)], SHAPES)
+        screen.step_on()
+        screen.advance(room_for.seconds() + 1)
+
+
 def column_for(rods):
     """A long column whose sums fill so many rods."""
     if rods == 1:
@@ -178,7 +190,7 @@ def test_a_column_on_paper(room_for, count, digits):
     typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
     for _ in range(20):
         typed.type_sign("8")
-    assert not screen.has_field
+    assert not screen.guide.has_field
     assert_well_laid_out([("paper", screen), ("typed", typed)], SHAPES)
 
 
@@ -194,7 +206,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     own = sight is Sight.OWN
     some = exercise(digits, count, sight.rung, own=own, asked=Asked.CALLED, pace=0.7)
     screen = laid_out(lesson_screen(room, some))
-    assert screen.has_field is not own
+    assert screen.guide.has_field is not own
     assert_well_laid_out([("before", screen)], SHAPES)
     screen.calling.start(room.seconds())
     screen.rearrange()

@@ -310,7 +310,8 @@ def test_a_whole_called_set_ends_with_results_and_then_again_or_back(all_open):
     while lesson.runner.stage is not Stage.END:
         do_right(pilot)
     assert len(lesson.runner.attempts) == SHORT_SET
-    assert pilot.words.text("practise.over") in pilot.lines()
+    right = sum(one.unaided for one in lesson.runner.attempts)
+    assert pilot.words.text("practise.over", right=right, all=SHORT_SET) in pilot.lines()
     pilot.press_word("lesson.again")
     again = pilot.screen
     assert again is not lesson

@@ -14,7 +14,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.lesson.replay import ReplayScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL, Strictness
-from frame.technique.expression import parse_sum
+from frame.technique.expression import parse_calculation, parse_sum
 from frame.technique.plan import parse_strokes
 from frame.technique.reading import read
 from frame.view.geometry import pose_of
@@ -26,7 +26,7 @@ STRAYED = "0:+4 0:+5 0:-3"
 def replay_screen(pilot, text="4 + 3", moves=STRAYED, rods=1, answer=6):
     """The replay of a covered sum worked like this, on top of home."""
     work = Work.begin(
-        Exercise(Kind.SUM, parse_sum(text), Rung.COVERED, rods), USUAL, Strictness.BEADS
+        Exercise(Kind.SUM, parse_calculation(text), Rung.COVERED, rods), USUAL, Strictness.BEADS
     )
     for stroke in parse_strokes(moves):
         work.touch(stroke)
@@ -160,6 +160,37 @@ def test_where_nothing_is_heard_there_is_no_speaker(pilot, request, has_sound):
     assert "speaker" not in signs(pilot.screen)
 
 
+LABELS = ("7 × 2", "7 × 4", "3 × 2", "3 × 4")
+
+
+def test_the_work_is_written_above_the_frame_of_the_way_as_far_as_it_has_come(pilot):
+    screen = replay_screen(pilot, "37 x 24", "2:+1 0:+1", rods=13, answer=888)
+    way, written = screen.fields[-1], []
+    for _ in range(screen.replay.last + 1):
+        above = pygame.Rect(0, screen.field.box.bottom, *screen.size)
+        above.bottom = way.box.top
+        texts = {text: place for text, place in pilot.repaint() if text in LABELS}
+        assert all(above.contains(place) for place in texts.values())
+        written.append([text for text in LABELS if text in texts][-1])
+        stepped(pilot, "step_on")
+    assert written == sorted(written, key=LABELS.index) and set(written) == set(LABELS)
+
+
+def test_how_a_number_below_zero_is_read_stands_above_the_way(pilot):
+    screen = replay_screen(pilot, "12 - 30", "1:-1", rods=5, answer=18)
+    unused = pilot.words.text("written.unused")
+    assert unused not in pilot.lines()
+    for _ in range(screen.replay.last):
+        stepped(pilot, "step_on")
+    assert unused in pilot.lines()
+
+
+def test_sums_that_are_not_written_have_nothing_above_their_frames(pilot):
+    screen = replay_screen(pilot)
+    assert screen.field.box.top < 0.4 * screen.size[1]
+    assert not screen.is_written
+
+
 def test_a_hand_that_ended_too_early_is_told_that_beads_were_to_come(pilot):
     screen = replay_screen(pilot, moves="0:+4 0:+5")
     for _ in range(3):
@@ -253,3 +284,15 @@ def test_no_tick_stands_beside_what_was_not_right(pilot):
     pilot.press_word("lesson.go_on")
     assert not tick_is_seen(pilot)
     assert (screen.runner.position.step, screen.runner.stage) == (1, Stage.ANSWER)
+
+
+def test_a_late_parting_is_shown_at_once(pilot):
+    """Eight digits set as they should be, and the ninth not."""
+    moves = " ".join(f"{rod}:+1" for rod in range(8, 0, -1))
+    screen = replay_screen(pilot, "111111111", f"{moves} 0:+2", rods=9)
+    assert screen.at == screen.replay.parting == 8
+    assert shown(screen) == [111111110, 111111110]
+    stepped(pilot, "step_on")
+    assert screen.line.show.startswith(pilot.words.text("replay.parted"))
+    stepped(pilot, "step_back")
+    assert stepped(pilot, "step_back") == [111111100, 111111100]

@@ -69,9 +69,9 @@ def test_a_set_of_the_course_is_told_of_at_its_end_and_not_before(pilot):
             let_numbers_come(pilot)
         right = screen.runner.work.exercise.sum.result
         give_answer(pilot, right if number else right + 1)
-        assert screen.said == pilot.words.line("lesson.noted")
+        assert screen.guide.said == pilot.words.line("lesson.noted")
         while screen.runner.position.item == number and pilot.screen is screen:
-            assert screen.line in (None, screen.said), "not the task's own sentence"
+            assert screen.guide.line in (None, screen.guide.said), "not the task's own sentence"
             assert read(screen.field.frame) == 0, "not the result"
             lines = pilot.lines()
             assert not [text for text in ("Yes", "right", f"It is {right}") if text in lines]

@@ -186,7 +186,7 @@ def test_a_wipe_does_nothing_in_a_sum(pilot):
     pilot.wipe()
     assert screen.runner.frame == before
     assert screen.runner.work.slips == []
-    assert screen.said is None
+    assert screen.guide.said is None
     assert pilot.pixels() == seen
 
 

@@ -14,7 +14,6 @@ from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.practice.written import unused_line, written_lines
-from frame.screens.lesson.places import places_of
 from frame.technique.conventions import Layout, Strictness
 from frame.technique.expression import parse_calculation
 
@@ -165,7 +164,7 @@ def test_the_longest_number_that_can_be_typed_stays_on_its_card(room, rods):
     assert_each_well_laid_out([(f"{rods} digits", screen)])
     for size in SHAPES:
         written = [line for one in look_at(screen, size).written for line, _ in one.lines]
-        assert grouped(screen.answer.typed) in written
+        assert grouped(screen.guide.answer.typed) in written
 
 
 # Digits over their rods
@@ -188,7 +187,7 @@ def written_rows(screen, size):
     """The digits written above the frame, by their rods, with their colours: a row of them for
     each line that is seen, the lowest one first."""
     sight, rows = look_at(screen, size), {}
-    places = places_of(screen)
+    places = screen.scene.places
     for one in sight.written:
         if len(one.text) == 1 and places.written.contains(one.box):
             ((_, place),) = one.lines
@@ -246,7 +245,7 @@ def test_a_bracket_holds_the_rods_of_the_line_and_pointers_those_of_its_factors(
     look_at(screen, size)
     surface = pygame.Surface(size)
     screen.paint(surface)
-    y = places_of(screen).written.bottom - 2
+    y = screen.scene.places.written.bottom - 2
     theme, layout = room.theme, screen.field.layout
     marked = [x for x in range(size[0]) if surface.get_at((x, y))[:3] == theme.work]
     rods = {layout.units - int((x - layout.x) // layout.spacing) for x in marked}
@@ -346,7 +345,7 @@ def test_work_that_is_written_and_many_rods_take_the_width_of_the_window(
     exercise = Exercise(**{"kind": Kind.SUM, "sum": parse_calculation(text), "rods": rods, **more})
     screen = laid_out(lesson_with(room, exercise))
     assert screen.is_wide is is_wide
-    places = places_of(screen)
+    places = screen.scene.places
     assert bool(places.written.h) is is_wide
     if is_wide:
         assert places.written.bottom <= places.frame.top < places.frame.bottom
@@ -362,7 +361,7 @@ def test_the_card_stands_at_the_hand_that_is_used(room, rods, size):
         room.settings = Settings(left_handed=is_left)
         screen = lesson(room, "38 - 50", rods)
         look_at(screen, size)
-        places = places_of(screen)
+        places = screen.scene.places
         first, second = (places.side, places.sum) if is_left else (places.sum, places.side)
         assert first.right <= second.left
         assert first.left > max(b.place.right for b in screen.buttons if b.sign == "back")

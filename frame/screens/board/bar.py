@@ -1,74 +1,97 @@
-"""The bar of the board: a sign for each thing that can be done, those in force filled."""
+"""The bar of the board: a sign for each thing that can be done, those in force filled; while a sum
+is typed, its keys."""
 
-from __future__ import annotations
-
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
-import pygame
-
-from frame.course.agenda import Act
-from frame.course.board import Stage
+from frame.course.agenda import Act as Task
+from frame.language.catalogue import Words
+from frame.screens.board.acts import Act, Aid, Deed, Moment, Question, Signs
+from frame.screens.board.places import Places
 from frame.view.widgets import Button, Style
 
-if TYPE_CHECKING:
-    from frame.screens.board.screen import BoardScreen
-
-_SIZE = 8.0
-_GAP = 0.8
-_TOP = 80.5
+_GAP = 0.4
+_SIGNS = ("1234567890", "+−×÷√().")
 
 
 class Tool(NamedTuple):
-    """One thing on the bar: its sign, whose name stands in the words file, what it does, and
-    whether it is in force."""
+    """One thing on the bar: what it does, its sign, whose name stands in the words file, or the
+    text on it, and whether it is in force."""
 
+    act: Act
     sign: str
-    act: Callable[[], object]
+    text: str = ""
     is_on: bool = False
 
 
-def tools_of(screen: BoardScreen) -> list[Tool]:
+def tools_of(now: Moment) -> list[Tool]:
     """What can be done now, in the order shown."""
-    shown, shows = screen.shown, screen.shows
-    runs = screen.plays or screen.calling is not None
-    tools = [Tool("back", screen.leave_board)]
-    if shown is not None:
-        tools += [Tool("step_back", screen.go_back), Tool("step_on", screen.next)]
-    if shown is not None and shown.is_worked:
-        tools += [
-            Tool("step_start", screen.step_back),
-            Tool("step_end", screen.next_step),
-            Tool("pause" if runs else "play", screen.toggle, runs),
-            Tool("fast" if screen.speed > 1 else "slow", screen.turn_speed, screen.speed != 1),
-            Tool("stop_before", screen.toggle_pauses, screen.pauses),
-        ]
-    if shown is not None and shown.item.act is Act.READ:
-        tools.append(Tool("eye", screen.everyone_reads))
-    if shown is not None:
-        tools.append(Tool("answer", screen.toggle_answer, shown.stage is Stage.TOLD))
-    tools += [
-        Tool(name, partial(screen.turn, name), getattr(shows, name))
-        for name in ("reading", "rule", "fingers", "names", "tint", "verdict", "spot", "ring")
-    ]
-    if shown is not None and shown.hand:
-        tools.append(Tool("undo", screen.undo))
-    return [*tools, Tool("dark", screen.toggle_black)]
+    if now.typed.is_open:
+        keys = [Tool(Signs(sign), "", sign) for sign in "".join(_SIGNS)]
+        ends = [_tool(deed, now) for deed in (Deed.ERASE, Deed.TAKE, Deed.BLACK)]
+        return [_tool(Deed.LEAVE, now), _tool(Deed.TYPE, now), *keys, *ends]
+    deeds = [Deed.LEAVE, Deed.TYPE]
+    if now.task is not None:
+        deeds += [Deed.BACK, Deed.NEXT]
+    if now.task is Task.SHOW:
+        deeds += [Deed.TO_STEP_START, Deed.TO_STEP_END, Deed.TOGGLE, Deed.SPEED]
+    tools = [_tool(deed, now) for deed in deeds]
+    aids = [aid for aid in Aid if aid is not Aid.STOP_BEFORE or now.task is Task.SHOW]
+    tools += [Tool(aid, aid, is_on=aid in now.aids) for aid in aids]
+    if now.task is Task.READ:
+        tools.append(_tool(Deed.READ, now))
+    if now.task is not None:
+        tools.append(_tool(Deed.ANSWER, now))
+    if now.is_tried:
+        tools.append(_tool(Deed.UNDO, now))
+    tools.append(_tool(Deed.BLACK, now))
+    return tools if now.task is None else [*tools, _tool(Deed.CLEAR, now)]
 
 
-def bar_buttons(screen: BoardScreen) -> list[Button]:
-    """The bar's buttons, in one row in the middle."""
-    tools, one = tools_of(screen), screen.unit
-    size = min(_SIZE, (screen.across - 4) / len(tools) - _GAP)
-    left = (screen.across - len(tools) * (size + _GAP) + _GAP) / 2
+def _tool(deed: Deed, now: Moment) -> Tool:
+    match deed:
+        case Deed.TOGGLE:
+            return Tool(deed, "pause" if now.runs else "play", is_on=now.runs)
+        case Deed.SPEED:
+            return Tool(deed, "fast" if now.speed > 1 else "slow", is_on=now.speed != 1)
+        case Deed.ANSWER:
+            return Tool(deed, deed, is_on=now.is_told)
+        case Deed.TYPE:
+            return Tool(deed, deed, is_on=now.typed.is_open)
+    return Tool(deed, deed)
+
+
+def bar_buttons(
+    tools: Sequence[Tool], places: Places, words: Words, do: Callable[[Act], object]
+) -> list[Button]:
+    """The bar's buttons, in the middle of each row."""
+    abreast = -(-len(tools) // places.bar_rows)
+    size = min(places.bar_size, (places.across - 2) / abreast - _GAP)
     buttons = []
     for index, tool in enumerate(tools):
-        at = round((left + index * (size + _GAP)) * one), round(_TOP * one)
-        place = pygame.Rect(at, (round(size * one), round(size * one)))
-        name = screen.room.words.text(f"board.{tool.sign}")
-        style = Style.CHOICE
+        row, column = divmod(index, abreast)
+        count = min(abreast, len(tools) - row * abreast)
+        left = (places.across - count * (size + _GAP) + _GAP) / 2 + column * (size + _GAP)
+        top = places.bar_top + row * (places.bar_size + _GAP)
+        place = places.rect(left, top, size, size)
+        name = words.text(f"board.{tool.sign}") if tool.sign else ""
         buttons.append(
-            Button(place, tool.act, sign=tool.sign, style=style, chosen=tool.is_on, name=name)
-        )
+            Button(
+                place, partial(do, tool.act), tool.text, sign=tool.sign, name=name,
+                style=Style.CHOICE, step=2, chosen=tool.is_on,
+            )
+        )  # fmt: skip
+    return buttons
+
+
+def answer_buttons(
+    question: Question, places: Places, words: Words, do: Callable[[Act], object]
+) -> list[Button]:
+    """Two large buttons with the answers to a question, each with its key."""
+    buttons = []
+    for index, deed in enumerate(question.answers):
+        text = f"{index + 1}  {words.text(f'board.{deed}')}"
+        place = places.answer(index)
+        buttons.append(Button(place, partial(do, deed), text, style=Style.CHOICE, step=3))
     return buttons

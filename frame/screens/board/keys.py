@@ -1,112 +1,112 @@
-"""What keys do on the board. Four of them are a presenter's remote: Page Down, Page Up, the full
+"""What keys mean on the board. Four of them are a presenter's remote: Page Down, Page Up, the full
 stop or B, and F5 alternating with Esc."""
-
-from __future__ import annotations
-
-from collections.abc import Callable
-from functools import partial
-from typing import TYPE_CHECKING
 
 import pygame
 
+from frame.screens.board.acts import Act, Aid, Deed, Moment, Signs
 from frame.view.inputs import Key
 
-if TYPE_CHECKING:
-    from frame.screens.board.screen import BoardScreen
-
-Done = Callable[[], object]
-
 _ALWAYS = {
-    pygame.K_PAGEDOWN: "next",
-    pygame.K_PAGEUP: "go_back",
-    pygame.K_F5: "toggle",
-    pygame.K_ESCAPE: "toggle",
+    pygame.K_PAGEDOWN: Deed.NEXT,
+    pygame.K_PAGEUP: Deed.BACK,
+    pygame.K_F5: Deed.TOGGLE,
+    pygame.K_ESCAPE: Deed.STOP,
+    pygame.K_INSERT: Deed.TYPE,
 }
-"""Keys that no field takes; those of a remote."""
+"""Keys that no sum takes while it is typed; among them those of a remote."""
 _WITHOUT_FOCUS = {
-    pygame.K_RIGHT: "next",
-    pygame.K_SPACE: "next",
-    pygame.K_RETURN: "next",
-    pygame.K_KP_ENTER: "next",
-    pygame.K_LEFT: "go_back",
-    pygame.K_BACKSPACE: "go_back",
-    pygame.K_DOWN: "next_step",
-    pygame.K_UP: "step_back",
-    pygame.K_HOME: "first",
-    pygame.K_END: "last",
+    pygame.K_RIGHT: Deed.NEXT,
+    pygame.K_SPACE: Deed.NEXT,
+    pygame.K_RETURN: Deed.NEXT,
+    pygame.K_KP_ENTER: Deed.NEXT,
+    pygame.K_LEFT: Deed.BACK,
+    pygame.K_BACKSPACE: Deed.BACK,
+    pygame.K_DOWN: Deed.TO_STEP_END,
+    pygame.K_UP: Deed.TO_STEP_START,
+    pygame.K_HOME: Deed.TO_START,
+    pygame.K_END: Deed.TO_END,
 }
 """Keys that mean the board while no button has the focus."""
-_LETTERS = {
-    pygame.K_PERIOD: "toggle_black",
-    pygame.K_b: "toggle_black",
-    pygame.K_n: "next",
-    pygame.K_p: "go_back",
-    pygame.K_a: "toggle_answer",
-    pygame.K_e: "everyone_reads",
-    pygame.K_h: "toggle_pauses",
-    pygame.K_s: "turn_speed",
+_LETTERS: dict[int, Act] = {
+    pygame.K_n: Deed.NEXT,
+    pygame.K_p: Deed.BACK,
+    pygame.K_a: Deed.ANSWER,
+    pygame.K_e: Deed.READ,
+    pygame.K_s: Deed.SPEED,
+    pygame.K_h: Aid.STOP_BEFORE,
+    pygame.K_r: Aid.RULE,
+    pygame.K_f: Aid.FINGERS,
+    pygame.K_m: Aid.NAMES,
+    pygame.K_t: Aid.TINT,
+    pygame.K_g: Aid.READING,
+    pygame.K_v: Aid.VERDICT,
+    pygame.K_l: Aid.SPOT,
+    pygame.K_i: Aid.RING,
 }
-SHOWN_BY = {
-    pygame.K_r: "rule",
-    pygame.K_f: "fingers",
-    pygame.K_m: "names",
-    pygame.K_t: "tint",
-    pygame.K_g: "reading",
-    pygame.K_v: "verdict",
-    pygame.K_l: "spot",
-    pygame.K_i: "ring",
+_WITH_CONTROL = {
+    pygame.K_z: Deed.UNDO,
+    pygame.K_v: Deed.PASTE,
+    pygame.K_PAGEDOWN: Deed.ITEM_ON,
+    pygame.K_PAGEUP: Deed.ITEM_BACK,
+    pygame.K_LEFT: Deed.SPOT_LEFT,
+    pygame.K_RIGHT: Deed.SPOT_RIGHT,
 }
-"""Letters that show or hide one thing."""
-
-
-def act_of(screen: BoardScreen, key: Key) -> Done | None:
-    """What a key does on the board, None where it is the buttons' or nobody's."""
-    if screen.typed.is_open and (done := _of_field(screen, key)):
-        return done
-    if key.control:
-        return _with_control(screen, key)
-    if screen.is_black and (key.code in _ALWAYS or key.code in _WITHOUT_FOCUS):
-        return _nothing  # What nobody sees must not go on.
-    if key.code in _ALWAYS:
-        return _method(screen, _ALWAYS[key.code])
-    if screen.focus is None and key.code in _WITHOUT_FOCUS:
-        return _method(screen, _WITHOUT_FOCUS[key.code])
-    if screen.room.settings.letter_keys and key.code in _LETTERS:
-        return _method(screen, _LETTERS[key.code])
-    if screen.room.settings.letter_keys and key.code in SHOWN_BY:
-        return partial(screen.turn, SHOWN_BY[key.code])
-    return partial(screen.type, key.text) if screen.typed.takes(key.text) else None
-
-
-def _with_control(screen: BoardScreen, key: Key) -> Done | None:
-    """A bead back, a pasted column, another sum, the light on another rod."""
-    done: dict[int, Done] = {
-        pygame.K_z: screen.undo,
-        pygame.K_v: screen.paste,
-        pygame.K_PAGEDOWN: partial(screen.go_to_item, 1),
-        pygame.K_PAGEUP: partial(screen.go_to_item, -1),
-        pygame.K_LEFT: partial(screen.move_spot, 1),
-        pygame.K_RIGHT: partial(screen.move_spot, -1),
+_OF_FIELD = {
+    pygame.K_RETURN: Deed.TAKE,
+    pygame.K_KP_ENTER: Deed.TAKE,
+    pygame.K_BACKSPACE: Deed.ERASE,
+    pygame.K_DELETE: Deed.FORGET,
+}
+"""Keys that mean a sum while it is typed."""
+_OF_QUESTION = {
+    pygame.K_1: Deed.FIRST_CHOICE,
+    pygame.K_KP1: Deed.FIRST_CHOICE,
+    pygame.K_2: Deed.SECOND_CHOICE,
+    pygame.K_KP2: Deed.SECOND_CHOICE,
+    pygame.K_ESCAPE: Deed.STOP,
+}
+_OF_BUTTONS = frozenset(
+    {
+        pygame.K_TAB, pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE,
+        pygame.K_LEFT, pygame.K_RIGHT, pygame.K_UP, pygame.K_DOWN,
     }
-    return done.get(key.code)
+)  # fmt: skip
+"""Keys that go round the answers to a question, and give one."""
 
 
-def _nothing() -> None:
-    """A key that means nothing now, and is nobody else's either."""
+def act_of(key: Key, now: Moment) -> Act | None:
+    """What a key does, None where it is the buttons' or nobody's."""
+    if _is_black_key(key, now):
+        return Deed.BLACK
+    if now.question is not None and not now.is_black:
+        return None if key.code in _OF_BUTTONS else _OF_QUESTION.get(key.code, Deed.NOTHING)
+    if now.typed.is_open and key.code in _OF_FIELD:
+        return _OF_FIELD[key.code]
+    if now.typed.is_open and key.text and key.text.isprintable():
+        return Signs(key.text)
+    if key.control:
+        return _WITH_CONTROL.get(key.code)
+    if now.is_black and (key.code in _ALWAYS or key.code in _WITHOUT_FOCUS):
+        return Deed.NOTHING  # What nobody sees must not go on.
+    if key.code in _ALWAYS:
+        return _ALWAYS[key.code]
+    if not now.has_focus and key.code in _WITHOUT_FOCUS:
+        return _WITHOUT_FOCUS[key.code]
+    if now.has_letters and key.code in _LETTERS:
+        return _LETTERS[key.code]
+    if key.text == "=":
+        return Deed.TYPE
+    return Signs(key.text) if now.typed.takes(key.text) else None
 
 
-def _of_field(screen: BoardScreen, key: Key) -> Done | None:
-    """What a key does while a sum is typed."""
-    if key.code in (pygame.K_RETURN, pygame.K_KP_ENTER):
-        return screen.take_typed
-    if key.code == pygame.K_BACKSPACE:
-        return screen.erase_typed
-    if key.code == pygame.K_DELETE:
-        return screen.forget_typed
-    is_sign = key.text and key.text.isprintable()
-    return partial(screen.type, key.text) if is_sign else None
-
-
-def _method(screen: BoardScreen, name: str) -> Done:
-    done: Done = getattr(screen, name)
-    return done
+def _is_black_key(key: Key, now: Moment) -> bool:
+    """Whether the full stop or B is the remote's: in the dark always, or nobody could leave it;
+    else unless letters are turned off, or a point would go on with the number being typed. A
+    remote types no digits, so that it meets such a number only where it was left half typed: there
+    its first full stop is a point, and the second makes the screen black."""
+    is_point = key.text == "." and key.code != pygame.K_KP_PERIOD
+    if key.control or not (is_point or key.code == pygame.K_b):
+        return False
+    if now.is_black:
+        return True
+    return now.has_letters and not (is_point and now.typed.takes_point)

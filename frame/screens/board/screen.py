@@ -1,171 +1,202 @@
 """The tutor's board: sums worked before a class, bead by bead, by a remote, keyboard or mouse."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
 import pygame
 
-from frame.app import Change, Perform, Pop, Push, Quit, Replace
-from frame.course.board import Stage
-from frame.practice.flashing import FlashReport
-from frame.screens.board.acts import BAR_SECONDS, BoardActs
-from frame.screens.board.bar import bar_buttons
+from frame.app import Change
+from frame.course.agenda import Item
+from frame.course.shown import Stage
+from frame.language.printed import printed
+from frame.room import Room
+from frame.screens.board import painting
+from frame.screens.board.acts import PASTED, Aid, Moment
+from frame.screens.board.arriving import of_file
+from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of
+from frame.screens.board.desk import BoardDesk
 from frame.screens.board.keys import act_of
-from frame.screens.board.painting import paint_board
-from frame.screens.parts.flashing import refusal
-from frame.technique.beads import Stroke
-from frame.view.flash_safety import FlashRefused
-from frame.view.gestures import Strokes
-from frame.view.inputs import Drag, Dropped, Hover, Input, Key, Lost, Press, Release
-from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
+from frame.screens.board.places import Places, measure_of
+from frame.screens.board.seen import Seen, seen_of
+from frame.screens.board.work import Due
+from frame.view.geometry import Point
+from frame.view.inputs import Drag, Dropped, Hover, Input, Key, Press, Release
+from frame.view.motion import SHOW_SECONDS
+from frame.view.theme import unit
 from frame.view.widgets import Brushes
 
-MOVE_PAUSE = 1.4
-"""Seconds from one move to the next while the board plays by itself, at normal speed."""
+BAR_SECONDS = 4.0
+"""How long the bar stays after the mouse has moved, or a finger touched."""
 
 
-class BoardScreen(BoardActs):
-    """One board, with the items of an agenda and whatever is typed."""
+class BoardScreen(BoardDesk):
+    """The board in its window: what comes in, where it is laid out, what is painted."""
+
+    def __init__(self, room: Room, items: Sequence[Item] = ()) -> None:
+        super().__init__(room, items)
+        self.follows_mouse = True
+        self.is_black_by_touch = False
+        self.mouse: Point | None = None
+        self._seen: Seen | None = None
+        self.dues.put(Due.BAR, room.seconds() + BAR_SECONDS)
+        pygame.display.set_allow_screensaver(False)
+
+    @property
+    def unit(self) -> float:
+        """One unit of space in pixels."""
+        return unit(measure_of(self.size))
+
+    @property
+    def has_bar(self) -> bool:
+        """Whether the bar of buttons is there: when the mouse has moved, or a button has focus."""
+        return self.dues.at(Due.BAR) is not None
 
     @property
     def has_timeline(self) -> bool:
         """Whether the timeline is there: while prepared work is shown, with the bar."""
         shown = self.shown
-        return self.has_bar and shown is not None and shown.is_worked and not shown.hand
+        is_prepared = shown is not None and shown.is_worked and not shown.hand
+        return self.has_bar and is_prepared and self.question is None
+
+    @property
+    def places(self) -> Places:
+        """The parts of the window."""
+        is_written = self.shown is not None and self.shown.is_written
+        return Places(self.across, self.size[1] / self.unit, self.unit, is_written)
+
+    @property
+    def moment(self) -> Moment:
+        """The board now, for what keys and tools mean."""
+        shown = self.shown
+        return Moment(
+            aids=self.aids,
+            typed=self.typed,
+            task=shown.item.act if shown else None,
+            speed=self.speed,
+            question=self.question,
+            is_told=shown is not None and shown.stage is Stage.TOLD,
+            is_tried=bool(shown and shown.hand),
+            is_asked=self.is_asked,
+            is_covered=self.is_covered,
+            is_held=self.calling is not None and self.calling.is_held,
+            runs=self.runs,
+            is_black=self.is_black,
+            has_focus=self.focus is not None,
+            has_letters=self.room.settings.letter_keys,
+        )
+
+    @property
+    def seen(self) -> Seen:
+        """What is written on the board."""
+        words, question = self.room.words, self.question
+        if question is not None:
+            numbers = [line for line in self.column.splitlines() if line.strip()]
+            count = len(numbers if question is PASTED else self.board.items)
+            return Seen(middle=words.text(question.key, count=count))
+        return seen_of(
+            self.board, self.moment, note=self.note, called=self._number_called, words=words,
+            listener=self.room.listener,
+        )  # fmt: skip
+
+    @property
+    def _number_called(self) -> str:
+        """Without sound, the number that is called now."""
+        call, shown = self.calling, self.shown
+        if call is None or shown is None or (call.is_heard and self.room.can_speak):
+            return ""
+        at = call.number(self.room.seconds())
+        return "" if at is None else printed(shown.item.sum.numbers[at])
+
+    def touch_up(self, place: pygame.Rect | None = None) -> None:
+        """Note what must be painted again; where it is all, what is seen may be another."""
+        if place is None:
+            self._seen = None
+        super().touch_up(place)
 
     def arrange(self) -> None:
         """The frame, as large as it can be; the bar."""
         self.field.painter = self.room.painter
-        self.field.place(self.rect(5, 17, self.across - 10, 49))
         self.show(self.room.seconds())
 
     def show(self, now: float, seconds: float = SHOW_SECONDS) -> None:
         """The beads, and the bar as it is for what is shown now."""
+        self.field.place(self.places.frame)
         super().show(now, seconds)
-        self.buttons = bar_buttons(self) if self.has_bar else []
+        places, words = self.places, self.room.words
+        if self.question is not None:
+            self.buttons = answer_buttons(self.question, places, words, self.do)
+        elif self.has_bar:
+            self.buttons = bar_buttons(tools_of(self.moment), places, words, self.do)
+        else:
+            self.buttons = []
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
-    def go_to_item(self, way: int) -> None:
-        """To the sum after this one (1) or before it (-1), as it was left."""
-        self._hold()
-        self.board.go_to_item(self.board.at + way)
-        self.show(self.room.seconds(), MOVE_SECONDS)
-
-    def move_spot(self, way: int) -> None:
-        """The light goes a rod to the left (1) or to the right (-1)."""
-        rod = (self.spot_at or 0) + way
-        if self.shows.spot and self.field.frame.has(rod):
-            self.spot_at = rod
-            self.touch_up()
-
     def handle(self, event: Input) -> Change | None:
         """Keys of the board; beads; the bar."""
-        now = self.room.seconds()
-        if self.is_black and isinstance(event, Press):
+        now, was_black = self.room.seconds(), self.is_black
+        if was_black and isinstance(event, Press):
+            if self.is_black_by_touch:  # There may be no key to show it again.
+                self.toggle_black()
             return None
+        change = self._handle(event, now)
+        if self.is_black and not was_black:
+            self.is_black_by_touch = isinstance(event, Release)
+        if isinstance(event, Press):
+            self._follow(event.at, now)
+        return change
+
+    def _handle(self, event: Input, now: float) -> Change | None:
         match event:
             case Hover(at) | Drag(_, at):
                 self._follow(at, now)
-            case Press(_, at) if self.has_timeline and self.timeline.collidepoint(at):
-                self.jump((at[0] - self.timeline.left) / self.timeline.w)
-            case Press(finger, at) if not self.is_covered and self.button_at(at) is None:
-                self.field.press(finger, at, now)
-            case Lost():
-                self.field.cancel(now)
+            case Press(_, at) if self.has_timeline and self.places.timeline.collidepoint(at):
+                line = self.places.timeline
+                self.jump((at[0] - line.left) / line.w)
             case Dropped(path):
-                self.take_file(path)
+                self.add(of_file(Path(path), self.room.words))
             case Key():
-                if event.code == pygame.K_TAB and not self.buttons:
-                    self.bar_until = now + BAR_SECONDS
-                    self.rearrange()
-                done = act_of(self, event)
-                if done is not None:
+                if event.code == pygame.K_TAB and not self.has_bar:
+                    self._follow(self.mouse, now)
+                act = act_of(event, self.moment)
+                if act is not None:
                     self.focus_button(None)
-                    change = done()
-                    if isinstance(change, Push | Pop | Replace | Quit | Perform):
-                        return change
-                    return None
-        if isinstance(event, Drag):
-            self.field.drag(event.finger, event.at, now)
-        if isinstance(event, Release):
-            for one in self.field.release(event.finger, event.at, now):
-                if isinstance(one, Strokes):
-                    self.move(one.stroke)
-        self.touch_up_field(self.field)
+                    return self.do(act)
         return super().handle(event)
 
-    def _follow(self, at: tuple[float, float], now: float) -> None:
+    def may_press(self, at: Point) -> bool:
+        """No beads are touched where they are covered, or under the bar."""
+        return not self.is_covered and self.question is None and super().may_press(at)
+
+    def _follow(self, at: Point | None, now: float) -> None:
         had_bar, before, self.mouse = self.has_bar, self.mouse, at
-        self.bar_until = now + BAR_SECONDS
+        self.dues.put(Due.BAR, now + BAR_SECONDS)
         if not had_bar:
             self.rearrange()
-        elif self.shows.ring or (before and self.button_at(before)) != self.button_at(at):
+        elif Aid.RING in self.aids or self._tool_at(before) != self._tool_at(at):
             self.touch_up()
 
-    def move(self, stroke: Stroke) -> None:
-        """A bead is moved by hand at the board."""
-        shown = self.shown
-        if shown is not None and not self.is_covered:
-            self._hold()
-            shown.touch(stroke)
-            self.show(self.room.seconds(), MOVE_SECONDS)
+    def _tool_at(self, at: Point | None) -> int | None:
+        return None if at is None else self.button_at(at)
 
-    def resumed(self, result: object) -> Change | None:
-        """A run of flashed numbers is over; one that was stopped can be begun again."""
-        is_shown = isinstance(result, FlashReport) and not result.was_stopped
-        if isinstance(result, FlashRefused):
-            self.note = refusal(result, self.room.words).show
-        if self.shown is not None and not is_shown:
-            self.shown.stage = Stage.READY
-        self.rearrange()
-        return None
-
-    def advance(self, now: float) -> Change | None:
-        """Beads glide; the play goes on; what was to be read is covered; the bar goes."""
-        self.field.advance(now)
-        if self.field.take_landed():
-            self.room.click()
-        self.touch_up_field(self.field)
-        if self.covered_at is not None and now >= self.covered_at:
-            self.covered_at = None
-            self.show(now)
-        if self.calling is not None:
-            self.touch_up(self.rect(0, 0, self.across, 17))
-            if self.calling.is_over(now):
-                self._hold()
-                self.rearrange()
-        if self.buttons and not self.has_bar:
+    def rest(self, now: float) -> Change | None:
+        """The work goes on; the bar goes where no button has the focus."""
+        if self.dues.take(Due.BAR, now):
+            if self.focus is not None:
+                self.dues.put(Due.BAR, now + BAR_SECONDS)
             self.rearrange()
-        if self.plays and self.due is not None and now >= self.due and not self.field.is_moving:
-            self._play_on(now)
-        return None
-
-    def _play_on(self, now: float) -> None:
-        shown = self.shown
-        if shown is None or shown.at >= shown.last:
-            self._hold()
-            self.rearrange()
-            return
-        shown.go_to(shown.at + 1)
-        self.show(now, SHOW_SECONDS / self.speed)
-        self.due = now + MOVE_PAUSE / self.speed
-        if self.pauses and shown.is_deciding:
-            self._hold()
-            self.rearrange()
-
-    def wakes_in(self, now: float) -> float | None:
-        """At once while beads move; else when something falls due."""
-        if self.field.is_moving:
-            return 0
-        call = self.calling.next_change(now) if self.calling else None
-        bar = self.bar_until if self.buttons and self.focus is None else None
-        times = [time for time in (self.due, self.covered_at, bar) if time is not None]
-        waits = [max(0.001, min(times) - now)] if times else []
-        return min([*waits, *([call] if call is not None else [])], default=None)
+        return super().rest(now)
 
     def leave(self) -> None:
         """The computer may sleep again."""
-        self._hold()
+        super().leave()
         pygame.display.set_allow_screensaver(True)
         pygame.mouse.set_visible(True)
+
+    def brushes(self, surface: pygame.Surface) -> Brushes:
+        """What to paint with, in the measure of the board."""
+        return replace(super().brushes(surface), measure=measure_of(self.size))
 
     def paint(self, surface: pygame.Surface) -> None:
         """All of the board, or nothing but black."""
@@ -176,4 +207,26 @@ class BoardScreen(BoardActs):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The sum, the answer, the frame, the rule, how far it is."""
-        paint_board(self, brushes)
+        places, words = self.places, self.room.words
+        seen = self._seen = self._seen or self.seen
+        painting.paint_texts(brushes, places, seen)
+        if self.question is not None:
+            return
+        shown = self.shown
+        if shown is not None:
+            self.field.paint(brushes.surface)
+            painting.paint_work(brushes, places, seen, self.field, words)
+            if Aid.NAMES in self.aids and not self.is_covered:
+                painting.paint_names(brushes, self.field, is_one_number=shown.is_one_number)
+            if Aid.SPOT in self.aids:
+                painting.paint_spot(brushes, self.field, self.spot_at)
+        if not self.has_bar:
+            painting.paint_foot(brushes, places, seen)
+            return
+        if self.has_timeline and seen.steps:
+            painting.paint_timeline(brushes, places, seen)
+        tool = self.focus if self.focus is not None else self._tool_at(self.mouse)
+        name = "" if tool is None else self.buttons[tool].name
+        painting.paint_tool_name(brushes, places, seen, name)
+        if Aid.RING in self.aids and self.mouse is not None:
+            painting.paint_ring(brushes, self.mouse)

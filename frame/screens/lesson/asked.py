@@ -5,14 +5,11 @@ from collections.abc import Sequence
 
 import pygame
 
-from frame.course.runner import Stage
-from frame.language.numbers import grouped
-from frame.language.printed import printed_parts
+from frame.language.printed import printed, printed_parts
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
-from frame.screens.lesson.view import LessonView
+from frame.screens.lesson.scene import Scene
 from frame.screens.parts.flashing import told
-from frame.technique.reading import plain
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
@@ -21,16 +18,16 @@ _STEPS = ((7.0, 3), (4.5, 2), (0.0, 1))
 """The type size for rows of at least so many units."""
 
 
-def paint_asked(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> None:
+def paint_asked(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
     """What stands where a sum would: how the numbers come; without sound, the number itself."""
-    work, call, words = screen.runner.work, screen.calling, screen.room.words
+    work, call, words = scene.work, scene.calling, scene.room.words
     if work is None:
         return
-    is_heard = call is not None and call.is_heard and screen.room.can_speak
-    if call is not None and not is_heard and screen.runner.stage is Stage.PRESENT:
-        at = call.number(screen.room.seconds())
+    is_heard = call is not None and call.is_heard and scene.room.can_speak
+    if call is not None and not is_heard and scene.guide.is_presenting:
+        at = call.number(scene.room.seconds())
         if at is not None:
-            number = grouped(plain(work.exercise.sum.numbers[at]))
+            number = printed(work.exercise.sum.numbers[at])
             brushes.text(number, place, 3, bold=True)
             return
     if work.report is not None:
@@ -40,42 +37,42 @@ def paint_asked(screen: LessonView, brushes: Brushes, place: pygame.Rect) -> Non
     brushes.text(words.text(key), place, 2, bold=True)
 
 
-def paint_call(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
+def paint_call(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     """Which number is being called: a bead for each, those called in use."""
-    work, call = screen.runner.work, screen.calling
+    work, call = scene.work, scene.calling
     if work is None or call is None:
         return
     count = len(work.exercise.sum.numbers)
-    at = call.number(screen.room.seconds())
+    at = call.number(scene.room.seconds())
     called = 0 if at is None else at + 1
-    one = screen.unit
-    text = screen.room.words.text("call.count", done=called, all=count)
+    one = scene.unit
+    text = scene.room.words.text("call.count", done=called, all=count)
     head = pygame.Rect(side.left, side.top, side.w, round(7 * one))
     brushes.text(text, head, 1, bold=True)
     across = 5
     size = round(min(7 * one, side.w / across))
     for index in range(count):
         row, column = divmod(index, across)
-        bead = screen.room.painter.bead(round(size * 0.86), round(size * 0.6), used=index < called)
+        bead = scene.room.painter.bead(round(size * 0.86), round(size * 0.6), used=index < called)
         middle = side.left + size * (column + 0.5), head.bottom + size * (row * 0.8 + 0.5)
         brushes.surface.blit(bead, bead.get_rect(center=tuple(map(round, middle))))
 
 
-def paint_own(screen: LessonView, brushes: Brushes, place: pygame.Rect, exercise: Exercise) -> None:
+def paint_own(scene: Scene, brushes: Brushes, place: pygame.Rect, exercise: Exercise) -> None:
     """Where there is no frame: the column as it stands on paper, large; numbers that are called
     or flashed are not shown."""
     brushes.box(place, brushes.theme.card, brushes.theme.hairline)
-    inner = place.inflate(-round(8 * screen.unit), -round(6 * screen.unit))
+    inner = place.inflate(-round(8 * scene.unit), -round(6 * scene.unit))
     if exercise.asked is not Asked.SHOWN:
-        is_before = screen.runner.stage is Stage.PRESENT and exercise.asked is Asked.FLASHED
+        is_before = scene.guide.is_presenting and exercise.asked is Asked.FLASHED
         key = "lesson.own_frame" if exercise.own else "flash.caution" if is_before else ""
-        text = screen.room.words.text(key) if key else ""
+        text = scene.room.words.text(key) if key else ""
         brushes.text(text, inner, 2 if exercise.own else 0, soft=True, align="centre")
         return
-    lines = printed_parts(exercise.sum, screen.room.words)
-    row = min(_MOST_ROW * screen.unit, inner.h / len(lines))
+    lines = printed_parts(exercise.sum, scene.room.words)
+    row = min(_MOST_ROW * scene.unit, inner.h / len(lines))
     wide = round(inner.w * 0.8)
-    step = _step(brushes, lines, wide, row / screen.unit)
+    step = _step(brushes, lines, wide, row / scene.unit)
     top = inner.centery - row * len(lines) / 2
     for index, text in enumerate(lines):
         line = pygame.Rect(inner.left, round(top + index * row), wide, round(row))
@@ -93,19 +90,19 @@ def _step(brushes: Brushes, lines: Sequence[str], wide: int, row: float) -> int:
     return 0
 
 
-def paint_rungs(screen: LessonView, brushes: Brushes, place: pygame.Rect, now: Rung) -> None:
+def paint_rungs(scene: Scene, brushes: Brushes, place: pygame.Rect, now: Rung) -> None:
     """The ladder along the bottom: a dot and a name for each rung, the present one strong."""
     rungs, theme = tuple(Rung), brushes.theme
     width = place.w / len(rungs)
-    y = place.top - round(screen.unit / 2)
+    y = place.top - round(scene.unit / 2)
     line = pygame.Rect(round(place.left + width / 2), y, round(width * (len(rungs) - 1)), 2)
     brushes.surface.fill(theme.hairline, line)
     for index, rung in enumerate(rungs):
         middle = round(place.left + width * (index + 0.5))
-        radius = max(3, round(screen.unit * (0.9 if rung is now else 0.55)))
+        radius = max(3, round(scene.unit * (0.9 if rung is now else 0.55)))
         colour = theme.ink if rung is now else theme.soft_ink
         pygame.draw.circle(brushes.surface, colour, (middle, y), radius)
-        label = pygame.Rect(0, y + round(screen.unit), round(width), round(4 * screen.unit))
+        label = pygame.Rect(0, y + round(scene.unit), round(width), round(4 * scene.unit))
         label.centerx = middle
-        text = screen.room.words.text(f"rung.{rung.name}")
+        text = scene.room.words.text(f"rung.{rung.name}")
         brushes.text(text, label, 0, soft=rung is not now, bold=rung is now, align="centre")

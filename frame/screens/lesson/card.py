@@ -6,7 +6,7 @@ from frame.language.wording import finger_text, move_text, names_rods, whole_rul
 from frame.practice.exercises import Kind
 from frame.practice.touches import Help
 from frame.practice.work import Work
-from frame.screens.lesson.view import LessonView
+from frame.screens.lesson.scene import Scene
 from frame.technique.beads import BeadMove
 from frame.technique.fingers import finger_of
 from frame.technique.plan import Step
@@ -24,79 +24,79 @@ def shows_card(work: Work) -> bool:
     return work.exercise.rung.is_led or work.level >= Help.TEACH
 
 
-def paint_card(screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
+def paint_card(scene: Scene, brushes: Brushes, side: pygame.Rect, work: Work) -> None:
     """The rule as a formula, and its moves."""
     step = work.step
     if step is None or work.judge is None or not step.moves:
         return
-    if screen.is_wide:
-        _paint_low_card(screen, brushes, side, work, step)
+    if scene.is_wide:
+        _paint_low_card(scene, brushes, side, work, step)
     else:
-        _paint_high_card(screen, brushes, side, work, step)
+        _paint_high_card(scene, brushes, side, work, step)
 
 
 def _paint_low_card(
-    screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work, step: Step
+    scene: Scene, brushes: Brushes, side: pygame.Rect, work: Work, step: Step
 ) -> None:
     """The rule, and the next stroke below it, a move a row."""
-    one, stroke = screen.unit, work.next_stroke
+    one, stroke = scene.unit, work.next_stroke
     brushes.box(side, brushes.theme.card, brushes.theme.hairline)
     inner = side.inflate(-round(4 * one), -round(1.4 * one))
     row = pygame.Rect(inner.left, inner.top, inner.w, inner.h // max(2, 1 + len(stroke)))
-    brushes.text(whole_rule(step, screen.room.words), row, 1, bold=True)
+    brushes.text(whole_rule(step, scene.room.words), row, 1, bold=True)
     for move in stroke:
         row = row.move(0, row.h)
-        _paint_move(screen, brushes, row, move, to_come=True, lit=True, name_rod=names_rods(step))
+        _paint_move(scene, brushes, row, move, to_come=True, lit=True, name_rod=names_rods(step))
 
 
 def _paint_high_card(
-    screen: LessonView, brushes: Brushes, side: pygame.Rect, work: Work, step: Step
+    scene: Scene, brushes: Brushes, side: pygame.Rect, work: Work, step: Step
 ) -> None:
     if work.judge is None:
         return
-    one = screen.unit
+    one = scene.unit
     left = work.judge.progress.left_in_step
     is_whole = len(step.moves) <= _MOST_ROWS and set(left) <= set(step.moves)
     # A hand half through a move, or on a way of its own, sees what is left of it.
     moves = step.moves if is_whole else (left or step.moves)[:_MOST_ROWS]
     more = not is_whole and len(left) > _MOST_ROWS
     head_height = round(12 * one)
-    room = _top_of_buttons(screen, side) - round(2 * one) - side.top - head_height
+    room = _top_of_buttons(scene, side) - round(2 * one) - side.top - head_height
     rows = len(moves) + more
     row = min(round(7.2 * one), room // rows)
     box = pygame.Rect(side.left, side.top, side.w, head_height + row * rows)
     brushes.box(box, brushes.theme.card, brushes.theme.hairline)
     inner = box.inflate(-round(6 * one), 0)
     head = pygame.Rect(inner.left, inner.top + round(one), inner.w, round(8 * one))
-    brushes.text(whole_rule(step, screen.room.words), head, 2, bold=True)
+    brushes.text(whole_rule(step, scene.room.words), head, 2, bold=True)
     below = head.bottom + round(1.5 * one)
     line = pygame.Rect(inner.left, head.bottom, inner.w, max(1, round(one / 5)))
     brushes.surface.fill(brushes.theme.hairline, line)
     for index, move in enumerate(moves):
         place = pygame.Rect(inner.left, below + index * row, inner.w, row)
         lit = move in work.next_moves
-        _paint_move(screen, brushes, place, move, to_come=move in left, lit=lit, name_rod=True)
+        _paint_move(scene, brushes, place, move, to_come=move in left, lit=lit, name_rod=True)
     if more:
         place = pygame.Rect(inner.left, below + len(moves) * row, inner.w, row)
         brushes.text("…", place, 1, soft=True)
 
 
-def _top_of_buttons(screen: LessonView, side: pygame.Rect) -> int:
+def _top_of_buttons(scene: Scene, side: pygame.Rect) -> int:
     """Where the buttons of the side begin."""
-    tops = [button.place.top for button in screen.buttons if side.contains(button.place)]
+    tops = [place.top for place in scene.buttons if side.contains(place)]
     return min(tops, default=side.bottom)
 
 
 def _paint_move(
-    screen: LessonView, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
+    scene: Scene, brushes: Brushes, place: pygame.Rect, move: BeadMove, *, to_come: bool,
     lit: bool, name_rod: bool,
 ) -> None:  # fmt: skip
-    words, one = screen.room.words, screen.unit
+    words, one = scene.room.words, scene.unit
     if lit:
         around = place.inflate(round(3 * one), -round(0.6 * one))
         brushes.box(around, brushes.theme.hint_wash)
     is_up = (move.change < 0) == move.is_heaven
-    badge = screen.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
+    badge = scene.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
     small = type_size(0, brushes.surface.get_height())

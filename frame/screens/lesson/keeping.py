@@ -1,7 +1,8 @@
 """Keeps a lesson's attempts and position in the store, a step at a time."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from enum import StrEnum
 
 from frame.course.attempts import Position
 from frame.course.course import load_one, taught
@@ -10,22 +11,26 @@ from frame.learner.store import LessonState, StoreError
 from frame.room import Room
 
 
+class Origin(StrEnum):
+    """Where what is worked came from: a lesson of the course, to be gone on with another day; a
+    tutor's own lesson; a set that is practised."""
+
+    COURSE = "course"
+    OWN = "own"
+    SET = "set"
+
+
 @dataclass
 class Keeping:
     """What has been kept of one lesson, or of one set practised, so far. `anew` begins it again
-    with other numbers; `has_position` tells that it is a lesson, to be gone on with another day.
-    `since` is when the learner's turn began."""
+    with other numbers."""
 
     room: Room
     runner: Runner
     anew: Callable[[], "Keeping"]
-    has_position: bool = True
-    was_done: bool = False
+    origin: Origin = Origin.COURSE
+    before: LessonState | None = None
     attempts_kept: int = 0
-    since: float = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.since = self.room.seconds()
 
     @classmethod
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
@@ -40,23 +45,23 @@ class Keeping:
             room.settings.strictness,
             begun.position if begun else Position(),
         )
-        is_done = state is not None and state.done
-        return cls(room, runner, lambda: cls.begin(room, lesson_id), was_done=is_done)
+        return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state)
 
-    def keep(self) -> None:
-        """Write what is new: attempts with their seconds, and where to begin another day.
+    def keep(self, since: float) -> None:
+        """Write what is new: attempts, each with its seconds since the learner's turn began, and
+        where to begin another day.
 
         What can't be written now, on a full disk for example, is tried again the next time.
         """
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]
-        state = self._state() if self.has_position else None
+        state = self._state() if self.origin is Origin.COURSE else None
         if room.learner is None or room.sitting is None:
             return
         if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
             return
         now = room.seconds()
-        timed = [(attempt, (now - self.since) / len(fresh)) for attempt in fresh]
+        timed = [(attempt, (now - since) / len(fresh)) for attempt in fresh]
         if state is not None:
             room.lessons[lesson] = state
         try:
@@ -70,5 +75,10 @@ class Keeping:
     def _state(self) -> LessonState:
         ended = self.runner.stage is Stage.END
         position = Position() if ended else self.runner.upcoming
-        done = self.was_done or (ended and self.runner.passed)
-        return LessonState(self.runner.seed, position, done)
+        before = self.before
+        return LessonState(
+            self.runner.seed,
+            position,
+            done=ended or (before is not None and before.done),
+            mastered=(ended and self.runner.mastered) or (before is not None and before.mastered),
+        )

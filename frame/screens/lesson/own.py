@@ -12,7 +12,7 @@ from frame.course.problems import Problem, Words, problem_text, read_words
 from frame.course.runner import Runner
 from frame.resources import ASSETS
 from frame.room import Room
-from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.fitting import fitting, short_name
 from frame.view.widgets import Brushes
@@ -31,7 +31,6 @@ class OwnLessonScreen(LessonScreen):
         self, room: Room, own: OwnLesson, seed: int | None = None, place: Position | None = None
     ) -> None:
         super().__init__(room, _keeping(room, own, seed, place or Position()))
-        self.is_lesson = True
         self.own = self.seen = own
         self.look_at = room.seconds() + LOOK_SECONDS
         self._content = own.content
@@ -110,7 +109,7 @@ def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> K
     runner = Runner(
         own.lesson, own.known, seed, settings.conventions, settings.strictness, place
     )  # fmt: skip
-    return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), has_position=False)
+    return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), origin=Origin.OWN)
 
 
 @cache

@@ -1,6 +1,5 @@
 """Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
 
-from collections.abc import Sequence
 from decimal import Decimal
 
 import pygame
@@ -10,89 +9,72 @@ from frame.language.numbers import grouped
 from frame.language.printed import printed, printed_parts
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked
+from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson.asked import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson.card import paint_card, shows_card
-from frame.screens.lesson.layout import is_spoken
-from frame.screens.lesson.places import Places, places_of
-from frame.screens.lesson.view import LessonView
-from frame.screens.lesson.written import paint_written
+from frame.screens.lesson.keeping import Origin
+from frame.screens.lesson.places import Places
+from frame.screens.lesson.scene import Scene
+from frame.screens.parts.columns import paint_sum
 from frame.screens.parts.sentence import paint_sentence
+from frame.screens.parts.written import paint_written
 from frame.technique.reading import plain
-from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 _MOST_NAMED_RODS = 7
 
 
-def paint(screen: LessonView, brushes: Brushes) -> None:
+def paint(scene: Scene, brushes: Brushes) -> None:
     """Paint all but the buttons."""
-    places = places_of(screen)
-    _paint_header(screen, brushes, places)
-    if screen.has_field:
-        screen.field.paint(brushes.surface)
-        _paint_place_names(screen, brushes)
-        paint_written(screen, brushes, places.written)
-    elif screen.runner.work is not None:
-        paint_own(screen, brushes, places.frame, screen.runner.work.exercise)
-    _paint_side(screen, brushes, places.side)
-    _paint_progress(screen, brushes, places)
+    places = scene.places
+    _paint_header(scene, brushes, places)
+    if scene.guide.has_field:
+        scene.field.paint(brushes.surface)
+        _paint_place_names(scene, brushes)
+        _paint_written(scene, brushes, places)
+    elif scene.work is not None:
+        paint_own(scene, brushes, places.frame, scene.work.exercise)
+    _paint_side(scene, brushes, places.side)
+    _paint_progress(scene, brushes, places)
 
 
-def _paint_header(screen: LessonView, brushes: Brushes, places: Places) -> None:
-    work = screen.runner.work
+def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:
+    if scene.work is not None and places.written.h:
+        lines, unused = written_lines(scene.work), unused_line(scene.work)
+        words = scene.room.words
+        paint_written(brushes, places.written, scene.field, lines, words, unused=unused)
+
+
+def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:
+    work = scene.work
     kind = work.exercise.kind if work is not None else None
     if work is not None and work.exercise.asked is not Asked.SHOWN:
-        paint_asked(screen, brushes, places.sum)
-    elif work is not None and kind is Kind.SUM and screen.has_field:
-        parts = printed_parts(work.exercise.sum, screen.room.words)
-        parts = parts if work.term is not None else (" ".join(parts),)
-        _paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
+        paint_asked(scene, brushes, places.sum)
+    elif work is not None and kind is Kind.SUM and scene.guide.has_field:
+        parts = printed_parts(work.exercise.sum, scene.room.words)
+        paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
     elif work is not None and kind is Kind.SET:
         brushes.text(printed(work.exercise.number), places.sum, 3, bold=True)
     else:
-        brushes.text(screen.runner.lesson.title, places.sum, 2, bold=True)
-    line = screen.line
+        brushes.text(scene.guide.runner.lesson.title, places.sum, 2, bold=True)
+    line = scene.guide.line
     if line is not None:
-        colour = brushes.theme.ink if screen.said else brushes.theme.soft_ink
+        colour = brushes.theme.ink if scene.guide.said else brushes.theme.soft_ink
         place = places.line.copy()
-        if is_spoken(screen):
-            place.left += place.h + round(screen.unit)
-            place.w -= place.h + round(screen.unit)
-        paint_sentence(screen.room, brushes, line.show, place, colour)
+        if scene.is_spoken:
+            place.left += place.h + round(scene.unit)
+            place.w -= place.h + round(scene.unit)
+        paint_sentence(scene.room, brushes, line.show, place, colour)
 
 
-def _paint_sum(
-    brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None
-) -> None:
-    """The sum in one line; the number of a column being worked is dark, the others soft; all alike
-    where nothing is told of the work."""
-    usual = type_size(3, brushes.surface.get_height())
-    pixels = usual
-    while pixels > 8 and _width(brushes, parts, pixels) > place.w:
-        pixels -= 1
-    left = float(place.left)
-    for index, part in enumerate(parts):
-        width = brushes.lettering.width(part, pixels, bold=True)
-        cell = pygame.Rect(round(left), place.top, width + 2, place.h)
-        colour = brushes.theme.ink if term in (None, index) else brushes.theme.soft_ink
-        brushes.lettering.draw(
-            brushes.surface, part, cell, 3, colour, bold=True, scale=pixels / usual
-        )
-        left += width + pixels * 0.35
-
-
-def _width(brushes: Brushes, parts: Sequence[str], pixels: int) -> float:
-    return sum(brushes.lettering.width(part, pixels, True) + pixels * 0.35 for part in parts)
-
-
-def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
-    field = screen.field
-    if not screen.room.settings.place_names or len(field.frame.digits) == 1:
+def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
+    field = scene.field
+    if not scene.room.settings.place_names or len(field.frame.digits) == 1:
         return
     are_named = len(field.frame.digits) <= _MOST_NAMED_RODS
-    top, height = field.box.bottom + round(0.5 * screen.unit), round(4 * screen.unit)
-    if screen.is_wide:
-        height = min(height, places_of(screen).buttons.top - top)
+    top, height = field.box.bottom + round(0.5 * scene.unit), round(4 * scene.unit)
+    if scene.is_wide:
+        height = min(height, scene.places.buttons.top - top)
     for rod, middle in field.rod_places():
         if not are_named and rod != 0:
             continue
@@ -101,62 +83,73 @@ def _paint_place_names(screen: LessonView, brushes: Brushes) -> None:
         brushes.text(grouped(plain(Decimal(10) ** rod)), place, 0, soft=True, align="centre")
 
 
-def _paint_progress(screen: LessonView, brushes: Brushes, places: Places) -> None:
-    runner, work = screen.runner, screen.runner.work
+def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:
+    runner, work = scene.guide.runner, scene.work
     is_on_ladder = work is not None and not work.exercise.own and not runner.is_set_told_at_end
-    if not screen.is_lesson and is_on_ladder and work is not None:
-        paint_rungs(screen, brushes, places.string, work.exercise.rung)
+    if scene.origin is Origin.SET and is_on_ladder and work is not None:
+        paint_rungs(scene, brushes, places.string, work.exercise.rung)
     else:
-        paint_string(brushes, screen.room.painter, places.string, runner.done, runner.total)
-    count = min(runner.done + 1, runner.total)
-    text = screen.room.words.text("lesson.step_count", done=count, all=runner.total)
-    brushes.text(text, places.count, 0, soft=True, align="right")
+        done = runner.done - runner.left_out
+        paint_string(brushes, scene.room.painter, places.string, done, runner.total)
+    if runner.stage is not Stage.END:
+        count = min(runner.done + 1, runner.total)
+        text = scene.room.words.text("lesson.step_count", done=count, all=runner.total)
+        brushes.text(text, places.count, 0, soft=True, align="right")
 
 
-def _paint_side(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
-    runner, work = screen.runner, screen.runner.work
-    if not brushes.needs(side) and not brushes.needs(places_of(screen).buttons):
+def _paint_side(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
+    runner, work = scene.guide.runner, scene.work
+    if not brushes.needs(side) and not brushes.needs(scene.places.buttons):
         return
     if runner.stage is Stage.ANSWER:
-        height = side.h if screen.is_wide else round(10.5 * screen.unit)
+        height = side.h if scene.is_wide else round(10.5 * scene.unit)
         box = pygame.Rect(side.left, side.top, side.w, height)
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
-        typed = grouped(screen.answer.typed) if screen.answer.typed else "?"
-        inner = box.inflate(-round(screen.unit), 0)
-        brushes.line(typed, inner, 3, least=0, bold=True, align="centre")
+        _paint_answer(scene, brushes, box)
     elif runner.stage is Stage.PRESENT:
-        paint_call(screen, brushes, side)
+        paint_call(scene, brushes, side)
     elif runner.stage is Stage.DONE and work is not None:
         if work.right and not runner.is_set_told_at_end:
-            _paint_done(screen, brushes)
+            _paint_done(scene, brushes)
     elif work is not None and shows_card(work):
-        paint_card(screen, brushes, side, work)
+        paint_card(scene, brushes, side, work)
     if runner.stage is Stage.DEMO:
-        _paint_watch(screen, brushes, places_of(screen).buttons)
+        _paint_watch(scene, brushes, scene.places.buttons)
 
 
-def _paint_done(screen: LessonView, brushes: Brushes) -> None:
+def _paint_answer(scene: Scene, brushes: Brushes, box: pygame.Rect) -> None:
+    """What is typed; what was given and is not right stands there with a dashed edge until then."""
+    answer = scene.guide.answer
+    shown = answer.typed or answer.refused
+    if answer.refused and not answer.typed:
+        brushes.dashes(box, brushes.theme.mending)
+    inner = box.inflate(-round(scene.unit), 0)
+    text = grouped(shown) if shown else "?"
+    brushes.line(text, inner, 3, least=0, bold=True, align="centre")
+
+
+def _paint_done(scene: Scene, brushes: Brushes) -> None:
     """The tick, close to the beads that were looked at."""
-    box = screen.field.box
-    place = screen.rect(0, 0, 14, 14)
-    if screen.is_wide:
-        place.center = places_of(screen).side.center
+    box = scene.field.box
+    place = pygame.Rect(0, 0, round(14 * scene.unit), round(14 * scene.unit))
+    if scene.is_wide:
+        place.center = scene.places.side.center
         paint_tick(brushes, place)
         return
-    place.centery = round(screen.field.layout.beam_box.centre[1])
-    if screen.room.settings.left_handed:
-        place.right = box.left - round(4 * screen.unit)
+    place.centery = round(scene.field.layout.beam_box.centre[1])
+    if scene.room.settings.left_handed:
+        place.right = box.left - round(4 * scene.unit)
     else:
-        place.left = box.right + round(4 * screen.unit)
+        place.left = box.right + round(4 * scene.unit)
     paint_tick(brushes, place)
 
 
-def _paint_watch(screen: LessonView, brushes: Brushes, side: pygame.Rect) -> None:
+def _paint_watch(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     """While the tool moves beads: an eye, where the buttons stand otherwise."""
-    size = round(7 * screen.unit)
+    size = round(7 * scene.unit)
     sign = brushes.pictures.get("icon-eye", size, brushes.theme.soft_ink)
     at = sign.get_rect(bottomleft=side.bottomleft)
     brushes.surface.blit(sign, at)
-    beside = pygame.Rect(at.right + round(2 * screen.unit), at.top, side.w, at.h)
+    beside = pygame.Rect(at.right + round(2 * scene.unit), at.top, side.w, at.h)
     beside.w = side.right - beside.left
-    brushes.text(screen.room.words.text("lesson.watch"), beside, 1, soft=True, bold=True)
+    brushes.text(scene.room.words.text("lesson.watch"), beside, 1, soft=True, bold=True)

@@ -6,9 +6,10 @@ from functools import lru_cache
 import pygame
 
 from frame.course.lesson import Ask, Lesson, Practise, Step
-from frame.practice.rungs import Asked
+from frame.practice.drawing import Request
+from frame.practice.exercises import Exercise
+from frame.practice.rungs import Asked, Rung
 from frame.practice.written import are_written, is_written
-from frame.screens.lesson.view import LessonView
 from frame.view.bead_field import WIDE_RODS
 from frame.view.geometry import Layout
 
@@ -18,6 +19,8 @@ _TOP = 19.0
 _FRAME_HEIGHT = 59.0
 _GAP = 8.0
 _LEAST_COLUMN = 90.0
+_LEAST_BESIDE = 80.0
+"""In a narrower window, in units, the side has no room beside the frame."""
 _WIDE_CARD = 50.0
 _WIDE_FRAME = 36.7
 _LEAST_ROW = 110.0
@@ -31,8 +34,8 @@ _WIDE_BOTTOM = 71.5
 @dataclass(frozen=True, slots=True)
 class Places:
     """The parts of the screen: the header's sum and sentence, the written work above the frame,
-    the frame, the side with its card, the buttons, the string. Where frame and side stand beside
-    one another there is no written work, and the buttons stand on the side."""
+    the frame, the side with its card, the buttons, the string, the step back. Where frame and side
+    stand beside one another there is no written work, and the buttons stand on the side."""
 
     sum: pygame.Rect
     line: pygame.Rect
@@ -42,6 +45,7 @@ class Places:
     buttons: pygame.Rect
     string: pygame.Rect
     count: pygame.Rect
+    before: pygame.Rect
 
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
@@ -51,17 +55,20 @@ class Places:
     @property
     def between_exercises(self) -> tuple[pygame.Rect, ...]:
         """What looks different when the lesson waits for something else: all but the frame."""
-        header, string = self.sum.union(self.line), self.string.union(self.count)
+        string = self.string.union(self.count)
+        header = self.sum.unionall((self.line, self.before.inflate(8, 8)))
         if self.written.h:
             above = header.unionall((self.side, self.written))
             below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
             below.left, below.w = self.frame.left, self.frame.w
             return (above, below, self.buttons.inflate(8, 8), string)
+        if self.side.top >= self.frame.bottom:
+            return (header.unionall((self.frame, self.side.inflate(8, 8), string)),)
         gap = self.frame.union(self.side)
-        beside = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
+        next_to = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)
         if self.side.left < self.frame.left:
-            beside = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
-        return (header, beside.inflate(8, 8), string)
+            next_to = pygame.Rect(gap.left, gap.top, self.frame.left - gap.left, gap.h)
+        return (header, next_to.inflate(8, 8), string)
 
 
 def is_wide(lesson: Lesson) -> bool:
@@ -69,31 +76,32 @@ def is_wide(lesson: Lesson) -> bool:
     return any(map(_needs_width, lesson.steps))
 
 
+def has_frame(asked: Exercise | Request) -> bool:
+    """Whether beads of the screen's frame are worked for what is asked."""
+    is_number = asked.asked is not Asked.SHOWN and asked.rung is Rung.NUMBER
+    return not asked.own and not is_number
+
+
 def _needs_width(step: Step) -> bool:
     match step:
         case Ask(exercise):
-            is_here = exercise.asked is Asked.SHOWN and not exercise.own
-            return is_here and (exercise.rods > _MOST_RODS_BESIDE or is_written(exercise))
-        case Practise(request) if request.asked is Asked.SHOWN and not request.own:
-            return request.rods > _MOST_RODS_BESIDE or are_written(request.facts)
+            is_work = exercise.asked is Asked.SHOWN and is_written(exercise)
+            return has_frame(exercise) and (exercise.rods > _MOST_RODS_BESIDE or is_work)
+        case Practise(request):
+            is_work = are_written(request.facts)
+            return has_frame(request) and (request.rods > _MOST_RODS_BESIDE or is_work)
     return False
 
 
-def places_of(screen: LessonView) -> Places:
-    """The parts for the window's size and the lesson's frame."""
-    frame, across, unit = screen.field.frame, screen.across, screen.unit
-    rods, is_left = len(frame.digits), screen.room.settings.left_handed
-    if screen.is_wide:
-        return _wide(across, unit, rods, frame.units, is_left)
-    return _beside(across, unit, rods, frame.units, is_left)
-
-
 @lru_cache(maxsize=8)
-def _beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
+def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
     """One column in the middle, as wide as the frame needs when it takes the whole height.
 
-    A left-handed layout has the side at the left.
+    A left-handed layout has the side at the left. In a window that is higher than wide the side
+    stands below the frame.
     """
+    if across < _LEAST_BESIDE:
+        return _below(across, unit)
     endless = (0, 0, 10**6, _FRAME_HEIGHT * unit)
     natural = Layout.fit(endless, rods, units).frame_box.w / unit + 0.2
     most = across - _MARGIN - _EDGE
@@ -114,11 +122,30 @@ def _beside(across: float, unit: float, rods: int, units: int, is_left: bool) ->
         buttons=side,
         string=_rect(unit, left, 84.2, column - 12, 3.6),
         count=_rect(unit, left + column - 11, 84, 11, 4),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
+    )
+
+
+def _below(across: float, unit: float) -> Places:
+    """The frame as wide as the window, and the side below it."""
+    column = across - _MARGIN - _EDGE
+    most = across - 2 * _EDGE
+    side = _rect(unit, _EDGE, 48.5, most, 34)
+    return Places(
+        sum=_rect(unit, _MARGIN, 2.5, column, 8.5),
+        line=_rect(unit, _MARGIN, 11, column, 7.2),
+        written=_rect(unit, _EDGE, _TOP, 0, 0),
+        frame=_rect(unit, _EDGE, _TOP, most, 24),
+        side=side,
+        buttons=side,
+        string=_rect(unit, _EDGE, 85.4, most - 12, 3.6),
+        count=_rect(unit, _EDGE + most - 11, 85.2, 11, 4),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
     )
 
 
 @lru_cache(maxsize=8)
-def _wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
+def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Places:
     """The frame as wide as the window, the written work above it, the buttons below.
 
     The card stands beside sum and sentence, at the left for the left-handed.
@@ -144,6 +171,7 @@ def _wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> P
         buttons=_rect(unit, left, 75.2, width, 7.8),
         string=_rect(unit, left, 85.4, width - 12, 3.6),
         count=_rect(unit, left + width - 11, 85.2, 11, 4),
+        before=_rect(unit, 1.5, 11.2, 8, 6.8),
     )
 
 

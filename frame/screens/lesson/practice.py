@@ -9,7 +9,7 @@ from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
 from frame.practice.rungs import Asked
 from frame.room import Room
-from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.keeping import Keeping, Origin
 
 TITLES = {
     Asked.SHOWN: "practise.beads",
@@ -46,7 +46,7 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
         _lesson(room, choices, request), request.known, room.random.randrange(2**31),
         settings.conventions, settings.strictness,
     )  # fmt: skip
-    return Keeping(room, runner, partial(begin_set, room, choices), has_position=False)
+    return Keeping(room, runner, partial(begin_set, room, choices), origin=Origin.SET)
 
 
 def _lesson(room: Room, choices: Choices, request: Request) -> Lesson:

@@ -11,9 +11,11 @@ from frame.language.printed import printed_sum
 from frame.language.verdicts import omission_line, verdict_line
 from frame.practice.replay import Replay
 from frame.practice.work import Work
+from frame.practice.written import is_written, lines_of, unused_at
 from frame.room import Room
 from frame.screens.parts.frame_panel import FramePanel
 from frame.screens.parts.sentence import is_heard, paint_sentence
+from frame.screens.parts.written import paint_written
 from frame.technique.beads import BeadMove
 from frame.technique.expression import Sum
 from frame.technique.reading import plain, read
@@ -25,8 +27,12 @@ from frame.view.widgets import Brushes, Button, Style, paint_string
 
 STEP_SECONDS = 1.2
 PARTING_SECONDS = 3.0
+LATE_PARTING = 6
+"""Nobody sits through more strokes than so many that were the same."""
 MOST_RODS_ABREAST = 7
 """Two frames of more rods stand one above the other."""
+WRITTEN = 10.0
+"""Units above the frame of the way for its written work, where there is any."""
 
 
 class Due(StrEnum):
@@ -36,17 +42,21 @@ class Due(StrEnum):
 
 
 class ReplayScreen(FramePanel):
-    """Plays by itself, and can be stepped through by hand. `first` is said at the beginning."""
+    """Plays by itself, and can be stepped through by hand. It begins at the start, or where the two
+    part late there at once; `first` is said there."""
 
     def __init__(self, room: Room, work: Work, replay: Replay, first: Line | None = None) -> None:
         self.has_two = replay.parting is not None
-        hand, way = replay.hand_frames[0], replay.way_frames[0]
+        parting = replay.parting or 0
+        self.begin = parting if parting > LATE_PARTING else 0
+        hand, way = replay.frames_at(self.begin)
         super().__init__(room, hand if self.has_two else way)
         self.other = self.field_of(way)
         self.work = work
         self.replay = replay
         self.first = first
-        self.at = 0
+        self.is_written = is_written(work.exercise)
+        self.at = self.begin
         self.plays = True
         self.dues.put(Due.STROKE, room.seconds() + PARTING_SECONDS)
 
@@ -63,7 +73,7 @@ class ReplayScreen(FramePanel):
     def line(self) -> Line | None:
         """What is said of the step shown."""
         words, parting = self.room.words, self.replay.parting
-        if self.at == 0:
+        if self.at == self.begin:
             return self.first
         if parting is None:
             return self._together()
@@ -97,17 +107,21 @@ class ReplayScreen(FramePanel):
         return words.line("verdict.then", what=here, act=said)
 
     def arrange(self) -> None:
-        """The frames, and below them back, play and forward."""
-        wide = self.across - 24
+        """The frames, with room for the written work above that of the way, and below them back,
+        play and forward."""
+        wide, above = self.across - 24, WRITTEN if self.is_written else 0
         rods = len(self.fields[0].frame.digits)
         if len(self.fields) == 1:
-            self.fields[0].place(self.rect(12, 27, wide, 45))
+            self.fields[0].place(self.rect(12, 27 + above, wide, 45 - above))
         elif rods <= MOST_RODS_ABREAST:
             for index, field in enumerate(self.fields):
-                field.place(self.rect(12 + index * (wide + 4) / 2, 27, (wide - 4) / 2, 45))
+                left, half = 12 + index * (wide + 4) / 2, (wide - 4) / 2
+                field.place(self.rect(left, 27 + above, half, 45 - above))
         else:
+            high = 26 - above / 2
             for index, field in enumerate(self.fields):
-                field.place(self.rect(28, 19 + index * 28, wide - 16, 26))
+                top = 19 + index * (high + above + 2)
+                field.place(self.rect(28, top, wide - 16, high))
         self._arrange_buttons(wide)
 
     def _arrange_buttons(self, wide: float) -> None:
@@ -218,8 +232,20 @@ class ReplayScreen(FramePanel):
         for field, name in zip(self.fields, names, strict=True):
             field.paint(brushes.surface)
             self._paint_name(brushes, field, words.text(name))
+        if self.is_written:
+            self._paint_written(brushes, self.fields[-1])
         string = self.rect(50, 81, max(10, self.across - 24 - 38 - 42), 3.6)
         paint_string(brushes, self.room.painter, string, self.at, self.replay.last)
+
+    def _paint_written(self, brushes: Brushes, field: BeadField) -> None:
+        """The work on the way, as far as it has come."""
+        states = self.replay.way_states[: self.at + 1]
+        box = field.box
+        place = pygame.Rect(0, box.top - round(WRITTEN * self.unit), 0, round(WRITTEN * self.unit))
+        place.left, place.w = field.area.left, field.area.w
+        unused = unused_at(states[-1]) if states else None
+        lines, words = lines_of(states), self.room.words
+        paint_written(brushes, place, field, lines, words, unused=unused)
 
     def _paint_name(self, brushes: Brushes, field: BeadField, name: str) -> None:
         is_column = isinstance(self.work.exercise.sum, Sum)
@@ -227,7 +253,8 @@ class ReplayScreen(FramePanel):
         number = grouped(plain(read(field.frame))) if is_column else ""
         one = self.unit
         if not self.has_two or len(field.frame.digits) <= MOST_RODS_ABREAST:
-            above = pygame.Rect(field.box.left, field.box.top - round(7.5 * one), 0, round(7 * one))
+            top = field.box.top - round((7.5 + (WRITTEN if self.is_written else 0)) * one)
+            above = pygame.Rect(field.box.left, top, 0, round(7 * one))
             above.w = max(field.box.w, round(44 * one))
         else:
             above = pygame.Rect(round(9 * one), field.box.top, round(18 * one), field.box.h)

@@ -34,8 +34,9 @@ class ResultsScreen(Panel):
     @property
     def title(self) -> Line:
         """How many were right."""
-        right = sum(work.right for work in self.results)
-        return self.room.words.line("results.title", right=right, all=len(self.results))
+        counting = [work for work in self.results if work.counts]
+        right = sum(work.right for work in counting)
+        return self.room.words.line("results.title", right=right, all=len(counting))
 
     def arrange(self) -> None:
         """The rows, each with its eye, and the way on."""
@@ -122,7 +123,7 @@ class ResultsScreen(Panel):
         right = self._with_rest(calculation.result, calculation.remainder)
         given = self._with_rest(work.given, work.given_rest) if work.given is not None else ""
         if not work.counts:
-            return words.text("results.late", given=given)
+            return words.text("results.late", given=given, right=right)
         return right if work.right else words.text("results.given", given=given, right=right)
 
     def _with_rest(self, number: Decimal, rest: Decimal | None) -> str:

@@ -1,116 +1,374 @@
-"""A lesson under way: touches go to the runner, its state is shown and kept."""
+"""A lesson under way: touches go to its guide, what stands there is shown, spoken and kept."""
+
+from collections.abc import Callable
+from decimal import Decimal
+
+import pygame
 
 from frame.app import Change, Pop, Push, Replace
-from frame.course.attempts import Position
-from frame.course.runner import Stage
+from frame.course.feedback import Feedback
+from frame.course.guide import Due, Guide
+from frame.course.runner import Runner
+from frame.course.stages import Stage
 from frame.language.lines import Line
-from frame.practice.exercises import Kind
+from frame.language.numbers import rod_name
 from frame.practice.fading import sure_facts
 from frame.practice.flashing import FlashReport
 from frame.practice.replay import replay_of
-from frame.practice.rungs import Asked, Rung
-from frame.practice.touches import Help
-from frame.practice.work import Work
+from frame.practice.rungs import Asked
 from frame.room import Room
-from frame.screens.lesson.asking import AskingScreen
-from frame.screens.lesson.exercise import IDLE_SECONDS
-from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.keys import take_key
-from frame.screens.lesson.layout import arrange
+from frame.screens.lesson.controls import SIGNS, Control, controls_of, keys_place
+from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.painting import paint
-from frame.screens.lesson.places import places_of
+from frame.screens.lesson.places import is_wide
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
-from frame.screens.lesson.rung_look import faded_rods, look_of
+from frame.screens.lesson.scene import Scene
 from frame.screens.parts import flashing
+from frame.screens.parts.calling import Calling
+from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.keypad import key_sign, keypad, keys_in_row
 from frame.technique.beads import Stroke
+from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
-from frame.view.inputs import Key
-from frame.view.motion import SHOW_SECONDS
-from frame.view.widgets import Brushes
+from frame.view.geometry import Bead, Point
+from frame.view.inputs import Input, Key, Press
+from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
+from frame.view.painter import FADES, Appearance
+from frame.view.widgets import Brushes, Button, Style
 
-PAUSE_AFTER_DONE = 1.2
-PAUSE_TO_READ = 2.5
-PAUSE_BEFORE_DEMO = 0.7
-PAUSE_AFTER_DEMO = 1.5
-GLANCE_SECONDS = 2.0
 DEAF_SECONDS = 0.4
 """What comes up where a button was pressed: a second press of that is not meant for it."""
+_COMES_UP = (Stage.TELL, Stage.PRESENT, Stage.ANSWER, Stage.END)
 
 
-class LessonScreen(AskingScreen):
+class LessonScreen(FramePanel):
     """One lesson, from where the learner left it, or one set practised."""
 
     def __init__(self, room: Room, keeping: Keeping) -> None:
-        super().__init__(room, keeping.runner)
+        super().__init__(room, keeping.runner.frame)
         self.keeping = keeping
-        self.is_lesson = keeping.has_position
-        self.quiet_at = 0.0
-        self._stage_shown: tuple[object, ...] | None = None
-        self._spoken: tuple[Line | None, Position | None] | None = None
-        self._pale_done = 0
-        self._sure = sure_facts(room.tries())
-        self._faded: frozenset[int] = frozenset()
+        self.guide = Guide(
+            keeping.runner,
+            Feedback(room.words, room.listener),
+            is_lesson=keeping.origin is not Origin.SET,
+            eyes_shut=room.settings.eyes_shut,
+            sure=sure_facts(room.tries()),
+        )
+        self.dues = self.guide.dues
+        self.calling: Calling | None = None
+        self.field.recentre(room.hand_at)
+        self.is_wide = is_wide(keeping.runner.lesson)
+        self._entered = self._told = 0
+        self._arranged: tuple[object, ...] = ()
+        self.guide.settle(room.seconds())
 
     @property
-    def is_course(self) -> bool:
-        """Whether it is a lesson of the course, not a set practised."""
-        return self.keeping.has_position
+    def runner(self) -> Runner:
+        """The lesson's course."""
+        return self.keeping.runner
 
     @property
-    def line(self) -> Line | None:
-        """The sentence to show: what was just said, the lesson's own, or the last word. A half-done
-        move's sentence is about the learner's half, so it waits until that comes."""
-        words, runner = self.room.words, self.runner
-        if runner.stage is Stage.END and self.is_lesson:
-            return words.line("lesson.passed" if runner.passed else "lesson.another_day")
-        if runner.stage is Stage.END:
-            return words.line("practise.over")
-        if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
-            return self.said
-        work = runner.work
-        if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
-            return self.feedback.of_work(work) or words.line("lesson.watch")
-        asks = self.feedback.of_stage(runner)
-        exercise = work.exercise if work is not None else None
-        is_told = exercise is not None and exercise.by_answer and exercise.asked is Asked.SHOWN
-        of_work = self.feedback.of_work(work) if work is not None else None
-        own = runner.line or self.feedback.of_unsaid(work)
-        return self.said or (own or asks if is_told else asks or of_work or own)
+    def scene(self) -> Scene:
+        """What is arranged and painted."""
+        return Scene(
+            self.room, self.guide, self.field, self.calling, self.keeping.origin, self.size,
+            self.is_wide, tuple(button.place for button in self.buttons),
+        )  # fmt: skip
+
+    # What is arranged and painted.
+
+    def resized(self, size: tuple[int, int]) -> None:
+        """Lay everything out; in a window of another size the hand is looked for again."""
+        if self.size not in ((0, 0), size):
+            self.room.hand_at = None
+            self.field.recentre(None)
+        super().resized(size)
 
     def arrange(self) -> None:
-        """Lay out for what the lesson waits for."""
-        arrange(self)
+        """The frame, and the buttons for what the lesson waits for."""
+        scene = self.scene
+        self.field.painter = self.room.painter
+        self.field.place(scene.places.frame)
+        for control, place, style, step in controls_of(scene):
+            text = "" if style is Style.SIGN else self.room.words.text(control)
+            sign = SIGNS.get(control, "")
+            act = self._act(control)
+            self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
+        if self.runner.stage is Stage.ANSWER:
+            keys = keys_in_row if self.is_wide else keypad
+            done = None if self.guide.is_one_digit else self.give_answer
+            signs = self.guide.answer_signs
+            self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
         self.sync(self.room.seconds())
 
-    def take_key(self, key: Key) -> bool:
-        """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
-        return take_key(self, key)
+    def _act(self, control: Control) -> Callable[[], object]:
+        return {
+            Control.GO_ON: self.go_on,
+            Control.STEP_BACK: self.step_back,
+            Control.SAY_AGAIN: self.say_again,
+            Control.SHOW_ME: self.show_me,
+            Control.UNDO: self.undo,
+            Control.DONE: self.say_done,
+            Control.START: self.start,
+            Control.SKIP: self.skip,
+            Control.HOLD: self.hold,
+            Control.RESUME: self.hold,
+            Control.REPEAT: self.repeat,
+            Control.CALL_AGAIN: self.start,
+            Control.TAKE: self.use_frame,
+            Control.SET_ANSWER: self.use_frame,
+            Control.NEXT: self.next_lesson,
+            Control.ONCE_MORE: self.once_more,
+            Control.HOME: self.back,
+            Control.LEAVE: self.back,
+        }[control]
 
-    def resumed(self, result: object) -> Change | None:
-        """A run of flashed numbers is over, or what was to be seen was seen."""
-        if isinstance(result, FlashReport):
-            self.take_report(result)
-        elif isinstance(result, FlashRefused):
-            self.said = flashing.refusal(result, self.room.words)
-        elif self.runner.stage is Stage.REVEAL:
-            self.runner.go_on()
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The sum, the sentence, the frame, the card, the string of progress."""
+        paint(self.scene, brushes)
+
+    def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
+        """Let the beads go where the lesson has them, and show and speak what stands there."""
+        if self.field.frame != self.guide.frame:
+            self.field.show(self.guide.frame, now, seconds)
+        self.sync(now)
+
+    def sync(self, now: float) -> None:
+        """Show what stands there; arrange it anew where the lesson waits for something else."""
+        guide, scene = self.guide, self.scene
+        arranged = self._to_arrange()
+        if arranged != self._arranged:
+            had_field = self._arranged[-1:] == (True,)
+            self._arranged = arranged
+            if guide.entered != self._entered:
+                self._come_up(now)
+            self.lay_out()
+            for place in self.scene.places.between_exercises:
+                self.touch_up(place)
+            if guide.has_field != had_field:
+                self.touch_up()
+            return
+        self.field.point(guide.pointed)
+        self.field.hint(guide.hinted)
+        self.field.mend(guide.mending)
+        self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting])
+        veil = guide.veil
+        look = Appearance(
+            tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
+            covered=veil.covered, traces=veil.traces,
+        )  # fmt: skip
+        self.field.appear(look, blind=veil.covered)
+        self.touch_up_fields()
+        for place in scene.places.changing:
+            self.touch_up(place)
+        self._speak(now)
+
+    def _to_arrange(self) -> tuple[object, ...]:
+        work, guide, scene = self.runner.work, self.guide, self.scene
+        can_undo = work is not None and work.can_undo
+        frame = guide.answer.frame is None
+        return (guide.entered, can_undo, scene.is_spoken, frame, guide.keeps_back, guide.has_field)
+
+    def _come_up(self, now: float) -> None:
+        """The lesson waits for something else."""
+        self._entered = self.guide.entered
+        if self.runner.stage in _COMES_UP:
+            self.deaf_until = now + DEAF_SECONDS
+        if self.runner.stage is Stage.WORK:
+            self.field.focus_on(None if self.field.focus is None else 0)
+        work = self.runner.work
+        if self.runner.stage is Stage.PRESENT and work is not None:
+            is_called = work.exercise.asked is Asked.CALLED
+            self.calling = Calling.of(self.room, work.exercise) if is_called else None
+        is_right = work is not None and work.right and work.exercise.asked is Asked.SHOWN
+        if self.runner.stage is Stage.DONE and is_right:
+            self.room.click("right")
+
+    def _speak(self, now: float) -> None:
+        """Say what is new; while numbers are called nothing else is said."""
+        telling = self.guide.telling
+        if self._told != telling.count and not self.scene.is_calling:
+            self.guide.heard(now, self.room.say(telling.line))
+        self._told = telling.count
+
+    # What the hand does.
+
+    def handle(self, event: Input) -> Change | None:
+        """Touches of the frame are strokes; keys may be, too; a touch of what is done goes on."""
+        if isinstance(event, Key) and self._take_key(event):
+            self.touch_up_fields()
+            return None
+        is_done = self.runner.stage is Stage.DONE
+        if isinstance(event, Press) and is_done and self.button_at(event.at) is None:
             self.go_on()
-        elif self.runner.stage is Stage.RESULTS:
-            self.go_on()
+        return super().handle(event)
+
+    def may_press(self, at: Point) -> bool:
+        """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there
+        a stroke is one of beads, and a tap is the button's."""
+        return self.guide.takes_beads and (self.button_at(at) is None or self._is_felt)
+
+    def press(self, finger: int, at: Point, now: float) -> None:
+        """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
+        if self.guide.cover_again():
+            self.sync(now)
+        if not self._finds_hand(at, now):
+            super().press(finger, at, now)
+
+    def let_go(self, finger: int, at: Point, now: float) -> None:
+        """A finger goes up; a tap on a button under a hand with eyes shut is the button's."""
+        is_tap = not self.field.hands.is_dragging
+        if self._is_felt and is_tap and self.button_at(at) is not None:
+            self.field.cancel(now)
+        super().let_go(finger, at, now)
+
+    @property
+    def _is_felt(self) -> bool:
+        """Whether touches are felt where the hand lies, wherever that is."""
+        return self.field.anchor is not None and self.field.hands.blind
+
+    def _finds_hand(self, at: Point, now: float) -> bool:
+        """With eyes shut, the first touch of a sitting on the empty field shows where the hand
+        is: that is the beam on the unit rod, and no bead moves."""
+        is_sought = self.room.settings.eyes_shut and self.field.hands.blind
+        if not is_sought or self.room.hand_at is not None:
+            return False
+        self.room.hand_at = at
+        self.field.recentre(at)
+        self.room.click("settle")
+        self.guide.say(self.room.words.line("lesson.hand_found"))
+        self.sync(now)
+        return True
+
+    def touch(self, stroke: Stroke) -> None:
+        """The learner makes a stroke: a wrong one is seen to glide back, and from the second on the
+        right one is shown."""
+        now, was_kept_back = self.room.seconds(), self.guide.keeps_back
+        verdict = self.guide.touch(stroke, now)
+        if verdict is not None and was_kept_back:
+            self.room.click()
+        if verdict is not None and not verdict.kept:
+            self.field.bounce(stroke, now)
+        if verdict is not None and not verdict.is_right:
+            self.field.preview(self.guide.shows_next, now)
+        self.show(now)
+
+    def wipe(self, rods: tuple[int, ...]) -> None:
+        """The learner wipes along the beam."""
+        self.guide.wipe(rods, self.room.seconds())
         self.show(self.room.seconds())
-        return None
+
+    def _take_key(self, key: Key) -> bool:
+        """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
+        stage = self.runner.stage
+        if stage is Stage.ANSWER:
+            return self._type_key(key)
+        if stage is Stage.PRESENT and self._is_hold(key):
+            self.hold()
+            return True
+        if not self.runner.takes_touches:
+            return False
+        if key.control and key.code == pygame.K_z:
+            self.undo()
+            return True
+        if self.focus is not None or not is_bead_key(key):
+            return False
+        rod = self.field.focus
+        stroke = stroke_of_key(self.field, key)
+        if stroke is not None:
+            self.touch(stroke)
+        elif self.field.focus != rod:
+            self._say_rod()
+        return True
+
+    def _type_key(self, key: Key) -> bool:
+        is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
+        if sign := key_sign(key, self.guide.answer_signs):
+            self.type_sign(sign)
+        elif is_enter and self.guide.answer.typed and self.focus is None:
+            self.give_answer()
+        else:
+            return False
+        return True
+
+    def _is_hold(self, key: Key) -> bool:
+        """While numbers are called, space holds the call, or lets it go on."""
+        is_free = self.scene.is_calling and self.focus is None
+        return key.code == pygame.K_SPACE and is_free
+
+    def _say_rod(self) -> None:
+        """The rod that the keys work is named, where it is not seen."""
+        rod, words = self.field.focus, self.room.words
+        if rod is not None and self.field.hands.blind:
+            self.room.say(words.line("verdict.next_rod", rod=rod_name(rod, words)))
+
+    # What the buttons do.
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done."""
+        self._leave(self.guide.go_on)
+
+    def step_back(self) -> None:
+        """To what came before."""
+        self._leave(self.guide.step_back)
+
+    def skip(self) -> None:
+        """Numbers that are to be flashed are left out."""
+        self._leave(self.guide.skip)
+
+    def _leave(self, act: Callable[[float], None]) -> None:
+        now = self.room.seconds()
+        if self.calling is not None and self.guide.is_presenting:
+            self.calling.stop()
         self.calling = None
-        self.runner.go_on()
-        self.said = None
-        self.answer.clear()
-        self.looking = False
-        if self.runner.position.round and not self.runner.position.item:
-            self.said = self.room.words.line("lesson.once_more")
-        self.field.mend(None)
+        act(now)
+        self.show(now)
+
+    def say_again(self) -> None:
+        """What is asked and what was said are heard again."""
+        self.room.say(self.guide.aloud)
+
+    def say_done(self) -> None:
+        """The learner says the work is done; where it is not, again, the next bead is shown."""
+        now, work = self.room.seconds(), self.runner.work
+        self.guide.say_done(now)
+        if work is not None and not work.is_silent and not work.finished:
+            self.field.preview(self.guide.shows_next, now)
+        self.show(now)
+
+    def show_me(self) -> None:
+        """A little more help; on an unseen frame a look."""
+        now = self.room.seconds()
+        self.guide.help(now)
+        self.field.preview(self.guide.shows_next, now)
+        self.sync(now)
+
+    def undo(self) -> None:
+        """The last right stroke goes back."""
+        self.guide.undo(self.room.seconds())
+        self.show(self.room.seconds())
+
+    def type_sign(self, sign: str) -> None:
+        """A digit key, a minus or a point; `<` takes the last one away. On one rod a digit is the
+        whole answer."""
+        if self.guide.type_sign(sign, self.room.seconds()):
+            self.give_answer()
+            return
+        self.sync(self.room.seconds())
+        typed = self.guide.answer.typed[-1:]
+        if typed.isdigit():
+            text = self.room.words.number(Decimal(typed))
+            self.room.say(Line(text, text))
+
+    def use_frame(self) -> None:
+        """The answer is taken from the frame where one was worked, else set on an empty one."""
+        self.guide.use_frame()
+        self.show(self.room.seconds())
+
+    def give_answer(self) -> None:
+        """The number is the answer."""
+        self.guide.give_answer(self.room.seconds())
         self.show(self.room.seconds())
 
     def next_lesson(self) -> Change:
@@ -121,180 +379,101 @@ class LessonScreen(AskingScreen):
         """The same lesson from its start, with other numbers."""
         return Replace(LessonScreen(self.room, self.keeping.anew()))
 
-    def advance(self, now: float) -> Change | None:
-        """Beads glide, demonstrations are played, what is done is kept and left."""
-        self.field.advance(now)
-        if self.field.take_landed() and not self._is_unseen:
-            self.room.click()
-        self.touch_up_field(self.field)
-        if self.field.is_moving:
-            return None
-        self.keeping.keep()
-        self.advance_call(now)
-        if self.unmend_at is not None and now >= self.unmend_at:
-            self.unmend_at = None
-            self.field.mend(None)
-            self.touch_up_field(self.field)
-        if self.unglance_at is not None and now >= self.unglance_at:
-            self.unglance_at = None
-            self.sync(now)
-        if self.idle_at is not None and now >= self.idle_at:
-            self.idle_at = None
-            self._point()
-        if self.due is not None and now >= max(self.due, self.quiet_at):
-            self.due = None
-            return self._fall_due(now)
+    # Numbers that are called or flashed.
+
+    def start(self) -> Change | None:
+        """The numbers of the exercise begin, from the first."""
+        work, now, call = self.runner.work, self.room.seconds(), self.calling
+        if work is not None and work.exercise.asked is Asked.FLASHED:
+            self.room.hush()
+            return flashing.flash(self.room, work.exercise)
+        was_answer = self.runner.stage is Stage.ANSWER
+        if was_answer or (call is not None and call.has_begun):
+            self.guide.present_again(now)
+        if call is not None and not was_answer:
+            self.room.hush()
+            call.start(now)
+            self.rearrange()
+        self.show(now)
         return None
+
+    def hold(self) -> None:
+        """The call is held, or goes on."""
+        if self.calling is not None:
+            self.calling.hold(self.room.seconds())
+            self.rearrange()
+
+    def repeat(self) -> None:
+        """The number called last is called again, and the call goes on."""
+        if self.calling is not None:
+            self.calling.repeat(self.room.seconds())
+            self.rearrange()
+
+    def resumed(self, result: object) -> Change | None:
+        """A run of flashed numbers is over, or what was to be seen was seen."""
+        now, work = self.room.seconds(), self.runner.work
+        if isinstance(result, FlashReport) and work is not None:
+            flashing.keep(self.room, work.exercise, result)
+            self.guide.take_report(result, now)
+        elif isinstance(result, FlashRefused):
+            self.guide.say(flashing.refusal(result, self.room.words))
+        elif self.runner.stage is Stage.REVEAL:
+            self.guide.presented(now)
+            self.go_on()
+        elif self.runner.stage is Stage.RESULTS:
+            self.go_on()
+        self.show(now)
+        return None
+
+    # What falls due.
+
+    @property
+    def clicks(self) -> bool:
+        """Whether beads are heard when they come to rest: unseen ones are heard when touched."""
+        return not self.guide.keeps_back
+
+    def rest(self, now: float) -> Change | None:
+        """What is done is kept, the call goes on, and what has fallen due is done."""
+        self.keeping.keep(self.guide.since)
+        self._advance_call(now)
+        fallen = self.guide.advance(now)
+        if fallen:
+            self.sync(now)
+        return self._fall_due(now) if Due.ON in fallen else None
+
+    def _advance_call(self, now: float) -> None:
+        """The call goes on; when it is over the answer is waited for."""
+        if self.calling is None or not self.guide.is_presenting:
+            return
+        self.sync(now)
+        if self.calling.is_over(now):
+            self.guide.presented(now)
+            self.show(now)
 
     def _fall_due(self, now: float) -> Change | None:
         work, stage = self.runner.work, self.runner.stage
-        if stage is Stage.DEMO and work is not None:
-            if self.runner.play() is None:
-                self.said = self.room.words.line("lesson.your_turn")
-            last = not work.to_play
-            self.due = now + SHOW_SECONDS + (PAUSE_AFTER_DEMO if last else PAUSE_BEFORE_DEMO)
+        if stage is Stage.DEMO:
+            self.guide.play(now, SHOW_SECONDS)
             self.show(now, SHOW_SECONDS)
         elif stage is Stage.PRESENT:
             return self.start()
         elif stage is Stage.REVEAL and work is not None:
-            return Push(ReplayScreen(self.room, work, replay_of(work), self.said))
+            return Push(ReplayScreen(self.room, work, replay_of(work), self.guide.said))
         elif stage is Stage.RESULTS:
             return Push(ResultsScreen(self.room, self.runner.results))
         elif stage is Stage.DONE:
             self.go_on()
         return None
 
-    def _point(self) -> None:
-        """Nothing was touched for a while: say where to look, once. It counts as no help."""
-        work = self.runner.work
-        if self.runner.stage is Stage.WORK and work is not None and self.said is None:
-            self.said = self.feedback.of_waiting(work)
-            self.field.point(work.rod_to_work if self.said else None)
-            self.touch_up_field(self.field)
-            self.touch_up(places_of(self).line)
-            self._speak(self.room.seconds())
-
     def wakes_in(self, now: float) -> float | None:
-        """At once while beads move; else when something falls due."""
-        if self.field.is_moving:
-            return 0
+        """At once while beads move; else when something falls due or the next number is called."""
+        due = super().wakes_in(now)
         call = self.calling.next_change(now) if self.calling else None
-        due = max(self.due, self.quiet_at) if self.due is not None else None
-        called = None if call is None else now + call
-        all_times = (due, self.idle_at, self.unmend_at, self.unglance_at, called)
-        times = [time for time in all_times if time is not None]
-        return max(0.001, min(times) - now) if times else None
-
-    def sync(self, now: float) -> None:
-        """Show the runner's state."""
-        runner, work = self.runner, self.runner.work
-        can_undo = work is not None and work.can_undo
-        shown = (
-            runner.stage, runner.position, self._is_unseen, can_undo, self.line is None,
-            self.has_field,
-        )  # fmt: skip
-        if shown != self._stage_shown:
-            before = self._stage_shown
-            is_new = before is None or shown[:3] != before[:3]
-            had_field = before is not None and before[-1]
-            self._stage_shown = shown
-            if is_new:
-                self._enter_stage(now)
-            self.lay_out()
-            for place in places_of(self).between_exercises:
-                self.touch_up(place)
-            if self.has_field != had_field:
-                self.touch_up()
-            return
-        pointed = work is not None and work.level is Help.POINT and runner.stage is Stage.WORK
-        pointed = pointed and len(runner.frame.digits) > 1
-        self.field.point(work.rod_to_work if work and pointed else None)
-        self.field.hint(self._hinted())
-        look, blind = look_of(
-            runner, self.room.settings, looking=self._sees_all,
-            pale_done=self._pale_done, faded=self._faded,
-        )  # fmt: skip
-        self.field.appear(look, blind=blind)
-        self.touch_up_field(self.field)
-        for place in places_of(self).changing:
-            self.touch_up(place)
-        self._speak(now)
-
-    def _speak(self, now: float) -> None:
-        """Say a sentence once it is new; while numbers are called nothing else is said."""
-        place = self.runner.position if self.room.settings.eyes_shut else None
-        if self._spoken == (self.line, place):
-            return
-        is_same_sum = self._spoken is not None and self._spoken[1] == place
-        self._spoken = self.line, place
-        if not self.is_calling:
-            self.quiet_at = now + self.room.say(self.line if is_same_sum else self.aloud)
-
-    @property
-    def _sees_all(self) -> bool:
-        """Whether the frame is seen although the rung would cover it."""
-        on_frame = self.answer.frame is not None
-        return self.looking or on_frame or self.unglance_at is not None
-
-    @property
-    def _is_unseen(self) -> bool:
-        """Whether beads stay unseen and unjudged until the end."""
-        work = self.runner.work
-        return work is not None and work.is_silent and work.exercise.rung.is_unseen
-
-    def _hinted(self) -> Stroke:
-        """The moves with a badge: what is played next, or what help shows."""
-        work = self.runner.work
-        if work is None:
-            return ()
-        if self.runner.stage is Stage.DEMO:
-            return work.to_play[0] if work.to_play else ()
-        lit = self.runner.stage is Stage.WORK and work.is_lit
-        return tuple(work.next_moves) if lit else ()
-
-    def _enter_stage(self, now: float) -> None:
-        work, stage = self.runner.work, self.runner.stage
-        self.due = None
-        if work is None or stage is Stage.RESULTS:
-            self.due = now if stage is Stage.RESULTS else None
-        elif stage is Stage.DONE:
-            self._enter_done(work, now)
-        elif stage is Stage.DEMO:
-            self.due = now + PAUSE_BEFORE_DEMO
-        elif stage is Stage.WORK:
-            self.field.focus_on(None if self.field.focus is None else 0)
-            self.keeping.since = now
-            self.idle_at = now + IDLE_SECONDS
-            is_pale = work.exercise.rung is Rung.PALE
-            self._faded = faded_rods(work, self._sure) if is_pale else frozenset()
-        elif stage is Stage.ANSWER and work.exercise.kind is not Kind.READ:
-            self.deaf_until = now + DEAF_SECONDS
-        elif stage is Stage.ANSWER:
-            self.keeping.since = now
-            self.unglance_at = now + GLANCE_SECONDS if work.exercise.rung.is_unseen else None
-        elif stage is Stage.PRESENT:
-            self.deaf_until = now + DEAF_SECONDS
-            self.keeping.since = now
-            self.enter_present(work, now)
-        elif stage is Stage.REVEAL:
-            self.due = now + PAUSE_AFTER_DONE
-
-    def _enter_done(self, work: Work, now: float) -> None:
-        self.field.mend(None)
-        self._pale_done += work.exercise.rung is Rung.PALE
-        explains = self.said is not None and work.exercise.kind is not Kind.READ
-        self.due = now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE)
-        self.said = self.said or self.feedback.of_done(work)
-        if work.right and work.exercise.asked is Asked.SHOWN:
-            self.room.click("right")
+        return min((wait for wait in (due, call) if wait is not None), default=None)
 
     def leave(self) -> None:
         """Keep where the lesson stands."""
         self.room.hush()
         if self.calling is not None:
             self.calling.stop()
-        self.keeping.keep()
-
-    def paint_rest(self, brushes: Brushes) -> None:
-        """The sum, the sentence, the frame, the card, the string of progress."""
-        paint(self, brushes)
+        self.keeping.keep(self.guide.since)

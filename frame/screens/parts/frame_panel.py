@@ -68,13 +68,17 @@ class FramePanel(Panel):
     def _finger(self, event: Input, now: float) -> None:
         match event:
             case Press(finger, at) if self.may_press(at):
-                self.field.press(finger, at, now)
+                self.press(finger, at, now)
             case Drag(finger, at):
                 self.field.drag(finger, at, now)
             case Release(finger, at):
                 self.let_go(finger, at, now)
             case Lost():
                 self.field.cancel(now)
+
+    def press(self, finger: int, at: Point, now: float) -> None:
+        """A finger comes down."""
+        self.field.press(finger, at, now)
 
     def let_go(self, finger: int, at: Point, now: float) -> None:
         """A finger goes up: what it did on the frame is no button's."""

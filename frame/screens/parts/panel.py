@@ -66,14 +66,22 @@ class Panel(Screen):
 
     def lay_out(self) -> None:
         """Lay everything out anew."""
+        before, focus = self.buttons, self.focus
+        self.focus_button(None)
         self._pressed = None
         self.buttons = []
         if self.goes_back:
             back = self.rect(1.5, 3, 8, 8)
             self.buttons.append(Button(back, self.back, sign="back", style=Style.SIGN))
         self.arrange()
-        if self.focus is not None:
-            self.focus = min(self.focus, len(self.buttons) - 1) if self.buttons else None
+        if focus is not None:
+            self.focus_button(self._nearest(before[focus], focus))
+
+    def _nearest(self, button: Button, index: int) -> int | None:
+        """The button most like one that stood at an index: the same thing, as near as can be."""
+        alike = [at for at, one in enumerate(self.buttons) if one.is_like(button)]
+        places = alike or range(len(self.buttons))
+        return min(places, key=lambda at: abs(at - index), default=None)
 
     def greet(self) -> None:
         """Say what there is to do; once more, where nobody does anything for a while."""

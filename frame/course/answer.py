@@ -1,20 +1,23 @@
 """The answer while it is given: typed, or set on a frame."""
 
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from decimal import Decimal
 
 from frame.technique.beads import Frame, Stroke
+from frame.technique.expression import Calculation
 from frame.technique.reading import plain, read
 
 
 @dataclass
 class Answer:
     """A number of at most so many digits. `frame` is one to set the answer on, once it was asked
-    for; what it reads is then what is typed."""
+    for; what it reads is then what is typed. `refused` is what was given and is not right."""
 
     most_digits: int
     typed: str = ""
     frame: Frame | None = None
+    refused: str = ""
 
     @property
     def number(self) -> Decimal | None:
@@ -26,6 +29,7 @@ class Answer:
         away. A frame that was used is put aside."""
         if self.frame is not None:
             self.clear()
+        self.refused = ""
         match sign:
             case "<":
                 self.typed = self.typed[:-1]
@@ -52,6 +56,20 @@ class Answer:
             self.frame = self.frame.apply_all(stroke)
             self.take(self.frame)
 
+    def give(self, *, is_taken: bool) -> None:
+        """It is given; where it is not taken, it stays in sight until another one is typed."""
+        given = self.typed
+        self.clear()
+        self.refused = "" if is_taken else given
+
     def clear(self) -> None:
         """Forget it."""
-        self.typed, self.frame = "", None
+        self.typed, self.frame, self.refused = "", None, ""
+
+
+def signs_of(known: AbstractSet[str], calculation: Calculation | None) -> str:
+    """The signs that an answer may have beside digits, as far as they are taught or wanted."""
+    numbers = (calculation.result, calculation.remainder or 0) if calculation else ()
+    wanted = " ".join(plain(Decimal(number)) for number in numbers)
+    minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
+    return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")

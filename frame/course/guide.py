@@ -1,0 +1,524 @@
+"""What a lesson says, shows and waits for.
+
+The runner knows what is asked; the guide knows what is said of it, when something falls due, and
+how much of the frame is seen. It has neither a window nor a clock: times are handed in, and a
+screen shows what stands here and speaks what is `told`.
+
+What is asked is said before the sentence of its step, which is said once. A mistake is always
+answered, the same one twice with the same words, and from the third time on by showing.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from frame.course.answer import Answer, signs_of
+from frame.course.counting import Counted, counted
+from frame.course.feedback import Feedback
+from frame.course.runner import Runner
+from frame.course.stages import Stage
+from frame.course.telling import Telling, joined
+from frame.course.veil import NO_VEIL, Veil, faded_rods, veil_of
+from frame.dues import Dues
+from frame.language.lines import Line
+from frame.practice.exercises import Kind
+from frame.practice.flashing import FlashReport
+from frame.practice.rungs import Asked, Rung
+from frame.practice.touches import Help
+from frame.practice.work import Work
+from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.judge import Verdict
+
+PAUSE_AFTER_DONE = 1.2
+PAUSE_TO_READ = 2.5
+PAUSE_BEFORE_DEMO = 0.7
+PAUSE_BEFORE_CALL = 1.0
+PAUSE_AFTER_DEMO = 1.5
+GLANCE_SECONDS = 2.0
+MENDING_SECONDS = 1.8
+WAIT_SECONDS = 10.0
+"""After so long without a touch a learner is told again, once."""
+COUNT_SECONDS = 0.7
+"""How long a counted bead stands at least before the next one is counted."""
+COUNT_FROM = 3
+"""From so many wrong readings on, the beads are counted aloud."""
+LEAST_DIGITS = 4
+
+
+class Due(StrEnum):
+    """What a lesson waits for by itself."""
+
+    ON = "on"
+    """The lesson goes on."""
+    WAIT = "wait"
+    """Nothing was touched for a while."""
+    MENDED = "mended"
+    """The outline of a bead that was put back goes."""
+    COVER = "cover"
+    """A number to be read has been seen."""
+    COUNT = "count"
+    """The next bead is counted."""
+
+
+@dataclass
+class Guide:
+    """A lesson under way, and what is said of it.
+
+    `looking` is a free look, `mending` the move of a bead that was put back, `counting` the beads
+    counted so far; `entered` counts how often the lesson came to wait for something else, and
+    `since` is when the learner's turn began.
+    """
+
+    runner: Runner
+    feedback: Feedback
+    is_lesson: bool = True
+    eyes_shut: bool = False
+    sure: frozenset[str] = frozenset()
+    dues: Dues = field(default_factory=Dues)
+    telling: Telling = field(default_factory=Telling)
+    looking: bool = False
+    mending: BeadMove | None = None
+    counting: tuple[Counted, ...] = ()
+    since: float = 0.0
+    entered: int = 0
+    _here: tuple[object, ...] | None = None
+    _work: Work | None = None
+    _step: object = None
+    _to_count: Iterator[Counted] | None = None
+    _pale_done: int = 0
+    _faded: frozenset[int] = frozenset()
+    _asked_for_beads: Work | None = None
+
+    def __post_init__(self) -> None:
+        self.answer = Answer(max(LEAST_DIGITS, self.runner.lesson.rods))
+
+    # What is seen.
+
+    @property
+    def has_field(self) -> bool:
+        """Whether there is a frame on the screen: not while the learner's own lies on the table,
+        or a number is all there is."""
+        work = self.runner.work
+        if work is None or self.answer.frame is not None:
+            return True
+        is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
+        return not work.exercise.own and (not is_number or work.finished)
+
+    @property
+    def frame(self) -> Frame:
+        """The frame that is seen."""
+        work, is_told_later = self.runner.work, self.runner.is_set_told_at_end
+        if work is not None and work.finished and not work.touches and not is_told_later:
+            return work.plan.end if work.plan else work.frame
+        return self.answer.frame or self.runner.frame
+
+    @property
+    def veil(self) -> Veil:
+        """What lies over it."""
+        is_lifted = self.looking or self.answer.frame is not None
+        if is_lifted or self.dues.at(Due.COVER) is not None:
+            return NO_VEIL
+        return veil_of(self.runner, self._pale_done, self._faded)
+
+    @property
+    def keeps_back(self) -> bool:
+        """Whether beads are neither seen nor judged until the end."""
+        work = self.runner.work
+        return work is not None and work.is_silent and work.exercise.rung.is_unseen
+
+    @property
+    def hinted(self) -> Stroke:
+        """The moves with a badge: what is played next, or what help shows."""
+        work, stage = self.runner.work, self.runner.stage
+        if work is None:
+            return ()
+        if stage is Stage.DEMO:
+            return work.to_play[0] if work.to_play else ()
+        return tuple(work.next_moves) if stage is Stage.WORK and work.is_lit else ()
+
+    @property
+    def pointed(self) -> int | None:
+        """The rod to look at, where a frame has more than one."""
+        work = self.runner.work
+        if work is None or self.runner.stage is not Stage.WORK or len(self.frame.digits) == 1:
+            return None
+        is_waiting = self.said is not None and self.said == self._waiting
+        return work.rod_to_work if work.level is Help.POINT or is_waiting else None
+
+    @property
+    def is_presenting(self) -> bool:
+        """Whether numbers are called or flashed, or are about to be."""
+        return self.runner.stage is Stage.PRESENT
+
+    @property
+    def takes_beads(self) -> bool:
+        """Whether beads may be moved."""
+        return self.runner.takes_touches or self.answer.frame is not None
+
+    # What is said.
+
+    @property
+    def line(self) -> Line | None:
+        """The sentence that stands: the answer to what was done, the lesson's own, or the last
+        word. A half-done move's sentence is about the learner's half, so it waits until that
+        comes."""
+        words, runner, work = self.feedback.words, self.runner, self.runner.work
+        if runner.stage is Stage.END:
+            return self._last_word
+        if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
+            return self.said
+        if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
+            return self.feedback.of_work(work) or words.line("lesson.watch")
+        return self.said or self._standing
+
+    @property
+    def _last_word(self) -> Line:
+        words, runner = self.feedback.words, self.runner
+        if self.is_lesson:
+            return words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
+        right = sum(attempt.unaided for attempt in runner.attempts)
+        tried = len(runner.attempts)
+        if not tried:
+            return words.line("practise.over_untried")
+        return words.line("practise.over", right=right, all=tried)
+
+    @property
+    def _standing(self) -> Line | None:
+        """What stands where nothing was done yet."""
+        work, own = self.runner.work, self.runner.line
+        asks = self.feedback.of_stage(self.runner)
+        is_shown = work is not None and work.exercise.asked is Asked.SHOWN
+        if work is not None and is_shown and work.exercise.by_answer and not work.asks_rest:
+            return own or asks
+        of_work = self.feedback.of_work(work) if work is not None else None
+        return asks or of_work or own or self.feedback.of_unsaid(work)
+
+    @property
+    def _asked(self) -> Line | None:
+        """What is asked, to be heard, where it is in sight; nothing for what is to be read."""
+        work = self.runner.work
+        if work is None or work.exercise.asked is not Asked.SHOWN:
+            return None
+        return self.feedback.of_asked(work)
+
+    @property
+    def aloud(self) -> Line | None:
+        """All that there is to hear: what is asked, and the sentence that stands."""
+        is_open = self.runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO)
+        return joined(self._asked if is_open else None, self.line)
+
+    @property
+    def said(self) -> Line | None:
+        """What is said to what the learner did last."""
+        return self.telling.said
+
+    def heard(self, now: float, seconds: float) -> None:
+        """What is told takes so long to be heard; the lesson goes on after it."""
+        self.telling.quiet_at = now + seconds
+        for due in (Due.ON, Due.COUNT):
+            at = self.dues.at(due)
+            if at is not None:
+                self.dues.put(due, max(at, self.telling.quiet_at))
+
+    def say(self, line: Line) -> None:
+        """Something is said that the lesson does not know of."""
+        self.telling.answer(line)
+
+    # What the learner does.
+
+    def touch(self, stroke: Stroke, now: float) -> Verdict | None:
+        """The learner makes a stroke, on the answer's own frame or one that is judged: its verdict,
+        None where nothing is asked of it."""
+        self._stop_counting()
+        if self.answer.frame is not None:
+            self.answer.touch(stroke)
+            return None
+        work = self.runner.work
+        is_silent = work is not None and work.is_silent
+        verdict = self.runner.touch(stroke)
+        if verdict is None or work is None:
+            return None
+        self.looking = False
+        if is_silent:
+            self.telling.said = None
+        else:
+            self._mend(None if verdict.kept else stroke[0], now)
+            self.telling.answer(None if work.asks else self.feedback.of_verdict(verdict, work))
+        self.settle(now)
+        return verdict
+
+    @property
+    def shows_next(self) -> Stroke:
+        """The stroke that is shown to a learner who was wrong again, or asked to be shown."""
+        work = self.runner.work
+        return work.next_stroke if work is not None and work.is_lit else ()
+
+    def wipe(self, rods: tuple[int, ...], now: float) -> None:
+        """The learner wipes along the beam."""
+        if self.runner.wipe(rods):
+            self.settle(now)
+
+    def type_sign(self, sign: str, now: float) -> bool:
+        """A key of the answer. Whether a digit is all of the answer, which is given then."""
+        self._stop_counting()
+        self.answer.type(sign)
+        self._wait(now)
+        return self.is_one_digit
+
+    def give_answer(self, now: float) -> None:
+        """The number is the answer."""
+        work, number = self.runner.work, self.answer.number
+        if work is None or number is None:
+            return
+        self._stop_counting()
+        asked_rest = work.asks_rest
+        self.runner.answer(number)
+        is_last = not self.runner.is_set_told_at_end
+        is_taken = work.finished or work.asks_rest is not asked_rest
+        self.answer.give(is_taken=is_taken)
+        is_read = work.exercise.kind is Kind.READ
+        if is_read and not work.finished and len(work.slips) >= COUNT_FROM:
+            self.telling.answer(self.feedback.words.line("lesson.count"))
+            self._to_count = counted(work.start)
+            self.dues.put(Due.COUNT, now)
+        else:
+            self.telling.answer(self.feedback.of_answer(number, work, is_last=is_last))
+        self.settle(now)
+
+    def use_frame(self) -> None:
+        """The answer is taken from the frame where one was worked, else set on an empty one."""
+        if self.runner.takes_touches:
+            self.answer.take(self.runner.frame)
+        elif self.answer.frame is None:
+            self.answer.set_on_frame(self.runner.lesson.rods)
+
+    def say_done(self, now: float) -> None:
+        """The learner says the work is done. Where the beads are the point, a hand that has not
+        touched any is asked for them, once."""
+        work = self.runner.work
+        self.looking = False
+        if work is None:
+            return
+        if work.lacks_beads and self._asked_for_beads is not work:
+            self._asked_for_beads = work
+            self.telling.answer(self.feedback.words.line("lesson.move_beads"))
+            return
+        self.telling.said = None
+        if not self.runner.say_done():
+            self.telling.answer(self.feedback.of_saying_done(work))
+        self.settle(now)
+
+    def help(self, now: float) -> None:
+        """A little more help; on an unseen frame a look."""
+        work = self.runner.work
+        if work is not None:
+            self.runner.help()
+            self.looking = True
+            self._mend(None, now)
+            self.telling.answer(self.feedback.of_help(work))
+
+    def cover_again(self) -> bool:
+        """A touch ends a look at an unseen frame. Whether there was one."""
+        work = self.runner.work
+        was_looking = self.looking and work is not None and work.exercise.rung.is_unseen
+        self.looking = self.looking and not was_looking
+        return was_looking
+
+    def undo(self, now: float) -> None:
+        """The last right stroke goes back."""
+        if self.runner.undo():
+            self.telling.said = None
+            self._wait(now)
+
+    def go_on(self, now: float) -> None:
+        """Leave a sentence, or what is done."""
+        runner = self.runner
+        runner.go_on()
+        is_again = runner.position.round and not runner.position.item
+        key = "lesson.once_more" if runner.has_other_numbers else "lesson.once_again"
+        self._leave(now, self.feedback.words.line(key) if is_again else None)
+
+    def step_back(self, now: float) -> None:
+        """To what came before."""
+        self.runner.step_back()
+        self._leave(now)
+
+    def skip(self, now: float) -> None:
+        """Numbers that are to be flashed are left out."""
+        self.runner.skip()
+        self._leave(now)
+
+    def present_again(self, now: float) -> None:
+        """The numbers come once more."""
+        self.runner.present_again()
+        self.answer.clear()
+        self.settle(now)
+
+    def presented(self, now: float) -> None:
+        """The numbers have come."""
+        self.runner.go_on()
+        self.settle(now)
+
+    def take_report(self, report: FlashReport, now: float) -> None:
+        """A run of flashed numbers is over; of one that was stopped other numbers can be begun."""
+        work = self.runner.work
+        if report.was_stopped:
+            self.runner.draw_another()
+            self.settle(now)
+            self.telling.answer(self.feedback.words.line("flash.stopped"))
+        elif work is not None:
+            work.report = report
+            self.telling.said = None
+            self.presented(now)
+
+    def _leave(self, now: float, said: Line | None = None) -> None:
+        self.telling.said, self.looking = said, False
+        self.answer.clear()
+        self._stop_counting()
+        self._mend(None, now)
+        self._here = None
+        self.settle(now)
+
+    @property
+    def is_one_digit(self) -> bool:
+        """Whether the answer is what one rod reads: then a digit is all of it."""
+        work = self.runner.work
+        by_answer = work is not None and work.exercise.by_answer
+        return len(self.runner.frame.digits) == 1 and not by_answer and not self.answer_signs
+
+    @property
+    def answer_signs(self) -> str:
+        """The signs that an answer may have beside digits."""
+        work = self.runner.work
+        return signs_of(self.runner.known, work.exercise.sum if work is not None else None)
+
+    # What falls due.
+
+    def advance(self, now: float) -> tuple[StrEnum, ...]:
+        """Let time pass while no bead is on its way: what has fallen due. With Due.ON among it the
+        lesson is to go on."""
+        fallen = self.dues.fallen(now)
+        if Due.MENDED in fallen:
+            self.mending = None
+        if Due.WAIT in fallen:
+            self._tell_waiting()
+        if Due.COUNT in fallen:
+            self._count_on(now)
+        return fallen
+
+    def play(self, now: float, seconds: float) -> None:
+        """The next stroke of a demonstration, which takes so long to be seen."""
+        work = self.runner.work
+        if self.runner.play() is None:
+            self.telling.said = self.feedback.words.line("lesson.your_turn")
+        self.settle(now)
+        if self.runner.stage is Stage.DEMO and work is not None:
+            pause = PAUSE_BEFORE_DEMO if work.to_play else PAUSE_AFTER_DEMO
+            self._go_on_at(now + seconds + pause)
+
+    def settle(self, now: float) -> None:
+        """Take in what the runner waits for now, and tell what is new."""
+        here = self.runner.stage, self.runner.position, id(self.runner.work)
+        if here == self._here:
+            self._wait(now)
+        else:
+            self._here = here
+            self.entered += 1
+            self._enter(now)
+        self.telling.tell_once(self.line)
+
+    def _enter(self, now: float) -> None:
+        runner, work = self.runner, self.runner.work
+        stage, is_new = runner.stage, work is not self._work
+        self._work = work
+        self.dues.put(Due.ON, None)
+        if is_new or stage in (Stage.TELL, Stage.END):
+            self._begin(now)
+        if stage is Stage.RESULTS:
+            self.dues.put(Due.ON, now)
+        elif work is None:
+            pass
+        elif stage is Stage.DONE:
+            self._enter_done(work, now)
+        elif stage is Stage.DEMO:
+            self._go_on_at(now + PAUSE_BEFORE_DEMO)
+        elif stage is Stage.PRESENT:
+            self.since = now
+            is_called = work.exercise.asked is Asked.CALLED
+            self.dues.put(Due.ON, now + PAUSE_BEFORE_CALL if is_called else None)
+        elif stage is Stage.WORK:
+            self.since = now
+            self._faded = faded_rods(work, self.sure)
+        elif stage is Stage.ANSWER and work.exercise.kind is Kind.READ:
+            is_unseen = work.exercise.rung.is_unseen
+            self.dues.put(Due.COVER, now + GLANCE_SECONDS if is_unseen else None)
+        elif stage is Stage.REVEAL:
+            self._go_on_at(now + PAUSE_AFTER_DONE)
+        self._wait(now)
+
+    def _begin(self, now: float) -> None:
+        """Another exercise, or a sentence: what is asked is told, with the sentence of its step
+        where that was not heard yet."""
+        self.since = now
+        runner, work, own = self.runner, self.runner.work, self.runner.line
+        is_same = runner.position.step == self._step and runner.stage is not Stage.TELL
+        self._step = runner.position.step
+        self.telling.begin(own if is_same else None)
+        is_silent = work is not None and work.is_silent
+        asks_itself = own is not None and not runner.is_drawn
+        if asks_itself and not (self.eyes_shut and is_silent):
+            return
+        if runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO):
+            line = None if self.telling.was_heard(self.line) else self.line
+            parts = (line, self._asked) if self.said else (self._asked, line)
+            self.telling.tell(joined(*parts), line)
+
+    def _enter_done(self, work: Work, now: float) -> None:
+        self._mend(None, now)
+        self._pale_done += work.exercise.rung is Rung.PALE
+        explains = self.said is not None and work.exercise.kind is not Kind.READ
+        if self.said is None:
+            self.telling.answer(self.feedback.of_done(work))
+        self._go_on_at(now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE))
+
+    def _go_on_at(self, at: float) -> None:
+        self.dues.put(Due.ON, max(at, self.telling.quiet_at))
+
+    def _mend(self, move: BeadMove | None, now: float) -> None:
+        self.mending = move
+        self.dues.put(Due.MENDED, None if move is None else now + MENDING_SECONDS)
+
+    def _wait(self, now: float) -> None:
+        """Whoever waits is told again, once for each thing done."""
+        waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER)
+        self.dues.put(Due.WAIT, max(now, self.telling.quiet_at) + WAIT_SECONDS if waits else None)
+
+    @property
+    def _waiting(self) -> Line | None:
+        """Where to look, for whoever waits on a frame that is seen. It counts as no help."""
+        work = self.runner.work
+        at_work = work is not None and self.runner.stage is Stage.WORK
+        return self.feedback.of_waiting(work) if at_work and work is not None else None
+
+    def _tell_waiting(self) -> None:
+        if self.said is None and self._waiting is not None:
+            self.telling.answer(self._waiting)
+        else:
+            self.telling.tell(self.aloud)
+
+    def _count_on(self, now: float) -> None:
+        """The next bead is lit and counted; after the last, what the frame reads."""
+        one = next(self._to_count, None) if self._to_count is not None else None
+        work = self.runner.work
+        if one is None and work is not None:
+            self._to_count = None
+            self.telling.answer(self.feedback.of_reading(work))
+        if one is None:
+            return
+        self.counting = (*self.counting, one)
+        self.telling.tell(self.feedback.of_number(one.number))
+        self.dues.put(Due.COUNT, now + COUNT_SECONDS)
+
+    def _stop_counting(self) -> None:
+        self.counting, self._to_count = (), None
+        self.dues.put(Due.COUNT, None)

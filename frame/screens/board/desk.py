@@ -1,0 +1,165 @@
+"""The board's desk: whatever can be done is done here, by whichever key, tool or file."""
+
+from collections.abc import Callable, Sequence
+
+import pygame
+
+from frame.app import Change, Perform, Pop, Push, Quit, Replace
+from frame.course.agenda import Item
+from frame.course.shown import Shown
+from frame.course.typed import TypedSum
+from frame.learner.computer import Pasted
+from frame.learner.store import StoreError
+from frame.room import Room
+from frame.screens.board.acts import CLEARING, PASTED, Act, Aid, Deed, Question, Signs
+from frame.screens.board.arriving import Arrival, of_column, of_text
+from frame.screens.board.keeping import keep_board
+from frame.screens.board.work import BoardWork
+from frame.view.clipboard import clipboard_text
+
+
+class BoardDesk(BoardWork):
+    """A board, what is typed on it and what it asks. A learner steps aside for it: it is as the
+    computer is set."""
+
+    def __init__(self, room: Room, items: Sequence[Item] = ()) -> None:
+        room.step_aside()
+        super().__init__(room, items)
+        self.typed = TypedSum()
+        self.question: Question | None = None
+        self.column = ""
+        self.is_black = False
+
+    def do(self, act: Act) -> Change | None:
+        """Do what a key or a tool means."""
+        match act:
+            case Aid():
+                self.turn(act)
+            case Signs(signs):
+                self.type(self.typed.plus(signs))
+            case Deed():
+                change = _DEEDS[act](self)
+                return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
+        return None
+
+    def toggle_black(self) -> None:
+        """Make the screen black, or show it again."""
+        self.stop()
+        self.is_black = not self.is_black
+        self.typed = self.typed.without_loose_point()
+        pygame.mouse.set_visible(not self.is_black)
+        self.rearrange()
+
+    def stop_or_start(self) -> Change | None:
+        """Stop what runs; else lay aside what is asked or typed; else start."""
+        if self.question is not None:
+            self.question = None
+        elif self.runs:
+            self.stop()
+        elif self.typed.is_open:
+            self.typed = self.typed.opened(is_open=False)
+        else:
+            return self.toggle()
+        self.rearrange()
+        return None
+
+    def type(self, typed: TypedSum) -> None:
+        """Something is typed, or taken away, or laid aside."""
+        self.typed = typed
+        self.rearrange()
+
+    def take_typed(self) -> None:
+        """What was typed is put on the board, after what is shown."""
+        item = self.typed.item
+        is_done = item is not None or not self.typed.text.strip()
+        self.typed = TypedSum() if is_done else self.typed.wrong()
+        if item is not None:
+            self.stop()
+            self.board.put(item)
+            self.keep()
+        self.rearrange()
+
+    def add(self, arrival: Arrival) -> None:
+        """Items come behind those there are; what is to be told of them is told. A column of
+        numbers is asked for first, the answer that was given last in focus."""
+        self.stop()
+        self.question = None
+        if arrival.column:
+            self.column = arrival.column
+            return self.ask(PASTED, int(self.room.store.pasted() is Pasted.LIST))
+        self.board.add(arrival.items)
+        self.note = arrival.note
+        self.keep()
+        return self.rearrange()
+
+    def ask(self, question: Question, focus: int) -> None:
+        """Ask something, with one of the answers in focus."""
+        self.stop()
+        self.question, self.focus = question, focus
+        self.rearrange()
+
+    def choose(self, index: int) -> Change | None:
+        """Give the first answer (0) or the second (1) to what is asked."""
+        return None if self.question is None else self.do(self.question.answers[index])
+
+    def read_column(self, pasted: Pasted) -> None:
+        """The column of numbers is one sum, or a list; the same is proposed the next time."""
+        try:
+            self.room.store.keep_pasted(pasted)
+        except StoreError:
+            self.room.is_unsaved = True
+        is_sum = pasted is Pasted.SUM
+        self.add(of_column(self.column, self.room.words, is_sum=is_sum))
+
+    def clear(self, *, is_sure: bool) -> None:
+        """All items go, if that is meant."""
+        self.question = None
+        if is_sure:
+            self.board.clear()
+            self.keep()
+        self.rearrange()
+
+    def keep(self) -> None:
+        """Keep the board as it stands."""
+        keep_board(self.room, self.board, self.aids, self.speed)
+
+    def leave(self) -> None:
+        """The board is kept, and the learner is back."""
+        self.stop()
+        self.keep()
+        self.room.step_back()
+
+
+_DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
+    Deed.LEAVE: lambda board: Pop(),
+    Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
+    Deed.BACK: BoardDesk.go_back,
+    Deed.NEXT: BoardDesk.next,
+    Deed.TO_STEP_START: lambda board: board.work_on(Shown.step_back),
+    Deed.TO_STEP_END: lambda board: board.work_on(Shown.next_step),
+    Deed.TO_START: lambda board: board.jump(0),
+    Deed.TO_END: lambda board: board.jump(1),
+    Deed.TOGGLE: BoardDesk.toggle,
+    Deed.STOP: BoardDesk.stop_or_start,
+    Deed.SPEED: BoardDesk.turn_speed,
+    Deed.READ: BoardDesk.everyone_reads,
+    Deed.ANSWER: BoardDesk.toggle_answer,
+    Deed.UNDO: BoardDesk.undo,
+    Deed.BLACK: BoardDesk.toggle_black,
+    Deed.CLEAR: lambda board: board.ask(CLEARING, 0),
+    Deed.KEEP_ALL: lambda board: board.clear(is_sure=False),
+    Deed.CLEAR_ALL: lambda board: board.clear(is_sure=True),
+    Deed.AS_SUM: lambda board: board.read_column(Pasted.SUM),
+    Deed.AS_LIST: lambda board: board.read_column(Pasted.LIST),
+    Deed.FIRST_CHOICE: lambda board: board.choose(0),
+    Deed.SECOND_CHOICE: lambda board: board.choose(1),
+    Deed.ITEM_BACK: lambda board: board.go_to_item(-1),
+    Deed.ITEM_ON: lambda board: board.go_to_item(1),
+    Deed.SPOT_LEFT: lambda board: board.move_spot(1),
+    Deed.SPOT_RIGHT: lambda board: board.move_spot(-1),
+    Deed.PASTE: lambda board: board.add(of_text(clipboard_text(), board.room.words)),
+    Deed.TAKE: BoardDesk.take_typed,
+    Deed.ERASE: lambda board: board.type(board.typed.erased()),
+    Deed.FORGET: lambda board: board.type(TypedSum()),
+    Deed.NOTHING: lambda board: None,
+}

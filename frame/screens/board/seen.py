@@ -1,0 +1,143 @@
+"""What is seen on the board beside the beads, in words and figures."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frame.course.agenda import Act as Task
+from frame.course.board import Board
+from frame.course.shown import Shown
+from frame.course.typed import TypedSum
+from frame.language.catalogue import Words
+from frame.language.printed import printed, printed_parts
+from frame.language.reasons import reason_line
+from frame.language.verdicts import verdict_line
+from frame.language.wording import Listener, whole_rule
+from frame.language.written import work_line
+from frame.practice.written import WrittenLine
+from frame.screens.board.acts import Aid, Moment
+from frame.technique.reasons import Why
+
+_PIECE = re.compile(r"\s*[-+−*x×X·⋅/÷:(√]*\s*[0-9.,']{1,24}\)*|\s*[A-Za-z]+|\s*\S")
+"""A number with the signs before it, a word, or any other sign."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """The texts, empty where there is none. `head` is the sum or what is typed, in the parts that
+    it may be broken into, `term` the index of the part in work; `answer` is what the sum comes to,
+    with `told` to know how much room it takes once it is told. `middle` stands on an empty board.
+    `line` are sentences, the rule or the reasons before it, of which the last is the one that must
+    be read; `word` is said of a try. `lines` are the written work, `unused` how a frame below zero
+    is read. `done` and `steps` are shares of the work: what is done of it, and where its steps
+    begin."""
+
+    head: tuple[str, ...] = ()
+    term: int | None = None
+    answer: str = ""
+    told: str = ""
+    middle: str = ""
+    line: tuple[str, ...] = ()
+    is_rule: bool = False
+    word: str = ""
+    reading: str = ""
+    lines: tuple[WrittenLine, ...] = ()
+    unused: WrittenLine | None = None
+    bead: str = ""
+    item: str = ""
+    done: float = 0.0
+    steps: tuple[float, ...] = ()
+
+
+def seen_of(
+    board: Board, now: Moment, *, note: str, called: str, words: Words, listener: Listener
+) -> Seen:
+    """What is seen now; `note` is told in the place of the rule, `called` of the sum."""
+    shown, typed = board.shown, now.typed
+    note = words.text("board.full") if typed.is_open and typed.is_full else note
+    head = tuple(_pieces(typed)) if typed.is_open else ()
+    if shown is None:
+        middle = "" if head and not note else note or words.text("board.empty")
+        return Seen(head=head, middle=middle)
+    line, is_rule = _line(shown, now, note, words)
+    has_reading = Aid.READING in now.aids and not now.is_covered
+    has_word = Aid.VERDICT in now.aids and not note
+    is_led = Aid.RULE in now.aids and not now.is_asked
+    count, last = len(board.items), shown.last
+    told = "" if head else f"= {_answer(shown, words)}"
+    return Seen(
+        head=head or ((called,) if called else _head(shown, now, words)),
+        term=None if head or called else shown.term,
+        answer=told if now.is_told or head else "= ?",
+        told=told,
+        line=line,
+        is_rule=is_rule,
+        word=_word(shown, words, listener) if has_word else "",
+        reading=printed(shown.reading) if has_reading else "",
+        lines=tuple(one for one in _written(shown) if one.is_done or is_led),
+        unused=shown.unused if shown.is_written else None,
+        bead=words.text("board.bead", at=shown.at, all=last) if shown.is_worked else "",
+        item=words.text("board.item", at=board.at + 1, all=count) if count > 1 else "",
+        done=shown.at / last if last else 0.0,
+        steps=tuple(span.start / last for span in shown.plan.span_of) if last else (),
+    )
+
+
+def _pieces(typed: TypedSum) -> Iterator[str]:
+    """What is typed, in parts that it can be broken into, with a mark at its end."""
+    *before, last = [piece.strip() for piece in _PIECE.findall(typed.text)] or [""]
+    yield from before
+    yield f"{last}{' ?' if typed.is_wrong else '_'}"
+
+
+def _head(shown: Shown, now: Moment, words: Words) -> tuple[str, ...]:
+    """The sum, where it may be seen; a number that was read is its own answer."""
+    if shown.item.act is Task.READ and now.is_told:
+        return ()
+    if shown.is_worked or now.is_told:
+        return printed_parts(shown.item.sum, words)
+    return (words.text(f"board.title_{shown.item.act}"),)
+
+
+def _answer(shown: Shown, words: Words) -> str:
+    result, rest = shown.plan.result, shown.plan.remainder
+    return words.text("board.rest", number=result, rest=rest) if rest else printed(result)
+
+
+def _word(shown: Shown, words: Words, listener: Listener) -> str:
+    """The word on a try."""
+    return verdict_line(shown.verdict, words, listener).show if shown.verdict else ""
+
+
+def _written(shown: Shown) -> tuple[WrittenLine, ...]:
+    return shown.lines if shown.is_written else ()
+
+
+def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str, ...], bool]:
+    """What was told of a file, the tutor's own sentence, what is asked, or the rule with its
+    reasons; whether it is the rule."""
+    own = "" if shown.hand or shown.is_begun else shown.item.line
+    if now.is_held:
+        return (words.text("board.held"),), False
+    if note or own or shown.hand:
+        return (note or own,), False
+    if now.is_asked:
+        return (words.text("board.asked"),), False
+    if Aid.RULE not in now.aids or not shown.is_worked:
+        return (), False
+    return (*_reasons(shown, words), *_rule(shown, words)), True
+
+
+def _reasons(shown: Shown, words: Words) -> Iterator[str]:
+    """Why the line under way is worked so, but for what the line itself tells."""
+    for reason in shown.reasons:
+        if reason.why is not Why.LINE:
+            yield reason_line(reason, words).show
+
+
+def _rule(shown: Shown, words: Words) -> Iterator[str]:
+    """The rule of the step to come, or its line of written work."""
+    step = shown.step
+    if step is not None and shown.at < shown.last:
+        is_column = step.operation.act.is_of_column
+        yield whole_rule(step, words) if is_column else work_line(step.operation, words).show

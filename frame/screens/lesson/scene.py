@@ -1,0 +1,59 @@
+"""What is arranged and painted of a lesson: its guide, its frame, its call, and the window."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import pygame
+
+from frame.course.guide import Guide
+from frame.practice.work import Work
+from frame.room import Room
+from frame.screens.lesson.keeping import Origin
+from frame.screens.lesson.places import Places, beside, wide
+from frame.screens.parts.calling import Calling
+from frame.screens.parts.sentence import is_heard
+from frame.view.bead_field import BeadField
+from frame.view.theme import unit
+
+
+@dataclass(frozen=True)
+class Scene:
+    """A lesson as it stands, in a window of this size. `buttons` are the places of those there."""
+
+    room: Room
+    guide: Guide
+    field: BeadField
+    calling: Calling | None
+    origin: Origin
+    size: tuple[int, int]
+    is_wide: bool
+    buttons: tuple[pygame.Rect, ...] = ()
+
+    @property
+    def unit(self) -> float:
+        """One unit of space in pixels."""
+        return unit(self.size[1])
+
+    @property
+    def work(self) -> Work | None:
+        """The exercise under way."""
+        return self.guide.runner.work
+
+    @cached_property
+    def places(self) -> Places:
+        """The parts for the window's size and the lesson's frame."""
+        frame, is_left = self.field.frame, self.room.settings.left_handed
+        lay_out = wide if self.is_wide else beside
+        across = self.size[0] / self.unit
+        return lay_out(across, self.unit, len(frame.digits), frame.units, is_left)
+
+    @property
+    def is_spoken(self) -> bool:
+        """Whether there is something to hear, which can be heard again."""
+        return is_heard(self.room) and self.guide.aloud is not None
+
+    @property
+    def is_calling(self) -> bool:
+        """Whether numbers are being called: then nothing else is said."""
+        is_under_way = self.calling is not None and self.calling.has_begun
+        return is_under_way and self.guide.is_presenting

@@ -1,0 +1,73 @@
+"""A sum above a frame: its numbers in as few rows as they need, the one in work dark."""
+
+from collections.abc import Sequence
+
+import pygame
+
+from frame.view.lettering import Lettering
+from frame.view.theme import type_size
+from frame.view.widgets import Brushes
+
+APART = 0.35
+"""The gap between two numbers, in heights of their letters."""
+ROW = 1.25
+"""The height of a row, in heights of its letters."""
+
+
+def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: int | None) -> None:
+    """The parts of a sum, each with its sign, as large as fits. The one with the index `term` is
+    dark and the others soft; all are dark for None."""
+    usual = type_size(3, brushes.surface.get_height())
+    least = type_size(0, brushes.surface.get_height())
+    pixels, rows = _fitted(brushes.lettering, place, parts, usual, least)
+    shown = around(rows, term, max(1, int(place.h // (pixels * ROW))))
+    height = pixels * ROW
+    top = place.centery - height * len(shown) / 2
+    for at, row in enumerate(shown):
+        left = float(place.left)
+        for index in row:
+            width = brushes.lettering.width(parts[index], pixels, bold=True)
+            cell = pygame.Rect(round(left), round(top + at * height), width + 2, round(height))
+            colour = brushes.theme.ink if term in (None, index) else brushes.theme.soft_ink
+            brushes.lettering.draw(
+                brushes.surface, parts[index], cell, 3, colour, bold=True, scale=pixels / usual
+            )
+            left += width + pixels * APART
+
+
+def _fitted(
+    lettering: Lettering, place: pygame.Rect, parts: Sequence[str], usual: int, least: int
+) -> tuple[int, list[list[int]]]:
+    """The largest size at which all rows fit, or the least, and the parts of each row."""
+    for pixels in range(usual, least, -1):
+        rows = rows_of(lettering, place.w, parts, pixels)
+        if rows is not None and len(rows) * pixels * ROW <= max(place.h, usual * ROW):
+            return pixels, rows
+    return least, rows_of(lettering, place.w, parts, least) or [[at] for at in range(len(parts))]
+
+
+def rows_of(
+    lettering: Lettering, wide: int, parts: Sequence[str], pixels: int
+) -> list[list[int]] | None:
+    """The parts broken into rows, None where one is wider than a row."""
+    rows: list[list[int]] = [[]]
+    left = 0.0
+    for index, part in enumerate(parts):
+        width = lettering.width(part, pixels, bold=True)
+        if width > wide:
+            return None
+        if rows[-1] and left + width > wide:
+            rows.append([])
+            left = 0.0
+        rows[-1].append(index)
+        left += width + pixels * APART
+    return rows
+
+
+def around(rows: list[list[int]], term: int | None, most: int) -> list[list[int]]:
+    """As many rows as there is room for, the one in work among them."""
+    if len(rows) <= most:
+        return rows
+    at = next((at for at, row in enumerate(rows) if term in row), 0)
+    first = min(max(0, at - most // 2), len(rows) - most)
+    return rows[first : first + most]
