@@ -85,15 +85,16 @@ class Climb:
         self.rung, self.here, self.move = move.to, [], move
 
     def _down(self) -> Move | None:
-        return self._sent_down(Cause.MISSES, self.misses, lambda one: not one.right) or (
-            self._sent_down(Cause.LOOKS, self.looks, lambda one: one.looks > 0)
+        return self._sent_down(Cause.MISSES, self.rules.misses, lambda one: not one.right) or (
+            self._sent_down(Cause.LOOKS, self.rules.looks, lambda one: one.looks > 0)
         )
 
     def _sent_down(
-        self, cause: Cause, among: Among | None, is_one: Callable[[Try], bool]
+        self, cause: Cause, usual: Among | None, is_one: Callable[[Try], bool]
     ) -> Move | None:
-        if among is None or self.rung is RUNGS[0]:
+        if usual is None or self.rung is RUNGS[0]:
             return None
+        among = usual.times(self.rules.times(self.falls[self.rung]))
         last = self.here[-among.last :]
         move = Move(cause, below(self.rung), sum(map(is_one, last)), len(last))
         return move if move.some >= among.count else None
@@ -108,22 +109,12 @@ class Climb:
     @property
     def up_after(self) -> int:
         """How many exercises the next rung asks for."""
-        return self.rules.up_after * self._times(above(self.rung))
+        return self.rules.up_after * self.rules.times(self._falls_above)
 
     @property
-    def misses(self) -> Among | None:
-        """How many misses lead to the rung below; None for never."""
-        return self.rules.misses and self.rules.misses.times(self._times(self.rung))
-
-    @property
-    def looks(self) -> Among | None:
-        """How many exercises with a look lead to the rung below; None for never."""
-        return self.rules.looks and self.rules.looks.times(self._times(self.rung))
-
-    def _times(self, rung: Rung | None) -> int:
-        """How many times as much it takes to come to a rung or to be sent down from it, after so
-        many falls from it."""
-        return min(1 << self.falls[rung], self.rules.again) if rung else 1
+    def _falls_above(self) -> int:
+        higher = above(self.rung)
+        return self.falls[higher] if higher else 0
 
     @property
     def is_right(self) -> bool:
@@ -132,9 +123,8 @@ class Climb:
 
     def is_right_after(self, more: int) -> bool:
         """Whether enough were right if so many more were."""
-        last = [one.right for one in self.here[-self.up_after :]]
-        last = [*last, *[True] * more][-self.up_after :]
-        return len(last) == self.up_after and sum(last) / len(last) >= self.rules.share
+        right = [one.right for one in self.here[-self.up_after :]]
+        return self.rules.is_enough([*right, *[True] * more], self._falls_above)
 
     @property
     def is_quick(self) -> bool:

@@ -5,7 +5,7 @@ rules and their numbers are a hypothesis: no learner has been studied with them.
 have, and none of them goes up and down between the same two rungs for ever.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 from typing import NamedTuple
@@ -48,6 +48,10 @@ class Among:
         """As large a share of more exercises."""
         return Among(self.count * factor, self.last * factor)
 
+    def holds(self, flags: Sequence[bool]) -> bool:
+        """Whether so many of the last flags are set."""
+        return sum(flags[-self.last :]) >= self.count
+
 
 @dataclass(frozen=True, slots=True)
 class LadderRules:
@@ -73,6 +77,20 @@ class LadderRules:
     probe_every: int = 10
     alone_share: float = 0.9
     sure_after: int = 5
+
+    def times(self, falls: int) -> int:
+        """How many times as much it takes after so many falls."""
+        return min(1 << falls, self.again)
+
+    def is_enough(self, right: Sequence[bool], falls: int) -> bool:
+        """Whether enough of the last exercises were right to go on to where so many falls were."""
+        asked = self.up_after * self.times(falls)
+        return len(right) >= asked and sum(right[-asked:]) / asked >= self.share
+
+    def is_too_little(self, right: Sequence[bool], falls: int) -> bool:
+        """Whether too many were not right to stay where so many falls were."""
+        misses = self.misses and self.misses.times(self.times(falls))
+        return misses is not None and misses.holds([not one for one in right])
 
 
 USUAL_RULES = LadderRules()

@@ -6,7 +6,7 @@ from functools import cache
 from random import Random
 from typing import NamedTuple
 
-from frame.practice.choices import Choices
+from frame.practice.choices import Beads, Choices
 from frame.practice.climb import Climb
 from frame.practice.families import Family, family_of
 from frame.practice.ladder import USUAL_RULES, LadderRules, Try, is_probe, tracks
@@ -68,11 +68,11 @@ class Course(NamedTuple):
 @cache
 def practise(learner, family, seed, exercises=1000, rules: LadderRules = USUAL_RULES) -> Course:
     """Sets of a family as the ladder gives them, one after another."""
-    random, choices = Random(f"{learner.name} {family} {seed}"), Choices(family=family)
+    random, choices = Random(f"{learner.name} {family} {seed}"), Choices(beads=Beads(family=family))
     facts = sorted(fact for fact in KNOWN if family_of([fact]) is family)
     tries, stood = [], []
     while len(tries) < exercises:
-        request = choices.request(KNOWN, tracks(tries), rules)
+        request = choices.request(KNOWN, tries, rules)
         stood.append((request.rung, request.rods))
         for _ in range(request.count):
             is_below = request.probe is not None and is_probe(random, rules)

@@ -91,6 +91,7 @@ class FramePanel(Panel):
 
     def advance(self, now: float) -> Change | None:
         """Beads glide, and are heard where they come to rest; then what falls due."""
+        super().advance(now)
         for field in self.fields:
             field.advance(now)
             if field.take_landed() and self.clicks:
