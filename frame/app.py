@@ -1,7 +1,8 @@
 """The window, the loop and the stack of screens.
 
-A screen asks for a change, and only the stack acts, between two frames. The loop waits for
-events, draws only what became stale, and never sleeps a frame away.
+A screen asks for a change, and only the stack acts, between two frames. The loop waits for events,
+draws only what became stale, and never sleeps a frame away. Each stale place becomes the surface's
+clip, and the screen paints itself within it: there is one way of painting, whole or in part.
 """
 
 import os
@@ -25,7 +26,8 @@ class NoScreen(Exception):
 
 class Screen:
     """One thing a person does. Screens read the room, paint themselves and ask for changes. Where
-    one `follows_mouse` it hears of a mouse that moves with no button down."""
+    one `follows_mouse`, as the board does, it hears of a mouse that moves with no button down; any
+    other would be woken for nothing."""
 
     def __init__(self, room: Room) -> None:
         self.room = room

@@ -1,4 +1,7 @@
-"""What all screens share: who is here, the words, the course, the brushes and the clocks."""
+"""What all screens share: who is here, the words, the course, the brushes and the clocks.
+
+Clocks and chance are handed in, so that no test sleeps and each goes alike.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace

@@ -1,1 +1,1 @@
-"""The commands that work without a window; `frame.cli` reads the arguments and picks one."""
+"""The commands, and what opens the window; `frame.cli` hands the arguments to `running`."""

@@ -1,4 +1,4 @@
-"""`judge`: the verdict on every move of a log."""
+"""`judge`: the verdict on every move of a log; what it ends without is named on its last entry."""
 
 import difflib
 from dataclasses import dataclass

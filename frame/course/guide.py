@@ -35,6 +35,7 @@ PAUSE_BEFORE_DEMO = 0.7
 PAUSE_BEFORE_CALL = 1.0
 PAUSE_AFTER_DEMO = 1.5
 GLANCE_SECONDS = 2.0
+"""What is to be read must be seen: on a rung that shows nothing, for so long."""
 MENDING_SECONDS = 1.8
 WAIT_SECONDS = 10.0
 """After so long without a touch a learner is told again, once."""

@@ -69,7 +69,8 @@ Step = Say | Show | Ask | Practise
 
 
 def is_said(step: Step, conventions: Conventions) -> bool:
-    """Whether a step's sentence is true of how a school lays products and quotients out."""
+    """Whether a step's sentence is true of how a school lays products and quotients out. Lessons
+    speak of the usual layout; elsewhere such sentences are left out, not written three times."""
     if step.layout is None:
         return True
     is_in_order = (conventions.outer, conventions.first) == (USUAL.outer, USUAL.first)

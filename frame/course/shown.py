@@ -50,7 +50,8 @@ class Standing:
 class Shown:
     """An item on the board. Of one that is worked, `at` counts the strokes done, and `begin` those
     done when it comes up, 0 once they were taken back; `hand` is what was moved by hand since,
-    empty while the prepared work is shown, and `verdict` what was said of its last stroke."""
+    each touch with its judge beside the prepared work, empty while that is shown; `verdict` is what
+    was said of its last stroke."""
 
     item: Item
     plan: Plan

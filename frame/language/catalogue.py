@@ -1,4 +1,7 @@
-"""The words the tool shows and speaks, read from one file per language."""
+"""The words the tool shows and speaks, read from one file per language.
+
+The files are TOML: no Python, no indentation to get wrong, and a parser in the standard library.
+"""
 
 import difflib
 import tomllib

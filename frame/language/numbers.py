@@ -1,4 +1,5 @@
-"""Numbers and rods in English words. The words are in the words file, the grammar is here."""
+"""Numbers and rods in English words. The words are in the words file, the grammar is here, and
+nothing of either in the technique model, which shows no word."""
 
 from decimal import Decimal
 from typing import Protocol

@@ -99,13 +99,14 @@ class Exercise:
 
     @property
     def asks_rest(self) -> bool:
-        """Whether what a quotient or a root leaves over is asked for, after its answer."""
+        """Whether what a quotient or a root leaves over is asked for, after its answer: where the
+        learner works alone."""
         return self.kind is Kind.SUM and bool(self.sum.remainder) and not self.rung.is_led
 
     @property
     def shows_start(self) -> bool:
         """Whether the frame shows numbers before the learner begins: the first of a column, or
-        the operands where the learner would not see where they set them."""
+        the operands where the learner would not see, and so not find, the rods to set them on."""
         unseen = self.rung.is_unseen and not isinstance(self.sum, Sum)
         is_begun = self.kind is Kind.SUM and (self.rung.is_led or unseen)
         return self.kind in (Kind.READ, Kind.CLEAR) or is_begun

@@ -13,8 +13,9 @@ from frame.technique.progress import Progress
 @dataclass(frozen=True, slots=True)
 class Replay:
     """Two ways from one start: the learner's `hand`, and the right `way`, which goes with the
-    hand as long as the hand is right. Each is the frames after 0, 1, 2 ... strokes, and the
-    strokes between them.
+    hand as long as the hand is right and from there on as the convention does, so that no two
+    lists need be matched. Each is the frames after 0, 1, 2 ... strokes, and the strokes between
+    them.
 
     `parting` is the index of the first stroke in which the two differ, None where they never do
     or nothing was touched; `verdict` is what the judge said of the hand there, to be followed by

@@ -1,4 +1,7 @@
-"""What is kept of a touch, and how much help there is."""
+"""What is kept of a touch, and how much help there is.
+
+Looks at an unseen frame are free: they are counted apart from help, and only the ladder minds them.
+"""
 
 from enum import IntEnum
 from typing import NamedTuple

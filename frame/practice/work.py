@@ -136,7 +136,8 @@ class Work:
 
     @property
     def counts(self) -> bool:
-        """Whether it may count: no number came late."""
+        """Whether it may count: no number came late. Of one that does not, no attempt is kept; a
+        lesson goes on by its answer all the same, so that a slow computer holds nobody up."""
         return self.report is None or self.report.counts
 
     @property

@@ -1,4 +1,9 @@
-"""The work of an exercise as one writes it on paper: a line for each product and trial digit."""
+"""The work of an exercise as one writes it on paper: a line for each product and trial digit.
+
+It is not kept but worked out from the touches, also where the hand tried another digit and another
+plan took over. What is not done yet is written only where the tool leads or helps, but for
+operands, revisions and what is added back.
+"""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise

@@ -1,1 +1,1 @@
-"""One file per thing a person does."""
+"""What a person does, a room for each kind of it, and what they are made of."""

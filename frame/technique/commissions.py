@@ -1,8 +1,9 @@
 """Slips of commission: a wrong bead, seen when it moves.
 
-Each is a question about the digit under way. Signatures collide, so the questions have an order
-and the first that fits names the slip; some slips answer two questions. Where none fits, nothing is
-said of the bead but what stands and what comes next.
+Each is a question about the digit under way. Signatures collide, so the questions have an order and
+the first that fits names the slip; some slips answer two questions. The rows of the truth table of
+slips show the order, for questions that can fit together. Where none fits, nothing is said of the
+bead but what stands and what comes next.
 """
 
 from collections.abc import Callable

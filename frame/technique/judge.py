@@ -1,4 +1,15 @@
-"""The judge: a frame, the digits still to be worked and a bead move give a verdict."""
+"""The judge: a frame, the digits still to be worked and a bead move give a verdict.
+
+It asks the progress three things in turn. `follow`: the bead goes the convention's way, and is
+right. `choose`: the work goes on with another trial digit than the convention's, and is right too.
+`depart`: some other lawful digit work makes it, and it is right in another order, or right where it
+is a digit to try. None of them: it is wrong. The slips stand before the judge, whose verdict names
+one; they know nothing of verdicts.
+
+Another order never carries a slip. Whatever lawful digit work reaches the frame is right; what was
+left out shows at the first bead past its number or line, which is wrong for that reason, or at the
+end.
+"""
 
 from enum import StrEnum
 from typing import NamedTuple

@@ -2,8 +2,8 @@
 
 Each is a guess at the digit work that a wrong bead begins: the right product on another rod, the
 product of another line, a digit of the quotient before its products have left. A guess fits when
-its work could begin with this very bead. They have an order, and the first that fits names the
-slip.
+its work could begin with this very bead. One whose own first stroke it is goes before one that it
+could only begin; among equals their order decides, and the first names the slip.
 """
 
 from collections.abc import Iterable, Iterator, Sequence

@@ -12,8 +12,9 @@ operand has decimals it is rod 0 that lies on a mark.
 
 Other schools: the multiplier may be the number in the middle, worked digit by digit (from memory,
 no source). In the older way the other number's digits come from the lowest, each product one rod
-further left, and the last one overwrites the digit that is worked, which the hand remembers
-(Tochio, *Computation on the Soroban*; with more digits than its examples have: worked out here).
+further left, and the last one overwrites the digit that is worked. A carry may run into that digit,
+which then reads otherwise than it is: the hand remembers it (Tochio, *Computation on the Soroban*;
+with more digits than its examples have: worked out here).
 """
 
 from collections.abc import Sequence

@@ -21,7 +21,8 @@ class Technique(StrEnum):
     TEN = "ten"
     TEN_FIVE = "ten-five"
     BORROW = "borrow"
-    """A 1 borrowed beyond the frame's number, which goes below zero. No bead is set for it."""
+    """A 1 borrowed beyond the frame's number, which goes below zero. No bead is set for it; beads
+    move only when a larger 1 must take its place."""
 
 
 class Step(NamedTuple):
@@ -69,7 +70,8 @@ class Freedom(Enum):
 
 @dataclass(frozen=True)
 class Line:
-    """One line of work: a number of a column, the operands, a product, a trial digit.
+    """One line of work: a number of a column, the operands, a product, a trial digit. It is whole
+    before the next one begins.
 
     `parts` are the strokes to make of each step, all of them or what is left. `index` counts the
     lines of a plan, `last` is the index of the plan's step after the line's last one.
@@ -120,7 +122,7 @@ class Plan:
     """The steps from a start frame to a result. `str` and `parse_strokes` are inverse.
 
     `remainder` is what a division or a root leaves over. `trials` tells what else a hand may try,
-    `orders` how other schools order the lines.
+    `orders` how other schools order the lines: both are the planner's own word.
     """
 
     start: Frame

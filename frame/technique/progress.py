@@ -1,4 +1,8 @@
-"""How far a plan is done: where the frame stands, what is left, and the way on from there."""
+"""How far a plan is done: where the frame stands, what is left, and the way on from there.
+
+While the hand follows the convention's way nobody asks what else it may mean, so that a right
+stroke stays cheap; once it has departed, the way is planned anew from where the frame stands.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass

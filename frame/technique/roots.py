@@ -4,6 +4,9 @@ The radicand is paired off from its unit rod; the root grows to its left, its un
 The first pair gives the first digit, and its square is taken away. The rest is halved; then each
 digit is found by dividing by the root so far, and half its own square is taken one rod further on
 (from memory; common practice, no source).
+
+A trial digit is never too small: to make it larger, what was taken with its square would be needed
+again.
 """
 
 from dataclasses import dataclass

@@ -1,4 +1,8 @@
-"""A line of work under way: which beads are lawful on it, when it is done, what follows it."""
+"""A line of work under way: which beads are lawful on it, when it is done, what follows it.
+
+A number is done when the frame shows its end, and the beads of other intents stay lawful: at 97 in
+49 + 48 a hand may be done or half-way.
+"""
 
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
@@ -80,7 +84,9 @@ class Track(NamedTuple):
         return self.plan.trials.lawful(frame, step)
 
     def is_done(self, frame: Frame) -> bool:
-        """Whether nothing is left of the line, so that the convention goes on with the next."""
+        """Whether nothing is left of the line, so that the convention goes on with the next. A
+        trial digit that is not on the way to the convention's is taken for the one chosen: with 3
+        where 5 is wanted the work goes on, while 3 where 8 is wanted may be half a pinch."""
         if self.end is not None:
             return frame.digits == self.end.digits
         if self.line.freedom is not Freedom.DIGIT:

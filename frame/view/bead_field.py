@@ -118,7 +118,8 @@ class BeadField:
         self._moving.bounce(self.pose, there, pose_of(self.frame), now)
 
     def preview(self, stroke: Stroke, now: float) -> None:
-        """Let a stroke be shown, a moment held, and taken back; after what is still moving."""
+        """Let a stroke be shown, a moment held, and taken back; after what is still moving. It is
+        never judged, nor is a touch that ends it: who touches what is shown makes no slip."""
         after = self.frame.after_all(stroke)
         if after is not None and stroke:
             self._prepare_to_move()

@@ -16,7 +16,7 @@ class Seen(NamedTuple):
     """All that is seen of a frame: its beads as they stand and as they `rest`, the bead that is
     `touched`, the one to be mended, those `counted`, the moves with a badge, and the indices of the
     rods with a ring. During a preview a badge rides along; else it waits for beads that are on
-    their way."""
+    their way, since where they rest says which of them a move touches."""
 
     layout: Layout
     pose: Pose

@@ -1,5 +1,7 @@
 """How large and how quick flashed numbers may be, by WCAG 2.2 SC 2.3.1 (three flashes or below
-threshold), on the strict side throughout. No claim of medical safety is made.
+threshold), on the strict side throughout. No claim of medical safety is made. All is worked out
+here without a window; a meter in the tests, written from the definition alone, looks at what a run
+really shows, on time, late and stopped.
 
 A flash is a pair of opposing changes of relative luminance of 10 % of the maximum or more, where
 the darker one is below 0.80. Allowed are three flashes in any one second, or any number of them

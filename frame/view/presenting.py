@@ -2,7 +2,7 @@
 
 SDL shows a window's picture in a plain way or through the graphics card, and there perhaps with
 each picture waiting for the screen. Which is quick and steady differs from computer to computer
-and cannot be asked for, so each is tried on the real window.
+and cannot be asked for, so each is tried on the real window, once, before the first run.
 """
 
 import os

@@ -1,4 +1,8 @@
-"""A frame of more rods than fit: which of them are seen, the bar below it, and what moves it."""
+"""A frame of more rods than fit: which of them are seen, the bar below it, and what moves it.
+
+It is for the free frame, whose rods are to be touched: beyond 27 they would be too narrow for it in
+a usual window. Other frames are seen whole, whatever their width.
+"""
 
 from dataclasses import dataclass
 

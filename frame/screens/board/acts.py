@@ -1,4 +1,5 @@
-"""What can be done on the board, by a key of a remote, by a letter or by the bar."""
+"""What can be done on the board, by a key of a remote, by a letter or by the bar: these only name
+a deed, and the desk does it."""
 
 from dataclasses import dataclass
 from enum import StrEnum

@@ -51,7 +51,8 @@ class Keeping:
         """Write what is new: attempts, each with its seconds since the learner's turn began, and
         where to begin another day.
 
-        What can't be written now, on a full disk for example, is tried again the next time.
+        What can't be written now, on a full disk for example, is tried again the next time: the
+        lesson goes on, and home says that something is not saved.
         """
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]

@@ -1,4 +1,8 @@
-"""The parts of the lesson screen: beside one another, or for wide frames one below the other."""
+"""The parts of the lesson screen: beside one another, or for wide frames one below the other.
+
+A lesson has one layout from start to end, so that nothing jumps: the wide one where it has written
+work or more than 9 rods.
+"""
 
 from dataclasses import dataclass
 from functools import lru_cache

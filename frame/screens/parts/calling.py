@@ -1,4 +1,8 @@
-"""A call under way: what is heard of it, where it is, and holding and repeating it."""
+"""A call under way: what is heard of it, where it is, and holding and repeating it.
+
+Its cues tell where each number begins, so what is shown meanwhile hangs on the clock and not on the
+mixer.
+"""
 
 from dataclasses import dataclass
 
