@@ -9,8 +9,9 @@ from typing import Any
 from frame.course.agenda import Act, Item, read_agenda
 from frame.course.lesson import Mark
 from frame.course.shown import Stage, Standing
-from frame.technique.beads import parse_stroke, stroke_text
+from frame.technique.beads import stroke_text
 from frame.technique.expression import Sum
+from frame.technique.plan import parse_strokes
 
 _FIRST = Mark(1, 1)
 
@@ -88,9 +89,7 @@ def _standing_facts(standing: Standing) -> dict[str, Any]:
 
 def _standing_of(item: Item, facts: Mapping[str, Any]) -> Standing:
     at, begin = _count(facts["at"]), _count(facts["begin"])
-    return Standing(
-        item, at, begin, Stage(facts["stage"]), tuple(map(parse_stroke, facts["tried"].split()))
-    )
+    return Standing(item, at, begin, Stage(facts["stage"]), parse_strokes(facts["tried"]))
 
 
 def _count(value: Any) -> int:

@@ -253,8 +253,9 @@ class _Steps:
             return None
         asked, pace = self._asked(fields, rung)
         request = Request(
-            tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace,
-            by=by, places=1 if places is None else places,
+            facts=tuple(facts), mix=tuple(mix), known=self.new, count=count, terms=terms,
+            digits=digits, rods=self.rods, rung=rung, asked=asked, pace=pace, by=by,
+            places=1 if places is None else places,
         )  # fmt: skip
         if asked is not Asked.SHOWN and count > MOST_TOLD_AT_END:
             at = fields.value_mark("count")
@@ -278,7 +279,7 @@ class _Steps:
         """Whether every fact of a set is asked in the same way as its first."""
         first = request.facts[0]
         for fact, mark in marks.items():
-            if Request((fact,), (), self.new, 1).kind is not request.kind:
+            if replace(request, facts=(fact,)).kind is not request.kind:
                 self.report.add(mark, "mixed", found=fact, first=first)
                 return False
         return True

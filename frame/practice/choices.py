@@ -232,8 +232,9 @@ class Choices:
         by_ladder = beads.rung is None and not beads.is_own
         size = _size(beads) if beads.digits else _size_on(rods, beads)
         return Request(
-            tuple(fact for fact in facts if fact != "clear"), (), usable, SET, size.terms,
-            size.digits, rods, Rung.ALONE if beads.is_own else rung, own=beads.is_own,
+            facts=tuple(fact for fact in facts if fact != "clear"), known=usable, count=SET,
+            terms=size.terms, digits=size.digits, rods=rods,
+            rung=Rung.ALONE if beads.is_own else rung, own=beads.is_own,
             first=size.first, by=size.by, exact=size.exact,
             probe=probe_of(rung) if by_ladder else None, rules=rules,
         )  # fmt: skip
@@ -260,18 +261,18 @@ def _size_on(rods: int, beads: Beads) -> Size:
 def _called(called: Called) -> Request:
     digits, rows = called.digits or 1, called.rows or 2
     return Request(
-        (), (), frozenset(), SHORT_SET, rows, digits, rods_needed(digits, rows),
-        called.sight.rung, Asked.CALLED, called.pace or 0.0, called.by_place,
-        called.sight is Sight.OWN, called.minus,
+        count=SHORT_SET, terms=rows, digits=digits, rods=rods_needed(digits, rows),
+        rung=called.sight.rung, asked=Asked.CALLED, pace=called.pace or 0.0,
+        by_place=called.by_place, own=called.sight is Sight.OWN, minus=called.minus,
     )  # fmt: skip
 
 
 def _flashed(flashed: Flashed) -> Request:
     flash = flashed.setting or LEVELS[0].setting
     return Request(
-        (), (), frozenset(), SHORT_SET, flash.count, flash.digits,
-        rods_needed(flash.digits, flash.count), Rung.NUMBER, Asked.FLASHED, flash.interval,
-        own=flashed.own, minus=flashed.minus,
+        count=SHORT_SET, terms=flash.count, digits=flash.digits,
+        rods=rods_needed(flash.digits, flash.count), rung=Rung.NUMBER, asked=Asked.FLASHED,
+        pace=flash.interval, own=flashed.own, minus=flashed.minus,
     )  # fmt: skip
 
 

@@ -18,7 +18,7 @@ from frame.technique.expression import Calculation, Sum
 from frame.technique.reading import NumberError, plain
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
     """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
     and nothing that is not in `known`. Without any facts they are columns of any numbers of so
@@ -29,9 +29,9 @@ class Request:
     that what was lost is noticed.
     """
 
-    facts: tuple[str, ...]
-    mix: tuple[str, ...]
-    known: frozenset[str]
+    facts: tuple[str, ...] = ()
+    mix: tuple[str, ...] = ()
+    known: frozenset[str] = frozenset()
     count: int
     terms: int = 2
     digits: int = 1

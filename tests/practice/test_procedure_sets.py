@@ -38,7 +38,7 @@ def easier(fact):
 
 def request_for(fact, known, **more):
     sized = {"count": 3, "digits": 2, "rods": 13, **NEEDS.get(fact, {}), **more}
-    return Request((fact,), (), known, **sized)
+    return Request(facts=(fact,), known=known, **sized)
 
 
 # Sets

@@ -7,7 +7,6 @@ from random import Random
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from truth_tables import parse_strokes
 
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
@@ -17,6 +16,7 @@ from frame.practice.work import Work
 from frame.technique.beads import BeadMove, parse_stroke
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum, parse_sum
+from frame.technique.plan import parse_strokes
 from frame.technique.reading import read
 
 RODS = 3

@@ -57,11 +57,7 @@ class Home(Page):
         if self.room.learner is None:
             return Pop()
         self.rearrange()
-        following = None
-        if isinstance(result, Next):
-            following = self.way.after(result.lesson_id)
-        elif result == "next":
-            following = self.next_lesson
+        following = self.way.after(result.lesson_id) if isinstance(result, Next) else None
         return self._open(following) if following else None
 
     def arrange(self) -> None:

@@ -28,6 +28,7 @@ from frame.screens.parts import flashing
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.frame_panel import FramePanel
 from frame.screens.parts.keypad import key_sign, keypad, keys_in_row
+from frame.screens.parts.outcome import Next
 from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
@@ -373,7 +374,7 @@ class LessonScreen(FramePanel):
 
     def next_lesson(self) -> Change:
         """Home, and from there to the next lesson."""
-        return Pop("next")
+        return Pop(Next(self.runner.lesson.id))
 
     def once_more(self) -> Change:
         """The same lesson from its start, with other numbers."""
