@@ -34,11 +34,12 @@ def paint_texts(brushes: Brushes, places: Places, seen: Seen) -> None:
 
 def _fitting(brushes: Brushes, line: pygame.Rect, seen: Seen) -> str:
     """As many of the sentences as can be read in their place, the last ones."""
-    least = type_size(LEAST_STEP, brushes.height)
+    usual, lettering = type_size(3, brushes.height), brushes.lettering
     for first in range(len(seen.line)):
         text = " ".join(seen.line[first:])
-        rows = brushes.lettering.wrapped(text, least, line.w, seen.is_rule)
-        if len(rows) * brushes.lettering.height(least) <= line.h:
+        pixels, rows = lettering.fitted(text, usual, line.size, seen.is_rule)
+        widest = max(lettering.width(row, pixels, seen.is_rule) for row in rows)
+        if widest <= line.w and len(rows) * lettering.height(pixels) <= line.h:
             return text
     return seen.line[-1] if seen.line else ""
 

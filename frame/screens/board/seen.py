@@ -16,6 +16,7 @@ from frame.language.wording import Listener, whole_rule
 from frame.language.written import work_line
 from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
+from frame.technique.plan import Technique
 from frame.technique.reasons import Why
 
 _PIECE = re.compile(r"\s*[-+−*x×X·⋅/÷:(√]*\s*[0-9.,']{1,24}\)*|\s*[A-Za-z]+|\s*\S")
@@ -136,8 +137,10 @@ def _reasons(shown: Shown, words: Words) -> Iterator[str]:
 
 
 def _rule(shown: Shown, words: Words) -> Iterator[str]:
-    """The rule of the step to come, or its line of written work."""
+    """The rule of the step to come, or its line of written work; of a 1 that is borrowed the reason
+    tells it."""
     step = shown.step
-    if step is not None and shown.at < shown.last:
+    is_told = step is not None and step.technique is Technique.BORROW
+    if step is not None and shown.at < shown.last and not is_told:
         is_column = step.operation.act.is_of_column
         yield whole_rule(step, words) if is_column else work_line(step.operation, words).show
