@@ -312,10 +312,11 @@ def test_esc_stops_what_runs_and_then_lays_aside_what_is_typed(pilot):
     press(pilot, "stop")
     assert (screen.plays, screen.typed.is_open) == (False, False)
     assert "46 + 39" in seen(pilot)
-    type_keys(pilot, "=7")
+    pilot.key(pygame.K_INSERT)
+    type_keys(pilot, "7")
     assert "12-7_" in seen(pilot)
-    type_keys(pilot, "\r")
-    assert str(screen.shown.item) == "12 - 7"
+    type_keys(pilot, "\x1b=8 + 1\r")
+    assert str(screen.shown.item) == "8 + 1"
 
 
 def test_esc_loses_nothing_of_a_question_and_no_sum(pilot):

@@ -136,6 +136,7 @@ class BoardDesk(BoardWork):
 _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.LEAVE: lambda board: Pop(),
     Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
+    Deed.BEGIN: lambda board: board.type(TypedSum(is_open=True)),
     Deed.BACK: BoardDesk.go_back,
     Deed.NEXT: BoardDesk.next,
     Deed.TO_STEP_START: lambda board: board.work_on(Shown.step_back),

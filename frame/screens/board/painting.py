@@ -16,8 +16,6 @@ from frame.view.widgets import Brushes
 
 _SCRIPT = Script(row=5.3, digits=2, labels=2, is_ink_alone=True)
 _DIM = 150
-_NAME_ROOM = 0.95
-"""Of the space of a rod, for the name of its place."""
 
 
 def paint_texts(brushes: Brushes, places: Places, seen: Seen) -> None:
@@ -84,7 +82,7 @@ def paint_tool_name(brushes: Brushes, places: Places, seen: Seen, name: str) -> 
 def paint_names(brushes: Brushes, field: BeadField, *, is_one_number: bool) -> None:
     """The places under the rods, as many as there is room for; that of the ones alone where more
     than one number stands on the frame."""
-    room, pixels = field.layout.spacing * _NAME_ROOM, type_size(LEAST_STEP, brushes.height)
+    room, pixels = field.layout.spacing, type_size(LEAST_STEP, brushes.height)
     middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
     names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
     top, height = field.box.bottom, round(4.75 * brushes.unit)
