@@ -518,11 +518,11 @@ ROWS = [
     ),
     ("31 - 4", "1:+3 0:+1 0:+3", "", "Only one here. Next: one bead down on the tens.", "of ten"),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Not all is right. Next",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. One rod is not right. Next",
         "order",
     ),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Not all is right.",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. One rod is not right.",
         "order",
     ),
     (

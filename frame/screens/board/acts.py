@@ -26,6 +26,7 @@ class Deed(StrEnum):
     UNDO = "undo"
     BLACK = "dark"
     CLEAR = "clear"
+    BEGIN = "begin"
     TAKE = "tick"
     ERASE = "erase"
     FORGET = "forget"

@@ -95,7 +95,7 @@ def act_of(key: Key, now: Moment) -> Act | None:
     if now.has_letters and key.code in _LETTERS:
         return _LETTERS[key.code]
     if key.text == "=":
-        return Deed.TYPE
+        return Deed.BEGIN
     return Signs(key.text) if now.typed.takes(key.text) else None
 
 
