@@ -5,11 +5,11 @@ from decimal import Decimal
 
 import pygame
 import pytest
-from frame.course.answer import Answer
 from robot import begin, lesson_with, signs, work_right
 from sight import SHAPES, assert_well_laid_out, laid_out, look_at
 
 from frame.app import Push
+from frame.course.answer import Answer
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
