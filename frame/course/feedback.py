@@ -9,8 +9,7 @@ from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.reasons import led_line
 from frame.language.speech import names_in_turn
-from frame.language.verdicts import Help as Level
-from frame.language.verdicts import hint_line, omission_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
@@ -27,7 +26,7 @@ from frame.technique.slips import Slip
 EXPLAIN_TIMES = 2
 """How often the rule behind a right step is said while it is new."""
 
-_LEVELS = {Help.NONE: Level.POINT, Help.POINT: Level.POINT, Help.TEACH: Level.TEACH}
+_LEVELS = {Help.NONE: Hint.POINT, Help.POINT: Hint.POINT, Help.TEACH: Hint.TEACH}
 
 
 @dataclass
@@ -43,7 +42,7 @@ class Feedback:
         if verdict.is_right and work.exercise.kind is Kind.CLEAR:
             return None
         if not verdict.is_right and work.level is Help.SHOW:
-            return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
+            return hint_line(verdict.progress, Hint.SHOW, self.words, self.listener)
         other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
         if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
             return None
@@ -74,7 +73,7 @@ class Feedback:
             return self.words.line("lesson.wipe")
         if work.level is Help.NONE and (work.looks or work.is_silent):
             return self.words.line("lesson.look")
-        level = _LEVELS.get(work.level, Level.SHOW)
+        level = _LEVELS.get(work.level, Hint.SHOW)
         return hint_line(work.judge.progress, level, self.words, self.listener)
 
     def of_work(self, work: Work) -> Line | None:
@@ -91,7 +90,7 @@ class Feedback:
         alone = len(work.frame.digits) == 1
         if work.judge is None or work.exercise.rung.is_unseen or alone:
             return None
-        return hint_line(work.judge.progress, Level.POINT, self.words, self.listener)
+        return hint_line(work.judge.progress, Hint.POINT, self.words, self.listener)
 
     def of_saying_done(self, work: Work) -> Line | None:
         """What is said when the learner says the work is done and it is not."""
@@ -103,9 +102,9 @@ class Feedback:
         if work.judge is None:
             return None
         if work.level is Help.SHOW:
-            return hint_line(work.judge.progress, Level.SHOW, self.words, self.listener)
+            return hint_line(work.judge.progress, Hint.SHOW, self.words, self.listener)
         if fault is None:
-            teach = hint_line(work.judge.progress, Level.TEACH, self.words, self.listener)
+            teach = hint_line(work.judge.progress, Hint.TEACH, self.words, self.listener)
             return self.of_waiting(work) or teach
         return omission_line(fault, work.judge.progress, self.words, self.listener)
 

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.course.agenda import Act, Item
+from frame.course.agenda import Item, Task
 from frame.course.board import Board
 from frame.course.kept import KeptPlan, plan_from_json, plan_to_json
-from frame.course.shown import Shown, Stage, Standing
+from frame.course.shown import ItemStage, Shown, Standing
 from frame.technique.beads import BeadMove
-from frame.technique.conventions import USUAL, Conventions, Layout
+from frame.technique.conventions import USUAL, Conventions, Operands
 from frame.technique.expression import Product, Quotient, Root, Sum
 
 numbers = st.decimals(0, 9999, places=1, allow_nan=False).map(lambda one: one.normalize() + 0)
@@ -25,13 +25,13 @@ counts = st.integers(0, 40)
 def items(draw: st.DrawFn) -> Item:
     one, other = draw(numbers) + 1, draw(numbers) + 1
     line = draw(st.sampled_from(["", "Which bead first?", 'Nets: "12" — {or} 13 #?', "a é €"]))
-    match draw(st.sampled_from(Act)):
-        case Act.READ:
-            return Item(Act.READ, Sum((one,)), rods=draw(st.sampled_from([None, 9])), line=line)
-        case Act.SHOW:
+    match draw(st.sampled_from(Task)):
+        case Task.READ:
+            return Item(Task.READ, Sum((one,)), rods=draw(st.sampled_from([None, 9])), line=line)
+        case Task.SHOW:
             sums = Sum((one, -other, one)), Product(one, other), Root(one)
             quotient = Quotient(one, other, draw(st.integers(0, 2)))
-            return Item(Act.SHOW, draw(st.sampled_from([*sums, quotient])), line=line)
+            return Item(Task.SHOW, draw(st.sampled_from([*sums, quotient])), line=line)
         case act:
             terms = tuple(map(Decimal, draw(st.lists(st.integers(1, 999), min_size=2, max_size=5))))
             return Item(act, Sum(terms), pace=draw(st.sampled_from([0.5, 1.0, 1.5])), line=line)
@@ -42,7 +42,9 @@ def items(draw: st.DrawFn) -> Item:
 def standings(draw: st.DrawFn) -> Standing:
     move = BeadMove(draw(st.integers(0, 3)), draw(st.sampled_from([5, -5, 1, -2])))
     tried = ((move,),) * draw(st.integers(0, 2))
-    return Standing(draw(items()), draw(counts), draw(counts), draw(st.sampled_from(Stage)), tried)
+    return Standing(
+        draw(items()), draw(counts), draw(counts), draw(st.sampled_from(ItemStage)), tried
+    )
 
 
 plans = st.builds(
@@ -60,8 +62,8 @@ def test_a_plan_that_was_kept_is_the_same_plan(plan: KeptPlan) -> None:
 
 
 def test_a_trial_digit_and_a_long_sum_are_kept() -> None:
-    tried = Item(Act.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6)
-    long = Item(Act.SHOW, Sum((Decimal(12345678901234),) * 15))
+    tried = Item(Task.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6)
+    long = Item(Task.SHOW, Sum((Decimal(12345678901234),) * 15))
     plan = KeptPlan((Standing(tried, 7), Standing(long, 3)), 1, frozenset(), 1.0)
     assert plan_from_json(plan_to_json(plan)) == plan
 
@@ -69,8 +71,8 @@ def test_a_trial_digit_and_a_long_sum_are_kept() -> None:
 SOME = plan_to_json(
     KeptPlan(
         (
-            Standing(Item(Act.SHOW, Sum((Decimal(46), Decimal(39)))), 3, 2, Stage.GIVEN),
-            Standing(Item(Act.READ, Sum((Decimal(57),)))),
+            Standing(Item(Task.SHOW, Sum((Decimal(46), Decimal(39)))), 3, 2, ItemStage.GIVEN),
+            Standing(Item(Task.READ, Sum((Decimal(57),)))),
         ),
         1, frozenset({"rule"}), 1.0,
     )
@@ -122,7 +124,7 @@ def test_no_text_is_an_error(text: str) -> None:
 
 def test_a_board_stands_as_it_was_left() -> None:
     sums = (Sum((Decimal(46), Decimal(39))), Product(Decimal(37), Decimal(24)))
-    board = Board.of([Item(Act.SHOW, one) for one in sums], USUAL)
+    board = Board.of([Item(Task.SHOW, one) for one in sums], USUAL)
     board.next()
     board.go_to_item(1)
     board.shown.touch(board.shown.next_stroke)
@@ -135,8 +137,8 @@ def test_a_board_stands_as_it_was_left() -> None:
 
 
 def test_in_another_layout_an_item_stands_no_farther_than_its_work_goes() -> None:
-    item = Item(Act.SHOW, Product(Decimal(37), Decimal(24)))
-    kept = Standing(item, 99, 9, Stage.TOLD)
-    shown = Shown.standing(kept, replace(USUAL, layout=Layout.NONE))
+    item = Item(Task.SHOW, Product(Decimal(37), Decimal(24)))
+    kept = Standing(item, 99, 9, ItemStage.TOLD)
+    shown = Shown.standing(kept, replace(USUAL, layout=Operands.NONE))
     assert shown.at == shown.last
-    assert shown.begin <= Shown.of(item, Conventions(layout=Layout.NONE)).begin
+    assert shown.begin <= Shown.of(item, Conventions(layout=Operands.NONE)).begin

@@ -2,7 +2,7 @@
 
 import pytest
 
-from frame.course.agenda import MOST_SIGNS, Act
+from frame.course.agenda import MOST_SIGNS, Task
 from frame.course.typed import TypedSum
 
 
@@ -27,15 +27,15 @@ def test_nothing_else_begins_one(sign: str) -> None:
 @pytest.mark.parametrize(
     ("text", "task", "calculation"),
     [
-        ("sqrt 1764", Act.SHOW, "sqrt 1764"), ("SQRT1764", Act.SHOW, "sqrt 1764"),
-        ("√1764", Act.SHOW, "sqrt 1764"), ("37x24", Act.SHOW, "37 x 24"),
-        ("37 X 24", Act.SHOW, "37 x 24"), ("3588:46", Act.SHOW, "3588 / 46"),
-        ("1,200 - 12'000", Act.SHOW, "1200 - 12000"), ("1.5+2=", Act.SHOW, "1.5 + 2"),
-        ("57", Act.READ, "57"),
+        ("sqrt 1764", Task.SHOW, "sqrt 1764"), ("SQRT1764", Task.SHOW, "sqrt 1764"),
+        ("√1764", Task.SHOW, "sqrt 1764"), ("37x24", Task.SHOW, "37 x 24"),
+        ("37 X 24", Task.SHOW, "37 x 24"), ("3588:46", Task.SHOW, "3588 / 46"),
+        ("1,200 - 12'000", Task.SHOW, "1200 - 12000"), ("1.5+2=", Task.SHOW, "1.5 + 2"),
+        ("57", Task.READ, "57"),
     ],
 )  # fmt: skip
 def test_once_it_is_begun_every_sign_of_a_calculation_belongs_to_it(
-    text: str, task: Act, calculation: str
+    text: str, task: Task, calculation: str
 ) -> None:
     item = typed(text).item
     assert item is not None

@@ -18,7 +18,7 @@ from board_class import (
 from pilot import Pilot
 
 from frame.course.agenda import read_agenda
-from frame.course.shown import Stage
+from frame.course.shown import ItemStage
 from frame.screens.board.screen import BoardScreen
 from frame.screens.parts.flashing import refusal
 from frame.technique.reading import read
@@ -94,7 +94,7 @@ def test_a_whole_class_by_a_remote_alone(pilot, flashes):
     begun = pilot.clock
     press(pilot, "on")
     assert pilot.clock - begun > 3 * 0.5
-    assert screen.shown.stage is Stage.GIVEN
+    assert screen.shown.stage is ItemStage.GIVEN
     press(pilot, "on")
     assert {"3 + 5 + 9", "= 17"} <= set(seen(pilot))
 
@@ -119,7 +119,7 @@ def numbers_called(pilot):
 def test_the_way_back_undoes_a_whole_class(pilot):
     screen = open_board(pilot, "4 + 3\n57\n12 - 7")
     pictures = []
-    while not (screen.board.at == 2 and screen.shown.stage is Stage.TOLD):
+    while not (screen.board.at == 2 and screen.shown.stage is ItemStage.TOLD):
         pilot.wait(5, 1)
         pictures.append(without_time(pilot, screen))
         press(pilot, "on")
@@ -187,7 +187,7 @@ def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
         assert screen.calling.is_held and pilot.words.text("board.held") in seen(pilot)
         at = screen.calling.number(pilot.clock)
         pilot.wait(30, 30)
-        assert screen.calling.number(pilot.clock) == at and screen.shown.stage is Stage.GIVEN
+        assert screen.calling.number(pilot.clock) == at and screen.shown.stage is ItemStage.GIVEN
         assert screen.wakes_in(pilot.clock) is None
         press(pilot, "on")
         assert not screen.calling.is_held
@@ -203,7 +203,7 @@ def test_the_way_back_from_a_call_is_to_before_it(pilot):
     press(pilot, "on")
     pilot.wait(0.5, 5)
     press(pilot, "back")
-    assert (screen.calling, screen.board.at, screen.shown.stage) == (None, 1, Stage.READY)
+    assert (screen.calling, screen.board.at, screen.shown.stage) == (None, 1, ItemStage.READY)
 
 
 @pytest.mark.parametrize("key", [pygame.K_ESCAPE, pygame.K_F5])
@@ -211,22 +211,22 @@ def test_flashed_numbers_that_were_stopped_can_begin_again(pilot, flashes, key):
     screen = open_board(pilot, FLASH)
     pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode="", scancode=0))
     pilot.app.take(screen.next())
-    assert screen.shown.stage is Stage.READY
+    assert screen.shown.stage is ItemStage.READY
     begun = pilot.clock
     press(pilot, "on")
-    assert pilot.clock - begun > 1.5 and screen.shown.stage is Stage.GIVEN
+    assert pilot.clock - begun > 1.5 and screen.shown.stage is ItemStage.GIVEN
 
 
 def test_numbers_that_may_not_be_flashed_say_so_and_can_begin_again(pilot, flashes):
     screen = open_board(pilot, FLASH)
     without_bar(pilot)
     refused = FlashRefused(FlashVerdict(Ruling.REFUSE, 12, 0.5))
-    screen.shown.stage = Stage.GIVEN
+    screen.shown.stage = ItemStage.GIVEN
     pilot.app.take(screen.resumed(refused))
-    assert screen.shown.stage is Stage.READY
+    assert screen.shown.stage is ItemStage.READY
     assert screen.note == refusal(refused, pilot.words).show
     press(pilot, "on")
-    assert screen.shown.stage is Stage.GIVEN and not screen.note
+    assert screen.shown.stage is ItemStage.GIVEN and not screen.note
 
 
 @pytest.mark.parametrize("speed", [0.5, 1.0, 2.0])

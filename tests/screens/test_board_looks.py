@@ -11,8 +11,8 @@ from pilot import Pilot
 from sight import flaws, look_at
 
 from frame.app import open_window
-from frame.course.agenda import Act, Item
-from frame.course.shown import Stage
+from frame.course.agenda import Item, Task
+from frame.course.shown import ItemStage
 from frame.learner.settings import Age, Look
 from frame.screens.board.acts import CLEARING, PASTED, Aid, Deed, Signs
 from frame.screens.board.screen import BoardScreen
@@ -63,7 +63,7 @@ def room(class_pilot):
     return class_pilot.room
 
 
-def item(text, act=Act.SHOW, **more):
+def item(text, act=Task.SHOW, **more):
     return Item(act, parse_calculation(text), **more)
 
 
@@ -88,10 +88,10 @@ def boards(room):
         last = board(room, item(text)).shown.last
         for at, bar in ((None, True), (last // 2, False), (last - 1, True), (last, False)):
             yield f"{text} at {at}, bar {bar}", board(room, item(text), at=at, bar=bar)
-        yield f"{text} told", board(room, item(text), at=last, stage=Stage.TOLD, reading=True)
-    for one in (item("57", Act.READ), item("12 + 7", Act.CALL), item("3 + 9", Act.FLASH)):
-        for stage in Stage:
-            yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is Stage.READY)
+        yield f"{text} told", board(room, item(text), at=last, stage=ItemStage.TOLD, reading=True)
+    for one in (item("57", Task.READ), item("12 + 7", Task.CALL), item("3 + 9", Task.FLASH)):
+        for stage in ItemStage:
+            yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is ItemStage.READY)
     said = item("46 + 39", line="Which bead goes first?")
     yield "sentence", board(room, said, bar=False)
     for bar in (True, False):

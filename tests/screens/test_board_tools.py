@@ -7,7 +7,7 @@ import pytest
 from board_class import hover, letter, open_board, press, seen, type_keys, without_bar
 from pilot import Pilot
 
-from frame.course.shown import Stage
+from frame.course.shown import ItemStage
 from frame.screens.board import desk
 from frame.screens.board.acts import Aid
 from frame.technique.beads import BeadMove
@@ -233,7 +233,7 @@ def test_a_covered_frame_takes_no_beads(pilot):
     pilot.drag(place, (place[0], place[1] - 60))
     pilot.settle()
     press(pilot, "on", 2)
-    assert screen.shown.stage is Stage.TOLD and screen.field.pose.rods == at_rest(screen)
+    assert screen.shown.stage is ItemStage.TOLD and screen.field.pose.rods == at_rest(screen)
     pilot.move(BeadMove(0, 1))
     pilot.settle()
     assert read(screen.field.frame) == 58

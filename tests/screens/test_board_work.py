@@ -12,7 +12,7 @@ from frame.language.written import line_label, work_line
 from frame.learner.settings import Age, Look
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.who import Who
-from frame.technique.conventions import Layout
+from frame.technique.conventions import Operands
 from frame.technique.operation import Act
 from frame.technique.reasons import reasons_of
 from frame.view.theme import THEMES
@@ -173,15 +173,15 @@ def test_a_frame_of_five_rods_fills_the_room_it_has(pilot, size):
 
 
 def test_the_board_is_as_the_computer_is_set_whoever_opens_it(pilot):
-    pilot.room.set(layout=Layout.NONE, look=Look.HIGH_CONTRAST)
+    pilot.room.set(layout=Operands.NONE, look=Look.HIGH_CONTRAST)
     pilot.welcome("Otter")
-    pilot.room.set(look=Look.DARK, letter_keys=False, layout=Layout.BOTH, age=Age.YOUNG)
+    pilot.room.set(look=Look.DARK, letter_keys=False, layout=Operands.BOTH, age=Age.YOUNG)
     home, own = pilot.screen, pilot.room.settings
     screen = BoardScreen(pilot.room)
     pilot.app.take(Push(screen))
     pilot.app.draw()
     assert pilot.room.theme is THEMES["high-contrast"]
-    assert screen.board.conventions.layout is Layout.NONE
+    assert screen.board.conventions.layout is Operands.NONE
     pilot.key(pygame.K_F2)
     assert pilot.room.store.settings(pilot.room.waiting).volume is own.volume
     pilot.press("back")

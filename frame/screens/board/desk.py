@@ -11,7 +11,7 @@ from frame.course.typed import TypedSum
 from frame.learner.computer import Pasted
 from frame.learner.store import StoreError
 from frame.room import Room
-from frame.screens.board.acts import CLEARING, PASTED, Act, Aid, Deed, Question, Signs
+from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Question, Signs
 from frame.screens.board.arriving import Arrival, of_column, of_text
 from frame.screens.board.keeping import keep_board
 from frame.screens.board.work import BoardWork
@@ -30,7 +30,7 @@ class BoardDesk(BoardWork):
         self.column = ""
         self.is_black = False
 
-    def do(self, act: Act) -> Change | None:
+    def do(self, act: BoardAct) -> Change | None:
         """Do what a key or a tool means."""
         match act:
             case Aid():

@@ -3,7 +3,7 @@ stop or B, and F5 alternating with Esc."""
 
 import pygame
 
-from frame.screens.board.acts import Act, Aid, Deed, Moment, Signs
+from frame.screens.board.acts import Aid, BoardAct, Deed, Moment, Signs
 from frame.view.inputs import Key
 
 _ALWAYS = {
@@ -27,7 +27,7 @@ _WITHOUT_FOCUS = {
     pygame.K_END: Deed.TO_END,
 }
 """Keys that mean the board while no button has the focus."""
-_LETTERS: dict[int, Act] = {
+_LETTERS: dict[int, BoardAct] = {
     pygame.K_n: Deed.NEXT,
     pygame.K_p: Deed.BACK,
     pygame.K_a: Deed.ANSWER,
@@ -74,7 +74,7 @@ _OF_BUTTONS = frozenset(
 """Keys that go round the answers to a question, and give one."""
 
 
-def act_of(key: Key, now: Moment) -> Act | None:
+def act_of(key: Key, now: Moment) -> BoardAct | None:
     """What a key does, None where it is the buttons' or nobody's."""
     if _is_black_key(key, now):
         return Deed.BLACK

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from frame.course.agenda import Act as Task
+from frame.course.agenda import Task
 from frame.course.board import Board
 from frame.course.shown import Shown
 from frame.course.typed import TypedSum
