@@ -237,7 +237,7 @@ def test_numbers_of_a_row_of_lines_are_not_joined() -> None:
         ("3 + 4\r\n46\t39", 2, 4, "sum"), ("3 + 4\r46 +", 2, 5, "sum"),
         ("\ufeffnets", 1, 1, "sum"), ("12,34", 1, 1, "sum"), ("8 / 0", 1, 5, "sum"),
         ("-12", 1, 1, "range"), (f" {NINES}9", 1, 2, "range"),
-        ("1 + " * 40 + "1", 1, 1, "long"), ("8" * 30 + " x " + "8" * 30, 1, 1, "rods"),
+        ("1 + " * 80 + "1", 1, 1, "long"), ("8" * 30 + " x " + "8" * 30, 1, 1, "rods"),
     ],
 )  # fmt: skip
 def test_a_pasted_line_that_is_no_sum_is_named_with_its_place(
@@ -277,7 +277,7 @@ def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[
 
 @pytest.mark.parametrize(
     ("text", "code"),
-    [("99\n" * 40, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
+    [("99\n" * 70, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
 )
 def test_a_column_too_long_for_one_sum_is_a_problem(text: str, code: str) -> None:
     assert is_column(text)
