@@ -45,6 +45,10 @@ class Screen:
         """What is said when the screen comes up."""
         return None
 
+    def greet(self) -> None:
+        """The screen comes up."""
+        self.room.say(self.greeting)
+
     def resumed(self, result: object) -> "Change | None":
         """The screen above is gone; its result."""
         return None
@@ -275,8 +279,7 @@ class App:
 
     def greet(self) -> None:
         """Say what the screen on top has to say."""
-        if self.top.greeting is not None:
-            self.room.say(self.top.greeting)
+        self.top.greet()
 
 
 def _merged(places: list[pygame.Rect]) -> list[pygame.Rect]:

@@ -20,6 +20,7 @@ ROUNDING = 1
 SIZES = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (3840, 2160)]
 SHAPES = SIZES[:3]
 """The larger ones are 16 to 9 like the last of these: another size, not another layout."""
+UPRIGHT = (800, 1280)
 
 
 class Written(NamedTuple):

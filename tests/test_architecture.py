@@ -12,7 +12,12 @@ import frame
 
 PACKAGE = Path(frame.__file__).parent
 MOST_LINES_OF_A_FUNCTION = 45
-MOST_LINES_OF_A_FILE = 500
+MOST_LINES_OF_A_FILE = 400
+LONG_FILES = {
+    "frame.course.guide": "one state of a lesson; cut, its halves would share it",
+    "frame.screens.lesson.screen": "arranges, takes inputs and advances; all of it of one guide",
+}
+"""Longer files, and why. The number is an alarm, not a knife: files are cut where the sense is."""
 
 # A module may import only from groups above its own and, within its group, from lines above.
 # Modules on one line know nothing of one another. Imports for type checkers alone count as well.
@@ -54,17 +59,19 @@ ORDER: dict[str, list[str]] = {
         "rungs outcomes columns touches",
         "flashing",
         "families",
-        "ladder",
+        "ladder sizes levels",
+        "climb own_ladder taught",
+        "why",
         "exercises",
         "numbers",
         "drawing",
         "fading",
         "work papers choices",
-        "replay written",
+        "replay written kept_choices",
         "cues",
     ],
     "course": [
-        "lesson attempts stages",
+        "lesson attempts pacing stages",
         "problems",
         "nodes",
         "fields",
@@ -100,9 +107,10 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written",
-        "panel dials keypad calling flashing",
-        "frame_panel",
+        "sentence fitting columns written outcome",
+        "panel keypad calling flashing",
+        "frame_panel page",
+        "dials",
     ],
     "screens.lesson": [
         "keeping places",
@@ -120,8 +128,9 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons practice_note",
-        "settings practise",
+        "free classroom own_lessons way code sections chosen",
+        "settings practice_note",
+        "practise",
         "lock",
         "home",
         "who",
@@ -284,7 +293,7 @@ def test_the_model_loads_no_network_at_run_time() -> None:
 @pytest.mark.parametrize("name", MODULES)
 def test_functions_and_files_are_short(name: str) -> None:
     lines = len(MODULES[name].read_text("utf-8").splitlines())
-    assert lines <= MOST_LINES_OF_A_FILE, f"{name} has {lines} lines"
+    assert lines <= MOST_LINES_OF_A_FILE or name in LONG_FILES, f"{name} has {lines} lines"
     for node in ast.walk(TREES[name]):
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             length = (node.end_lineno or node.lineno) - node.lineno + 1

@@ -172,25 +172,25 @@ def _parser(words: Words) -> argparse.ArgumentParser:
         dest="command", metavar=words.text("cli.help.command"), required=True
     )
 
-    def command(name: str, key: str) -> argparse.ArgumentParser:
+    def command(name: str) -> argparse.ArgumentParser:
         return commands.add_parser(
             name,
-            help=words.text(f"cli.help.{key}"),
-            description=words.text(f"cli.help.{key}"),
-            epilog=words.text(f"cli.help.{key}_examples"),
+            help=words.text(f"cli.help.{name}"),
+            description=words.text(f"cli.help.{name}"),
+            epilog=words.text(f"cli.help.{name}_examples"),
             formatter_class=argparse.RawDescriptionHelpFormatter,
             allow_abbrev=False,
         )
 
-    _add_explain(command("explain", "explain"), words)
-    _add_judge(command("judge", "judge"), words)
-    _add_lessons(command("lessons", "lessons"), words)
-    _add_picture(command("picture", "picture"), words)
-    command("board", "board").add_argument(
+    _add_explain(command("explain"), words)
+    _add_judge(command("judge"), words)
+    _add_lessons(command("lessons"), words)
+    _add_picture(command("picture"), words)
+    command("board").add_argument(
         "file", metavar="FILE", type=Path, help=words.text("cli.help.agenda")
     )
-    _add_json(command("measure", "measure"), words)
-    _add_code(command("code", "code"), words)
+    _add_json(command("measure"), words)
+    _add_code(command("code"), words)
     return parser
 
 

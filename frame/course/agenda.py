@@ -15,6 +15,7 @@ from frame.course.lesson import Mark
 from frame.course.loader import LESSON_KEYS, MOST_IN_TITLE, MOST_PLACES, PACES, USUAL_PACE
 from frame.course.nodes import MOST_BYTES, Node, Table, Word, read_nodes
 from frame.course.problems import LessonError, Problem, Report
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import DIGITS
 from frame.practice.rungs import Asked
@@ -33,11 +34,10 @@ class Act(StrEnum):
 
 
 MOST_ITEMS = 100
+MOST_IN_NUMBER = {Act.CALL: MOST_DIGITS, Act.FLASH: DIGITS[1]}
+"""How many digits a called or flashed number has at most."""
 MOST_SIGNS = 300
 """How long a sum for the board is at most: fifteen numbers of fourteen digits."""
-MOST_TERMS = 15
-"""How many numbers a called or flashed column has at most."""
-MOST_DIGITS = {Act.CALL: 14, Act.FLASH: DIGITS[1]}
 
 SUFFIXES = (".yaml", ".yml")
 """How the names of agendas end."""
@@ -247,18 +247,18 @@ def _is_usable(item: Item, mark: Mark, report: Report) -> bool:
     rods = item.rods or MOST_RODS
     if item.act is Act.READ:
         return fits(item.sum.numbers[0], rods, mark, report)
-    if item.act in MOST_DIGITS and not _is_column(item, mark, report):
+    if item.act in MOST_IN_NUMBER and not _is_column(item, mark, report):
         return False
     return can_be_worked(Exercise(Kind.SUM, item.sum, rods=rods, trial=item.trial), mark, report)
 
 
 def _is_column(item: Item, mark: Mark, report: Report) -> bool:
     """Whether numbers can be called or flashed: few, whole, short, and never below zero."""
-    found, numbers, most = str(item), item.sum.numbers, MOST_DIGITS[item.act]
+    found, numbers, most = str(item), item.sum.numbers, MOST_IN_NUMBER[item.act]
     if not isinstance(item.sum, Sum):
         report.add(mark, "asked-column", found=found)
-    elif len(numbers) > MOST_TERMS:
-        report.add(mark, "agenda-terms", count=len(numbers), most=MOST_TERMS)
+    elif len(numbers) > MOST_ROWS:
+        report.add(mark, "agenda-terms", count=len(numbers), most=MOST_ROWS)
     elif broken := next(filter(decimals, numbers), None):
         report.add(mark, "agenda-whole", found=plain(broken))
     elif long := next((one for one in numbers if whole_digits(one) > most), None):

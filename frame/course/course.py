@@ -22,7 +22,7 @@ from frame.course.draft import (
     read_file,
     read_script,
 )
-from frame.course.lesson import Lesson, Unit, in_order, taught_until
+from frame.course.lesson import Lesson, in_order
 from frame.course.loader import load_lesson
 from frame.course.problems import LessonError, Problem
 from frame.technique.facts import ALL_FACTS
@@ -69,23 +69,6 @@ class CourseIndex:
     def lessons_of(self, unit_id: str) -> tuple[LessonEntry, ...]:
         """The lessons of a unit, in order."""
         return tuple(lesson for lesson in self.lessons if lesson.unit == unit_id)
-
-
-def load_course(folder: Path) -> tuple[Unit, ...]:
-    """The units with their lessons, in order, every lesson played once.
-
-    Raises LessonError with every problem of every file.
-    """
-    draft = read_course(folder)
-    if problems := every_problem(draft):
-        raise LessonError(problems)
-    by_id, ordered = draft.by_id, in_order(draft.lessons)
-    known = {one.id: with_known(one, taught_until(one, by_id)) for one in ordered}
-    unit_of = {script.lesson.id: script.unit for script in draft.scripts if script.lesson}
-    return tuple(
-        Unit(unit, title, tuple(known[id] for id in known if unit_of[id] == folder_name))
-        for folder_name, (unit, title) in draft.units.items()
-    )
 
 
 def index(folder: Path, cache_file: Path | None) -> CourseIndex:

@@ -12,7 +12,8 @@ from frame.technique.expression import Calculation, ExpressionError, Sum, parse_
 from frame.technique.facts import ALL_FACTS
 
 MOST_IN_LINE = 90
-MOST_IN_SUM = 120
+MOST_IN_SUM = 300
+"""Characters of a column of fifteen numbers of fourteen digits, with a little room."""
 MOST_IN_ID = 60
 MOST_IN_NUMBER = 40
 

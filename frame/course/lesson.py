@@ -92,27 +92,6 @@ class Lesson:
     marks: Mapping[str, Mark] = field(default_factory=dict, compare=False, repr=False)
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
-    """A rod of the course: its id, the short name under the rod, and its lessons in order."""
-
-    id: str
-    title: str
-    lessons: tuple[Lesson, ...]
-
-
-def taught_until(lesson: Lesson, by_id: Mapping[str, Lesson]) -> frozenset[str]:
-    """The facts taught by a lesson and by every lesson it comes after."""
-    facts: set[str] = set()
-    seen: set[str] = set()
-    at: Lesson | None = lesson
-    while at is not None and at.id not in seen:
-        facts |= set(at.new)
-        seen.add(at.id)
-        at = by_id.get(at.after) if at.after else None
-    return frozenset(facts)
-
-
 def in_order(lessons: Sequence[Lesson]) -> tuple[Lesson, ...]:
     """The lessons in the order their `after` gives, each as soon as the one before it."""
     waiting, ordered = list(lessons), list[Lesson]()

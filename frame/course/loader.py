@@ -8,25 +8,25 @@ from frame.course.fields import Fields, fields_of, report_kind
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show, Step
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
+from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import Layout
-from frame.technique.expression import Sum
+from frame.technique.expression import Calculation, Sum
+from frame.technique.reading import plain
 
 MOST_IN_TITLE = 24
-MOST_RODS_IN_LESSON = 23
-MOST_DIGITS_IN_SET = 7
 MOST_BY = 4
 MOST_PLACES = 6
 MOST_STEPS = 100
 MOST_IN_SET = 50
 MOST_TOLD_AT_END = 6
 """How many columns a called or flashed set has at most: they are told of together."""
-MOST_TERMS = 10
 MOST_STROKES = 50
-
-_MOST_NUMBER = 10**MOST_RODS_IN_LESSON - 1
+MOST_NUMBER = 10**33 - 1
+"""The largest number that has a name: a lesson reads its numbers out."""
 
 LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "steps")
 UNIT_KEYS = ("unit", "title")
@@ -105,7 +105,7 @@ def _lesson(root: Node, report: Report) -> Lesson | None:
     lesson_id = fields.id("lesson")
     title = fields.text("title", MOST_IN_TITLE)
     after = fields.id("after")
-    rods = fields.number("rods", 1, MOST_RODS_IN_LESSON)
+    rods = fields.number("rods", 1, MOST_RODS)
     new = fields.facts("new")
     steps = _Steps(report, rods or 1, frozenset(new)).read(fields.items("steps", "steps"))
     if lesson_id is None:
@@ -168,10 +168,10 @@ class _Steps:
         if name == "practise":
             return self._practise(fields, line, mark)
         if name == "show":
-            number = fields.decimal("show", 0, _MOST_NUMBER)
+            number = fields.decimal("show", 0, MOST_NUMBER)
             return None if number is None else Show(number, line, mark)
         exercise = self._exercise(name, fields)
-        answer = fields.decimal("answer", -_MOST_NUMBER, _MOST_NUMBER)
+        answer = fields.decimal("answer", -MOST_NUMBER, MOST_NUMBER)
         return Ask(exercise, line, answer, mark) if exercise else None
 
     def _cover(self, fields: Fields, line: Line | None, mark: Mark) -> Say | None:
@@ -186,7 +186,7 @@ class _Steps:
 
     def _exercise(self, name: str, fields: Fields) -> Exercise | None:
         if name in ("read", "set", "clear"):
-            number = fields.decimal(name, 0, _MOST_NUMBER)
+            number = fields.decimal(name, 0, MOST_NUMBER)
             rung = Rung.ALONE if name == "read" else self._rung(fields)
             if number is None or not self._has_beads(name, rung, fields.mark):
                 return None
@@ -194,7 +194,7 @@ class _Steps:
         last = fields.number("last", 1, MOST_STROKES) or 1
         rung = _LED.get(name) or self._rung(fields)
         calculation = fields.calculation(name, MOST_PLACES)
-        if calculation is None:
+        if calculation is None or not self._has_names(calculation, fields.value_mark(name)):
             return None
         asked, pace = self._asked(fields, rung) if name == "sum" else (Asked.SHOWN, 0.0)
         if asked is not Asked.SHOWN and not isinstance(calculation, Sum):
@@ -203,6 +203,14 @@ class _Steps:
         has_trial = name in _LED and "trial" in fields
         trial = fields.number("trial", 1, 9) if has_trial else 0
         return Exercise(Kind.SUM, calculation, rung, self.rods, last, asked, pace, trial=trial or 0)
+
+    def _has_names(self, calculation: Calculation, mark: Mark) -> bool:
+        """Whether every number in a calculation, and what it comes to, can be read out."""
+        largest = max(map(abs, (*calculation.numbers, calculation.result)))
+        if largest > MOST_NUMBER:
+            found, most = plain(largest), MOST_NUMBER
+            self.report.add(mark, "range", found=found, least=-most, most=most)
+        return largest <= MOST_NUMBER
 
     def _has_beads(self, name: str, rung: Rung, mark: Mark) -> bool:
         """Whether there are beads to move; where a number is all there is, only sums are asked."""
@@ -231,8 +239,8 @@ class _Steps:
         facts, mix = fields.facts("facts", may_be_empty=False), fields.facts("mix")
         count = fields.number("count", 1, MOST_IN_SET)
         right = fields.number("pass", 1, MOST_IN_SET)
-        terms = fields.number("terms", 2, MOST_TERMS) or 2
-        digits = fields.number("digits", 1, MOST_DIGITS_IN_SET) or 1
+        terms = fields.number("terms", 2, MOST_ROWS) or 2
+        digits = fields.number("digits", 1, MOST_DIGITS) or 1
         by = fields.number("by", 1, MOST_BY) or 1
         places = fields.number("places", 0, MOST_PLACES) if "places" in fields else 1
         rung = self._rung(fields)
@@ -245,8 +253,9 @@ class _Steps:
             return None
         asked, pace = self._asked(fields, rung)
         request = Request(
-            tuple(facts), tuple(mix), self.new, count, terms, digits, self.rods, rung, asked, pace,
-            by=by, places=1 if places is None else places,
+            facts=tuple(facts), mix=tuple(mix), known=self.new, count=count, terms=terms,
+            digits=digits, rods=self.rods, rung=rung, asked=asked, pace=pace, by=by,
+            places=1 if places is None else places,
         )  # fmt: skip
         if asked is not Asked.SHOWN and count > MOST_TOLD_AT_END:
             at = fields.value_mark("count")
@@ -270,7 +279,7 @@ class _Steps:
         """Whether every fact of a set is asked in the same way as its first."""
         first = request.facts[0]
         for fact, mark in marks.items():
-            if Request((fact,), (), self.new, 1).kind is not request.kind:
+            if replace(request, facts=(fact,)).kind is not request.kind:
                 self.report.add(mark, "mixed", found=fact, first=first)
                 return False
         return True

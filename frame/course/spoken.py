@@ -33,6 +33,7 @@ _SILENT = (
     "cli.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
     "own.problem", "own.page", "own.written", "own.not_written", "board.bead", "board.item",
     "board.added", "board.rest", "board.full", "board.held", "board.asked", "board.ask_",
+    "code.forgotten",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)
@@ -49,15 +50,9 @@ class Group(NamedTuple):
     texts: tuple[str, ...]
 
 
-def spoken_lines(words: Words, lessons: Sequence[Lesson]) -> Iterator[str]:
-    """Every text to record but the numbers, once each; sentences, and the fixed parts of those
-    that end in something free."""
-    for group in spoken_groups(words, lessons):
-        yield from group.texts
-
-
 def spoken_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[Group]:
-    """The texts of `spoken_lines` by what they are used for."""
+    """Every text to record but the numbers, once each, by what it is used for: sentences, and the
+    fixed parts of those that end in something free."""
     seen: set[str] = set()
     for name, texts in _all_groups(words, lessons):
         fresh = tuple(_fresh(texts, seen))

@@ -8,10 +8,10 @@ can be merged later. Nothing leaves the computer.
 
 import json
 import uuid
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
 from frame.learner.computer import ComputerFile
@@ -37,6 +37,10 @@ from frame.learner.settings import (
 if TYPE_CHECKING:
     from frame.course.attempts import Attempt
     from frame.practice.ladder import Try
+
+
+_CHOICES = "practise"
+"""Beside the settings, which have no field of that name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,19 +88,34 @@ class Store(ComputerFile):
 
     def settings(self, learner: Learner) -> Settings:
         """The learner's settings, with what belongs to the computer alone."""
-        row = self._database.execute(
-            "SELECT settings FROM learner WHERE id = ?", (learner.id,)
-        ).fetchone()
-        computer = self.computer()
-        return settings_from(stored_object(row[0])).on(computer) if row else computer
+        stored, computer = self._stored(learner), self.computer()
+        return computer if stored is None else settings_from(stored).on(computer)
 
     def save_settings(self, learner: Learner, settings: Settings) -> None:
         """Keep the learner's settings, but for what belongs to the computer alone."""
+        self._keep_with(learner, settings_to_learner(settings))
+
+    def choices(self, learner: Learner) -> dict[str, Any]:
+        """What the learner last chose to practise, as plain values; empty where nothing was."""
+        kept = (self._stored(learner) or {}).get(_CHOICES)
+        return kept if isinstance(kept, dict) else {}
+
+    def keep_choices(self, learner: Learner, choices: Mapping[str, Any]) -> None:
+        """Keep what the learner chose to practise, as values that JSON has."""
+        self._keep_with(learner, {_CHOICES: choices})
+
+    def _stored(self, learner: Learner) -> dict[str, Any] | None:
+        """What is kept with a learner; None for one who is not known."""
+        row = self._database.execute(
+            "SELECT settings FROM learner WHERE id = ?", (learner.id,)
+        ).fetchone()
+        return stored_object(row[0]) if row else None
+
+    def _keep_with(self, learner: Learner, values: Mapping[str, Any]) -> None:
+        """Keep these values with a learner, and leave the others as they are."""
         with self._writing() as database:
-            database.execute(
-                "UPDATE learner SET settings = ? WHERE id = ?",
-                (_text(settings), learner.id),
-            )
+            text = json.dumps({**(self._stored(learner) or {}), **values})
+            database.execute("UPDATE learner SET settings = ? WHERE id = ?", (text, learner.id))
 
     def begin_sitting(self, learner: Learner, now: datetime) -> str:
         """A new sitting; its id."""

@@ -58,7 +58,7 @@ app.draw()
 _BESIDE = Path(__file__).resolve().parents[2]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WindowFigures:
     """Milliseconds unless said otherwise. `frame_p99` is the work of one picture while beads
     glide, `large_p99` of one at 3840 x 2160 that is painted and not shown; `start` and `bare`
@@ -95,10 +95,19 @@ def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
         ours = _start_ms([sys.executable, "-c", _OURS, folder])
     bare = _start_ms([sys.executable, "-c", _BARE])
     return WindowFigures(
-        driver, real, round(median(touches), 2), _p99(touches), round(median(frames), 2),
-        _p99(frames), round(median(large), 2), _p99(large), round(idle, 2), ours, bare,
-        _flash_figures(size),
-    )  # fmt: skip
+        driver=driver,
+        size=real,
+        touch_median=round(median(touches), 2),
+        touch_p99=_p99(touches),
+        frame_median=round(median(frames), 2),
+        frame_p99=_p99(frames),
+        large_median=round(median(large), 2),
+        large_p99=_p99(large),
+        idle_cpu_percent=round(idle, 2),
+        start=ours,
+        bare=bare,
+        flash=_flash_figures(size),
+    )
 
 
 def _flash_figures(size: tuple[int, int]) -> tuple[FlashFigures, ...]:

@@ -1,15 +1,21 @@
 """What is chosen to be practised, and the set of exercises that it asks for."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import Any
 
+from frame.practice.climb import rods_of, rung_of
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.families import Family, family_of
-from frame.practice.flashing import LEVELS, FlashSetting
-from frame.practice.ladder import LadderRules, Try, probe_of, rods_of, rung_of
+from frame.practice.flashing import LEVELS, FlashSetting, Level
+from frame.practice.ladder import LadderRules, Try, probe_of, tracks
+from frame.practice.own_ladder import OwnLevel, levels_of, own_level
 from frame.practice.rungs import Asked, Rung
+from frame.practice.sizes import Size, rods_for
+from frame.practice.why import Reason, Why, why_of
+from frame.technique.conventions import USUAL, Conventions
 
 SET = 10
 """Exercises in a set of beads."""
@@ -18,22 +24,16 @@ SHORT_SET = 5
 CALL_PACES = (3.0, 2.0, 1.5, 1.0, 0.7, 0.5, 0.35, 0.2)
 """Our own paces of calling, slowest first: seconds of silence between two numbers. The last two
 are spoken more quickly as well."""
-MOST_CALLED_DIGITS = 14
-MOST_CALLED = 15
-MOST_DIGITS = 3
 MOST_BY = 3
 """Digits, at most, of the multiplier or divisor."""
 USUAL_DIGITS = 2
 """Digits of the numbers in families that no ladder of rods makes longer, unless others are
 chosen."""
-MOST_TERMS = 6
 FLASH_SECONDS = (5.0, 4.0, 3.0, 2.0, 1.5, 1.0, 0.8, 0.6, 0.5, 0.4, 1 / 3, 0.25, 0.2, 2 / 15, 0.1)
 """Seconds a flashed number takes, as they can be chosen one by one."""
 
 _GROWING = (Family.ADD_TEN, Family.ADD_TEN_FIVE)
 """What needs a rod above its first number; other families may begin with a number on all rods."""
-
-Tracks = Mapping[tuple[Family, int], Sequence[Try]]
 
 
 class Sight(StrEnum):
@@ -54,83 +54,226 @@ class Sight(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Choices:
-    """All that can be chosen. `rung` and `digits` are None for what the ladder says."""
+class Beads:
+    """Exercises that are shown. None is for what a ladder says; `by` are the digits of a multiplier
+    or divisor. With `own` sums are worked on a frame of one's own."""
 
-    asked: Asked = Asked.SHOWN
     family: Family = Family.ADD_DIRECT
     rung: Rung | None = None
     digits: int | None = None
+    rows: int | None = None
     by: int = 1
-    terms: int = 2
     own: bool = False
-    call_digits: int = 1
-    call_count: int = 3
-    call_pace: int = 1
-    by_place: bool = False
-    sight: Sight = Sight.SEEN
-    level: int = 1
-    flash: FlashSetting = LEVELS[0].setting
-    minus: bool = False
-
-    def request(self, known: frozenset[str], tries: Tracks, rules: LadderRules) -> Request:
-        """The set asked for, from what is known; beads by the ladder where nothing else is
-        chosen."""
-        match self.asked:
-            case Asked.CALLED:
-                return self._called()
-            case Asked.FLASHED:
-                return self._flashed()
-        return self._shown(known, tries, rules)
-
-    def standing(self, tries: Tracks, rules: LadderRules) -> tuple[Rung, int]:
-        """The rung and the number of rods that the ladder says, with what is chosen instead."""
-        by_rods = {rods: some for (family, rods), some in tries.items() if family is self.family}
-        least = rods = self.family.least_rods
-        if self.family.grows and self.digits is None:
-            rods = rods_of(by_rods, rules, least)
-        elif self.family.grows and self.digits is not None:
-            rods = max(least, self.digits + self._room_above)
-        rung = rung_of(by_rods.get(rods, ()), rules) if self.rung is None else self.rung
-        return rung, rods
-
-    def _shown(self, known: frozenset[str], tries: Tracks, rules: LadderRules) -> Request:
-        rung, rods = self.standing(tries, rules)
-        is_own = self.own and self.family.is_of_sums
-        families = tuple(Family)
-        easier = families[: families.index(self.family) + 1]
-        usable = frozenset(fact for fact in known if family_of([fact]) in easier)
-        facts = sorted(fact for fact in usable if family_of([fact]) is self.family)
-        probe = probe_of(rung) if self.rung is None and not is_own else None
-        digits, first = rods - self._room_above, 0 if self.family in _GROWING else rods
-        if not self.family.grows:
-            digits, first = self.digits or USUAL_DIGITS, 0
-        return Request(
-            tuple(fact for fact in facts if fact != "clear"), (), usable, SET, self.terms,
-            digits, rods, Rung.ALONE if is_own else rung, own=is_own, first=first, by=self.by,
-            probe=probe, rules=rules,
-        )  # fmt: skip
 
     @property
-    def _room_above(self) -> int:
-        """How many rods a sum of this family needs beyond the digits of its numbers."""
-        return 1 if self.family.least_rods > 1 else 0
+    def is_own(self) -> bool:
+        """Whether the frame is the learner's own, on which only sums can be worked."""
+        return self.own and self.family.is_of_sums
 
-    def _called(self) -> Request:
-        rods = rods_needed(self.call_digits, self.call_count)
+    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Beads":
+        """The same with rows and digits; without digits where the ladder says them by its rods."""
+        digits = None if self.family.grows else USUAL_DIGITS
+        rows = 2
+        if self.is_own and self.family.grows:
+            level = own_level(tries, Asked.SHOWN, self.family, rules)
+            digits, rows = level.digits, level.rows
+        rows = min(self.rows or rows, self.family.most_rows)
+        return replace(self, digits=self.digits or digits, rows=rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """Numbers that are called. None is for what the ladder of one's own frame says, or else for the
+    first level of it; `pace` is the silence between two numbers, in seconds."""
+
+    digits: int | None = None
+    rows: int | None = None
+    pace: float | None = None
+    by_place: bool = False
+    minus: bool = False
+    sight: Sight = Sight.SEEN
+
+    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Called":
+        """The same with digits, rows and pace."""
+        level = levels_of(Asked.CALLED)[0]
+        if self.sight is Sight.OWN:
+            level = own_level(tries, Asked.CALLED, rules=rules)
+        digits, rows = self.digits or level.digits, self.rows or level.rows
+        pace = level.pace if self.pace is None else self.pace
+        return replace(self, digits=digits, rows=rows, pace=pace)
+
+
+@dataclass(frozen=True, slots=True)
+class Flashed:
+    """Numbers that are flashed. None is for what the ladder of one's own frame says, or else for
+    the first level; what is taken away is chosen with `minus` alone."""
+
+    setting: FlashSetting | None = None
+    minus: bool = False
+    own: bool = False
+
+    @property
+    def level(self) -> Level:
+        """The last level that is not harder than the setting."""
+        if self.setting is None:
+            return LEVELS[0]
+        easier = [one for one in LEVELS if _hardness(one.setting) <= _hardness(self.setting)]
+        return easier[-1] if easier else LEVELS[0]
+
+    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Flashed":
+        """The same with a setting."""
+        if self.setting is not None:
+            return self
+        if not self.own:
+            return replace(self, setting=LEVELS[0].setting)
+        return replace(self, setting=_setting(own_level(tries, Asked.FLASHED, rules=rules)))
+
+
+def _hardness(setting: FlashSetting) -> tuple[int, int, float]:
+    return setting.digits, setting.count, -setting.interval
+
+
+def _setting(level: OwnLevel) -> FlashSetting:
+    return FlashSetting(level.digits, level.rows, level.pace)
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """All that can be chosen, apart for each way of asking."""
+
+    asked: Asked = Asked.SHOWN
+    beads: Beads = field(default_factory=Beads)
+    called: Called = field(default_factory=Called)
+    flashed: Flashed = field(default_factory=Flashed)
+
+    @property
+    def part(self) -> Beads | Called | Flashed:
+        """What is chosen of the way of asking."""
+        if self.asked is Asked.CALLED:
+            return self.called
+        return self.flashed if self.asked is Asked.FLASHED else self.beads
+
+    def choose(self, **changes: Any) -> "Choices":
+        """The same with this chosen of the way of asking."""
+        return self._with(replace(self.part, **changes))
+
+    def at(self, level: Level | OwnLevel) -> "Choices":
+        """The same at a level of the way of asking: one of LEVELS, or of `levels_of`."""
+        if isinstance(level, Level):
+            return self.choose(setting=level.setting)
+        if self.asked is Asked.FLASHED:
+            return self.choose(setting=_setting(level))
+        pace = {"pace": level.pace} if self.asked is Asked.CALLED else {}
+        return self.choose(digits=level.digits, rows=level.rows, **pace)
+
+    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Choices":
+        """The same with what the ladders, or what is usual, say in place of what is not chosen."""
+        return self._with(self.part.settled(tries, rules))
+
+    def _with(self, part: Beads | Called | Flashed) -> "Choices":
+        names = {Asked.CALLED: "called", Asked.FLASHED: "flashed"}
+        changes: dict[str, Any] = {names.get(self.asked, "beads"): part}
+        return replace(self, **changes)
+
+    def request(
+        self,
+        known: frozenset[str],
+        tries: Sequence[Try],
+        rules: LadderRules,
+        conventions: Conventions = USUAL,
+    ) -> Request:
+        """The set asked for, from what is known and all that was tried, oldest first; by the
+        ladders where nothing else is chosen. Frames are wide enough for how a school works."""
+        part = self.part.settled(tries, rules)
+        if isinstance(part, Called):
+            return _called(part)
+        if isinstance(part, Flashed):
+            return _flashed(part)
+        return self._shown(part, known, self.standing(tries, rules, conventions), rules)
+
+    def standing(
+        self, tries: Sequence[Try], rules: LadderRules, conventions: Conventions = USUAL
+    ) -> tuple[Rung, int]:
+        """The rung and the number of rods that the ladder says, with what is chosen instead."""
+        beads = self.beads.settled(tries, rules)
+        by_rods = _by_rods(tries, beads.family)
+        if beads.digits is None:
+            rods = rods_of(by_rods, beads.family, rules)
+        else:
+            rods = rods_for(beads.family, _size(beads), conventions)
+        rung = rung_of(by_rods.get(rods, ()), rules) if beads.rung is None else beads.rung
+        return rung, rods
+
+    def why(
+        self, tries: Sequence[Try], rules: LadderRules, conventions: Conventions = USUAL
+    ) -> Why | None:
+        """Why the ladder has the learner where it does; None where it has no say."""
+        beads = self.beads
+        if self.asked is not Asked.SHOWN or beads.is_own or beads.rung is not None:
+            return None
+        _, rods = self.standing(tries, rules, conventions)
+        why = why_of(_by_rods(tries, beads.family).get(rods, ()), rules)
+        has_grown = beads.digits is None and rods > beads.family.least_rods
+        is_new = has_grown and why.reason is Reason.BEGIN
+        return why._replace(reason=Reason.ROD) if is_new else why
+
+    def _shown(
+        self,
+        beads: Beads,
+        known: frozenset[str],
+        standing: tuple[Rung, int],
+        rules: LadderRules,
+    ) -> Request:
+        rung, rods = standing
+        families = tuple(Family)
+        easier = families[: families.index(beads.family) + 1]
+        usable = frozenset(fact for fact in known if family_of([fact]) in easier)
+        facts = sorted(fact for fact in usable if family_of([fact]) is beads.family)
+        by_ladder = beads.rung is None and not beads.is_own
+        size = _size(beads) if beads.digits else _size_on(rods, beads)
         return Request(
-            (), (), frozenset(), SHORT_SET, self.call_count, self.call_digits, rods,
-            self.sight.rung, Asked.CALLED, CALL_PACES[self.call_pace], self.by_place,
-            self.sight is Sight.OWN, self.minus,
+            facts=tuple(fact for fact in facts if fact != "clear"), known=usable, count=SET,
+            terms=size.terms, digits=size.digits, rods=rods,
+            rung=Rung.ALONE if beads.is_own else rung, own=beads.is_own,
+            first=size.first, by=size.by, exact=size.exact,
+            probe=probe_of(rung) if by_ladder else None, rules=rules,
         )  # fmt: skip
 
-    def _flashed(self) -> Request:
-        flash = self.flash
-        return Request(
-            (), (), frozenset(), SHORT_SET, flash.count, flash.digits,
-            rods_needed(flash.digits, flash.count), Rung.NUMBER, Asked.FLASHED, flash.interval,
-            own=self.own, minus=self.minus,
-        )  # fmt: skip
+
+def _by_rods(tries: Sequence[Try], family: Family) -> dict[int, tuple[Try, ...]]:
+    return {rods: some for (one, rods), some in tracks(tries).items() if one is family}
+
+
+def _size(beads: Beads) -> Size:
+    """The size of numbers with the digits chosen: all have just so many. Only where single digits
+    would not do at all has the first number more."""
+    digits, rows, family = beads.digits or USUAL_DIGITS, beads.rows or 2, beads.family
+    first = family.least_digits if digits < family.least_digits else 0
+    return Size(digits, first, rows, beads.by, exact=True)
+
+
+def _size_on(rods: int, beads: Beads) -> Size:
+    """The size of numbers that the ladder asks for with so many rods: up to so many digits."""
+    first = 0 if beads.family in _GROWING else rods
+    return Size(rods - beads.family.room_above, first, beads.rows or 2, beads.by)
+
+
+def _called(called: Called) -> Request:
+    digits, rows = called.digits or 1, called.rows or 2
+    return Request(
+        count=SHORT_SET, terms=rows, digits=digits, rods=rods_needed(digits, rows),
+        rung=called.sight.rung, asked=Asked.CALLED, pace=called.pace or 0.0,
+        by_place=called.by_place, own=called.sight is Sight.OWN, minus=called.minus,
+    )  # fmt: skip
+
+
+def _flashed(flashed: Flashed) -> Request:
+    flash = flashed.setting or LEVELS[0].setting
+    return Request(
+        count=SHORT_SET, terms=flash.count, digits=flash.digits,
+        rods=rods_needed(flash.digits, flash.count), rung=Rung.NUMBER, asked=Asked.FLASHED,
+        pace=flash.interval, own=flashed.own, minus=flashed.minus,
+    )  # fmt: skip
 
 
 def families_known(known: frozenset[str]) -> tuple[Family, ...]:

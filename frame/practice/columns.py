@@ -3,6 +3,11 @@
 from decimal import Decimal
 from random import Random
 
+MOST_DIGITS = 14
+MOST_ROWS = 15
+"""The longest numbers, and the most of them, that are asked for in one column; their sum takes 16
+rods. Our own bounds."""
+
 _LESS_OFTEN = 0.4
 """How often a number is taken away where that is possible and asked for."""
 

@@ -10,13 +10,15 @@ from frame.practice.columns import draw_column
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import family_of
 from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
-from frame.practice.numbers import Size, any_calculation
+from frame.practice.numbers import any_calculation, can_need
 from frame.practice.rungs import Asked, Rung
+from frame.practice.sizes import Size
+from frame.practice.taught import taught_column, taught_number
 from frame.technique.expression import Calculation, Sum
 from frame.technique.reading import NumberError, plain
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
     """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
     and nothing that is not in `known`. Without any facts they are columns of any numbers of so
@@ -27,9 +29,9 @@ class Request:
     that what was lost is noticed.
     """
 
-    facts: tuple[str, ...]
-    mix: tuple[str, ...]
-    known: frozenset[str]
+    facts: tuple[str, ...] = ()
+    mix: tuple[str, ...] = ()
+    known: frozenset[str] = frozenset()
     count: int
     terms: int = 2
     digits: int = 1
@@ -43,6 +45,7 @@ class Request:
     first: int = 0
     by: int = 1
     places: int = 1
+    exact: bool = False
     probe: Rung | None = None
     rules: LadderRules = USUAL_RULES
 
@@ -51,6 +54,11 @@ class Request:
         """What the exercises ask: the facts say."""
         verb = self.facts[0].partition("-")[0] if self.facts else ""
         return {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}.get(verb, Kind.SUM)
+
+    @property
+    def size(self) -> Size:
+        """How large its numbers are."""
+        return Size(self.digits, self.first, self.terms, self.by, self.places, self.exact)
 
     def exercise(self, calculation: Calculation) -> Exercise:
         """The exercise of a calculation, asked as this request says."""
@@ -66,10 +74,12 @@ class ExerciseError(ValueError):
 
 LONGER_AFTER = 3
 """After so many exercises to finish, one stroke more is the learner's."""
-_TRIES = 20_000
+_TRIES_OF_DIGITS = 20_000
+"""So many digits of columns are made up before a fact counts as needed by none."""
 _TRIES_OF_PROCEDURES = 2000
-_TRIES_FOR_ALL = 3000
-_TRIES_FOR_FACT = 200
+_LEAST_TRIES = 20
+_QUICKLY = 0.1
+"""Of so many tries, one must do where facts are chosen: then a set of them is sure to be found."""
 _UNFIT = frozenset({"does not fit"})
 """What nobody is taught."""
 _MOST_AGAIN = 12
@@ -91,20 +101,29 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
 def drawable(request: Request, random: Random) -> tuple[str, ...]:
     """Those of the request's facts that some exercise needs which it may ask for."""
     needed: set[str] = set()
-    tries = _TRIES_FOR_ALL if _is_quick(request) else _TRIES_FOR_FACT * len(request.facts)
-    for index in range(tries):
-        exercise = _any_exercise(request, request.facts[index % len(request.facts)], random)
-        facts = _facts(exercise)
-        if facts <= request.known:
-            needed |= facts
-        if needed.issuperset(request.facts):
-            break
+    for fact in request.facts:
+        if fact not in needed:
+            needed |= _needed_with(request, fact, random)
     return tuple(fact for fact in request.facts if fact in needed)
 
 
-def _is_quick(request: Request) -> bool:
-    """Whether its exercises are drawn and planned in no time, as columns are."""
-    return all(family_of([fact]).grows for fact in request.facts)
+def _needed_with(request: Request, fact: str, random: Random) -> frozenset[str]:
+    """What some exercise needs that needs this fact; nothing where none was found quickly."""
+    for _ in range(round(_QUICKLY * _tries(request, fact))):
+        exercise = _any_exercise(request, fact, random)
+        facts = _facts(exercise) if exercise else _UNFIT
+        if fact in facts and facts <= request.known:
+            return facts
+    return frozenset()
+
+
+def _tries(request: Request, fact: str) -> int:
+    """How many exercises are tried for one that needs a fact."""
+    if not can_need(fact, request.size):
+        return 0
+    if not family_of([fact]).grows:
+        return _TRIES_OF_PROCEDURES
+    return max(_LEAST_TRIES, _TRIES_OF_DIGITS // (request.digits * request.terms))
 
 
 def _any_column(request: Request, random: Random) -> Exercise:
@@ -135,10 +154,10 @@ def _draw_one(
     request: Request, wanted: str, recent: Sequence[Exercise], random: Random
 ) -> Exercise:
     again: list[Exercise] = []
-    for _ in range(_TRIES if _is_quick(request) else _TRIES_OF_PROCEDURES):
+    for _ in range(_tries(request, wanted)):
         exercise = _any_exercise(request, wanted, random)
-        facts = _facts(exercise)
-        if wanted not in facts or not facts <= request.known:
+        facts = _facts(exercise) if exercise else _UNFIT
+        if exercise is None or wanted not in facts or not facts <= request.known:
             continue
         if exercise.sum not in [one.sum for one in recent]:
             return exercise
@@ -150,17 +169,28 @@ def _draw_one(
     return again[-1]
 
 
-def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise:
-    """Any exercise of the kind that may need a fact."""
-    size = Size(request.digits, request.first, request.terms, request.by, request.places)
-    is_number = request.kind is not Kind.SUM
-    exercise = request.exercise(any_calculation(wanted, size, random, is_number=is_number))
+def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise | None:
+    """Any exercise of the kind that may need a fact; None where a try came to nothing."""
+    calculation = _any_calculation(request, wanted, random)
+    if calculation is None:
+        return None
+    exercise = request.exercise(calculation)
     is_seen = not (exercise.rung.is_unseen or exercise.by_answer)
     if wanted != "revise-up" or not is_seen:
         return exercise
     # The technique tries the largest digit, so that one too small is found tried.
-    first = int(plain(exercise.sum.result)[0])
+    first = int(plain(calculation.result)[0])
     return replace(exercise, trial=random.randint(max(1, first - 2), max(1, first - 1)))
+
+
+def _any_calculation(request: Request, wanted: str, random: Random) -> Calculation | None:
+    if request.kind is not Kind.SUM:
+        number = taught_number(request.kind, wanted, request.size, request.known, random)
+        return None if number is None else Sum((number,))
+    if family_of([wanted]).grows:
+        column = taught_column(wanted, request.size, request.rods, request.known, random)
+        return None if column is None else Sum(column)
+    return any_calculation(wanted, request.size, random)
 
 
 def _facts(exercise: Exercise) -> frozenset[str]:

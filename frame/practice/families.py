@@ -9,6 +9,7 @@ exercise that mixes families belongs to the hardest of them, and so there is non
 from collections.abc import Iterable
 from enum import StrEnum
 
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.rungs import Rung
 from frame.technique.facts import (
     ALL_FACTS,
@@ -50,10 +51,33 @@ class Family(StrEnum):
         return 2 if "-ten" in self.value else 1
 
     @property
+    def room_above(self) -> int:
+        """How many rods a sum of two numbers takes beyond their own digits."""
+        return 1 if self.least_rods > 1 else 0
+
+    @property
     def grows(self) -> bool:
         """Whether it is practised with a rod more when it is mastered; others have room for all
         their numbers from the first."""
         return self not in _RODS
+
+    @property
+    def most_rods(self) -> int:
+        """With how many rods it is practised when all before is mastered."""
+        return MOST_DIGITS + self.room_above if self.grows else self.least_rods
+
+    @property
+    def least_digits(self) -> int:
+        """The fewest digits with which all its numbers may be as long: of a single digit nothing is
+        taken through ten, and no carry runs on."""
+        through_ten = (Family.SUB_TEN, Family.SUB_TEN_FIVE, Family.COLUMNS)
+        return 2 if self in through_ten else 1
+
+    @property
+    def most_rows(self) -> int:
+        """How many numbers a column of it may have: where all are added directly, nine beads of a
+        rod are soon used up."""
+        return 4 if self is Family.ADD_DIRECT else MOST_ROWS
 
     @property
     def is_of_columns(self) -> bool:

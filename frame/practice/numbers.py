@@ -1,36 +1,39 @@
-"""Numbers drawn for a fact: a column, a product, a quotient or a root that may need it."""
+"""Numbers drawn for a procedure: a product, a quotient, a root or a column that may need it."""
 
-from dataclasses import dataclass
 from decimal import Decimal
 from random import Random
 
 from frame.practice.families import Family, family_of
+from frame.practice.sizes import Size
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
-    """How large the numbers are. Columns have `terms` numbers of up to `digits` digits, the first
-    of up to `first` (0 for as many). A product has `digits` by `by` digits; so have quotient and
-    divisor, and the root has `digits`. Numbers with a point have `places` decimals."""
+def can_need(fact: str, size: Size) -> bool:
+    """Whether numbers of a size may need a procedure at all."""
+    is_long, is_by_more = size.digits > 1, size.by > 1
+    needs = {
+        "multiply-1": is_long and not is_by_more,
+        "multiply-2": size.by == 2,
+        "multiply-3": size.by > 2,
+        "skip-zero": is_long or is_by_more,
+        "divide-1": not is_by_more,
+        "divide-2": is_by_more,
+        "revise-down": is_by_more,
+        "halve": is_long,
+        "root-digit": is_long,
+        "root-revise": is_long,
+        "give-back": size.terms > 2,
+    }
+    return needs.get(fact, True)
 
-    digits: int = 1
-    first: int = 0
-    terms: int = 2
-    by: int = 1
-    places: int = 1
 
-
-def any_calculation(fact: str, size: Size, random: Random, *, is_number: bool) -> Calculation:
-    """A calculation that may need a fact; where `is_number`, a column of one number."""
-    family = family_of([fact])
-    if is_number:
-        return _number(fact, size, random)
+def any_calculation(fact: str, size: Size, random: Random) -> Calculation:
+    """A calculation that may need a procedure."""
     if fact == "signs":
         product = _product(size, random)
         one, other = random.choice(((1, -1), (-1, 1), (-1, -1)))
         return Product(product.multiplicand * one, product.multiplier * other)
-    match family:
+    match family_of([fact]):
         case Family.MULTIPLY:
             return _product(size, random)
         case Family.DIVIDE:
@@ -39,25 +42,24 @@ def any_calculation(fact: str, size: Size, random: Random, *, is_number: bool) -
             return _root(fact, size, random)
         case Family.DECIMALS:
             return _with_point(fact, size, random)
-    return _column(size, random, may_sink=family is Family.BELOW_ZERO)
-
-
-def _number(fact: str, size: Size, random: Random) -> Sum:
-    least = 0 if fact.startswith("read") and size.digits == 1 else 1
-    return Sum((Decimal(random.randint(least, 10 ** (size.first or size.digits) - 1)),))
+    return _column(size, random, may_sink=True)
 
 
 def _column(size: Size, random: Random, *, may_sink: bool) -> Sum:
     """A column; no partial sum is below zero unless it `may_sink`."""
-    most = 10**size.digits - 1
-    total = random.randint(1, 10 ** (size.first or size.digits) - 1)
+    total = _up_to(size.first or size.digits, size, random)
     terms = [total]
     for _ in range(size.terms - 1):
-        term = random.randint(1, most) * random.choice((1, -1))
+        term = _up_to(size.digits, size, random) * random.choice((1, -1))
         term = -term if total + term < 0 and not may_sink else term
         total += term
         terms.append(term)
     return Sum(tuple(map(Decimal, terms)))
+
+
+def _up_to(digits: int, size: Size, random: Random) -> int:
+    """A number of just so many digits where the size is exact, else of up to so many."""
+    return random.randint(10 ** (digits - 1) if size.exact else 1, 10**digits - 1)
 
 
 def _product(size: Size, random: Random) -> Product:

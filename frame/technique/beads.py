@@ -84,14 +84,6 @@ def stroke_text(stroke: Stroke) -> str:
     return "&".join(map(str, stroke))
 
 
-def parts_of(move: BeadMove) -> Stroke:
-    """The moves that make all or a part of one: three beads can move one, two or three at once."""
-    if move.is_heaven:
-        return (move,)
-    sign = 1 if move.change > 0 else -1
-    return tuple(BeadMove(move.rod, sign * beads) for beads in range(1, move.beads + 1))
-
-
 def covers(left: BeadMove, move: BeadMove) -> bool:
     """Whether `move` makes all or a part of what is `left`."""
     if left == move:
@@ -132,11 +124,6 @@ class Rod(NamedTuple):
 
     heaven: int
     earth: int
-
-    @property
-    def digit(self) -> int:
-        """The number the rod shows."""
-        return 5 * self.heaven + self.earth
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,12 +130,9 @@ class Layout:
         box = self.frame_box
         return box.w <= width and box.h <= height
 
-    def to_pixels(self, point: Point) -> Point:
-        """The place on the screen of a point in frame units."""
-        return self.x + point[0] * self.spacing, self.y + point[1] * self.spacing
-
     def to_frame(self, point: Point) -> Point:
-        """The point in frame units of a place on the screen; the inverse of `to_pixels`."""
+        """The point in frame units of a place on the screen: rods to the right, and as far down,
+        from the inner top left corner."""
         return (point[0] - self.x) / self.spacing, (point[1] - self.y) / self.spacing
 
     @property

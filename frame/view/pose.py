@@ -38,10 +38,6 @@ class Pose:
 
     rods: tuple[RodOffsets, ...]
 
-    def is_possible(self) -> bool:
-        """Whether no bead overlaps another or leaves its deck."""
-        return all(map(_is_possible, self.rods))
-
     def with_rod(self, index: int, offsets: RodOffsets) -> "Pose":
         """The pose with other offsets on one rod."""
         return Pose((*self.rods[:index], offsets, *self.rods[index + 1 :]))
@@ -57,11 +53,6 @@ class Pose:
         up = self.earth_up(index)
         place = up + change - 1 if change > 0 else up + change
         return Bead(Bead.EARTH_1 + min(max(place, 0), 3))
-
-
-def _is_possible(offsets: RodOffsets) -> bool:
-    heaven, *earth = offsets
-    return 0 <= heaven <= 1 and earth[0] >= 0 and earth == sorted(earth) and earth[-1] <= 1
 
 
 _OFFSETS_OF_DIGIT: tuple[RodOffsets, ...] = tuple(

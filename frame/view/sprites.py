@@ -32,9 +32,6 @@ class Kept:
         self._most = most
         self._surfaces: OrderedDict[Hashable, pygame.Surface] = OrderedDict()
 
-    def __len__(self) -> int:
-        return len(self._surfaces)
-
     def get(self, key: Hashable, paint: Callable[[], pygame.Surface]) -> pygame.Surface:
         """The surface kept under a key; painted first when there is none."""
         surface = self._surfaces.pop(key, None) or paint()

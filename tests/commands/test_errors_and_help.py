@@ -186,5 +186,5 @@ def test_no_screen_is_said_in_one_line_that_names_what_works(
     assert main([]) == 1
     out, err = capsys.readouterr()
     assert out == "" and err.count("\n") == 1
-    for command in ("explain", "judge", "lessons", "picture", "measure", "code"):
+    for command in ("explain", "judge", "lessons", "picture", "board", "measure", "code"):
         assert command in err

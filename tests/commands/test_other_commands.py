@@ -1,5 +1,6 @@
 """`lessons`, `picture` and `measure`, through the command line's one door."""
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -7,7 +8,8 @@ from typing import Any
 import pytest
 
 from frame.app import NoScreen
-from frame.cli import main
+from frame.cli import english, main
+from frame.commands.lessons import check
 from frame.technique.facts import ALL_FACTS
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -78,6 +80,26 @@ def test_lessons_units_and_agendas_are_checked_side_by_side(asked: Ask, tmp_path
     ]  # fmt: skip
     # Beside the unit's file lie two others.
     assert "lessons in this unit's folder: 2; expected 5" in problems[0]["says"]
+
+
+def test_in_a_broken_course_its_problems_are_told_of_the_files_asked_for_first(
+    capsys: Capture, tmp_path: Path
+) -> None:
+    """With none in these, those of the rest: nothing can be checked after a broken course."""
+    course = tmp_path / "lessons"
+    shutil.copytree(ROOT / "lessons", course)
+    one, other = (next((course / unit).glob("3-*.yaml")) for unit in ("2-tens", "9-columns"))
+    sound = next((course / "1-beads").glob("1-*.yaml"))
+    for path in (one, other):
+        path.write_text(path.read_text("utf-8").replace("steps:", "stops:"), "utf-8")
+
+    def told_of(path: Path) -> set[Path]:
+        assert check([path], course, False, english()) == 1
+        return {Path(line.split(":")[0]) for line in capsys.readouterr().out.splitlines()}
+
+    assert told_of(one) == {one}
+    assert told_of(other) == {other}
+    assert {one, other} <= told_of(sound)
 
 
 def size_of(path: Path) -> tuple[int, int]:

@@ -277,7 +277,7 @@ def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[
 
 @pytest.mark.parametrize(
     ("text", "code"),
-    [("99\n" * 70, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
+    [("99\n" * 80, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
 )
 def test_a_column_too_long_for_one_sum_is_a_problem(text: str, code: str) -> None:
     assert is_column(text)

@@ -190,3 +190,23 @@ def test_sets_may_need_all_that_is_known() -> None:
     requests = [step.request for step in whole.steps if isinstance(step, Practise)]
     assert {request.known for request in requests} == {known}
     assert check_lesson(whole, "x", BEFORE, {"quay-1"}) == ()
+
+
+LONGEST = " + ".join(["99999999999999"] * 15)
+ALL_SUMS = "[add-direct-3, sub-five-2, add-ten-9, sub-ten-five-7, ripple-add, ripple-sub]"
+
+
+@pytest.mark.parametrize(
+    ("rods", "step"),
+    [
+        (16, f"practise: {{facts: {ALL_SUMS}, count: 6, pass: 3, terms: 15, digits: 14}}"),
+        (16, f"sum: {LONGEST}"),
+        (23, "practise: {facts: [multiply-3], count: 3, pass: 3, digits: 14, by: 3}"),
+        (24, "practise: {facts: [divide-2, revise-down], count: 3, pass: 3, digits: 14, by: 3}"),
+        (31, "practise: {facts: [root-digit], count: 3, pass: 3, digits: 14}"),
+        (35, f"show: {'9' * 33}"),
+    ],
+    ids=["set", "column", "product", "quotient", "root", "shown"],
+)
+def test_numbers_of_fourteen_digits_and_fifteen_of_them_are_sound(rods: int, step: str) -> None:
+    assert _codes(_lesson(step, rods), frozenset(ALL_FACTS)) == set()

@@ -204,7 +204,8 @@ def test_a_set_comes_again_with_other_numbers():
 def called_lesson(count=3, right=0, asked=Asked.CALLED, rung=Rung.ALONE, after=True):
     """A set of called or flashed sums, and a sentence after it."""
     request = Request(
-        ("add-direct-1", "add-five-4"), (), frozenset(ALL_FACTS), count, rods=2, rung=rung,
+        facts=("add-direct-1", "add-five-4"), known=frozenset(ALL_FACTS), count=count, rods=2,
+        rung=rung,
         asked=asked, pace=1.0,
     )  # fmt: skip
     mark = Mark(1, 1)

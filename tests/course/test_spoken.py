@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from frame.course.course import load_course
+from frame.course.course import index, load_one
 from frame.course.lesson import Lesson
-from frame.course.spoken import number_groups, spoken_groups, spoken_lines
+from frame.course.spoken import number_groups, spoken_groups
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
@@ -30,12 +30,13 @@ CLIPS = Clips(ASSETS / "voice" / "en")
 
 @pytest.fixture(scope="module")
 def lessons() -> tuple[Lesson, ...]:
-    return tuple(lesson for unit in load_course(LESSONS) for lesson in unit.lessons)
+    course = index(LESSONS, None)
+    return tuple(load_one(course, entry.id) for entry in course.lessons)
 
 
 @pytest.fixture(scope="module")
 def lines(lessons: tuple[Lesson, ...]) -> tuple[str, ...]:
-    return tuple(spoken_lines(WORDS, lessons))
+    return tuple(text for group in spoken_groups(WORDS, lessons) for text in group.texts)
 
 
 def own_keys(speed: str) -> set[str]:

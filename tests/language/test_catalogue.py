@@ -1,26 +1,39 @@
 """The words file: its forms, its errors, and that code and file name the same keys."""
 
 import ast
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from itertools import product
 from pathlib import Path
 
 import pytest
 
+from frame.course.agenda import Act as BoardAct
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
+from frame.language.wording import Listener
+from frame.practice.choices import Sight
+from frame.practice.families import Family
+from frame.practice.rungs import Rung
+from frame.practice.why import Reason
 from frame.resources import ASSETS
+from frame.screens.board.acts import Deed
+from frame.technique.expression import Expected
+from frame.technique.fingers import Finger
+from frame.technique.operation import Act
+from frame.technique.reasons import Why
+from frame.technique.slips import Slip
 
 ROOT = Path(__file__).resolve().parents[2]
 WORDS = load_words(ASSETS / "words" / "en.toml")
 
-# Sections whose keys are put together in code, or read by it as a whole.
-FAMILIES = (
-    "rung.", "sight.", "family.", "sign.",
-    "number.", "place.", "move.", "finger.", "rule.", "operation.",
-    "work.", "written.", "board.", "cli.expected.", "verdict.", "slip.", "hint.", "reason.",
-    "cli.help.", "cli.explain.", "cli.judge.", "settings.page_",
-)  # fmt: skip
+NODES = tuple(
+    (path, node)
+    for path in sorted((ROOT / "frame").rglob("*.py"))
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+)
+"""The whole source. Which words are recorded, and which not, is no use of them."""
+SECTIONS = {key.split(".")[0] for key in WORDS.keys}
 
 
 def words_of(tmp_path: Path, text: str) -> Words:
@@ -32,7 +45,7 @@ def words_of(tmp_path: Path, text: str) -> Words:
 def asked_keys() -> dict[str, str]:
     """Every literal key that the source asks words for, with where it does."""
     found = {}
-    for path, node in source_nodes():
+    for path, node in NODES:
         if (
             isinstance(node, ast.Call)
             and isinstance(node.func, ast.Attribute)
@@ -46,21 +59,110 @@ def asked_keys() -> dict[str, str]:
     return found
 
 
-def source_nodes() -> Iterator[tuple[Path, ast.AST]]:
-    for path in sorted((ROOT / "frame").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            yield path, node
-
-
 def test_every_key_in_the_source_is_in_the_file() -> None:
     missing = {key: at for key, at in asked_keys().items() if key not in WORDS.keys}
     assert not missing
 
 
-def test_every_key_in_the_file_is_used_or_of_a_family() -> None:
-    texts = {node.value for _, node in source_nodes() if isinstance(node, ast.Constant)}
-    idle = [key for key in WORDS.keys if key not in texts and not key.startswith(FAMILIES)]
-    assert not idle
+ICONS = {path.stem.removeprefix("icon-") for path in (ASSETS / "pictures").glob("icon-*.svg")}
+
+
+def constants(folder: str) -> set[str]:
+    """Every text in a folder of the source, or in one within it."""
+    return {
+        node.value
+        for path, node in NODES
+        if folder in path.relative_to(ROOT / "frame").parts
+        and isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+    }
+
+
+def slip_keys() -> Iterator[str]:
+    """Slips, with what is told apart of them."""
+    for slip in Slip:
+        yield slip
+        yield from (f"{slip}-{detail}" for detail in DETAILS)
+
+
+DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "numbers", "half", "again")
+
+FILLED: dict[str, Iterable[object]] = {
+    "listener": Listener,
+    "self.listener": Listener,
+    "listener if names_rods(step) else Listener.YOUNG": Listener,
+    "Listener.OLDER": (Listener.OLDER,),
+    "way": ("up", "down"),
+    "kind": ("ones", "beads", "place.whole", "place.parts"),
+    "finger_of(move)": Finger,
+    "_key(fault)": tuple(slip_keys()),
+    "key": ("partner-of-five", "partner-of-ten"),
+    "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
+    "reason.why": Why,
+    "why.reason": Reason,
+    "operation.act": Act,
+    "'first-root' if is_first else operation.act": (*Act, "first-root"),
+    "section": ("written", "work"),
+    "rung.name": tuple(rung.name for rung in Rung),
+    "told.name": tuple(rung.name for rung in Rung),
+    "sight": Sight,
+    "choices.beads.family": Family,
+    "beads.family": Family,
+    "shown.item.act": BoardAct,
+    "tool.sign": ICONS & constants("board"),
+    "button.sign": ICONS & set().union(*map(constants, ("parts", "lesson", "board", "choosing"))),
+    "deed": Deed,
+    "error.expected": Expected,
+    "expected": ("from_input", "some_moves"),
+    "found": ("moves_beside", "no_moves"),
+    "name": ("explain", "judge", "lessons", "picture", "board", "measure", "code"),
+    "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
+}
+"""What the places of keys that are put together in code can be filled with, by its expression."""
+
+
+def template(node: ast.JoinedStr) -> list[str]:
+    """The fixed and the filled parts of an f-string by turns, fixed ones first."""
+    parts = [""]
+    for value in node.values:
+        if isinstance(value, ast.FormattedValue):
+            parts += [ast.unparse(value.value), ""]
+        elif isinstance(value, ast.Constant):
+            parts[-1] += str(value.value)
+    return parts
+
+
+def made_keys() -> tuple[set[str], list[str]]:
+    """Every key that is put together, and the places of those that FILLED does not know."""
+    made, unknown = set[str](), list[str]()
+    for path, node in NODES:
+        if not isinstance(node, ast.JoinedStr):
+            continue
+        fixed, places = template(node)[::2], template(node)[1::2]
+        if not places:
+            continue
+        if set(places) <= set(FILLED):
+            for values in product(*(FILLED[place] for place in places)):
+                ends = [f"{value}{end}" for value, end in zip(values, fixed[1:], strict=True)]
+                made.add(fixed[0] + "".join(ends))
+        elif fixed[0].partition(".")[0] in SECTIONS and "." in fixed[0]:
+            unknown.append(f"{path.name}:{node.lineno}: {places}")
+    return made, unknown
+
+
+def test_what_fills_a_key_put_together_in_code_is_known() -> None:
+    made, unknown = made_keys()
+    assert unknown == []
+    assert made & set(WORDS.keys)
+
+
+def test_every_key_in_the_file_is_used() -> None:
+    texts = {
+        node.value
+        for path, node in NODES
+        if path.name != "spoken.py" and isinstance(node, ast.Constant)
+    }
+    assert [key for key in WORDS.keys if key not in texts | made_keys()[0]] == []
 
 
 def test_a_plain_text_serves_as_both_forms(tmp_path: Path) -> None:

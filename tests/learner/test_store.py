@@ -231,3 +231,18 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path):
     (crab,) = store.learners()
     assert store.lessons(crab)["beads-1"].position.step >= acknowledged > 0
     store.close()
+
+
+def test_what_was_chosen_to_practise_is_kept_beside_the_settings(store):
+    otter, seal = (store.add_learner(name, "otter", NOW) for name in ("Otter", "Seal"))
+    assert store.choices(otter) == {}
+    store.keep_choices(otter, {"asked": "called", "called": {"digits": 3, "pace": None}})
+    store.save_settings(otter, replace(store.settings(otter), free_rods=5))
+    assert store.choices(otter) == {"asked": "called", "called": {"digits": 3, "pace": None}}
+    assert store.settings(otter).free_rods == 5
+    store.keep_choices(otter, {"asked": "shown"})
+    assert store.choices(otter) == {"asked": "shown"}
+    assert store.settings(otter).free_rods == 5
+    assert store.choices(seal) == {}
+    store.remove_learner(otter)
+    assert store.choices(otter) == {}

@@ -7,16 +7,12 @@ from random import Random
 
 import pytest
 
-from frame.course.course import load_course
+from frame.course.course import index, load_one
 from frame.course.lesson import Ask, Lesson, Practise
 from frame.language.catalogue import load_words
 from frame.language.speech import SPEEDS, Clips
-from frame.practice.choices import (
-    CALL_PACES,
-    MOST_CALLED,
-    MOST_CALLED_DIGITS,
-    Choices,
-)
+from frame.practice.choices import CALL_PACES, Called, Choices
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.cues import CallPace, CueKind, UnspokenError, call_cues
 from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise
@@ -33,7 +29,7 @@ HEADS = range(1, 1000)
 """The highest group of three digits, with the sign before it."""
 GROUPS = (0, 7, 10, 13, 40, 42, 300, 307, 310, 313, 340, 342)
 """One of each way in which a group is put into words."""
-MOST_GROUPS = -(-MOST_CALLED_DIGITS // 3)
+MOST_GROUPS = -(-MOST_DIGITS // 3)
 TAILS = ("", ".5", ".05", ".125")
 
 
@@ -77,21 +73,19 @@ def test_decimals_are_spoken(tail: str) -> None:
 
 def called(pace: int, digits: int, count: int, minus: bool) -> tuple[Exercise, ...]:
     """A set of the practice page, as it is chosen and drawn there."""
-    choices = Choices(
-        Asked.CALLED, call_digits=digits, call_count=count, call_pace=pace, minus=minus
-    )
-    request = choices.request(frozenset(), {}, USUAL_RULES)
+    called = Called(digits=digits, rows=count, pace=CALL_PACES[pace], minus=minus)
+    request = Choices(Asked.CALLED, called=called).request(frozenset(), (), USUAL_RULES)
     return draw(request, Random(f"{pace} {digits} {count} {minus}"))
 
 
-COUNTS = range(2, MOST_CALLED + 1)
+COUNTS = range(2, MOST_ROWS + 1)
 
 
-@pytest.mark.parametrize("digits", range(1, MOST_CALLED_DIGITS + 1))
+@pytest.mark.parametrize("digits", range(1, MOST_DIGITS + 1))
 @pytest.mark.parametrize(
     ("counts", "paces"),
     [
-        ((2, MOST_CALLED), (0,)),
+        ((2, MOST_ROWS), (0,)),
         pytest.param(COUNTS, range(len(CALL_PACES)), marks=pytest.mark.proof),
     ],
     ids=["some", "all"],
@@ -106,7 +100,8 @@ def test_whatever_the_practice_page_draws_is_spoken(
 
 
 def called_steps() -> list[tuple[Lesson, Ask | Practise]]:
-    lessons = [lesson for unit in load_course(LESSONS) for lesson in unit.lessons]
+    course = index(LESSONS, None)
+    lessons = [load_one(course, entry.id) for entry in course.lessons]
     return [
         (lesson, step)
         for lesson in lessons

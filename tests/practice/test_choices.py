@@ -1,37 +1,51 @@
 """What is chosen to be practised becomes a set that can be drawn, and asks for what was chosen."""
 
 from dataclasses import replace
+from itertools import product
 from random import Random
+from time import process_time
 
 import pytest
 
 from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
-    MOST_CALLED,
-    MOST_CALLED_DIGITS,
-    MOST_DIGITS,
-    MOST_TERMS,
+    MOST_BY,
     SET,
     SHORT_SET,
+    USUAL_DIGITS,
+    Beads,
     Choices,
+    Flashed,
     Sight,
     families_known,
 )
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import draw, drawable
 from frame.practice.exercises import Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.levels import by_digits
+from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
-from frame.technique.conventions import USUAL
+from frame.practice.why import Reason
+from frame.technique.beads import MOST_RODS
+from frame.technique.conventions import USUAL, Conventions, First, Layout, Outer
+from frame.technique.expression import Sum
 from frame.technique.facts import ALL_FACTS
 
 KNOWN = frozenset(ALL_FACTS)
+AS_CHOSEN = [Family.READ, Family.SET, Family.BELOW_ZERO, *[f for f in Family if f.grows]]
+"""The families whose exercises are numbers and columns of whole numbers."""
 
 
-def request_of(known=KNOWN, tries=None, **chosen):
-    return Choices(**chosen).request(known, tries or {}, USUAL_RULES)
+def chosen(asked=Asked.SHOWN, **what):
+    return Choices(asked).choose(**what)
+
+
+def request_of(asked=Asked.SHOWN, known=KNOWN, tries=(), conventions=USUAL, **what):
+    return chosen(asked, **what).request(known, tries, USUAL_RULES, conventions)
 
 
 def drawn_of(request, seed):
@@ -46,7 +60,15 @@ def tries_of(family, rods, rung, count, **more):
     return [one] * count
 
 
-@pytest.mark.parametrize("digits", [None, *range(1, MOST_DIGITS + 1)])
+def mastered(family, rods):
+    rungs = list(Rung)[list(Rung).index(Rung.ALONE) :]
+    return [one for rung in rungs for one in tries_of(family, rods, rung, 10)]
+
+
+# Beads
+
+
+@pytest.mark.parametrize("digits", [None, 1, 2, 3, 7, MOST_DIGITS])
 @pytest.mark.parametrize("family", Family)
 def test_every_family_can_be_practised_by_whoever_knows_everything(family, digits):
     request = request_of(family=family, digits=digits)
@@ -56,11 +78,52 @@ def test_every_family_can_be_practised_by_whoever_knows_everything(family, digit
     assert all((plan_for(one, USUAL) is None) is (one.kind is Kind.READ) for one in drawn)
 
 
-@pytest.mark.parametrize("terms", range(2, MOST_TERMS + 1))
-@pytest.mark.parametrize("family", [Family.SUB_DIRECT, Family.ADD_FIVE, Family.ADD_TEN_FIVE])
-def test_as_many_numbers_as_are_chosen(family, terms):
-    drawn = drawn_of(request_of(family=family, terms=terms), 2)
-    assert {len(one.sum.terms) for one in drawn} == {terms}
+SIZES = [
+    pytest.param(digits, rows, marks=[] if digits in (1, 2, 14) and rows in (2, 3, 15) else proof)
+    for proof in [pytest.mark.proof]
+    for digits, rows in product(range(1, MOST_DIGITS + 1), range(2, MOST_ROWS + 1))
+]
+
+
+@pytest.mark.parametrize(("digits", "rows"), SIZES)
+@pytest.mark.parametrize("family", AS_CHOSEN)
+def test_as_many_numbers_as_are_chosen_and_all_with_just_the_digits_chosen(family, digits, rows):
+    """But that single digits cannot be taken through ten, or run on: there the first has two."""
+    request = request_of(family=family, digits=digits, rows=rows)
+    for one in drawn_of(request, 2):
+        first, *others = one.sum.numbers
+        assert {len(str(abs(number))) for number in others} <= {digits}
+        assert len(str(first)) == max(digits, family.least_digits)
+        assert one.kind is not Kind.SUM or len(one.sum.numbers) == min(rows, family.most_rows)
+
+
+@pytest.mark.parametrize("digits", [1, 2, 7, MOST_DIGITS])
+@pytest.mark.parametrize("by", range(1, MOST_BY + 1))
+@pytest.mark.parametrize("family", [Family.MULTIPLY, Family.DIVIDE, Family.ROOT, Family.DECIMALS])
+@pytest.mark.parametrize(
+    "school",
+    [USUAL, Conventions(outer=Outer.MULTIPLIER), Conventions(layout=Layout.NONE),
+     Conventions(outer=Outer.MULTIPLIER, first=First.LOWEST)],
+    ids=["usual", "multiplier", "none", "lowest"],
+)  # fmt: skip
+def test_the_frame_is_as_wide_as_the_work_of_a_school_needs(family, digits, by, school):
+    request = request_of(family=family, digits=digits, by=by, rows=15, conventions=school)
+    assert request.rods <= MOST_RODS
+    for one in drawn_of(request, 5):
+        plan = plan_for(one, school)
+        assert len(plan.start.digits) == request.rods
+        if family is Family.MULTIPLY:
+            assert [len(str(abs(number))) for number in one.sum.numbers] == [digits, by]
+
+
+def test_the_longest_and_most_numbers_are_drawn_in_no_time():
+    """A fifth of a second for the slowest of all, with what can be drawn found out first."""
+    slowest = 0.0
+    for family, digits, rows in product(AS_CHOSEN, (1, MOST_DIGITS), (2, MOST_ROWS)):
+        begun = process_time()
+        drawn_of(request_of(family=family, digits=digits, rows=rows), 3)
+        slowest = max(slowest, process_time() - begun)
+    assert slowest < 0.2
 
 
 @pytest.mark.parametrize("rung", Rung)
@@ -72,28 +135,63 @@ def test_a_chosen_rung_is_asked_at_throughout(rung):
 
 def test_only_facts_of_the_family_are_wanted_and_only_known_ones():
     known = frozenset({"add-five-3", "add-five-4", "add-direct-1", "read-digit-3"})
-    request = request_of(known, family=Family.ADD_FIVE)
+    request = request_of(known=known, family=Family.ADD_FIVE)
     assert set(request.facts) == {"add-five-3", "add-five-4"}
     assert request.known == known
 
 
+@pytest.mark.parametrize("family", [Family.SUB_FIVE, Family.SUB_TEN, Family.ADD_TEN_FIVE])
+@pytest.mark.parametrize("digits", [1, 5, MOST_DIGITS])
+def test_nothing_is_needed_that_is_not_known(family, digits):
+    """Of the easier families half the facts, and of its own two."""
+    easier = list(Family)[: list(Family).index(family)]
+    some = {fact for at, fact in enumerate(ALL_FACTS) if at % 2 and family_of([fact]) in easier}
+    numbers = {fact for fact in ALL_FACTS if family_of([fact]) in (Family.READ, Family.SET)}
+    own = [fact for fact in ALL_FACTS if family_of([fact]) is family][:2]
+    known = frozenset({*some, *numbers, *own, "add-direct-1", "sub-direct-1", "add-five-1"})
+    for one in drawn_of(request_of(known=known, family=family, digits=digits, rows=3), 4):
+        assert one.facts <= known
+        assert one.facts & set(own)
+
+
 def test_the_ladder_says_the_rung_and_the_rods_where_nothing_else_is_chosen():
     family = Family.ADD_FIVE
-    usual = Choices(family=family)
-    assert usual.standing({}, USUAL_RULES) == (Rung.ALONE, 1)
-    climbed = {(family, 1): tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)}
+    usual = chosen(family=family)
+    assert usual.standing((), USUAL_RULES) == (Rung.ALONE, 1)
+    climbed = tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)
     assert usual.standing(climbed, USUAL_RULES) == (Rung.PALE, 1)
-    others = {(Family.ADD_TEN, 1): climbed[family, 1]}
+    others = [one._replace(family=Family.ADD_TEN) for one in climbed]
     assert usual.standing(others, USUAL_RULES) == (Rung.ALONE, 1)
-    assert replace(usual, rung=Rung.TRACES).standing(climbed, USUAL_RULES) == (Rung.TRACES, 1)
-    assert replace(usual, digits=2).standing(climbed, USUAL_RULES) == (Rung.ALONE, 2)
+    assert usual.choose(rung=Rung.TRACES).standing(climbed, USUAL_RULES) == (Rung.TRACES, 1)
+    assert usual.choose(digits=2).standing(climbed, USUAL_RULES) == (Rung.ALONE, 2)
+    assert usual.standing(mastered(family, 1), USUAL_RULES) == (Rung.ALONE, 2)
 
 
 def test_by_the_ladder_now_and_then_comes_a_probe_of_the_rung_below():
-    family = Family.ADD_FIVE
-    tries = {(family, 1): tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)}
-    request = request_of(tries=tries, family=family)
+    tries = tries_of(Family.ADD_FIVE, 1, Rung.ALONE, USUAL_RULES.up_after)
+    request = request_of(tries=tries, family=Family.ADD_FIVE)
     assert (request.rung, request.probe) == (Rung.PALE, Rung.ALONE)
+
+
+def test_without_digits_families_that_do_not_grow_have_the_usual_ones():
+    request = request_of(family=Family.MULTIPLY)
+    assert (request.digits, request.rods) == (USUAL_DIGITS, 13)
+
+
+def test_why_is_told_of_what_the_ladder_says_and_of_nothing_else():
+    family = Family.ADD_FIVE
+    usual = chosen(family=family)
+    climbed = tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)
+    assert usual.why((), USUAL_RULES).reason is Reason.BEGIN
+    assert usual.why(climbed, USUAL_RULES).reason is Reason.RIGHT
+    assert usual.why(mastered(family, 1), USUAL_RULES).reason is Reason.ROD
+    assert usual.choose(digits=2).why(climbed, USUAL_RULES).reason is Reason.BEGIN
+    for without in ({"rung": Rung.PALE}, {"own": True}):
+        assert usual.choose(**without).why(climbed, USUAL_RULES) is None
+    assert chosen(Asked.CALLED).why(climbed, USUAL_RULES) is None
+
+
+# A frame of one's own
 
 
 @pytest.mark.parametrize("own", [False, True])
@@ -108,12 +206,46 @@ def test_nothing_is_read_or_set_on_a_frame_that_nobody_sees(family):
     assert not any(one.own for one in drawn)
 
 
+def passed(asked, level, family=Family.ADD_FIVE):
+    """What lifts whoever stands at a level, or below it, to the next."""
+    size = {"digits": level.digits, "terms": level.rows, "pace": level.pace}
+    return tries_of(family, 1, Rung.ALONE, 10, asked=asked, own=True, **size)
+
+
+@pytest.mark.parametrize("asked", Asked)
+def test_on_ones_own_frame_its_ladder_says_what_is_not_chosen(asked):
+    what = {"sight": Sight.OWN} if asked is Asked.CALLED else {"own": True}
+    what |= {"family": Family.ADD_FIVE} if asked is Asked.SHOWN else {}
+    levels = levels_of(asked, what.get("family"))
+    at = len(levels) // 2
+    history = passed(asked, levels[at])
+    request, level = request_of(asked, tries=history, **what), levels[at + 1]
+    assert (request.digits, request.terms, request.own) == (level.digits, level.rows, True)
+    assert request.pace == pytest.approx(level.pace)
+    assert len(drawn_of(request, 6)[0].sum.terms) == level.rows
+    first = request_of(asked, **what)
+    assert (first.digits, first.terms) == levels[0][1:3]
+
+
+@pytest.mark.parametrize("asked", [Asked.SHOWN, Asked.CALLED])
+def test_what_is_chosen_stays_chosen_on_ones_own_frame(asked):
+    own = {"sight": Sight.OWN} if asked is Asked.CALLED else {"own": True}
+    request = request_of(asked, digits=7, **own)
+    assert (request.digits, request.terms) == (7, levels_of(asked)[0].rows)
+
+
+def test_products_on_ones_own_frame_have_no_ladder():
+    history = passed(Asked.SHOWN, levels_of(Asked.SHOWN)[20], Family.MULTIPLY)
+    request = request_of(tries=history, family=Family.MULTIPLY, own=True)
+    assert (request.digits, request.own) == (USUAL_DIGITS, True)
+
+
 # Called
 
 
 @pytest.mark.parametrize("sight", Sight)
 def test_what_is_seen_of_the_frame_in_a_call(sight):
-    request = request_of(asked=Asked.CALLED, sight=sight)
+    request = request_of(Asked.CALLED, sight=sight)
     drawn = drawn_of(request, 5)
     assert len(drawn) == SHORT_SET
     assert {one.rung for one in drawn} == {sight.rung}
@@ -121,21 +253,20 @@ def test_what_is_seen_of_the_frame_in_a_call(sight):
     assert all(one.asked is Asked.CALLED and one.by_answer for one in drawn)
 
 
-@pytest.mark.parametrize("count", [2, MOST_CALLED])
-@pytest.mark.parametrize("digits", [1, 7, MOST_CALLED_DIGITS])
-def test_called_columns_fit_the_frame_and_have_the_digits_asked_for(digits, count):
-    chosen = {"call_digits": digits, "call_count": count, "minus": True, "by_place": True}
-    request = request_of(asked=Asked.CALLED, **chosen)
-    for exercise in drawn_of(request, 6):
-        assert len(exercise.sum.terms) == count
+@pytest.mark.parametrize("rows", [2, MOST_ROWS])
+@pytest.mark.parametrize("digits", [1, 7, MOST_DIGITS])
+def test_called_columns_fit_the_frame_and_have_the_digits_asked_for(digits, rows):
+    what = {"digits": digits, "rows": rows, "minus": True, "by_place": True}
+    for exercise in drawn_of(request_of(Asked.CALLED, **what), 6):
+        assert len(exercise.sum.terms) == rows
         assert {len(str(abs(term))) for term in exercise.sum.terms} == {digits}
         assert plan_for(exercise, USUAL).result == exercise.sum.result
         assert exercise.by_place
 
 
-@pytest.mark.parametrize("pace", range(len(CALL_PACES)))
+@pytest.mark.parametrize("pace", CALL_PACES)
 def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
-    assert request_of(asked=Asked.CALLED, call_pace=pace).pace == CALL_PACES[pace]
+    assert request_of(Asked.CALLED, pace=pace).pace == pace
     assert list(CALL_PACES) == sorted(CALL_PACES, reverse=True)
 
 
@@ -144,8 +275,9 @@ def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: str(level.number))
 def test_flashed_numbers_of_every_level(level):
-    request = request_of(asked=Asked.FLASHED, flash=level.setting)
-    drawn = drawn_of(request, 7)
+    at_level = Choices(Asked.FLASHED).at(level)
+    assert at_level.flashed.level == level
+    drawn = drawn_of(at_level.request(KNOWN, (), USUAL_RULES), 7)
     assert len(drawn) == SHORT_SET
     for exercise in drawn:
         assert len(exercise.sum.terms) == level.setting.count
@@ -154,12 +286,68 @@ def test_flashed_numbers_of_every_level(level):
         assert (exercise.rung, exercise.asked) == (Rung.NUMBER, Asked.FLASHED)
 
 
+@pytest.mark.parametrize(
+    ("setting", "level"),
+    [
+        (None, 1),
+        (FlashSetting(1, 2, 0.1), 1),
+        (FlashSetting(1, 3, 3.0), 1),
+        (FlashSetting(1, 5, 1.3), 2),
+        (FlashSetting(2, 4, 1.0), 6),
+        (FlashSetting(6, 30, 5.0), 24),
+    ],
+)
+def test_beside_a_setting_of_ones_own_stands_the_last_level_that_is_not_harder(setting, level):
+    assert Flashed(setting).level.number == level
+
+
 def test_every_value_that_can_be_turned_to_is_a_setting():
     for seconds in FLASH_SECONDS:
         assert INTERVAL[0] <= seconds <= INTERVAL[1]
         for digits, count in ((DIGITS[0], COUNT[0]), (DIGITS[1], COUNT[1])):
             setting = FlashSetting(digits, count, seconds)
-            assert drawn_of(request_of(asked=Asked.FLASHED, flash=setting), 8)
+            assert drawn_of(request_of(Asked.FLASHED, setting=setting), 8)
+
+
+# All three
+
+
+def test_each_way_of_asking_has_choices_of_its_own():
+    """What is taken away, or worked on one's own frame, is chosen for one way and no other."""
+    usual = Choices()
+    for asked, part in zip(Asked, ("beads", "called", "flashed"), strict=True):
+        names = {"beads": "own", "called": "minus", "flashed": "minus"}
+        changed = replace(usual, asked=asked).choose(**{names[part]: True})
+        assert changed.part == getattr(changed, part) != getattr(usual, part)
+        for other in {"beads", "called", "flashed"} - {part}:
+            assert getattr(changed, other) == getattr(usual, other)
+    called = Choices(Asked.CALLED).choose(minus=True)
+    assert called.request(KNOWN, (), USUAL_RULES).minus
+    assert not replace(called, asked=Asked.FLASHED).request(KNOWN, (), USUAL_RULES).minus
+
+
+@pytest.mark.parametrize("asked", Asked)
+def test_any_level_is_two_presses_away_and_the_next_set_is_at_it(asked):
+    for group in by_digits(levels_of(asked)):
+        for level in group.levels:
+            request = Choices(asked).at(level).request(KNOWN, (), USUAL_RULES)
+            asked_for = min(level.rows, Beads().family.most_rows)
+            rows = asked_for if asked is Asked.SHOWN else level.rows
+            assert (request.digits, request.terms) == (group.digits, rows)
+            assert request.pace == pytest.approx(level.pace)
+
+
+def test_flash_levels_come_in_groups_of_a_few():
+    groups = by_digits(LEVELS)
+    assert [group.digits for group in groups] == [1, 2, 3]
+    assert [level for group in groups for level in group.levels] == list(LEVELS)
+
+
+def test_a_calculation_of_every_family_is_of_its_kind():
+    columns = {family for family in Family if family.is_of_columns}
+    for family in Family:
+        drawn = drawn_of(request_of(family=family), 9)
+        assert any(isinstance(one.sum, Sum) for one in drawn) is (family in columns)
 
 
 def test_the_families_known_come_in_the_order_of_the_course():

@@ -25,7 +25,9 @@ UNTAUGHT_TENS = frozenset(f for f in ALL_FACTS if "ten" not in f or "tens" in f)
 
 
 def sums(facts, mix=(), known=frozenset(ALL_FACTS), **more):
-    return Request(tuple(facts), tuple(mix), frozenset(known), **{"count": 8, **more})
+    return Request(
+        facts=tuple(facts), mix=tuple(mix), known=frozenset(known), **{"count": 8, **more}
+    )
 
 
 @settings(max_examples=20)

@@ -1,6 +1,5 @@
-"""The ladder: when a learner goes up or down, what is told of it, and with how many rods."""
+"""The ladder: when a learner goes up or down, and with how many rods."""
 
-from dataclasses import replace
 from itertools import pairwise
 from random import Random
 
@@ -8,21 +7,18 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from frame.practice.climb import Climb, rods_of, rung_of
 from frame.practice.families import Family
 from frame.practice.ladder import (
     RUNGS,
+    TIMED_BY,
     USUAL_RULES,
     Among,
     LadderRules,
-    Standing,
     Try,
     below,
     is_probe,
     probe_of,
-    reached,
-    rods_of,
-    rung_of,
-    standing,
     tracks,
 )
 from frame.practice.rungs import Asked, Rung
@@ -63,7 +59,7 @@ RULES = st.builds(
     LadderRules,
     up_after=st.sampled_from([1, 6, 10, 15]),
     share=st.sampled_from([0.8, 0.85, 0.95]),
-    misses=st.sampled_from([None, Among(2, 3), Among(3, 4)]),
+    misses=st.sampled_from([None, Among(2, 3), Among(3, 4), Among(1, 1)]),
     looks=st.sampled_from([None, Among(3, 5)]),
 )
 
@@ -240,67 +236,92 @@ def test_no_time_is_compared_with_a_led_hand():
     assert rung_of(quick + slow, start=Rung.FINISH) is Rung.PALE
 
 
-# What is told
+def at(rung, seconds, **more):
+    return tries("r" * 10, rung, seconds=seconds, **more)
 
 
-def test_the_share_at_each_rung_is_that_of_the_same_facts():
-    other = frozenset({"add-five-4"})
-    history = [
-        *tries("rrrm"),
-        *tries("mmmm", facts=other),
-        *tries("rrmm", Rung.COVERED),
-    ]
-    assert standing(history) == (
-        Standing(Rung.ALONE, 4, 0.75),
-        Standing(Rung.COVERED, 4, 0.5),
-    )
-    assert standing(history[:8]) == (Standing(Rung.ALONE, 8, 0.375),)
-    assert standing([]) == ()
+def test_no_time_is_compared_where_more_is_pressed_and_typed_than_below():
+    """*Done* and the answer come at `covered`: they would hold back whoever types slowly."""
+    beads = tries("r" * 10) + at(Rung.PALE, 4.0) + at(Rung.TRACES, 4.0)
+    typed = beads + at(Rung.COVERED, 40.0)
+    assert rung_of(typed) is Rung.NUMBER
+    assert rung_of(typed + at(Rung.NUMBER, 40.0)) is Rung.NUMBER
+    assert set(TIMED_BY) == {Rung.PALE, Rung.TRACES, Rung.NUMBER}
+    assert all(below(rung) is other for rung, other in TIMED_BY.items())
 
 
-def test_the_share_is_that_of_late():
-    assert standing(tries("m" * 30 + "r" * 9 + "m")) == (Standing(Rung.ALONE, 10, 0.9),)
-    some = replace(USUAL_RULES, up_after=6)
-    assert standing(tries("m" * 30 + "rrr"), some) == (Standing(Rung.ALONE, 6, 0.5),)
+@pytest.mark.parametrize(
+    ("then", "now", "rung"),
+    [({"terms": 2}, {"terms": 2}, Rung.PALE), ({"terms": 2}, {"terms": 6}, Rung.TRACES)],
+)
+def test_only_columns_of_as_many_numbers_are_compared(then, now, rung):
+    history = tries("r" * 10, seconds=4.0, **then)
+    assert rung_of(history + tries("r" * 10, Rung.PALE, seconds=20.0, **now)) is rung
+
+
+@pytest.mark.parametrize(("digits", "rung"), [(1, Rung.PALE), (3, Rung.TRACES)])
+def test_where_the_rods_do_not_say_it_only_numbers_as_long_are_compared(digits, rung):
+    more = {"family": Family.MULTIPLY, "rods": 13}
+    history = tries("r" * 10, seconds=4.0, digits=1, **more)
+    history += tries("r" * 10, Rung.PALE, seconds=20.0, digits=digits, **more)
+    assert rung_of(history) is rung
+
+
+# After a fall
+
+
+@pytest.mark.parametrize(
+    ("falls", "right", "rung"),
+    [
+        (0, 9, Rung.ALONE),
+        (0, 10, Rung.PALE),
+        (1, 19, Rung.ALONE),
+        (1, 20, Rung.PALE),
+        (2, 39, Rung.ALONE),
+        (2, 40, Rung.PALE),
+        (3, 39, Rung.ALONE),
+        (3, 40, Rung.PALE),
+    ],
+)
+def test_each_fall_doubles_what_it_takes_to_come_back_up_to_four_times(falls, right, rung):
+    history = fallen(falls)
+    assert rung_of(history + tries("r" * right)) is rung
+
+
+def fallen(falls):
+    """Who was sent down from `pale` so many times, and is at `alone`."""
+    history = []
+    for fall in range(falls):
+        history += tries("r" * 10 * min(2**fall, 4)) + tries("m" * 2 * min(2**fall, 4), Rung.PALE)
+    assert rung_of(history) is Rung.ALONE
+    return history
+
+
+@pytest.mark.parametrize(
+    ("falls", "pattern", "rung"),
+    [
+        (0, "mrm", Rung.ALONE),
+        (1, "mrm", Rung.PALE),
+        (1, "mmm", Rung.PALE),
+        (1, "mrmrmm", Rung.ALONE),
+        (1, "mmmm", Rung.ALONE),
+        (2, "mmmmmmm", Rung.PALE),
+        (2, "mmmmmmmm", Rung.ALONE),
+        (1, "lllll", Rung.PALE),
+        (1, "llllll", Rung.ALONE),
+    ],
+)
+def test_whoever_has_come_back_is_sent_down_by_more(falls, pattern, rung):
+    history = fallen(falls) + tries("r" * 10 * 2**falls)
+    assert rung_of(history + tries(pattern, Rung.PALE)) is rung
 
 
 @given(TRIES, RULES)
-def test_the_table_is_in_the_ladders_order_and_never_empty_handed(history, rules):
-    rows = standing(history, rules)
-    assert [row.rung for row in rows] == [rung for rung in RUNGS if rung in {r.rung for r in rows}]
-    assert all(1 <= row.tries <= rules.up_after and 0 <= row.share <= 1 for row in rows)
-
-
-def test_a_rung_above_alone_is_told_only_while_alone_holds():
-    history = climbing(30)
-    assert rung_of(history) is reached(history) is Rung.COVERED
-    decayed = history + tries("mm")
-    assert rung_of(decayed) is Rung.COVERED
-    assert reached(decayed) is Rung.ALONE
-    assert reached(decayed + tries("r" * 9)) is Rung.COVERED
-
-
-def test_a_tutor_who_is_content_with_less_is_told_no_more():
-    content = LadderRules(share=0.8)
-    history = tries("mrrrrm" + "r" * 4)
-    assert rung_of(history, content) is Rung.PALE
-    assert reached(history, content) is Rung.ALONE
-    assert reached([*history, a_try()], content) is Rung.PALE
-
-
-def test_below_alone_the_rung_is_told_as_it_is():
-    assert reached(tries("mm")) is Rung.FINISH
-
-
-def test_who_began_above_alone_has_nothing_to_tell():
-    assert reached(tries("r" * 10, Rung.PALE), start=Rung.PALE) is Rung.ALONE
-
-
-@given(TRIES, RULES)
-def test_what_is_told_is_never_above_where_the_learner_stands(history, rules):
-    stands, told = rung_of(history, rules), reached(history, rules)
-    assert told in (stands, Rung.ALONE)
-    assert RUNGS.index(told) <= RUNGS.index(stands)
+def test_between_two_falls_from_a_rung_lies_what_it_takes_to_come_back(history, rules):
+    falls = Climb.of(history, rules).falls
+    for count in falls.values():
+        back = sum(rules.up_after * min(2**fall, rules.again) for fall in range(1, count))
+        assert back + count <= len(history)
 
 
 # Tracks and rods
@@ -327,22 +348,26 @@ def mastered(rods, last="r" * 10, seconds=4.0):
 
 
 @pytest.mark.parametrize(
-    ("by_rods", "least", "rods"),
+    ("by_rods", "family", "rods"),
     [
-        ({}, 1, 1),
-        ({}, 3, 3),
-        ({1: climbing(39)}, 1, 1),
-        ({1: climbing(40)}, 1, 1),
-        ({1: mastered(1, "mrrrrrrrr")}, 1, 1),
-        ({1: mastered(1)}, 1, 2),
-        ({1: mastered(1, seconds=60.0)}, 1, 2),
-        ({2: mastered(2)}, 1, 1),
-        ({2: mastered(2)}, 2, 3),
-        ({1: mastered(1), 2: mastered(2)}, 1, 3),
-        ({1: mastered(1), 2: mastered(2), 3: mastered(3, seconds=60.0)}, 1, 3),
-        ({1: mastered(1), 2: mastered(2), 3: mastered(3)}, 1, 4),
-        ({1: mastered(1, "r" * 10 + "mm")}, 1, 1),
+        ({}, Family.ADD_FIVE, 1),
+        ({}, Family.COLUMNS, 3),
+        ({1: climbing(39)}, Family.ADD_FIVE, 1),
+        ({1: climbing(40)}, Family.ADD_FIVE, 1),
+        ({3: climbing(40, rods=3)}, Family.COLUMNS, 3),
+        ({1: mastered(1, "mrrrrrrrr")}, Family.ADD_FIVE, 1),
+        ({1: mastered(1)}, Family.ADD_FIVE, 2),
+        ({1: mastered(1, seconds=60.0)}, Family.ADD_FIVE, 2),
+        ({2: mastered(2)}, Family.ADD_FIVE, 1),
+        ({2: mastered(2)}, Family.ADD_TEN, 3),
+        ({1: mastered(1), 2: mastered(2)}, Family.ADD_FIVE, 3),
+        ({rods: mastered(rods, seconds=60.0) for rods in (1, 2, 3)}, Family.ADD_FIVE, 3),
+        ({rods: mastered(rods) for rods in (1, 2, 3)}, Family.ADD_FIVE, 4),
+        ({1: mastered(1, "r" * 10 + "mm")}, Family.ADD_FIVE, 1),
+        ({rods: mastered(rods) for rods in range(1, 20)}, Family.ADD_FIVE, 14),
+        ({rods: mastered(rods) for rods in range(1, 20)}, Family.ADD_TEN, 15),
+        ({13: mastered(13)}, Family.MULTIPLY, 13),
     ],
 )
-def test_rods_come_one_by_one_and_a_fourth_only_when_three_are_quick(by_rods, least, rods):
-    assert rods_of(by_rods, least=least) == rods
+def test_rods_come_one_by_one_and_a_fourth_only_when_three_are_quick(by_rods, family, rods):
+    assert rods_of(by_rods, family) == rods

@@ -5,12 +5,14 @@ from random import Random
 
 import pytest
 
-from frame.practice.choices import MOST_BY, MOST_DIGITS, USUAL_DIGITS, Choices
+from frame.practice.choices import MOST_BY, USUAL_DIGITS, Choices
+from frame.practice.columns import MOST_DIGITS
 from frame.practice.drawing import ExerciseError, Request, draw, drawable
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.rungs import Rung
+from frame.practice.sizes import Size, rods_for
 from frame.technique.conventions import USUAL
 from frame.technique.expression import Product, Quotient, Root, parse_calculation
 from frame.technique.facts import ALL_FACTS, PROCEDURES
@@ -36,7 +38,7 @@ def easier(fact):
 
 def request_for(fact, known, **more):
     sized = {"count": 3, "digits": 2, "rods": 13, **NEEDS.get(fact, {}), **more}
-    return Request((fact,), (), known, **sized)
+    return Request(facts=(fact,), known=known, **sized)
 
 
 # Sets
@@ -139,24 +141,26 @@ def test_quotients_and_roots_come_out_even_unless_a_remainder_is_wanted():
 
 
 @pytest.mark.parametrize("family", NOT_GROWING)
-def test_such_families_keep_their_rods_and_take_the_digits_that_are_chosen(family):
-    one = Try(family, family.least_rods, Rung.ALONE, True, 0, 4.0, frozenset())
-    climbed = {(family, family.least_rods): [one] * USUAL_RULES.up_after}
+def test_such_families_take_the_digits_that_are_chosen_and_rods_for_them(family):
     for digits in (None, *range(1, MOST_DIGITS + 1)):
-        chosen = Choices(family=family, digits=digits, by=2, terms=3)
-        assert chosen.standing({}, USUAL_RULES) == (Rung.ALONE, family.least_rods)
-        assert chosen.standing(climbed, USUAL_RULES) == (Rung.PALE, family.least_rods)
-        request = chosen.request(EVERYTHING, {}, USUAL_RULES)
+        chosen = Choices().choose(family=family, digits=digits, by=2, rows=3)
+        rods = rods_for(family, Size(digits or USUAL_DIGITS, terms=3, by=2, exact=True))
+        one = Try(family, rods, Rung.ALONE, True, 0, 4.0, frozenset())
+        climbed = [one] * USUAL_RULES.up_after
+        assert chosen.standing((), USUAL_RULES) == (Rung.ALONE, rods)
+        assert chosen.standing(climbed, USUAL_RULES) == (Rung.PALE, rods)
+        request = chosen.request(EVERYTHING, (), USUAL_RULES)
         sizes = (request.digits, request.by, request.terms, request.first, request.rods)
-        assert sizes == (digits or USUAL_DIGITS, 2, 3, 0, family.least_rods)
+        assert sizes == (digits or USUAL_DIGITS, 2, 3, 0, rods)
+        assert rods == family.least_rods or (digits or 0) > USUAL_DIGITS
 
 
 @pytest.mark.parametrize("family", NOT_GROWING)
 def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
     found = set()
     for by in range(1, MOST_BY + 1):
-        request = Choices(family=family, by=by, terms=3).request(EVERYTHING, {}, USUAL_RULES)
-        found |= set(drawable(request, Random(10)))
+        chosen = Choices().choose(family=family, by=by, rows=3)
+        found |= set(drawable(chosen.request(EVERYTHING, (), USUAL_RULES), Random(10)))
     of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
     assert found == of_family
 
@@ -168,7 +172,7 @@ LARGEST = {
 
 
 @pytest.mark.parametrize("family", NOT_GROWING)
-def test_its_rods_hold_the_largest_numbers_that_can_be_chosen(family):
+def test_its_fewest_rods_hold_numbers_of_three_digits(family):
     work = parse_calculation(LARGEST[family])
     assert Exercise(Kind.SUM, work, rods=family.least_rods).facts
     with pytest.raises(NumberError):

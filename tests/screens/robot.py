@@ -201,8 +201,9 @@ def request_like(exercise, count):
     digits = max(len(str(abs(term))) for term in terms)
     rods = max(exercise.rods, rods_needed(digits, len(terms)))
     return Request(
-        (), (), frozenset(), count, len(terms), digits, rods, exercise.rung, exercise.asked,
-        exercise.pace, exercise.by_place, exercise.own, minus=any(term < 0 for term in terms),
+        count=count, terms=len(terms), digits=digits, rods=rods, rung=exercise.rung,
+        asked=exercise.asked, pace=exercise.pace, by_place=exercise.by_place, own=exercise.own,
+        minus=any(term < 0 for term in terms),
     )  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from itertools import chain, product
 import pygame
 import pytest
 from board_class import open_board, type_keys
+from contrast import projected_contrast
 from pilot import Pilot
 from sight import flaws, look_at
 
@@ -18,7 +19,7 @@ from frame.screens.board.screen import BoardScreen
 from frame.screens.board.work import Due
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_calculation
-from frame.view.theme import THEMES, projected_contrast
+from frame.view.theme import THEMES
 
 SIZES = [(1024, 768), (1280, 720), (1920, 1080)]
 LEAST_TEXT, LEAST_SUM = 0.04, 0.10

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pygame
 import pytest
 from robot import begin
-from sight import SHAPES, assert_well_laid_out, laid_out
+from sight import SHAPES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Push
 from frame.learner.settings import DIAGONALS, SEATS, Age, ScreenShape, Settings
@@ -15,6 +15,7 @@ from frame.practice.flashing import FlashSetting
 from frame.practice.rungs import Asked, Rung
 from frame.screens.choosing.classroom import QUICK, ClassroomScreen
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.sections import COMPUTER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.parts.flashing import height_of, size_note
 from frame.technique.expression import parse_sum
@@ -57,7 +58,7 @@ FLASHED = {
 def test_every_room_is_well_laid_out(room, age):
     for name, chosen in [("off", Settings()), *CASES.items(), *FLASHED.items()]:
         room.settings = replace(chosen, age=age)
-        assert_well_laid_out([(name, ClassroomScreen(room))], SHAPES)
+        assert_well_laid_out([(name, ClassroomScreen(room))], [*SHAPES, UPRIGHT])
 
 
 def test_the_ends_of_every_dial_are_well_laid_out(room):
@@ -66,14 +67,14 @@ def test_the_ends_of_every_dial_are_well_laid_out(room):
     for measures in ends:
         for shape in ScreenShape:
             room.settings = settings(*measures, screen_shape=shape)
-            assert_well_laid_out([(measures, ClassroomScreen(room))], SHAPES)
+            assert_well_laid_out([(measures, ClassroomScreen(room))], [*SHAPES, UPRIGHT])
 
 
 @pytest.mark.parametrize("name", FLASHED)
 def test_the_note_of_the_practice_page_has_room(room, name):
     room.settings = replace(FLASHED[name], all_open=True, quick_flash=True)
-    room.choices = Choices(asked=Asked.FLASHED, flash=FlashSetting(6, 30, 2 / 15))
-    assert_well_laid_out([(name, PractiseScreen(room))], SHAPES)
+    room.choices = Choices(Asked.FLASHED).choose(setting=FlashSetting(6, 30, 2 / 15))
+    assert_well_laid_out([(name, PractiseScreen(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 
@@ -83,7 +84,7 @@ def test_the_note_of_the_practice_page_has_room(room, name):
 def open_classroom(pilot, **measures):
     pilot.room.set(**measures)
     pilot.app.take(Push(SettingsScreen(pilot.room)))
-    pilot.press_word("settings.page_5")
+    pilot.press_word("settings.page_6")
     pilot.press_word("classroom.title")
     return pilot.screen
 
@@ -107,7 +108,7 @@ def test_the_settings_lead_there_and_back(pilot):
     assert isinstance(screen, ClassroomScreen)
     pilot.press("back")
     assert isinstance(pilot.screen, SettingsScreen)
-    assert pilot.screen.page == pilot.screen.pages - 1
+    assert pilot.screen.section is COMPUTER
 
 
 def test_it_is_off_until_it_is_set_and_then_kept(pilot):

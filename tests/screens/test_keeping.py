@@ -14,6 +14,7 @@ from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
 from frame.learner.store import LessonState, Store, StoreError
 from frame.screens.choosing.home import Home
+from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
 
@@ -104,10 +105,10 @@ def lesson_of_main_button(pilot):
     [
         ((), (), "beads-1"),
         (("beads-1",), (), "beads-2"),
-        (("beads-1", "beads-3"), (), "beads-2"),
+        (("beads-1", "beads-3"), (), "beads-4"),
         (("beads-1",), ("tens-2",), "tens-2"),
         (("beads-1",), ("tens-2", "beads-3"), "beads-3"),
-        (("beads-1", "tens-2"), ("beads-4",), "beads-4"),
+        (("beads-1", "tens-2"), ("beads-4",), "tens-3"),
     ],
 )
 def test_the_main_thing_is_the_lesson_left_half_done_or_the_next_one(pilot, done, half, wanted):
@@ -127,7 +128,7 @@ def test_a_done_lesson_begun_again_and_left_is_not_the_main_thing(pilot):
 
 def open_removal(pilot):
     settings = SettingsScreen(pilot.room)
-    settings.page = settings.pages - 1
+    settings.page = settings.sections.index(LEARNER)
     pilot.app.take(Push(settings))
     pilot.press(pilot.room.words.text("who.remove", name="Otter"))
 

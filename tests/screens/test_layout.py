@@ -3,19 +3,24 @@ the window or is cut, and everything to touch is large enough."""
 
 import pytest
 from pilot import Pilot
-from sight import SHAPES, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
+from frame.app import Pop
 from frame.course.attempts import Position
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState
+from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Bead
 from frame.view.inputs import MOUSE, Press
+
+LAYOUTS = [*SIZES, UPRIGHT]
 
 # Who
 
@@ -28,7 +33,7 @@ def test_who(tmp_path, count):
         pilot.room.store.add_learner(f"{animal.title()} {number + 20}", animal, pilot.room.now())
     choosing = Who(pilot.room)
     choosing.choosing = True
-    assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)])
+    assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)], LAYOUTS)
     pilot.close()
 
 
@@ -44,7 +49,7 @@ def newcomer(room, animal):
 def test_the_question_for_the_age(room):
     screens = [(animal, newcomer(room, animal)) for animal in ("cat", "hedgehog")]
     assert all(len(who.buttons) == 4 for _, who in screens)
-    assert_well_laid_out(screens)
+    assert_well_laid_out(screens, LAYOUTS)
 
 
 # Home
@@ -61,12 +66,12 @@ def finish(room, count, begun=False):
 def test_home_whatever_lesson_is_next(room):
     for count in range(len(room.course.lessons) + 1):
         finish(room, count, begun=count % 2 == 0)
-        assert_well_laid_out([(f"{count} done", Home(room))], SHAPES)
+        assert_well_laid_out([(f"{count} done", Home(room))], [*SHAPES, UPRIGHT])
 
 
 def test_home_while_nothing_can_be_saved(room):
     room.is_unsaved = True
-    assert_well_laid_out([("unsaved", Home(room))])
+    assert_well_laid_out([("unsaved", Home(room))], LAYOUTS)
     room.is_unsaved = False
 
 
@@ -78,7 +83,7 @@ def test_home_in_every_theme_after_a_touch_on_a_locked_lesson(room, look):
     last = len(room.course.units) - 1
     home.handle(Press(MOUSE, home.field.layout.bead_box(last, Bead.HEAVEN, 0).centre))
     assert home.said
-    assert_well_laid_out([("home", home)])
+    assert_well_laid_out([("home", home)], LAYOUTS)
 
 
 # The free frame
@@ -97,37 +102,50 @@ def test_the_free_frame_with_the_longest_words(room, rods, digit):
         free.touch((BeadMove(free.field.frame.lowest, -(digit % 5)),))
         free.undo()
         assert {"Undo", "Redo"} <= {button.text for button in free.buttons}
-    assert_well_laid_out([(f"{rods} rods", free)])
+    assert_well_laid_out([(f"{rods} rods", free)], LAYOUTS)
 
 
 # For grown-ups
 
 
-@pytest.mark.parametrize("age", Age)
-def test_lock_and_settings(room, age):
-    room.settings = Settings(age=age)
+QUESTIONS = ("code.ask", "code.wrong", "code.new", "code.again", "code.other")
 
-    def lock(typed):
-        screen = laid_out(Lock(room))
-        for digit in typed:
-            screen.type_digit(digit)
-        return screen
+
+@pytest.mark.parametrize("make", [Lock, lambda room: NewCode(room, Pop())])
+def test_the_lock(room, make):
+    screens = []
+    for question in QUESTIONS:
+        for typed in ("", "88", "8888"):
+            screen = make(room)
+            screen.question = question
+            laid_out(screen)
+            for digit in typed:
+                screen.type_digit(digit)
+            screens.append((f"{question} {typed}", screen))
+    assert_well_laid_out(screens, LAYOUTS)
+
+
+@pytest.mark.parametrize("is_anybody", [True, False])
+@pytest.mark.parametrize("age", Age)
+def test_settings(room, age, is_anybody):
+    room.settings = Settings(age=age)
+    learner, room.learner = room.learner, room.learner if is_anybody else None
 
     def settings(page):
         screen = SettingsScreen(room)
         screen.page = page
         return screen
 
-    pages = range(SettingsScreen(room).pages)
-    assert_well_laid_out((f"lock {typed}", lock(typed)) for typed in ("", "88"))
-    assert_well_laid_out((f"settings {page}", settings(page)) for page in pages)
+    pages = range(len(SettingsScreen(room).sections))
+    assert_well_laid_out(((f"settings {page}", settings(page)) for page in pages), LAYOUTS)
+    room.learner = learner
 
 
 def test_the_question_before_a_learner_is_removed(room):
     screen = SettingsScreen(room)
-    screen.page = screen.pages - 1
+    screen.page = screen.sections.index(LEARNER)
     laid_out(screen)
     asking = [button for button in screen.buttons if room.learner.nickname in button.text]
     asking[0].act()
     assert screen.asks
-    assert_well_laid_out([("removal", screen)])
+    assert_well_laid_out([("removal", screen)], LAYOUTS)

@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pygame
 import pytest
-from sight import SHAPES, assert_well_laid_out, laid_out
+from sight import SHAPES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Push
 from frame.course.own import own_files, read_own, write_new
@@ -403,7 +403,7 @@ def test_the_list_is_well_laid_out(own_room, age):
         screen.turn(page)
         screen.said = own_room.words.text("own.written", name=short_name("W" * 90))
         screens.append((f"page {page}", screen))
-    assert_well_laid_out(screens, SHAPES)
+    assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
 
 
 def test_long_paths_are_broken_behind_a_folder_and_cut_in_their_middle(own_room, tmp_path):
@@ -412,7 +412,7 @@ def test_long_paths_are_broken_behind_a_folder_and_cut_in_their_middle(own_room,
 
     depth = ()
     for depth in (["harbour"] * 14, ["W" * 120] * 3, ["a market of crates and lamps"] * 40):
-        assert_well_laid_out([(str(depth[:1]), Far(own_room))], SHAPES)
+        assert_well_laid_out([(str(depth[:1]), Far(own_room))], [*SHAPES, UPRIGHT])
 
     def fits(line):
         return len(line) <= 20

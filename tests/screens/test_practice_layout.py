@@ -7,17 +7,17 @@ from random import Random
 import pygame
 import pytest
 from robot import Heard
-from sight import SHAPES, SIZES, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
 from frame.learner.settings import Age, Settings
-from frame.practice.choices import MOST_CALLED, MOST_CALLED_DIGITS, MOST_TERMS, Choices, Sight
-from frame.practice.columns import draw_column, rods_needed
+from frame.practice.choices import Choices, Sight
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS, draw_column, rods_needed
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
-from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
+from frame.practice.flashing import LEVELS, FlashReport, FlashSetting, ItemTime, Schedule
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
@@ -81,22 +81,29 @@ def lesson_screen(room, exercise):
 
 
 TABS = [
-    {"family": Family.ADD_TEN_FIVE, "terms": MOST_TERMS},
+    {"family": Family.ADD_TEN_FIVE, "rows": MOST_ROWS, "digits": MOST_DIGITS},
     {"family": Family.READ},
-    {"asked": Asked.CALLED, "call_digits": MOST_CALLED_DIGITS, "call_count": MOST_CALLED,
-     "call_pace": 6, "sight": Sight.OWN},
-    {"asked": Asked.FLASHED, "level": 24},
-    {"asked": Asked.FLASHED, "flash": FlashSetting(6, 30, 2 / 15)},
+    {"asked": Asked.CALLED, "digits": MOST_DIGITS, "rows": MOST_ROWS, "pace": 0.35,
+     "sight": Sight.OWN},
+    {"asked": Asked.FLASHED, "setting": LEVELS[-1].setting},
+    {"family": Family.ADD_FIVE, "own": True},
+    {"family": Family.SUB_TEN_FIVE, "own": True, "rows": MOST_ROWS, "digits": MOST_DIGITS},
+    {"asked": Asked.CALLED, "sight": Sight.OWN},
+    {"asked": Asked.FLASHED, "own": True},
+    {"asked": Asked.FLASHED, "setting": FlashSetting(6, 30, 2 / 15)},
 ]  # fmt: skip
 
 
 @pytest.mark.parametrize("quick", [False, True])
-@pytest.mark.parametrize("chosen", TABS, ids=["sums", "reading", "called", "level", "flashed"])
+@pytest.mark.parametrize("chosen", TABS, ids=str)
 def test_every_tab_of_practice(room_for, chosen, quick):
     room_for.settings = Settings(age=room_for.settings.age, all_open=True, quick_flash=quick)
-    room_for.choices = Choices(**chosen)
-    if quick or chosen.get("asked") is not Asked.FLASHED:
-        assert_well_laid_out([("practise", PractiseScreen(room_for))], SIZES if quick else SHAPES)
+    asked = chosen.get("asked", Asked.SHOWN)
+    what = {name: value for name, value in chosen.items() if name != "asked"}
+    room_for.choices = Choices(asked).choose(**what)
+    if quick or asked is not Asked.FLASHED:
+        sizes = [*(SIZES if quick else SHAPES), UPRIGHT]
+        assert_well_laid_out([("practise", PractiseScreen(room_for))], sizes)
 
 
 def test_every_family_and_rung_of_practice(room):
@@ -104,8 +111,8 @@ def test_every_family_and_rung_of_practice(room):
     for family, rung in [(family, None) for family in Family] + [
         (Family.SUB_TEN_FIVE, rung) for rung in Rung
     ]:
-        room.choices = Choices(family=family, rung=rung)
-        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], SHAPES)
+        room.choices = Choices().choose(family=family, rung=rung)
+        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 
@@ -177,7 +184,7 @@ def column_for(rods):
 # On paper
 
 
-@pytest.mark.parametrize("count, digits", [(2, 1), (2, 3), (15, 3), (15, MOST_CALLED_DIGITS)])
+@pytest.mark.parametrize("count, digits", [(2, 1), (2, 3), (15, 3), (15, MOST_DIGITS)])
 def test_a_column_on_paper(room_for, count, digits):
     screen = lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True))
     typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
@@ -192,7 +199,7 @@ def test_a_column_on_paper(room_for, count, digits):
 
 @pytest.mark.usefixtures("with_voice")
 @pytest.mark.parametrize("sight", [Sight.SEEN, Sight.OWN])
-@pytest.mark.parametrize("count, digits", [(2, 1), (15, MOST_CALLED_DIGITS)])
+@pytest.mark.parametrize("count, digits", [(2, 1), (15, MOST_DIGITS)])
 @pytest.mark.parametrize("age", [Age.YOUNG, Age.OLDER])
 def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digits, sight):
     room.settings = Settings(age=age)
@@ -214,7 +221,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     assert_well_laid_out([("answer", screen)], SHAPES)
 
 
-@pytest.mark.parametrize("digits", [1, MOST_CALLED_DIGITS])
+@pytest.mark.parametrize("digits", [1, MOST_DIGITS])
 def test_a_call_that_is_shown(room, digits, shared_pilot):
     some = exercise(digits, 15, Rung.ALONE, asked=Asked.CALLED, pace=0.7)
     screen = laid_out(lesson_screen(room, some))

@@ -2,6 +2,7 @@
 
 import pygame
 import pytest
+from pilot import Pilot
 from robot import do_right, give_answer, let_numbers_come, number_asked, signs, wrong_moves
 
 from frame.course.attempts import Position
@@ -10,6 +11,7 @@ from frame.learner.store import LessonState
 from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashSetting
+from frame.practice.kept_choices import choices_from
 from frame.practice.rungs import Asked, Rung
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.practise import PractiseScreen
@@ -29,11 +31,11 @@ def all_open(pilot):
     return pilot
 
 
-def choose(pilot, **chosen):
+def choose(pilot, asked=Asked.SHOWN, **chosen):
     """Have this chosen on the practise screen."""
     while not isinstance(pilot.screen, Home):
         pilot.key(pygame.K_ESCAPE)
-    pilot.room.choices = Choices(**chosen)
+    pilot.room.choices = Choices(asked).choose(**chosen)
     pilot.press_word("home.practise")
 
 
@@ -105,12 +107,12 @@ def test_only_families_that_were_taught_can_be_turned_to(pilot):
         pilot.room.lessons[entry.id] = LessonState(1, Position(), True)
     pilot.press_word("home.practise")
     seen = set()
-    while "less" in signs(pilot.screen) and pilot.screen.choices.family is not Family.READ:
+    while "less" in signs(pilot.screen) and pilot.screen.choices.beads.family is not Family.READ:
         pilot.press("less")
-    while pilot.screen.choices.family not in seen:
-        seen.add(pilot.screen.choices.family)
+    while pilot.screen.choices.beads.family not in seen:
+        seen.add(pilot.screen.choices.beads.family)
         pilot.press("more")
-        if pilot.screen.choices.terms > 2:
+        if (pilot.screen.choices.beads.rows or 2) > 2:
             break
     assert Family.READ in seen
     assert Family.ADD_FIVE in seen
@@ -126,13 +128,13 @@ def test_each_tab_has_its_rows_and_a_touch_chooses(all_open):
         pilot.press_word(tab)
         assert words.text(row) in pilot.lines()
     pilot.press_word("rung.COVERED")
-    assert pilot.screen.choices.rung is Rung.COVERED
+    assert pilot.screen.choices.beads.rung is Rung.COVERED
     pilot.press_word("practise.called")
     pilot.press_word("sight.own")
-    assert pilot.screen.choices.sight is Sight.OWN
+    assert pilot.screen.choices.called.sight is Sight.OWN
     pilot.press_word("practise.flashed")
     pilot.press_word("practise.own")
-    assert pilot.screen.choices.own
+    assert pilot.screen.choices.flashed.own
 
 
 def test_every_value_can_be_turned_to_its_ends_and_stays_there(all_open):
@@ -152,23 +154,49 @@ def test_every_value_can_be_turned_to_its_ends_and_stays_there(all_open):
         pilot.key(pygame.K_ESCAPE)
 
 
-def test_choices_are_kept_in_the_sitting_and_forgotten_with_it(all_open):
+def test_choices_are_kept_for_each_learner_from_one_day_to_the_next(all_open, tmp_path):
     pilot = all_open
+    pilot.press_word("practise.flashed")
+    pilot.press_word("settings.on")
     pilot.press_word("practise.called")
     pilot.press_word("sight.covered")
+    for _ in range(2):
+        pilot.press("much_more")
+    chosen = pilot.screen.choices
     start(pilot)
-    for _ in range(2):
-        pilot.key(pygame.K_ESCAPE)
-    assert isinstance(pilot.screen, Home)
-    pilot.press_word("home.practise")
-    assert (pilot.screen.choices.asked, pilot.screen.choices.sight) == (
-        Asked.CALLED, Sight.COVERED)  # fmt: skip
-    for _ in range(2):
+    for _ in range(3):
         pilot.key(pygame.K_ESCAPE)
     assert isinstance(pilot.screen, Who)
-    pilot.press("Otter")
+    pilot.press("newcomer")
+    pilot.welcome("Seal")
     pilot.press_word("home.practise")
-    assert pilot.screen.choices.asked is Asked.SHOWN
+    assert pilot.screen.choices == Choices()
+    pilot.close()
+    again = Pilot(tmp_path, (800, 480))
+    again.press("Otter")
+    again.press_word("home.practise")
+    assert again.screen.choices == chosen
+    again.close()
+
+
+def test_choices_are_kept_when_the_window_is_closed_on_a_set(all_open, tmp_path):
+    pilot = all_open
+    pilot.press_word("practise.called")
+    start(pilot)
+    pilot.post(pygame.QUIT)
+    assert pilot.app.screens == []
+    learner = pilot.room.learner
+    assert choices_from(pilot.room.store.choices(learner)).asked is Asked.CALLED
+
+
+def test_what_is_taken_away_is_chosen_for_each_way_of_asking(all_open):
+    pilot = all_open
+    pilot.press_word("practise.called")
+    pilot.press_word("settings.on")
+    assert pilot.screen.choices.called.minus
+    pilot.press_word("practise.flashed")
+    assert not pilot.screen.chosen.now("minus")
+    assert not start(pilot).runner.lesson.steps[0].request.minus
 
 
 def test_what_cannot_be_made_of_what_was_learned_is_said(pilot):
@@ -190,7 +218,7 @@ def test_the_keyboard_alone_chooses_and_starts(all_open):
         if screen.buttons[screen.focus].text == wanted:
             break
     pilot.key(pygame.K_RETURN)
-    assert screen.choices.rung is Rung.TRACES
+    assert screen.choices.beads.rung is Rung.TRACES
     screen.focus_button(None)
     pilot.key(pygame.K_RETURN)
     assert isinstance(pilot.screen, LessonScreen)
@@ -248,7 +276,7 @@ def test_numbers_are_read_and_set_at_every_rung(all_open, family, rung):
 @pytest.mark.parametrize("sight", Sight)
 def test_called_numbers_whatever_is_seen_right_and_wrong(all_open, sight):
     pilot = all_open
-    choose(pilot, asked=Asked.CALLED, sight=sight, call_pace=len(CALL_PACES) - 1)
+    choose(pilot, asked=Asked.CALLED, sight=sight, pace=CALL_PACES[-1])
     lesson = start(pilot)
     assert do_one(pilot, lesson, right=True).unaided
     assert not do_one(pilot, lesson, right=False).right
@@ -269,7 +297,7 @@ def test_flashed_numbers_right_and_wrong(all_open, own):
 def test_the_quickest_flashed_numbers_fit_a_small_window(all_open, setting):
     pilot = all_open
     pilot.room.set(quick_flash=True)
-    choose(pilot, asked=Asked.FLASHED, flash=setting, level=len(LEVELS))
+    choose(pilot, asked=Asked.FLASHED, setting=setting)
     lesson = start(pilot)
     assert lesson.runner.work.exercise.pace == setting.interval
     assert do_one(pilot, lesson, right=True).exercise.asked is Asked.FLASHED
@@ -277,7 +305,7 @@ def test_the_quickest_flashed_numbers_fit_a_small_window(all_open, setting):
 
 def test_a_whole_called_set_ends_with_results_and_then_again_or_back(all_open):
     pilot = all_open
-    choose(pilot, asked=Asked.CALLED, call_pace=7)
+    choose(pilot, asked=Asked.CALLED, pace=CALL_PACES[-1])
     lesson = start(pilot)
     while lesson.runner.stage is not Stage.END:
         do_right(pilot)
@@ -350,9 +378,9 @@ def turned_to_the_quickest(pilot):
     """The quickest pace that the last row of less and more lets one choose."""
     for _ in range(60):
         turning = [button for button in pilot.screen.buttons if button.sign == "more"]
-        pace = pilot.screen.choices.flash.interval
+        pace = pilot.screen.chosen.settled.flashed.setting.interval
         turning[-1].act()
-        if pilot.screen.choices.flash.interval == pace:
+        if pilot.screen.chosen.settled.flashed.setting.interval == pace:
             return pace
     raise AssertionError("no end")
 
@@ -364,18 +392,18 @@ def test_more_than_three_a_second_only_where_an_adult_allowed_it(all_open, allow
     choose(pilot, asked=Asked.FLASHED)
     assert pilot.words.text("flash.caution")[:40] in pilot.lines()
     assert (turned_to_the_quickest(pilot) < 1 / 3 - 1e-9) is allowed
-    levels = set()
-    while pilot.screen.choices.level not in levels:
-        levels.add(pilot.screen.choices.level)
-        next(button for button in pilot.screen.buttons if button.sign == "more").act()
-    quick = [number for number in levels if LEVELS[number - 1].setting.interval < 1 / 3 - 1e-9]
+    paces = set()
+    while turning := [button for button in pilot.screen.buttons if button.sign == "more"]:
+        turning[0].act()
+        paces.add(pilot.screen.chosen.settled.flashed.setting.interval)
+    quick = [pace for pace in paces if pace < 1 / 3 - 1e-9]
     assert bool(quick) is allowed
 
 
 @pytest.mark.parametrize("flash", [LEVELS[-1].setting, LEVELS[0].setting, FlashSetting(1, 3, 0.1)])
 def test_what_is_no_longer_allowed_is_not_chosen_any_more(all_open, flash):
     pilot = all_open
-    choose(pilot, asked=Asked.FLASHED, level=len(LEVELS), flash=flash)
-    assert pilot.screen.choices.flash.interval >= 1 / 3 - 1e-9
+    choose(pilot, asked=Asked.FLASHED, setting=flash)
+    assert pilot.screen.chosen.settled.flashed.setting.interval >= 1 / 3 - 1e-9
     lesson = start(pilot)
     assert lesson.runner.work.exercise.pace >= 1 / 3 - 1e-9

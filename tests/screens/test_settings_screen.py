@@ -7,15 +7,16 @@ from sight import look_at
 from frame.app import Push, open_window
 from frame.learner.settings import Down
 from frame.screens.choosing.free import FreeFrame
-from frame.screens.choosing.settings import ROWS, SettingsScreen
+from frame.screens.choosing.sections import COMPUTER, SECTIONS
+from frame.screens.choosing.settings import SettingsScreen
 from frame.view.widgets import Style
 
 
 def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):
     pilot.app.take(Push(SettingsScreen(pilot.room)))
-    for page in range(pilot.screen.pages):
+    for page in range(len(pilot.screen.sections)):
         tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
-        assert len(tabs) == pilot.screen.pages
+        assert len(tabs) == len(pilot.screen.sections)
         pilot.tap(tabs[page].place.center)
         tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
         assert [at for at, tab in enumerate(tabs) if tab.chosen] == [page]
@@ -78,7 +79,7 @@ def test_voice_and_ladder_are_set_and_kept(pilot, label, answer, name, value):
 
 
 def test_every_choice_shown_can_be_kept(pilot):
-    for row in ROWS:
+    for row in [row for section in (*SECTIONS, COMPUTER) for row in section.rows]:
         for _, value in row.choices:
             pilot.room.set(**{row.name: value})
             assert getattr(pilot.room.store.settings(pilot.room.learner), row.name) == value
@@ -90,8 +91,7 @@ def test_the_caution_stands_where_quick_numbers_are_allowed(pilot, size):
     written = {one.text: one.box for one in look_at(pilot.screen, size).written}
     caution = written[pilot.room.words.text("settings.quick_flash_caution")]
     assert caution.top >= written["Over 3 numbers a second"].bottom
-    rows = {row.key for row in pilot.screen.rows}
-    assert "settings.quick_flash" in rows
+    assert pilot.screen.section is COMPUTER
 
 
 @pytest.mark.parametrize("size, rods", [((800, 480), 27), ((800, 480), 13), ((800, 480), 5),

@@ -123,12 +123,12 @@ def test_going_round_with_tab_says_what_each_button_is(pilot, heard):
 @pytest.mark.parametrize("code", [pygame.K_TAB, pygame.K_DOWN])
 def test_every_button_of_the_settings_says_what_it_is(pilot, heard, code):
     pilot.app.take(Push(SettingsScreen(pilot.room)))
-    for _ in range(pilot.screen.pages):
+    for _ in pilot.screen.sections:
         for button in pilot.screen.buttons:
             heard.said.clear()
             pilot.key(code)
             assert heard.said, button
-        pilot.screen.page = (pilot.screen.page + 1) % pilot.screen.pages
+        pilot.screen.page = (pilot.screen.page + 1) % len(pilot.screen.sections)
         pilot.screen.rearrange()
 
 

@@ -3,9 +3,10 @@ colours on a wall that a projector lights."""
 
 import pygame
 import pytest
+from contrast import PROJECTOR, contrast, projected_contrast, role
 
 from frame.view.inputs import MOUSE, Drag, Dropped, Hover, Key, input_of
-from frame.view.theme import PROJECTOR, THEMES, contrast, projected_contrast, role
+from frame.view.theme import THEMES
 
 SIZE = (800, 480)
 WHITE, BLACK = (255, 255, 255), (0, 0, 0)

@@ -1,6 +1,7 @@
 """Gestures: touches become legal bead moves, whatever the fingers do."""
 
 import pytest
+from poses import is_possible
 
 from frame.technique.beads import BeadMove, Frame
 from frame.view.geometry import Bead, Layout, pose_of
@@ -36,7 +37,7 @@ def stroke(hands: Hands, start: tuple[float, float], by: float, seconds: float) 
     hands.press(1, start, 0.0)
     for step in range(1, 11):
         hands.drag(1, (x, y + by * step / 10), seconds * step / 10)
-        assert hands.pose.is_possible()
+        assert is_possible(hands.pose)
     return hands.release(1, (x, y + by), seconds + 0.001)
 
 
@@ -136,7 +137,7 @@ def test_any_other_second_touch_is_ignored(index, bead, after):
 
 def wipe(hands: Hands, start: int, end: float, drop: float = 0.0) -> list:
     x, y = hands.layout.rod_box(start).centre[0], hands.layout.beam_box.centre[1]
-    to = hands.layout.to_pixels((end + 0.5, 0))[0]
+    to = hands.layout.x + (end + 0.5) * hands.layout.spacing
     hands.press(1, (x, y), 0.0)
     for step in range(1, 11):
         hands.drag(1, (x + (to - x) * step / 10, y + drop * step / 10), 0.05 * step)

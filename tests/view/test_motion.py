@@ -5,6 +5,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from poses import is_possible
 
 from frame.technique.beads import Frame
 from frame.view.geometry import Pose, pose_of
@@ -26,13 +27,13 @@ possible_pose = st.builds(Pose, st.tuples(possible_rod, possible_rod))
 
 @given(possible_pose, possible_pose, share)
 def test_between_possible_poses_every_pose_is_possible(start, end, part):
-    assert between(start, end, part).is_possible()
+    assert is_possible(between(start, end, part))
 
 
 @given(possible_pose, possible_pose, st.floats(0, 10), st.floats(0, 10), st.floats(-1, 20))
 def test_a_glide_is_possible_at_any_time_and_ends(start, end, began, seconds, at):
     glide = Glide(start, end, began, seconds)
-    assert glide.pose(at).is_possible()
+    assert is_possible(glide.pose(at))
     assert glide.pose(began + seconds + 1) == end
     assert glide.done(began + seconds + 1)
 

@@ -37,9 +37,11 @@ def test_the_rod_to_work_comes_in_sight_whole(width: int, rods: int, at: int) ->
 
 
 @given(WIDTHS, RODS, st.integers(0, 34), st.floats(0, 35), st.floats(0, 4))
-def test_the_two_mappings_stay_inverse(width: int, rods: int, at: int, x: float, y: float) -> None:
+def test_a_place_stays_so_many_rods_from_the_corner(
+    width: int, rods: int, at: int, x: float, y: float
+) -> None:
     layout = revealing(wide(width, rods), at % rods)
-    back = layout.to_frame(layout.to_pixels((x, y)))
+    back = layout.to_frame((layout.x + x * layout.spacing, layout.y + y * layout.spacing))
     assert abs(back[0] - x) < 1e-6
     assert abs(back[1] - y) < 1e-6
 

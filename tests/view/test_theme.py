@@ -3,8 +3,9 @@
 from itertools import combinations
 
 import pytest
+from contrast import PAIRS, contrast, role
 
-from frame.view.theme import PAIRS, THEMES, contrast, role, type_size, unit
+from frame.view.theme import THEMES, type_size, unit
 
 WHITE = (255, 255, 255)
 themes = pytest.mark.parametrize("name", THEMES)

@@ -1,18 +1,13 @@
 """The classroom: how large the screen is and where the seats are; then what the last row reads."""
 
 import math
-from collections.abc import Callable, Sequence
 from decimal import Decimal
-
-import pygame
 
 from frame.language.lines import Line
 from frame.learner.settings import DIAGONALS, SEATS, ScreenShape
 from frame.practice.flashing import LEVELS
-from frame.room import Room
-from frame.screens.parts.dials import Choice, Dial, beside
+from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.flashing import height_of
-from frame.screens.parts.panel import Panel
 from frame.view.classroom import (
     LEAST_ANGLE,
     PREFERRED_ANGLE,
@@ -31,12 +26,8 @@ QUICK = LEVELS[-1].setting
 """The quickest numbers of the ladder: of these it is said how large they come."""
 
 
-class ClassroomScreen(Panel):
+class ClassroomScreen(DialPage):
     """Whether sizes are for a class, the measures of its room, and what follows from them."""
-
-    def __init__(self, room: Room) -> None:
-        super().__init__(room)
-        self.dials: tuple[Dial, ...] = ()
 
     @property
     def greeting(self) -> Line | None:
@@ -87,81 +78,54 @@ class ClassroomScreen(Panel):
                 return words.text("classroom.flashed_just", digits=digits, share=high)
         return words.text("classroom.flashed_not", digits=digits, share=high)
 
-    def arrange(self) -> None:
-        """The rows; those of the measures only for a class."""
-        self.dials = self._dials()
-        for index, dial in enumerate(self.dials):
-            self.buttons += dial.buttons(self._row(index), round(self.unit * 0.7))
-
-    def _row(self, index: int) -> pygame.Rect:
-        return self.rect(12, 14 + index * 8.2, self.across - 24, 7)
-
-    def _dials(self) -> tuple[Dial, ...]:
-        now, text = self.room.settings, self.room.words.text
-        on_off = ((text("settings.on"), True), (text("settings.off"), False))
-        use = self._pick(text("classroom.use"), "classroom", on_off)
+    def rows(self) -> tuple[Dial, ...]:
+        """Whether there is a class; the measures only where there is."""
+        now = self.room.settings
+        use = self.switch("classroom.use", name="classroom")
         if not now.classroom:
             return (use,)
-        nearest = [seat for seat in SEATS if seat <= now.farthest_seat]
-        farthest = [seat for seat in SEATS if seat >= now.nearest_seat]
-        shapes = [(shape.value, shape) for shape in ScreenShape]
+        shapes = [(Line(shape.value, shape.value), shape) for shape in ScreenShape]
         return (
             use,
-            self._turn(text("classroom.screen"), "screen_diagonal", DIAGONALS, self._across()),
-            self._pick(text("classroom.shape"), "screen_shape", shapes),
-            self._turn(text("classroom.nearest"), "nearest_seat", nearest, self._seat("nearest")),
-            self._turn(
-                text("classroom.farthest"), "farthest_seat", farthest, self._seat("farthest")
+            self.turn(
+                "classroom.screen",
+                name="screen_diagonal",
+                values=DIAGONALS,
+                shown=self._corner_to_corner(now.screen_diagonal),
+            ),
+            self.pick("classroom.shape", name="screen_shape", values=shapes),
+            self.turn(
+                "classroom.nearest",
+                name="nearest_seat",
+                values=[seat for seat in SEATS if seat <= now.farthest_seat],
+                shown=self._metres(now.nearest_seat),
+            ),
+            self.turn(
+                "classroom.farthest",
+                name="farthest_seat",
+                values=[seat for seat in SEATS if seat >= now.nearest_seat],
+                shown=self._metres(now.farthest_seat),
             ),
         )
 
-    def _across(self) -> Line:
-        diagonal = self.room.settings.screen_diagonal
+    def _corner_to_corner(self, diagonal: float) -> Line:
         inches = round(diagonal / METRES_IN_INCH)
         return self.room.words.line("classroom.across", metres=_metres(diagonal), inches=inches)
 
-    def _seat(self, which: str) -> Line:
-        seat = getattr(self.room.settings, f"{which}_seat")
-        return self.room.words.line("classroom.metres", metres=_metres(seat))
-
-    def _pick(self, label: str, name: str, values: Sequence[tuple[str, object]]) -> Dial:
-        now = getattr(self.room.settings, name)
-        choices = tuple(Choice(text, now == one, self._setter(name, one)) for text, one in values)
-        return Dial(label, choices, names=self._names)
-
-    def _turn(self, label: str, name: str, values: Sequence[float], shown: Line) -> Dial:
-        before, after = beside(getattr(self.room.settings, name), values)
-        less = self._setter(name, before[-1]) if before else None
-        more = self._setter(name, after[0]) if after else None
-        return Dial(label, value=shown, less=less, more=more, names=self._names)
-
-    @property
-    def _names(self) -> tuple[str, str, str]:
-        text = self.room.words.text
-        return text("sign.less"), text("sign.more"), text("sign.chosen")
-
-    def _setter(self, name: str, value: object) -> Callable[[], None]:
-        def change() -> None:
-            self.room.set(**{name: value})
-            self.rearrange()
-            self.speak_focus()
-
-        return change
+    def _metres(self, length: float) -> Line:
+        return self.room.words.line("classroom.metres", metres=_metres(length))
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title, the rows' names, and what follows from the measures."""
-        words, wide = self.room.words, self.across - 24
-        title = self.rect(12, 3, wide, 8)
-        brushes.text(words.text("classroom.title"), title, 2, bold=True)
-        for index, dial in enumerate(self.dials):
-            dial.paint(brushes, self._row(index))
+        """The title, the rows, and what follows from the measures."""
+        self.paint_title(brushes, self.room.words.text("classroom.title"))
+        self.paint_rows(brushes)
         if not self.verdict:
-            brushes.text(self.details[0], self.rect(12, 24, wide, 12), 1)
+            brushes.text(self.details[0], self.band(27, 12), 1)
             return
-        brushes.text(self.verdict, self.rect(12, 55.5, wide, 8), 1, bold=True)
+        brushes.text(self.verdict, self.band(55.5, 8), 1, bold=True)
         for index, text in enumerate(self.details):
             soft = index == len(self.details) - 1
-            brushes.text(text, self.rect(12, 64 + index * 8, wide, 7.5), 0, soft=soft)
+            brushes.text(text, self.band(64 + index * 8, 7.5), 0, soft=soft)
 
 
 def _metres(length: float) -> Decimal:

@@ -6,6 +6,7 @@ from frame.app import Change
 from frame.language.numbers import grouped
 from frame.room import Room
 from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.page import Page, abreast
 from frame.technique.addition import plan_set
 from frame.technique.beads import MOST_RODS, Frame, Stroke
 from frame.technique.reading import frame_of, plain, read, whole_digits
@@ -22,7 +23,7 @@ LEAST_TOUCH = 44
 """A rod narrower than this, in pixels, is hard to touch."""
 
 
-class FreeFrame(FramePanel):
+class FreeFrame(FramePanel, Page):
     """A frame to try things on, with undo and redo."""
 
     def __init__(self, room: Room) -> None:
@@ -39,26 +40,30 @@ class FreeFrame(FramePanel):
 
     def arrange(self) -> None:
         """The frame, the reading above it, the buttons below."""
-        self.field.place(self.rect(5, 25, self.across - 10, 48))
-        wide = self.across - 10
-        share = wide * 0.72 / 4
-        switch = "free.reading_hide" if self.shows_reading else "free.reading_show"
+        wide, text = self.across - 10, self.room.words.text
+        self.field.place(self.band(33, 30) if self.is_narrow else self.rect(5, 25, wide, 48))
+        hide = "free.reading_hide" if self.shows_reading else "free.reading_show"
         entries = [
             ("free.undo", self.undo, bool(self.past)),
             ("free.redo", self.redo, bool(self.future)),
             ("free.clear", self.clear, True),
-            (switch, self._toggle_reading, True),
+            (hide, self._toggle_reading, True),
         ]
-        for index, (key, act, is_usable) in enumerate(entries):
-            place = self.rect(5 + index * share, 79, share - 2, 8.5)
+        row = self.band(70, 8.5) if self.is_narrow else self.rect(5, 79, 0.72 * wide - 2, 8.5)
+        for place, (key, act, is_usable) in zip(
+            abreast(row, 4, 2 * self.unit), entries, strict=True
+        ):
             if is_usable:
-                self.buttons.append(Button(place, act, self.room.words.text(key)))
-        self._arrange_rods(5 + 4 * share, 5 + wide)
+                self.buttons.append(Button(place, act, text(key)))
+        self._arrange_rods(self.rect(self.across - 0.28 * wide - 4, 79, 0.28 * wide - 1, 8.5))
 
-    def _arrange_rods(self, left: float, right: float) -> None:
+    def _arrange_rods(self, row: pygame.Rect) -> None:
         """Fewer rods and more, with their number between."""
-        fewer, more = self.rect(left + 1, 79, 8.5, 8.5), self.rect(right - 8.5, 79, 8.5, 8.5)
-        self.rods_place = pygame.Rect(fewer.right, fewer.top, more.left - fewer.right, fewer.h)
+        if self.is_narrow:
+            row = self.band(79.5, 8.5)
+        fewer = pygame.Rect(row.topleft, (row.h, row.h))
+        more = fewer.move(row.w - row.h, 0)
+        self.rods_place = row.inflate(-2 * row.h, 0)
         if self.rods > 1:
             self.buttons.append(Button(fewer, lambda: self._add_rods(-1), "−", step=2))
         if self.rods < MOST_RODS:
@@ -152,13 +157,17 @@ class FreeFrame(FramePanel):
         if usable != self._usable:
             self._usable = usable
             self.lay_out()
-            self.touch_up(self.rect(0, 77, self.across, 13))
-        self.touch_up(self._reading_place)
+            self.touch_up(self.rect(0, 69 if self.is_narrow else 77, self.across, 21))
+        for place in self._reading_places:
+            self.touch_up(place.inflate(0, round(self.unit)))
         self.touch_up_fields()
 
     @property
-    def _reading_place(self) -> pygame.Rect:
-        return self.rect(12, 2, self.across - 24, 22)
+    def _reading_places(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """Where the number stands in digits, and where in words."""
+        if self.is_narrow:
+            return self.band(12, 9), self.band(21, 11)
+        return self.band(2.5, 12), self.band(14.5, 8)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The frame, and what it reads in digits and in words."""
@@ -168,14 +177,13 @@ class FreeFrame(FramePanel):
         if self.room.settings.place_names:
             self._paint_unit_name(brushes)
         if self.field.layout.spacing < LEAST_TOUCH:
-            below = self.rect(5, 73.5, self.across - 10, 4.5)
+            below = self.band(65 if self.is_narrow else 73.5, 4.5)
             brushes.text(words.text("free.small"), below, 0, soft=True, align="centre")
         if not self.shows_reading:
             return
         number = read(self.field.frame)
-        place = self.rect(12, 2.5, self.across - 24, 12)
-        brushes.text(grouped(plain(number)), place, 3, bold=True, align="centre")
-        below = self.rect(12, 14.5, self.across - 24, 8)
+        place, below = self._reading_places
+        brushes.line(grouped(plain(number)), place, 3, bold=True, align="centre")
         brushes.text(words.number(number), below, 1, soft=True, align="centre")
 
     def _paint_unit_name(self, brushes: Brushes) -> None:

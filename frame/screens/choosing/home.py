@@ -7,17 +7,18 @@ is done lies at the beam.
 import pygame
 
 from frame.app import Change, Pop, Push
-from frame.course.attempts import Position
 from frame.course.course import LessonEntry, UnitEntry
 from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.choosing.free import FreeFrame
-from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.outcome import Next
+from frame.screens.parts.page import Page, abreast
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead
@@ -26,7 +27,7 @@ from frame.view.painter import Appearance
 from frame.view.widgets import Brushes, Button, Style
 
 
-class Home(Panel):
+class Home(Page):
     """The course, the next lesson lit, and what else there is to do."""
 
     def __init__(self, room: Room) -> None:
@@ -34,38 +35,21 @@ class Home(Panel):
         self.said = ""
         self.cursor: tuple[int, int] | None = None  # unit, lesson
         self.field: BeadField | None = None
+        self._opened: LessonEntry | None = None
+
+    @property
+    def way(self) -> Way:
+        """Where the learner stands."""
+        room = self.room
+        return Way(room.course, room.lessons, room.settings.all_open)
 
     @property
     def next_lesson(self) -> LessonEntry | None:
-        """The first lesson left half done, else the first not yet done."""
-        lessons = self.room.course.lessons
-        half_done = (entry for entry in lessons if self._is_half_done(entry))
-        not_done = (entry for entry in lessons if not self._is_done(entry))
-        return next(half_done, None) or next(not_done, None)
-
-    def _is_half_done(self, entry: LessonEntry) -> bool:
-        state = self.room.lessons.get(entry.id)
-        return state is not None and not state.done and state.position != Position()
-
-    def _is_done(self, entry: LessonEntry) -> bool:
-        state = self.room.lessons.get(entry.id)
-        return state is not None and state.done
-
-    def _is_open(self, entry: LessonEntry) -> bool:
-        upcoming = self.next_lesson
-        return self._is_done(entry) or entry == upcoming or self.room.settings.all_open
+        """The lesson that comes next."""
+        return self.way.upcoming
 
     def _lessons(self, unit: UnitEntry) -> tuple[LessonEntry, ...]:
         return self.room.course.lessons_of(unit.id)
-
-    def _frame(self) -> Frame:
-        """The course as a frame: lessons done one after another lie at the beam."""
-        digits = ""
-        for unit in self.room.course.units:
-            done = [self._is_done(entry) for entry in self._lessons(unit)]
-            earth = next((at for at, one in enumerate(done[:4]) if not one), 4)
-            digits += str(earth + 5 * all(done[4:5]))
-        return Frame(digits, len(digits) - 1)
 
     def resumed(self, result: object) -> Change | None:
         """A lesson, the free frame or the settings are left; a lesson may ask for the next."""
@@ -73,50 +57,60 @@ class Home(Panel):
         if self.room.learner is None:
             return Pop()
         self.rearrange()
-        following = self.next_lesson
-        if result == "next" and following is not None:
-            return Push(LessonScreen(self.room, Keeping.begin(self.room, following.id)))
-        return None
+        following = self.way.after(result.lesson_id) if isinstance(result, Next) else None
+        return self._open(following) if following else None
 
     def arrange(self) -> None:
         """The frame of the course and the buttons under it."""
-        margin = 12
-        area = self.rect(margin, 13, self.across - 2 * margin, 56)
-        self.field = BeadField(self.room.painter, self._frame(), area)
+        way, units = self.way, self.room.course.units
+        digits = "".join(str(way.digit(self._lessons(unit))) for unit in units)
+        area = self.band(22, 40) if self.is_narrow else self.band(13, 56)
+        self.field = BeadField(self.room.painter, Frame(digits, len(digits) - 1), area)
         self.field.appear(Appearance())
-        upcoming = self.next_lesson
-        self.field.hint([self._move_of(upcoming)] if upcoming else [])
-        self._arrange_buttons(margin, upcoming)
-
-    def _arrange_buttons(self, margin: float, upcoming: LessonEntry | None) -> None:
-        words = self.room.words
-        entry = upcoming or self.room.course.lessons[-1]
-        begun = entry.id in self.room.lessons
-        key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
-        wide = self.across - 2 * margin
-        has_own = self.room.settings.all_open or has_own_lessons(self.room)
-        main, other = (0.38, 0.21) if has_own else (0.44, 0.22)
-        row = [
-            (words.text(key, title=entry.title), lambda: self._open(entry), Style.MAIN, main),
-            (words.text("home.practise"), self._practise, Style.PLAIN, other),
-            (words.text("home.free"), self._free, Style.PLAIN, other),
-        ]
-        x = margin
-        for text, act, style, share in row:
-            place = self.rect(x, 77, wide * share - 3, 9)
-            self.buttons.append(Button(place, act, text, style=style, step=1))
-            x += wide * share
-        gear = self.rect(margin + wide - 9, 77, 9, 9)
-        self.buttons.append(Button(gear, self._settings, sign="gear", style=Style.SIGN))
-        if has_own:
-            own = self.rect(margin + wide - 20, 77, 9, 9)
-            self.buttons.append(Button(own, self._own, sign="own", style=Style.SIGN))
+        self.field.hint([self._move_of(way.upcoming, digits)] if way.upcoming else [])
+        corner = self._corner()
+        row = self.band(77, 9)
+        row.w = corner[-1].place.left - round(3 * self.unit) - row.left
+        self._arrange_row(row, way.upcoming)
+        self.buttons += corner
         learner = self.room.learner
         if learner is not None:
-            place = self.rect(margin + wide - 8, 3, 8, 8)
             self.buttons.append(
-                Button(place, self.back, picture=learner.picture, style=Style.PORTRAIT)
+                Button(self._face, self.back, picture=learner.picture, style=Style.PORTRAIT)
             )
+
+    @property
+    def _face(self) -> pygame.Rect:
+        size = round(8 * self.unit)
+        return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
+
+    def _corner(self) -> list[Button]:
+        """The settings and, for who needs them, the tutor's own lessons, from the right."""
+        place = self.band(77, 9)
+        place = pygame.Rect(place.right - place.h, place.top, place.h, place.h)
+        corner = [Button(place, self._settings, sign="gear", style=Style.SIGN)]
+        if self.room.settings.all_open or has_own_lessons(self.room):
+            beside = place.move(-place.w - round(2 * self.unit), 0)
+            corner.append(Button(beside, self._own, sign="own", style=Style.SIGN))
+        return corner
+
+    def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
+        """The main thing to do, and beside it, or in a narrow window below, the others."""
+        words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
+        begun = entry.id in self.room.lessons
+        key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
+        main = self.band(66, 9)
+        if not self.is_narrow:
+            main = pygame.Rect(row.topleft, (round(row.w * 0.46), row.h))
+            used = main.w + round(3 * self.unit)
+            row = pygame.Rect(row.left + used, row.top, row.w - used, row.h)
+        practise, free = abreast(row, 2, 3 * self.unit)
+        text = words.text(key, title=entry.title)
+        self.buttons += [
+            Button(main, lambda: self._open(entry), text, style=Style.MAIN),
+            Button(practise, self._practise, words.text("home.practise")),
+            Button(free, self._free, words.text("home.free")),
+        ]
 
     @property
     def greeting(self) -> Line | None:
@@ -126,6 +120,7 @@ class Home(Panel):
         return Line(text, text) if text else None
 
     def _open(self, entry: LessonEntry) -> Change:
+        self._opened = entry
         return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
 
     def _practise(self) -> Change:
@@ -138,55 +133,79 @@ class Home(Panel):
         return Push(OwnLessons(self.room))
 
     def _settings(self) -> Change:
-        return Push(Lock(self.room))
+        return Push(for_grown_ups(self.room))
 
-    def _move_of(self, entry: LessonEntry) -> BeadMove:
+    def _move_of(self, entry: LessonEntry, digits: str) -> BeadMove:
         """The bead move that stands for doing a lesson."""
-        units = [unit.id for unit in self.room.course.units]
-        rod = len(units) - 1 - units.index(entry.unit)
-        is_last = self.room.course.lessons_of(entry.unit).index(entry) == 4
-        return BeadMove(rod, 5 if is_last else 1)
+        column = [unit.id for unit in self.room.course.units].index(entry.unit)
+        bead, at_beam = self._bead_of(column, entry), int(digits[column]) % 5
+        rod = len(digits) - 1 - column
+        return BeadMove(rod, 5 if bead.is_heaven else bead - at_beam)
+
+    def _bead_of(self, unit: int, entry: LessonEntry) -> Bead:
+        lessons = self._lessons(self.room.course.units[unit])
+        return beads_of(len(lessons))[lessons.index(entry)]
 
     def handle(self, event: Input) -> Change | None:
         """A touched bead is a lesson."""
         if isinstance(event, Press) and self.field and self.button_at(event.at) is None:
             hit = self.field.layout.bead_at(event.at, self.field.pose)
             if hit is not None:
-                return self._choose(hit[0], 4 if hit[1].is_heaven else hit[1] - 1)
-        if isinstance(event, Key) and event.code in _ARROWS:
-            self._move_cursor(*_ARROWS[event.code])
-            return None
-        if isinstance(event, Key) and event.code == pygame.K_RETURN and self.cursor:
-            return self._choose(*self.cursor)
-        if isinstance(event, Key) and event.code == pygame.K_TAB and self.cursor is not None:
-            self.cursor, self.said = None, ""
-            self.touch_up()
+                return self._touch(*hit)
         return super().handle(event)
 
-    def _choose(self, unit: int, lesson: int) -> Change | None:
-        lessons = self._lessons(self.room.course.units[unit])
-        if lesson >= len(lessons):
+    def press_key(self, key: Key) -> Change | None:
+        """Arrows go round the lessons; Enter chooses the one in focus."""
+        if key.code in _ARROWS:
+            self._move_cursor(*_ARROWS[key.code])
             return None
-        entry = lessons[lesson]
-        if self._is_open(entry):
+        if key.code == pygame.K_RETURN and self.cursor:
+            return self._choose(self._in_focus) if self._in_focus else None
+        if key.code == pygame.K_TAB and self.cursor is not None:
+            self.cursor, self.said = None, ""
+            self.touch_up()
+        return super().press_key(key)
+
+    def _touch(self, unit: int, bead: Bead) -> Change | None:
+        """The lesson of a bead; of several the first not done, and once all are done one after
+        another."""
+        lessons = self._lessons(self.room.course.units[unit])
+        share = [one for one in lessons if self._bead_of(unit, one) is bead]
+        left = [one for one in share if not self.way.is_done(one)]
+        again = share.index(self._opened) + 1 if self._opened in share else 0
+        chosen = left[:1] or share[again:][:1] or share[:1]
+        return self._choose(chosen[0]) if chosen else None
+
+    def _choose(self, entry: LessonEntry) -> Change | None:
+        upcoming = self.next_lesson
+        if self.way.is_open(entry) or upcoming is None:
             self.room.click()
             return self._open(entry)
-        upcoming = self.next_lesson
-        if upcoming is not None:
-            self.said = self.room.words.text("home.locked", title=upcoming.title)
-            self.touch_up()
+        self._tell(self.room.words.text("home.locked", title=upcoming.title))
         return None
+
+    def _tell(self, text: str) -> None:
+        """Have this in the place of the title, and heard."""
+        self.said = text
+        self.room.say(Line(text, text))
+        self.touch_up()
+
+    @property
+    def _in_focus(self) -> LessonEntry | None:
+        """The lesson at the cursor; None where its unit has none."""
+        unit, lesson = self.cursor or (0, 0)
+        return next(iter(self._lessons(self.room.course.units[unit])[lesson:]), None)
 
     def _move_cursor(self, across: int, up: int) -> None:
         units = self.room.course.units
         unit, lesson = self.cursor or (0, 0)
         unit = (unit + across) % len(units)
-        lesson = (lesson - up) % 5 if self.cursor else lesson
+        lessons = self._lessons(units[unit])
+        if lessons and self.cursor:
+            lesson = (min(lesson, len(lessons) - 1) - up) % len(lessons)
         self.cursor = unit, lesson
-        self.said = self._lessons(units[unit])[lesson].title
-        self.room.say(Line(self.said, self.said))
         self.focus_button(None)
-        self.touch_up()
+        self._tell((self._in_focus or units[unit]).title)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the frame, the names of the units."""
@@ -195,26 +214,32 @@ class Home(Panel):
             return
         unsaved = self.room.words.text("lesson.unsaved") if self.room.is_unsaved else ""
         title = self.said or unsaved or self.room.words.text("home.title")
-        place = self.rect(12, 3, self.across - 54, 9)
+        place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
-            name = self.rect(self.across - 40, 3, 19, 8)
+            name = pygame.Rect(self._face.left - round(20 * self.unit), self._face.top, 0, 0)
+            name.size = round(19 * self.unit), self._face.h
             brushes.text(self.room.learner.nickname, name, 1, soft=True, align="right")
         field.paint(brushes.surface)
-        if self.cursor is not None:
-            unit, lesson = self.cursor
-            bead = Bead.HEAVEN if lesson == 4 else Bead(Bead.EARTH_1 + lesson)
+        if self.cursor and self._in_focus:
+            unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
             field.painter.draw_touched(brushes.surface, field.layout, unit, bead, field.pose)
         self._paint_names(brushes, field)
 
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:
-        upcoming = self.next_lesson
-        for unit, (_, middle) in zip(self.room.course.units, field.rod_places(), strict=True):
+        """The name of each unit below its rod; where rods are narrow, of the one that matters."""
+        upcoming, high = self.next_lesson, round(6 * self.unit)
+        for at, (_, middle) in enumerate(field.rod_places()):
+            unit = self.room.course.units[at]
+            here = at == self.cursor[0] if self.cursor else upcoming in self._lessons(unit)
             width = field.layout.spacing - round(self.unit / 2)
-            place = pygame.Rect(0, 0, width, round(6 * self.unit))
+            if self.is_narrow:
+                width = round(24 * self.unit)
+            place = pygame.Rect(0, 0, width, high)
             place.midtop = middle, field.box.bottom + round(0.5 * self.unit)
-            here = upcoming in self._lessons(unit)
-            brushes.text(unit.title, place, 0, soft=not here, bold=here, align="centre")
+            place.clamp_ip(self.band(0, 90))
+            if here or not self.is_narrow:
+                brushes.text(unit.title, place, 0, soft=not here, bold=here, align="centre")
 
 
 _ARROWS = {

@@ -3,6 +3,7 @@
 import os
 from bisect import bisect
 from collections.abc import Callable
+from enum import StrEnum
 from functools import partial
 from pathlib import Path
 
@@ -13,13 +14,9 @@ from frame.course.own import OwnLesson, own_files, read_own, write_new
 from frame.language.lines import Line
 from frame.resources import ASSETS
 from frame.room import Room
-from frame.screens.lesson.own import (
-    LOOK_SECONDS,
-    OwnLessonScreen,
-    problem_line,
-)
+from frame.screens.lesson.own import LOOK_SECONDS, OwnLessonScreen, problem_line
 from frame.screens.parts.fitting import fitting, middle_cut, short_name
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.page import Page
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
 
@@ -41,7 +38,13 @@ def has_own_lessons(room: Room) -> bool:
     return bool(own_files(own_folder(room)))
 
 
-class OwnLessons(Panel):
+class Due(StrEnum):
+    """What the list waits for."""
+
+    LOOK = "look"
+
+
+class OwnLessons(Page):
     """A row for each file: one that is sound can be played, of another its problems are told. The
     list follows the folder."""
 
@@ -51,7 +54,6 @@ class OwnLessons(Panel):
         self.said = ""
         self.files: tuple[Path, ...] = ()
         self.shown: tuple[OwnLesson, ...] = ()
-        self.look_at = 0.0
         self._read()
 
     @property
@@ -71,7 +73,7 @@ class OwnLessons(Panel):
 
     def _read(self) -> None:
         """Read the files of the page."""
-        self.look_at = self.room.seconds() + LOOK_SECONDS
+        self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
         self.files = own_files(self.folder)
         self.page = min(self.page, self.pages - 1)
         on_page = self.files[self.page * ROWS : (self.page + 1) * ROWS]
@@ -85,17 +87,14 @@ class OwnLessons(Panel):
 
     def advance(self, now: float) -> Change | None:
         """Once a second the folder is looked at."""
-        if now < self.look_at:
+        super().advance(now)
+        if not self.dues.take(Due.LOOK, now):
             return None
-        self.look_at = now + LOOK_SECONDS
+        self.dues.put(Due.LOOK, now + LOOK_SECONDS)
         if own_files(self.folder) != self.files or any(one.has_changed for one in self.shown):
             self._read()
             self.rearrange()
         return None
-
-    def wakes_in(self, now: float) -> float | None:
-        """When the folder is to be looked at."""
-        return max(0.001, self.look_at - now)
 
     def arrange(self) -> None:
         """What can be played, a new lesson, other pages."""
@@ -103,22 +102,34 @@ class OwnLessons(Panel):
         for at, own in enumerate(self.shown):
             if own.lesson is not None:
                 act = partial(self._play, own)
-                self.buttons.append(Button(self._name_place(at), act, own.title))
-        new = self.rect(12, 78, 46, 9)
+                self.buttons.append(Button(self._parts(at)[0], act, own.title))
+        new = self.band(78, 9)
+        new.w = min(round(46 * self.unit), new.w - self._turns.w - round(2 * self.unit))
         self.buttons.append(Button(new, self.write, words.text("own.new"), sign="plus"))
         if self.pages > 1:
-            right = self.across - 12
-            turns = ((right - 33, "step_back", -1), (right - 9, "step_on", 1))
-            for left, sign, way in turns:
-                place = self.rect(left, 78, 9, 9)
+            back = pygame.Rect(self._turns.topleft, (self._turns.h, self._turns.h))
+            on = back.move(self._turns.w - back.w, 0)
+            for place, sign, way in ((back, "step_back", -1), (on, "step_on", 1)):
                 self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
 
-    def _row(self, at: int) -> pygame.Rect:
-        return self.rect(12, 13 + at * _ROW, self.across - 24, _ROW * 0.88)
+    @property
+    def _turns(self) -> pygame.Rect:
+        """The place of the way to other pages, with the page's number in its middle."""
+        foot, wide = self.band(78, 9), round((27 if self.is_narrow else 33) * self.unit)
+        return pygame.Rect(foot.right - wide, foot.top, wide, foot.h)
 
-    def _name_place(self, at: int) -> pygame.Rect:
+    def _row(self, at: int) -> pygame.Rect:
+        return self.band(13 + at * _ROW, _ROW * 0.88)
+
+    def _parts(self, at: int) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places for a lesson's name, and beside or below it for what is told of it."""
         row = self._row(at)
-        return pygame.Rect(row.topleft, (round(46 * self.unit), row.h))
+        if self.is_narrow:
+            name = pygame.Rect(row.topleft, (row.w, round(row.h * 0.55)))
+            return name, pygame.Rect(row.left, name.bottom, row.w, row.h - name.h)
+        name = pygame.Rect(row.topleft, (round(46 * self.unit), row.h))
+        left = name.right + round(3 * self.unit)
+        return name, pygame.Rect(left, row.top, row.right - left, row.h)
 
     def _play(self, own: OwnLesson) -> Change:
         return Push(OwnLessonScreen(self.room, own))
@@ -146,23 +157,19 @@ class OwnLessons(Panel):
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows, the folder."""
         words = self.room.words
-        title = self.rect(12, 3, self.across - 24, 9)
-        brushes.text(words.text("own.title"), title, 2, bold=True)
+        self.paint_title(brushes, words.text("own.title"))
         for at, own in enumerate(self.shown):
             self._paint_row(brushes, at, own)
         if not self.shown:
-            none = self.rect(12, 20, self.across - 24, 20)
-            brushes.text(words.text("own.none"), none, 1, soft=True)
+            brushes.text(words.text("own.none"), self.band(20, 20), 1, soft=True)
         self._paint_folder(brushes)
         if self.pages > 1:
-            place = self.rect(self.across - 35, 78, 13, 9)
+            between = self._turns.inflate(-2 * self._turns.h, 0)
             text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, place, 0, soft=True, align="centre")
+            brushes.text(text, between, 0, soft=True, align="centre")
 
     def _paint_row(self, brushes: Brushes, at: int, own: OwnLesson) -> None:
-        row, name = self._row(at), self._name_place(at)
-        beside = pygame.Rect(name.right + round(3 * self.unit), row.top, 0, row.h)
-        beside.w = row.right - beside.left
+        name, beside = self._parts(at)
         if own.lesson is not None:
             brushes.text(fitting(brushes, short_name(own.path), beside, 0), beside, 0, soft=True)
             return
@@ -175,7 +182,7 @@ class OwnLessons(Panel):
 
     def _paint_folder(self, brushes: Brushes) -> None:
         """What was done last, and below it the whole path of the folder."""
-        place = self.rect(12, 67, self.across - 24, 3.6)
+        place = self.band(67, 3.6)
         brushes.line(self.said or self.room.words.text("own.folder"), place, 0, least=0)
         pixels = type_size(0, brushes.surface.get_height())
         text = "".join(sign if sign.isprintable() else "\ufffd" for sign in str(self.folder))

@@ -1,44 +1,50 @@
-"""What stands at the foot of the practice page: a caution, or where the learner is."""
+"""What stands at the foot of the practice page: a caution, or where the learner is and why."""
 
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from frame.practice.choices import Choices, Tracks
-from frame.practice.ladder import reached
+from frame.practice.climb import reached
+from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked
+from frame.practice.why import why_line
 from frame.room import Room
+from frame.screens.choosing.chosen import Chosen
 from frame.screens.parts.flashing import size_note
 from frame.view.flash_safety import needs_caution
 
 
-def note_of(
-    room: Room, choices: Choices, tries: Tracks, known: AbstractSet[str], size: tuple[int, int]
-) -> str:
+def note_of(room: Room, chosen: Chosen, known: AbstractSet[str], size: tuple[int, int]) -> str:
     """The note for what is chosen, in a window of that size."""
-    match choices.asked:
-        case Asked.FLASHED:
-            return _caution(room, choices, size)
-        case Asked.CALLED:
-            return room.words.text("practise.call_note")
-    return _standing(room, choices, tries) if known else room.words.text("practise.first")
+    text, asked = room.words.text, chosen.choices.asked
+    if asked is Asked.FLASHED:
+        return _caution(room, chosen, size)
+    if asked is Asked.SHOWN and not known:
+        return text("practise.first")
+    own = text("practise.own_note") if chosen.has_own_ladder else ""
+    if asked is Asked.CALLED:
+        return f"{own} {text('practise.call_note')}".strip()
+    return own or _standing(room, chosen)
 
 
-def _caution(room: Room, choices: Choices, size: tuple[int, int]) -> str:
+def _caution(room: Room, chosen: Chosen, size: tuple[int, int]) -> str:
     words = room.words
     more = "" if room.settings.quick_flash else words.text("flash.quicker")
-    if needs_caution(choices.flash.interval):
-        more = size_note(room, replace(choices.flash, minus=choices.minus), size)
+    flashed = chosen.settled.flashed
+    if flashed.setting and needs_caution(flashed.setting.interval):
+        more = size_note(room, replace(flashed.setting, minus=flashed.minus), size)
     return f"{words.text('flash.caution')} {more}".strip()
 
 
-def _standing(room: Room, choices: Choices, tries: Tracks) -> str:
-    """The rung that comes next and, once something was tried, the one that may be told as
-    reached."""
-    words, rules = room.words, room.settings.ladder_rules
-    rung, rods = choices.standing(tries, rules)
-    following = words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)
-    track = tries.get((choices.family, rods), ())
-    if not track:
-        return following
-    name = words.text(f"rung.{reached(track, rules).name}")
-    return f"{following} {words.text('practise.reached', rung=name)}"
+def _standing(room: Room, chosen: Chosen) -> str:
+    """The rung that comes next, the one that may be told as reached, and why the ladder moved or
+    did not."""
+    words, rules = room.words, chosen.rules
+    conventions, choices = room.settings.conventions, chosen.choices
+    rung, rods = choices.standing(chosen.tries, rules, conventions)
+    notes = [words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)]
+    track = tracks(chosen.tries).get((choices.beads.family, rods), ())
+    if (told := reached(track, rules)) is not None:
+        notes.append(words.text("practise.reached", rung=words.text(f"rung.{told.name}")))
+    if (why := choices.why(chosen.tries, rules, conventions)) is not None:
+        notes.append(why_line(why, words).show)
+    return " ".join(notes)

@@ -9,10 +9,10 @@ import pygame
 
 from frame.app import Change, Push
 from frame.language.lines import Line
-from frame.learner.settings import Age, Settings
+from frame.learner.settings import Age
 from frame.learner.store import Learner
 from frame.room import Room
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.page import Page, abreast
 from frame.view.widgets import Brushes, Button, Style
 
 ANIMALS = (
@@ -36,7 +36,7 @@ class Face(NamedTuple):
     act: Callable[[], object]
 
 
-class Who(Panel):
+class Who(Page):
     """The portraits of everybody who learns here, and one place for a new face, who is asked
     for an age band: it decides sizes and wording, and no birthday is kept."""
 
@@ -49,8 +49,14 @@ class Who(Panel):
 
     @property
     def greeting(self) -> Line | None:
-        """What there is to do: choose who is here."""
-        return self.room.words.line("who.choose_picture" if self.choosing else "who.title")
+        """What is asked: who is here, which picture, which age."""
+        return self.room.words.line(self._question)
+
+    @property
+    def _question(self) -> str:
+        if self.newcomer is not None:
+            return "who.age"
+        return "who.choose_picture" if self.choosing else "who.title"
 
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again."""
@@ -60,11 +66,13 @@ class Who(Panel):
         return None
 
     def arrange(self) -> None:
-        """Who may be here; in a corner the tutor's board."""
+        """Who may be here; in a corner the tutor's board and the computer's settings."""
         self._arrange_people()
         if self.newcomer is None:
             corner = self.rect(self.across - 9.5, 3, 8, 8)
             self.buttons.append(Button(corner, self._board, sign="board", style=Style.SIGN))
+            beside = self.rect(self.across - 18.5, 3, 8, 8)
+            self.buttons.append(Button(beside, self._settings, sign="gear", style=Style.SIGN))
 
     def _arrange_people(self) -> None:
         """A portrait each; while choosing, one for each animal."""
@@ -120,13 +128,23 @@ class Who(Panel):
 
         return Push(BoardScreen(self.room))
 
+    def _settings(self) -> Change:
+        # The settings bring the board with them.
+        from frame.screens.choosing.lock import for_grown_ups
+
+        return Push(for_grown_ups(self.room))
+
     def _choose(self) -> None:
-        self.choosing, self.newcomer = True, None
-        self.rearrange()
+        self._ask(choosing=True)
 
     def _stop_choosing(self) -> None:
-        self.choosing, self.newcomer = False, None
+        self._ask(choosing=False)
+
+    def _ask(self, choosing: bool, newcomer: Face | None = None) -> None:
+        """Ask something else."""
+        self.choosing, self.newcomer = choosing, newcomer
         self.rearrange()
+        self.greet()
 
     def _meet(self, animal: str, name: str) -> None:
         """A picture is chosen: its name, with a number where it is taken."""
@@ -134,16 +152,13 @@ class Who(Panel):
         nickname, number = name, 2
         while nickname in names:
             nickname, number = f"{name} {number}", number + 1
-        self.newcomer = Face(animal, nickname, self._stop_choosing)
-        self.room.say(self.room.words.line("who.age"))
-        self.rearrange()
+        self._ask(choosing=True, newcomer=Face(animal, nickname, self._stop_choosing))
 
     def _arrange_ages(self) -> None:
         """Three large choices."""
-        width = min(30.0, (self.across - 36) / 3)
-        left = self.across / 2 - 1.5 * width - 4
-        for index, (key, age) in enumerate(AGES):
-            place = self.rect(left + index * (width + 4), 56, width, 14)
+        row = self.band(56, 14)
+        row.inflate_ip(min(0, round(98 * self.unit) - row.w), 0)
+        for (key, age), place in zip(AGES, abreast(row, len(AGES), 4 * self.unit), strict=True):
             act = partial(self._welcome, age)
             line = self.room.words.line(key)
             self.buttons.append(Button(place, act, line.show, name=line.speak, step=2))
@@ -155,8 +170,7 @@ class Who(Panel):
         face = self.newcomer
         if face is None:
             return None
-        learner = self.room.store.add_learner(face.name, face.picture, self.room.now())
-        self.room.store.save_settings(learner, Settings(age=age))
+        learner = self.room.store.add_learner(face.name, face.picture, self.room.now(), age)
         self.newcomer = None
         return self._enter(learner)
 
@@ -177,13 +191,10 @@ class Who(Panel):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, and the face that is asked."""
-        words = self.room.words
-        title = self.rect(12, 6, self.across - 24, 10)
+        title = self.band(11, 9) if self.is_narrow else self.rect(20, 6, self.across - 40, 10)
+        brushes.text(self.room.words.text(self._question), title, 3, bold=True, align="centre")
         if self.newcomer is None:
-            text = words.text("who.choose_picture") if self.choosing else words.text("who.title")
-            brushes.text(text, title, 3, bold=True, align="centre")
             return
-        brushes.text(words.text("who.age"), title, 3, bold=True, align="centre")
         size = round(30 * self.unit)
         picture = brushes.pictures.get(self.newcomer.picture, size)
         middle = self.size[0] // 2, round(36 * self.unit)

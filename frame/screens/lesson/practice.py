@@ -7,7 +7,6 @@ from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
-from frame.practice.ladder import tracks
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping, Origin
@@ -35,7 +34,9 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
     """A set of what is chosen, as the ladder stands now. Raises ExerciseError where nothing can
     be drawn."""
     settings = room.settings
-    request = choices.request(known_facts(room), tracks(room.tries()), settings.ladder_rules)
+    request = choices.request(
+        known_facts(room), room.tries(), settings.ladder_rules, settings.conventions
+    )
     if request.facts:
         facts = drawable(request, room.random)
         if not facts:
@@ -50,6 +51,6 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
 
 def _lesson(room: Room, choices: Choices, request: Request) -> Lesson:
     is_shown = request.asked is Asked.SHOWN
-    title = room.words.text(f"family.{choices.family}" if is_shown else TITLES[request.asked])
+    title = room.words.text(f"family.{choices.beads.family}" if is_shown else TITLES[request.asked])
     step = Practise(request, 0, None, Mark(1, 1))
     return Lesson(f"practise-{request.asked}", title, None, request.rods, (), (step,))

@@ -1,5 +1,7 @@
 """A screen with buttons: pressing, releasing, and going round them with the keyboard."""
 
+from enum import StrEnum
+
 import pygame
 
 from frame.app import Change, Perform, Pop, Push, Quit, Replace, Screen
@@ -11,12 +13,21 @@ from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.theme import unit
 from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
 
+AGAIN_SECONDS = 20.0
+"""How long somebody may wait until they are told again what there is to do."""
 _FORGIVING = 3.0
+
+
+class Due(StrEnum):
+    """What every panel waits for."""
+
+    GREETING = "greeting"
 
 
 class Panel(Screen):
     """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`. Touches of
-    buttons before `deaf_until` are not meant for what has just come up under the finger."""
+    buttons, and keys that press one, are not meant for what has just come up under the finger
+    before `deaf_until`."""
 
     goes_back = True
 
@@ -73,6 +84,21 @@ class Panel(Screen):
         places = alike or range(len(self.buttons))
         return min(places, key=lambda at: abs(at - index), default=None)
 
+    def greet(self) -> None:
+        """Say what there is to do; once more, where nobody does anything for a while."""
+        super().greet()
+        if self.greeting:
+            self._wait_anew()
+
+    def _wait_anew(self) -> None:
+        self.dues.put(Due.GREETING, self.room.seconds() + AGAIN_SECONDS)
+
+    def advance(self, now: float) -> Change | None:
+        """Say once more what there is to do, when it is time."""
+        if self.dues.take(Due.GREETING, now):
+            self.room.say(self.greeting)
+        return None
+
     def touch_up_field(self, field: BeadField) -> None:
         """Note what looks different on a frame of beads."""
         for place in field.stale:
@@ -109,6 +135,8 @@ class Panel(Screen):
 
     def handle(self, event: Input) -> Change | None:
         """Take an input meant for the buttons."""
+        if self.dues.at(Due.GREETING) is not None:
+            self._wait_anew()
         match event:
             case Press(finger, at) if self.room.seconds() >= self.deaf_until:
                 self._press(finger, self.button_at(at))
@@ -117,7 +145,7 @@ class Panel(Screen):
             case Lost():
                 self._press(0, None)
             case Key():
-                return self._key(event)
+                return self.press_key(event)
             case Drag() | Press():
                 pass
         return None
@@ -169,12 +197,15 @@ class Panel(Screen):
                 self._touch_up_button(changed)
         self.focus = index
 
-    def _key(self, key: Key) -> Change | None:
+    def press_key(self, key: Key) -> Change | None:
+        """Take a key: they go round the buttons, and press them."""
         if key.code == pygame.K_ESCAPE:
             return self.back()
         if key.code == pygame.K_TAB and self.buttons:
             self._focus_next(-1 if key.shift else 1)
         elif key.code in (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE):
+            if self.room.seconds() < self.deaf_until:
+                return None
             index = self.focus if self.focus is not None else self.main_button()
             return self.press_button(index) if index is not None else None
         elif key.code in (pygame.K_RIGHT, pygame.K_DOWN) and self.buttons:

@@ -1,0 +1,64 @@
+"""A page: a title beside the way back, and below it bands across the window."""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+import pygame
+
+from frame.screens.parts.panel import Panel
+from frame.view.widgets import Brushes, Button, Style
+
+_NARROW = 90
+"""A window fewer units wide than this is higher than wide."""
+_TABS_IN_LINE = 3
+"""In a narrow window."""
+
+
+class Tab(NamedTuple):
+    """The name of a part of a page, what opens it, and whether it is open."""
+
+    text: str
+    act: Callable[[], object]
+    is_open: bool
+
+
+class Page(Panel):
+    """A screen read from top to bottom. In a narrow window it takes all of the width."""
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether the window is too narrow for much to stand side by side."""
+        return self.across < _NARROW
+
+    def band(self, top: float, height: float) -> pygame.Rect:
+        """A band across the window, given in units."""
+        side = 2 if self.is_narrow else 12
+        return self.rect(side, top, self.across - 2 * side, height)
+
+    def tabs(self, place: pygame.Rect, tabs: Sequence[Tab], step: int) -> list[Button]:
+        """The names of the parts of a page, side by side."""
+        in_line = _TABS_IN_LINE if self.is_narrow else len(tabs)
+        return [
+            Button(at, tab.act, tab.text, style=Style.TAB, step=step, chosen=tab.is_open)
+            for at, tab in zip(lines(place, len(tabs), in_line, 2 * self.unit), tabs, strict=True)
+        ]
+
+    def paint_title(self, brushes: Brushes, text: str) -> None:
+        """The title, right of the way back."""
+        place = self.rect(12, 3, self.across - (14 if self.is_narrow else 24), 8)
+        brushes.text(text, place, 2, bold=True)
+
+
+def abreast(place: pygame.Rect, count: int, gap: float) -> list[pygame.Rect]:
+    """So many places of one size side by side in a place, with a gap of so many pixels."""
+    width = (place.w - gap * (count - 1)) / count
+    lefts = [round(place.left + index * (width + gap)) for index in range(count)]
+    return [pygame.Rect(left, place.top, round(width), place.h) for left in lefts]
+
+
+def lines(place: pygame.Rect, count: int, in_line: int, gap: float) -> list[pygame.Rect]:
+    """So many places in lines one below the other."""
+    high = place.h // -(-count // in_line)
+    line = pygame.Rect(place.topleft, (place.w, high))
+    columns = abreast(line, in_line, gap)
+    return [columns[at % in_line].move(0, at // in_line * high) for at in range(count)]

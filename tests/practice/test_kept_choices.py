@@ -1,0 +1,93 @@
+"""What was chosen to practise comes back from its text, and damage costs no more than itself."""
+
+import json
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from frame.practice.choices import CALL_PACES, Beads, Called, Choices, Flashed, Sight
+from frame.practice.families import Family
+from frame.practice.flashing import COUNT, DIGITS, LEVELS, FlashSetting
+from frame.practice.kept_choices import choices_from, choices_to
+from frame.practice.rungs import Asked, Rung
+
+maybe_digits = st.none() | st.integers(1, 14)
+maybe_rows = st.none() | st.integers(2, 15)
+settings = st.builds(
+    FlashSetting, st.integers(*DIGITS), st.integers(*COUNT), st.floats(0.1, 5.0), st.booleans()
+)
+choices = st.builds(
+    Choices,
+    st.sampled_from(Asked),
+    st.builds(
+        Beads,
+        st.sampled_from(Family),
+        st.none() | st.sampled_from(Rung),
+        maybe_digits,
+        maybe_rows,
+        st.integers(1, 3),
+        st.booleans(),
+    ),
+    st.builds(
+        Called,
+        maybe_digits,
+        maybe_rows,
+        st.none() | st.sampled_from(CALL_PACES),
+        st.booleans(),
+        st.booleans(),
+        st.sampled_from(Sight),
+    ),
+    st.builds(Flashed, st.none() | settings, st.booleans(), st.booleans()),
+)
+
+
+@given(choices)
+def test_choices_come_back_from_their_text(chosen):
+    assert choices_from(json.loads(json.dumps(choices_to(chosen)))) == chosen
+
+
+def test_nothing_kept_is_the_usual():
+    assert choices_from({}) == Choices()
+
+
+CHOSEN = Choices(
+    Asked.CALLED,
+    Beads(Family.ADD_TEN, Rung.PALE, 3, 5, 2, own=True),
+    Called(4, 7, 1.0, by_place=True, minus=True, sight=Sight.OWN),
+    Flashed(LEVELS[12].setting, minus=True, own=True),
+)
+WRONG = (None, "", "harbour", -1, 99, 1.23, [], {}, {"digits": 99}, [1])
+
+
+@pytest.mark.parametrize("wrong", WRONG, ids=str)
+def test_one_damaged_value_costs_itself_alone(wrong):
+    usual = choices_to(Choices())
+    for part in ("beads", "called", "flashed"):
+        for name in choices_to(CHOSEN)[part]:
+            kept = choices_to(CHOSEN)
+            kept[part][name] = wrong
+            read = choices_to(choices_from(kept))
+            allowed = wrong is None and usual[part][name] is None
+            assert read[part][name] == (None if allowed else usual[part][name])
+            read[part][name] = choices_to(CHOSEN)[part][name]
+            assert read == choices_to(CHOSEN)
+
+
+@pytest.mark.parametrize("wrong", WRONG, ids=str)
+@pytest.mark.parametrize("part", ["asked", "beads", "called", "flashed"])
+def test_a_damaged_part_costs_itself_alone(part, wrong):
+    kept = choices_to(CHOSEN)
+    kept[part] = wrong
+    read = choices_to(choices_from(kept))
+    if not (part != "asked" and isinstance(wrong, dict)):
+        assert read[part] == choices_to(Choices())[part]
+    read[part] = choices_to(CHOSEN)[part]
+    assert read == choices_to(CHOSEN)
+
+
+@pytest.mark.parametrize("setting", [{"digits": 9}, {"digits": 99, "count": 3, "interval": 1.0}, 3])
+def test_a_flash_setting_that_cannot_be_is_left_to_the_level(setting):
+    kept = choices_to(CHOSEN)
+    kept["flashed"]["setting"] = setting
+    assert choices_from(kept).flashed == Flashed(None, minus=True, own=True)

@@ -1,0 +1,155 @@
+"""What a screen has to say when it comes up, and once more to whoever waits."""
+
+import pygame
+import pytest
+from robot import Heard
+
+from frame.app import Push
+from frame.course.attempts import Position
+from frame.learner.store import LessonState
+from frame.practice.rungs import Asked
+from frame.screens.choosing.classroom import ClassroomScreen
+from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.own_lessons import OwnLessons
+from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.who import Who
+from frame.view.geometry import Bead
+
+SPEAKING = {
+    "who": Who,
+    "home": Home,
+    "practise": PractiseScreen,
+    "own lessons": OwnLessons,
+    "classroom": ClassroomScreen,
+    "lock": Lock,
+    "new code": lambda room: NewCode(room, None),
+    "settings": SettingsScreen,
+}
+
+
+@pytest.fixture
+def said(pilot, heard):
+    """What is said from now on."""
+    assert isinstance(heard, Heard)
+    heard.said.clear()
+    return heard.said
+
+
+@pytest.mark.parametrize("name", SPEAKING)
+def test_a_screen_says_what_there_is_to_do_and_once_more_after_a_while(pilot, said, name):
+    pilot.app.take(Push(SPEAKING[name](pilot.room)))
+    greeting = pilot.screen.greeting.speak
+    assert said == [greeting]
+    pilot.wait(19.9, 10)
+    assert said == [greeting]
+    pilot.wait(0.2, 1)
+    assert said == [greeting] * 2
+    pilot.wait(300, 30)
+    assert said == [greeting] * 2
+
+
+def test_whoever_does_something_is_given_time_again(pilot, said):
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    said.clear()
+    for _ in range(3):
+        pilot.wait(15, 5)
+        pilot.tap((3, 300))
+        assert said == []
+    pilot.wait(20.1, 5)
+    assert said == [pilot.screen.greeting.speak]
+
+
+def test_it_is_told_again_each_time_the_screen_comes_up(pilot, said):
+    for _ in range(2):
+        pilot.press_word("home.practise")
+        pilot.wait(30, 5)
+        pilot.key(pygame.K_ESCAPE)
+        said.clear()
+        pilot.wait(30, 5)
+        assert said == [pilot.screen.greeting.speak]
+
+
+@pytest.mark.parametrize("code", [pygame.K_RIGHT, pygame.K_UP])
+def test_going_round_the_lessons_is_doing_something(pilot, said, code):
+    pilot.wait(15, 3)
+    pilot.key(code)
+    told = [*said]
+    pilot.wait(15, 3)
+    assert said == told
+
+
+def test_typing_a_code_is_doing_something(pilot, said):
+    pilot.app.take(Push(Lock(pilot.room)))
+    pilot.wait(15, 3)
+    pilot.key(pygame.K_1)
+    said.clear()
+    pilot.wait(15, 3)
+    assert said == []
+
+
+# What each screen says
+
+
+def test_the_first_screen_asks_each_of_its_questions(pilot, said):
+    words = pilot.words
+    pilot.key(pygame.K_ESCAPE)
+    assert said[-1] == words.line("who.title").speak
+    pilot.press("newcomer")
+    assert said[-1] == words.line("who.choose_picture").speak
+    pilot.press("Gull")
+    assert said[-1] == words.line("who.age").speak
+    pilot.wait(21, 5)
+    assert said[-2:] == [words.line("who.age").speak] * 2
+    ages = []
+    for _ in range(3):
+        pilot.key(pygame.K_TAB)
+        ages.append(said[-1])
+    assert ages == [words.line(f"who.age_{age}").speak for age in ("young", "middle", "older")]
+    pilot.key(pygame.K_ESCAPE)
+    assert said[-1] == words.line("who.choose_picture").speak
+    pilot.key(pygame.K_ESCAPE)
+    assert said[-1] == words.line("who.title").speak
+
+
+def test_a_locked_bead_says_what_comes_first(pilot, said):
+    field = pilot.screen.field
+    box = field.layout.bead_box(3, Bead.EARTH_2, field.pose.rods[3][Bead.EARTH_2])
+    pilot.tap(box.centre)
+    first = pilot.words.text("home.locked", title=pilot.room.course.lessons[0].title)
+    assert pilot.screen.said == first
+    assert said[-1] == first
+    assert first in pilot.lines()
+
+
+def test_home_says_the_main_thing(pilot, said):
+    pilot.room.lessons["beads-1"] = LessonState(1, Position(2), done=False)
+    pilot.press_word("home.practise")
+    pilot.key(pygame.K_ESCAPE)
+    title = pilot.room.course.lessons[0].title
+    assert said[-1] == pilot.words.text("home.go_on", title=title)
+
+
+def test_practise_says_its_title_and_all_that_is_chosen(pilot, said):
+    pilot.room.set(all_open=True)
+    pilot.press_word("home.practise")
+    told, words = said[-1], pilot.words
+    assert told.startswith(f"{words.text('practise.title')}. {words.text('practise.beads')}.")
+    for dial in pilot.screen.dials:
+        assert dial.spoken in told
+        chosen = [one.text.speak for one in dial.choices if one.is_chosen]
+        assert all(text in told for text in chosen)
+
+
+def test_what_is_chosen_with_a_finger_is_said(pilot, said):
+    pilot.room.set(all_open=True)
+    pilot.press_word("home.practise")
+    words = pilot.words
+    pilot.press_word("practise.called")
+    assert pilot.screen.choices.asked is Asked.CALLED
+    assert said[-1] == pilot.screen.greeting.speak
+    assert words.text("practise.called") in said[-1]
+    pilot.press_word("sight.pale")
+    assert said[-1] == f"{words.text('practise.frame')}. {words.text('sight.pale')}."

@@ -1,0 +1,271 @@
+"""From every screen Esc alone leads home; the first screen stays, and so does the board."""
+
+import importlib
+import pkgutil
+
+import pygame
+import pytest
+from calls import called, until_called
+from pilot import Pilot
+from robot import begin, give_answer, until
+
+import frame.screens
+from frame.app import Pop, Push
+from frame.course.own import read_own, write_new
+from frame.course.runner import Stage
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.replay import replay_of
+from frame.practice.rungs import Asked, Rung
+from frame.screens.board.screen import BoardScreen
+from frame.screens.choosing.classroom import ClassroomScreen
+from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.own_lessons import TEMPLATE, OwnLessons, own_folder
+from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.who import Who
+from frame.screens.lesson.own import OwnLessonScreen
+from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.screen import LessonScreen
+from frame.screens.parts.panel import Panel
+from frame.technique.expression import parse_sum
+
+STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
+MOST_ESCAPES = 3
+
+
+def put(pilot, screen):
+    pilot.app.take(Push(screen))
+    pilot.app.draw()
+
+
+# Lessons and sets
+
+
+def asked(text, asked=Asked.SHOWN, rung=Rung.ALONE):
+    return Exercise(Kind.SUM, parse_sum(text), rung, 2, asked=asked, pace=0.5)
+
+
+def in_lesson(stage, lesson="five-add-1"):
+    def go(pilot):
+        pilot.open(lesson, 0)
+        until(pilot, stage)
+
+    return go
+
+
+def answered(pilot, rung, number):
+    begin(pilot, asked("3 + 4", rung=rung))
+    until(pilot, Stage.ANSWER)
+    give_answer(pilot, number)
+
+
+STAGES = {
+    Stage.TELL: in_lesson(Stage.TELL),
+    Stage.DEMO: in_lesson(Stage.DEMO),
+    Stage.WORK: in_lesson(Stage.WORK),
+    Stage.DONE: in_lesson(Stage.DONE),
+    Stage.END: in_lesson(Stage.END, "beads-1"),
+    Stage.PRESENT: lambda pilot: begin(pilot, asked("3 + 4", Asked.FLASHED, Rung.NUMBER)),
+    Stage.ANSWER: lambda pilot: (begin(pilot, called()), until(pilot, Stage.ANSWER)),
+    Stage.REVEAL: lambda pilot: answered(pilot, Rung.COVERED, 99),
+}
+
+
+def called_aloud(pilot):
+    begin(pilot, called())
+    until_called(pilot)
+
+
+def held(pilot):
+    called_aloud(pilot)
+    pilot.screen.hold()
+
+
+def results(pilot):
+    begin(pilot, asked("3 + 4", Asked.CALLED, Rung.NUMBER), count=2)
+    for _ in range(2):
+        until(pilot, Stage.ANSWER)
+        give_answer(pilot, 7)
+        pilot.wait(3, 15)
+    assert isinstance(pilot.screen, ResultsScreen)
+
+
+def replay(pilot):
+    answered(pilot, Rung.COVERED, 99)
+    pilot.wait(3, 15)
+    assert isinstance(pilot.screen, ReplayScreen)
+
+
+def replay_of_results(pilot):
+    results(pilot)
+    work = pilot.screen.results[0]
+    put(pilot, ReplayScreen(pilot.room, work, replay_of(work)))
+
+
+def practised(tab):
+    def go(pilot):
+        pilot.room.set(all_open=True)
+        pilot.press_word("home.practise")
+        pilot.press_word(tab)
+        pilot.press_word("practise.start")
+
+    return go
+
+
+# Rooms
+
+
+def settings(page):
+    def go(pilot):
+        screen = SettingsScreen(pilot.room)
+        put(pilot, screen)
+        screen.page = page
+        screen.rearrange()
+
+    return go
+
+
+def asking_to_remove(pilot):
+    settings(4)(pilot)
+    pilot.press(pilot.words.text("who.remove", name=pilot.room.learner.nickname))
+
+
+def from_settings(*words):
+    def go(pilot):
+        pilot.room.store.set_code("2580")
+        pilot.press("gear")
+        for sign in "2580":
+            pilot.press(sign)
+        pilot.press("tick")
+        for word in words:
+            pilot.press_word(word)
+
+    return go
+
+
+def own_lesson(pilot):
+    path = write_new(own_folder(pilot.room), TEMPLATE.read_text(encoding="utf-8"))
+    put(pilot, OwnLessons(pilot.room))
+    put(pilot, OwnLessonScreen(pilot.room, read_own(path, pilot.room.course)))
+
+
+def code_once(pilot):
+    put(pilot, NewCode(pilot.room, Pop()))
+    for sign in "2580":
+        pilot.press(sign)
+    pilot.press("tick")
+
+
+WAYS = {
+    LessonScreen: {
+        **{f"lesson, {stage.name}": go for stage, go in STAGES.items()},
+        "called aloud": called_aloud,
+        "held": held,
+        "practised": practised("practise.beads"),
+        "practised by call": practised("practise.called"),
+        "practised by flashes": practised("practise.flashed"),
+    },
+    OwnLessonScreen: {"own lesson": own_lesson},
+    ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
+    ResultsScreen: {"results": results},
+    FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},
+    PractiseScreen: {"practise": lambda pilot: pilot.press_word("home.practise")},
+    SettingsScreen: {
+        **{f"settings {page}": settings(page) for page in range(6)},
+        "removing": asking_to_remove,
+        "settings by the code": from_settings(),
+    },
+    ClassroomScreen: {"classroom": from_settings("settings.page_6", "classroom.title")},
+    NewCode: {
+        "new code": lambda pilot: pilot.press("gear"),
+        "new code once": code_once,
+        "another code": from_settings("settings.page_6", "code.change"),
+    },
+    Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
+    OwnLessons: {"own lessons": lambda pilot: put(pilot, OwnLessons(pilot.room))},
+}
+"""What opens each screen from home, in each of its states."""
+
+
+def panels():
+    """Every panel that no other extends, in all rooms."""
+    for module in pkgutil.walk_packages(frame.screens.__path__, "frame.screens."):
+        importlib.import_module(module.name)
+    kinds, left = [], [Panel]
+    while left:
+        one = left.pop()
+        ours = [kind for kind in one.__subclasses__() if kind.__module__.startswith("frame.")]
+        left += ours
+        kinds += [] if ours else [one]
+    return set(kinds)
+
+
+def test_no_screen_is_left_out():
+    assert panels() - {Home, Who} - set(STAYS) - set(WAYS) == set()
+
+
+def test_no_stage_of_a_lesson_is_left_out():
+    assert set(Stage) - set(STAGES) == {Stage.RESULTS}, "its screen comes up at once"
+
+
+@pytest.mark.parametrize(
+    ("kind", "name"), [(kind, name) for kind, some in WAYS.items() for name in some]
+)
+def test_esc_leads_home(pilot, kind, name):
+    home = pilot.screen
+    assert isinstance(home, Home)
+    WAYS[kind][name](pilot)
+    assert type(pilot.screen) is kind
+    if name.startswith("lesson, "):
+        assert pilot.screen.runner.stage.name == name.removeprefix("lesson, ")
+    escape(pilot, home)
+
+
+def escape(pilot, home):
+    for _ in range(MOST_ESCAPES):
+        pilot.key(pygame.K_ESCAPE)
+        pilot.wait(0.1, 2)
+        if pilot.screen is home:
+            return
+    raise AssertionError(f"Esc leads to {pilot.screen}")
+
+
+def test_esc_stops_a_run_and_then_leads_home(pilot, monkeypatch):
+    key = {"key": pygame.K_ESCAPE, "mod": 0, "unicode": "", "scancode": 0}
+    keys = [pygame.event.Event(pygame.KEYDOWN, key)]
+
+    def stopping(seconds):
+        return [*pilot.sleep(seconds), *(keys.pop() for _ in keys[:])]
+
+    monkeypatch.setattr("frame.view.flash_stage.next_events", stopping)
+    pilot.tick = 0.00001
+    home = pilot.screen
+    screen = begin(pilot, asked("3 + 4", Asked.FLASHED, Rung.NUMBER))
+    pilot.press_word("flash.start")
+    (run,) = pilot.room.store.flash_runs(pilot.room.learner)
+    assert run.stopped and pilot.screen is screen
+    escape(pilot, home)
+
+
+def test_from_home_esc_leads_to_the_first_screen_and_there_it_does_nothing(pilot):
+    pilot.key(pygame.K_ESCAPE)
+    for _ in range(3):
+        assert isinstance(pilot.screen, Who)
+        pilot.key(pygame.K_ESCAPE)
+    assert len(pilot.app.screens) == 1
+
+
+@pytest.mark.parametrize("opened", [[], ["Otter"], ["gear"]])
+def test_whoever_is_new_comes_back_to_the_pictures(tmp_path, opened):
+    pilot = Pilot(tmp_path, (800, 480))
+    pictures = [button.text for button in pilot.screen.buttons]
+    for one in opened:
+        pilot.press(one)
+    for _ in range(3):
+        pilot.key(pygame.K_ESCAPE)
+    assert [button.text for button in pilot.screen.buttons] == pictures
+    pilot.close()
