@@ -312,7 +312,7 @@ def test_esc_stops_what_runs_and_then_lays_aside_what_is_typed(pilot):
     press(pilot, "stop")
     assert (screen.plays, screen.typed.is_open) == (False, False)
     assert "46 + 39" in seen(pilot)
-    pilot.key(pygame.K_INSERT)
+    pilot.press("type")
     type_keys(pilot, "7")
     assert "12-7_" in seen(pilot)
     type_keys(pilot, "\x1b=8 + 1\r")
@@ -419,13 +419,11 @@ def test_a_mistyped_sum_stays_to_be_mended(pilot):
     assert screen.board.at == 1
 
 
-@pytest.mark.parametrize("begin", ["=", pygame.K_INSERT, "type"])
+@pytest.mark.parametrize("begin", ["=", "type"])
 def test_a_root_is_typed_though_its_letters_are_keys_of_the_board(pilot, begin):
     screen = open_board(pilot, "46 + 39")
     before = screen.aids, screen.speed
-    if begin == pygame.K_INSERT:
-        pilot.key(begin)
-    elif begin == "type":
+    if begin == "type":
         pilot.press(begin)
     else:
         type_keys(pilot, begin)

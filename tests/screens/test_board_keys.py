@@ -83,12 +83,10 @@ def test_letters_belong_to_a_sum_once_it_is_begun():
 
 @pytest.mark.parametrize("has_letters", [True, False])
 @pytest.mark.parametrize(
-    ("key", "deed"),
-    [(Key(pygame.K_EQUALS, text="="), Deed.BEGIN), (Key(pygame.K_0, shift=True, text="="),
-     Deed.BEGIN), (Key(pygame.K_INSERT), Deed.TYPE)],
-)  # fmt: skip
-def test_a_sum_is_begun_by_a_sign_of_its_own_on_any_layout(key, deed, has_letters):
-    assert act_of(key, replace(CALM, has_letters=has_letters)) is deed
+    "key", [Key(pygame.K_EQUALS, text="="), Key(pygame.K_0, shift=True, text="=")]
+)
+def test_a_sum_is_begun_by_a_sign_of_its_own_on_any_layout(key, has_letters):
+    assert act_of(key, replace(CALM, has_letters=has_letters)) is Deed.BEGIN
 
 
 def test_a_question_has_the_keyboard_but_for_black():
