@@ -150,14 +150,18 @@ class Pilot:
         alone = getattr(self.screen, "field", None) if has_frame(self.screen) else None
         return getattr(self.screen, "fields", [alone] if alone else [])
 
+    def wait_for_buttons(self):
+        """Let time pass until the buttons that came up take touches and keys."""
+        if self.clock < self.screen.deaf_until:
+            self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
+
     def press_word(self, key):
         """Touch the button that these words of the words file are on."""
         self.press(self.words.text(key))
 
     def press(self, text):
         """Touch the button with this text or sign or picture."""
-        if self.clock < self.screen.deaf_until:
-            self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
+        self.wait_for_buttons()
         for button in self.screen.buttons:
             if text in (button.text, button.sign, button.picture):
                 return self.tap(button.place.center)

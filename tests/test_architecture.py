@@ -71,7 +71,7 @@ ORDER: dict[str, list[str]] = {
         "cues",
     ],
     "course": [
-        "lesson attempts stages",
+        "lesson attempts pacing stages",
         "problems",
         "nodes",
         "fields",

@@ -14,7 +14,7 @@ import pygame
 import pytest
 
 from frame.cli import main
-from frame.course.agenda import Act, read_agenda
+from frame.course.agenda import Task, read_agenda
 from frame.course.course import index
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
 from frame.language.catalogue import load_words
@@ -341,4 +341,4 @@ def test_the_agenda_shown_is_sound() -> None:
     (fence,) = [fence for fence in fences() if fence.comment == "file: agenda.yaml"]
     agenda, problems = read_agenda(fence.text, "agenda.yaml")
     assert problems == () and agenda is not None
-    assert {item.act for item in agenda.items} == set(Act)
+    assert {item.act for item in agenda.items} == set(Task)

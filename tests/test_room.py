@@ -97,3 +97,24 @@ def test_what_cannot_be_kept_is_in_force_all_the_same(room):
     room.set_computer(look=Look.DARK)
     assert room.settings.look is Look.DARK
     assert room.is_unsaved
+
+
+def test_a_learner_steps_aside_for_a_class_and_is_back_as_before(room):
+    room.set(look=Look.HIGH_CONTRAST)
+    learner = newcomer(room)
+    room.enter(learner)
+    room.set(look=Look.DARK)
+    own, sitting = room.settings, room.sitting
+    room.step_aside()
+    assert (room.settings, room.learner, room.waiting) == (room.computer, None, learner)
+    room.set(marks_every=4)
+    assert room.computer.marks_every == 4
+    room.step_back()
+    assert (room.settings, room.learner, room.waiting) == (own, learner, None)
+    assert room.sitting == sitting and room.sounds.volume == own.volume
+
+
+def test_where_nobody_was_here_nobody_comes_back(room):
+    room.step_aside()
+    room.step_back()
+    assert (room.learner, room.waiting, room.settings) == (None, None, room.computer)

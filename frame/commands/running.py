@@ -21,7 +21,7 @@ from frame.technique.conventions import (
     Carry,
     Conventions,
     First,
-    Layout,
+    Operands,
     Outer,
     Remove,
     Strictness,
@@ -103,7 +103,9 @@ def _ways(asked: argparse.Namespace) -> Ways:
 def _conventions(
     asked: argparse.Namespace, carry: Carry = Carry.LAST, remove: Remove = Remove.RUN
 ) -> Conventions:
-    return Conventions(carry, remove, Layout(asked.layout), Outer(asked.outer), First(asked.first))
+    return Conventions(
+        carry, remove, Operands(asked.layout), Outer(asked.outer), First(asked.first)
+    )
 
 
 def _judge(asked: argparse.Namespace, words: Words) -> int:
@@ -256,7 +258,7 @@ def _add_choice(
 
 def _add_how(parser: argparse.ArgumentParser, words: Words) -> None:
     """The layout and order of products, the decimals of results, and the rods."""
-    _add_choice(parser, "--layout", Layout, Layout.BOTH, words)
+    _add_choice(parser, "--layout", Operands, Operands.BOTH, words)
     _add_choice(parser, "--outer", Outer, Outer.MULTIPLICAND, words)
     _add_choice(parser, "--first", First, First.HIGHEST, words)
     most = words.text("cli.bad_places", most=MOST_PLACES)

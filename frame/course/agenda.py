@@ -24,7 +24,7 @@ from frame.technique.expression import Calculation, ExpressionError, Sum, parse_
 from frame.technique.reading import decimals, plain, whole_digits
 
 
-class Act(StrEnum):
+class Task(StrEnum):
     """What is done with an item on the board."""
 
     SHOW = "show"
@@ -34,7 +34,7 @@ class Act(StrEnum):
 
 
 MOST_ITEMS = 100
-MOST_IN_NUMBER = {Act.CALL: MOST_DIGITS, Act.FLASH: DIGITS[1]}
+MOST_IN_NUMBER = {Task.CALL: MOST_DIGITS, Task.FLASH: DIGITS[1]}
 """How many digits a called or flashed number has at most."""
 MOST_SIGNS = 300
 """How long a sum for the board is at most: fifteen numbers of fourteen digits."""
@@ -43,15 +43,15 @@ SUFFIXES = (".yaml", ".yml")
 """How the names of agendas end."""
 AGENDA_KEYS = ("board", "items")
 ITEM_KEYS = {
-    Act.SHOW: ("say", "rods", "places", "trial"),
-    Act.READ: ("say", "rods"),
-    Act.CALL: ("say", "pace", "rods"),
-    Act.FLASH: ("say", "pace", "rods"),
+    Task.SHOW: ("say", "rods", "places", "trial"),
+    Task.READ: ("say", "rods"),
+    Task.CALL: ("say", "pace", "rods"),
+    Task.FLASH: ("say", "pace", "rods"),
 }
 
 _FIRST = Mark(1, 1)
-_ASKED = {Act.CALL: Asked.CALLED, Act.FLASH: Asked.FLASHED}
-_ACTS = tuple(act.value for act in Act)
+_ASKED = {Task.CALL: Asked.CALLED, Task.FLASH: Asked.FLASHED}
+_ACTS = tuple(act.value for act in Task)
 _BREAK = re.compile(r"\r\n|\n|\r")
 _OWN_WORDING = {"empty": "agenda-empty", "documents": "agenda-documents"}
 """Problems of any file that are told otherwise of an agenda than of a lesson."""
@@ -66,7 +66,7 @@ class Item:
     first, 0 for the one of the technique. `line` is a sentence of the tutor's own to show.
     """
 
-    act: Act
+    act: Task
     sum: Calculation
     pace: float = USUAL_PACE
     rods: int | None = None
@@ -169,7 +169,7 @@ def _of_line(line: str, at: int) -> Table:
     text = line.strip()
     mark = Mark(at, len(line) - len(line.lstrip()) + 1)
     number = _number_alone(text)
-    act = Act.SHOW if number is None else Act.READ
+    act = Task.SHOW if number is None else Task.READ
     return Table(((Word(act, mark, True), Word(number or text, mark, True)),), mark)
 
 
@@ -219,13 +219,13 @@ def _item(node: Node, report: Report) -> Item | None:
     if first.text not in _ACTS:
         report.add_unknown(first.mark, "agenda-act", first.text, _ACTS)
         return None
-    act = Act(first.text)
+    act = Task(first.text)
     return _read(act, Fields(node, report, (act, *ITEM_KEYS[act])), first.mark)
 
 
-def _read(act: Act, fields: Fields, mark: Mark) -> Item | None:
+def _read(act: Task, fields: Fields, mark: Mark) -> Item | None:
     rods = fields.number("rods", 1, MOST_RODS)
-    trial = fields.number("trial", 1, 9) if act is Act.SHOW else None
+    trial = fields.number("trial", 1, 9) if act is Task.SHOW else None
     pace = fields.seconds("pace", *PACES[_ASKED[act]]) if act in _ASKED else None
     line = fields.text("say", MOST_IN_LINE)
     calculation = _calculation(act, fields)
@@ -235,8 +235,8 @@ def _read(act: Act, fields: Fields, mark: Mark) -> Item | None:
     return item if _is_usable(item, fields.value_mark(act), fields.report) else None
 
 
-def _calculation(act: Act, fields: Fields) -> Calculation | None:
-    if act is not Act.READ:
+def _calculation(act: Task, fields: Fields) -> Calculation | None:
+    if act is not Task.READ:
         return fields.calculation(act, MOST_PLACES, MOST_SIGNS)
     number = fields.decimal(act, 0, 10**MOST_RODS - 1)
     return None if number is None else Sum((number,))
@@ -245,7 +245,7 @@ def _calculation(act: Act, fields: Fields) -> Calculation | None:
 def _is_usable(item: Item, mark: Mark, report: Report) -> bool:
     """Whether an item can be presented as it asks, on its rods."""
     rods = item.rods or MOST_RODS
-    if item.act is Act.READ:
+    if item.act is Task.READ:
         return fits(item.sum.numbers[0], rods, mark, report)
     if item.act in MOST_IN_NUMBER and not _is_column(item, mark, report):
         return False

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 
 from frame.course.agenda import Item
 from frame.course.lesson import Mark
-from frame.course.shown import Shown, Stage, Standing
+from frame.course.shown import ItemStage, Shown, Standing
 from frame.technique.conventions import Conventions
 
 _ANY = Mark(1, 1)
@@ -82,9 +82,9 @@ class Board:
             return
         if shown.is_worked and shown.at < shown.last:
             shown.go_to(shown.at + 1)
-        elif shown.stage is not Stage.TOLD:
-            is_given = shown.is_worked or shown.stage is Stage.GIVEN
-            shown.stage = Stage.TOLD if is_given else Stage.GIVEN
+        elif shown.stage is not ItemStage.TOLD:
+            is_given = shown.is_worked or shown.stage is ItemStage.GIVEN
+            shown.stage = ItemStage.TOLD if is_given else ItemStage.GIVEN
         elif self.has_next:
             self.at += 1
 
@@ -95,12 +95,12 @@ class Board:
             return
         if shown.hand:
             shown.leave_try()
-        elif shown.stage is Stage.TOLD:
-            shown.stage = Stage.GIVEN
+        elif shown.stage is ItemStage.TOLD:
+            shown.stage = ItemStage.GIVEN
         elif shown.is_worked and shown.at > (shown.begin if self.at else 0):
             shown.go_to(shown.at - 1)
-        elif shown.stage is Stage.GIVEN:
-            shown.stage = Stage.READY
+        elif shown.stage is ItemStage.GIVEN:
+            shown.stage = ItemStage.READY
         elif self.at:
             self.at -= 1
 

@@ -6,7 +6,7 @@ from decimal import Decimal, localcontext
 from itertools import accumulate
 from random import Random
 
-from frame.course.lesson import Ask, Lesson, Mark, Practise, Show, Step
+from frame.course.lesson import Ask, Lesson, LessonStep, Mark, Practise, Show
 from frame.course.problems import Problem, Report
 from frame.practice.drawing import ExerciseError, Request, draw
 from frame.practice.exercises import Exercise, Kind, plan_for
@@ -53,7 +53,7 @@ def with_known(lesson: Lesson, known: frozenset[str]) -> Lesson:
     return replace(lesson, steps=steps)
 
 
-def _knowing(step: Step, known: frozenset[str]) -> Step:
+def _knowing(step: LessonStep, known: frozenset[str]) -> LessonStep:
     if isinstance(step, Practise):
         return replace(step, request=replace(step.request, known=known))
     return step
@@ -113,7 +113,7 @@ class _Play:
         self.practised: set[str] = set()
         self.stopped_by: Mark | None = None
 
-    def step(self, step: Step) -> None:
+    def step(self, step: LessonStep) -> None:
         """Play one step; what is wrong with it is reported."""
         if self.stopped_by is not None:
             self.report.add(step.mark, "unreachable-draw", line=self.stopped_by.line)

@@ -8,8 +8,8 @@ from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.reasons import led_line
-from frame.language.verdicts import Help as Level
-from frame.language.verdicts import hint_line, omission_line, verdict_line
+from frame.language.speech import names_in_turn
+from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
@@ -26,7 +26,7 @@ from frame.technique.slips import Slip
 EXPLAIN_TIMES = 2
 """How often the rule behind a right step is said while it is new."""
 
-_LEVELS = {Help.NONE: Level.POINT, Help.POINT: Level.POINT, Help.TEACH: Level.TEACH}
+_LEVELS = {Help.NONE: Hint.POINT, Help.POINT: Hint.POINT, Help.TEACH: Hint.TEACH}
 
 
 @dataclass
@@ -42,7 +42,7 @@ class Feedback:
         if verdict.is_right and work.exercise.kind is Kind.CLEAR:
             return None
         if not verdict.is_right and work.level is Help.SHOW:
-            return hint_line(verdict.progress, Level.SHOW, self.words, self.listener)
+            return hint_line(verdict.progress, Hint.SHOW, self.words, self.listener)
         other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
         if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
             return None
@@ -73,7 +73,7 @@ class Feedback:
             return self.words.line("lesson.wipe")
         if work.level is Help.NONE and (work.looks or work.is_silent):
             return self.words.line("lesson.look")
-        level = _LEVELS.get(work.level, Level.SHOW)
+        level = _LEVELS.get(work.level, Hint.SHOW)
         return hint_line(work.judge.progress, level, self.words, self.listener)
 
     def of_work(self, work: Work) -> Line | None:
@@ -90,7 +90,7 @@ class Feedback:
         alone = len(work.frame.digits) == 1
         if work.judge is None or work.exercise.rung.is_unseen or alone:
             return None
-        return hint_line(work.judge.progress, Level.POINT, self.words, self.listener)
+        return hint_line(work.judge.progress, Hint.POINT, self.words, self.listener)
 
     def of_saying_done(self, work: Work) -> Line | None:
         """What is said when the learner says the work is done and it is not."""
@@ -99,8 +99,13 @@ class Feedback:
         if work.finished:
             return self.words.line("lesson.your_frame", number=read(work.frame))
         fault = work.judge.omission() if work.judge else None
-        if fault is None or work.judge is None:
-            return self.of_waiting(work)
+        if work.judge is None:
+            return None
+        if work.level is Help.SHOW:
+            return hint_line(work.judge.progress, Hint.SHOW, self.words, self.listener)
+        if fault is None:
+            teach = hint_line(work.judge.progress, Hint.TEACH, self.words, self.listener)
+            return self.of_waiting(work) or teach
         return omission_line(fault, work.judge.progress, self.words, self.listener)
 
     def of_stage(self, runner: Runner) -> Line | None:
@@ -119,6 +124,25 @@ class Feedback:
             return self.words.line("flash.ready")
         return None
 
+    def of_standing(self, runner: Runner) -> Line | None:
+        """What stands where nothing was done yet."""
+        work, own, asks = runner.work, runner.line, self.of_stage(runner)
+        if work is None:
+            return own
+        is_shown = work.exercise.asked is Asked.SHOWN
+        if is_shown and work.exercise.by_answer and not work.asks_rest:
+            return own or asks
+        return asks or self.of_work(work) or own or self.of_unsaid(work)
+
+    def of_end(self, runner: Runner, *, is_lesson: bool) -> Line:
+        """The last word of a lesson, or of a set practised."""
+        if is_lesson:
+            return self.words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
+        right = sum(attempt.unaided for attempt in runner.attempts)
+        if not runner.attempts:
+            return self.words.line("practise.over_untried")
+        return self.words.line("practise.over", right=right, all=len(runner.attempts))
+
     def of_number(self, number: Decimal) -> Line:
         """A number alone."""
         return self.words.line("lesson.number", number=number)
@@ -129,12 +153,17 @@ class Feedback:
 
     def of_asked(self, work: Work) -> Line | None:
         """What an exercise asks, to be heard: the number to set, or the numbers of its sum one
-        after another; nothing where a frame is to be read or cleared."""
-        calculation, kind = work.exercise.sum, work.exercise.kind
-        if kind is Kind.SET:
-            return self.of_number(work.exercise.number)
-        if kind is not Kind.SUM:
+        after another; nothing where they are called or flashed."""
+        calculation = work.exercise.sum
+        if work.exercise.asked is not Asked.SHOWN:
             return None
+        match work.exercise.kind:
+            case Kind.SET:
+                return self.of_number(work.exercise.number)
+            case Kind.READ:
+                return self.words.line("lesson.what_reads")
+            case Kind.CLEAR:
+                return self.words.line("lesson.wipe")
         if not isinstance(calculation, Sum):
             return self._of_operation(calculation)
         first, *others = calculation.terms
@@ -143,6 +172,17 @@ class Feedback:
             sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
             said.append(self.words.line("rule.sentence", said=sign))
         return Line("", " ".join(line.speak for line in said))
+
+    def asks_itself(self, runner: Runner) -> bool:
+        """Whether the lesson's own sentence says all that is asked: it names the numbers of the
+        exercise, or no number is to be told."""
+        work, own = runner.work, runner.line
+        if work is None or own is None:
+            return False
+        if work.exercise.kind in (Kind.READ, Kind.CLEAR):
+            return True
+        numbers = (self.words.number(abs(number)) for number in work.exercise.sum.numbers)
+        return not runner.is_drawn and names_in_turn(own.speak, numbers)
 
     def of_unsaid(self, work: Work | None) -> Line | None:
         """A product, a quotient or a root that the lesson has no sentence for."""

@@ -12,9 +12,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from frame.course import pacing
 from frame.course.answer import Answer, signs_of
 from frame.course.counting import Counted, counted
 from frame.course.feedback import Feedback
+from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.course.telling import Telling, joined
@@ -29,36 +31,11 @@ from frame.practice.work import Work
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Verdict
 
-PAUSE_AFTER_DONE = 1.2
-PAUSE_TO_READ = 2.5
-PAUSE_BEFORE_DEMO = 0.7
-PAUSE_BEFORE_CALL = 1.0
-PAUSE_AFTER_DEMO = 1.5
-GLANCE_SECONDS = 2.0
-"""What is to be read must be seen: on a rung that shows nothing, for so long."""
-MENDING_SECONDS = 1.8
-WAIT_SECONDS = 10.0
-"""After so long without a touch a learner is told again, once."""
-COUNT_SECONDS = 0.7
-"""How long a counted bead stands at least before the next one is counted."""
 COUNT_FROM = 3
 """From so many wrong readings on, the beads are counted aloud."""
 LEAST_DIGITS = 4
-
-
-class Due(StrEnum):
-    """What a lesson waits for by itself."""
-
-    ON = "on"
-    """The lesson goes on."""
-    WAIT = "wait"
-    """Nothing was touched for a while."""
-    MENDED = "mended"
-    """The outline of a bead that was put back goes."""
-    COVER = "cover"
-    """A number to be read has been seen."""
-    COUNT = "count"
-    """The next bead is counted."""
+_OPEN = (Stage.WORK, Stage.ANSWER, Stage.DEMO)
+"""Where something is to be done, or is seen to be done."""
 
 
 @dataclass
@@ -116,7 +93,7 @@ class Guide:
     @property
     def veil(self) -> Veil:
         """What lies over it."""
-        is_lifted = self.looking or self.answer.frame is not None
+        is_lifted = self.looking or self.counting or self.answer.frame is not None
         if is_lifted or self.dues.at(Due.COVER) is not None:
             return NO_VEIL
         return veil_of(self.runner, self._pale_done, self._faded)
@@ -165,48 +142,27 @@ class Guide:
         comes."""
         words, runner, work = self.feedback.words, self.runner, self.runner.work
         if runner.stage is Stage.END:
-            return self._last_word
+            return self.feedback.of_end(runner, is_lesson=self.is_lesson)
         if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
             return self.said
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
             return self.feedback.of_work(work) or words.line("lesson.watch")
-        return self.said or self._standing
+        return self.said or self.feedback.of_standing(runner)
 
-    @property
-    def _last_word(self) -> Line:
-        words, runner = self.feedback.words, self.runner
-        if self.is_lesson:
-            return words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
-        right = sum(attempt.unaided for attempt in runner.attempts)
-        tried = len(runner.attempts)
-        if not tried:
-            return words.line("practise.over_untried")
-        return words.line("practise.over", right=right, all=tried)
-
-    @property
-    def _standing(self) -> Line | None:
-        """What stands where nothing was done yet."""
+    def _asked_beside(self, line: Line | None) -> Line | None:
+        """What is asked, where something is to be done and a sentence does not say it itself."""
         work, own = self.runner.work, self.runner.line
-        asks = self.feedback.of_stage(self.runner)
-        is_shown = work is not None and work.exercise.asked is Asked.SHOWN
-        if work is not None and is_shown and work.exercise.by_answer and not work.asks_rest:
-            return own or asks
-        of_work = self.feedback.of_work(work) if work is not None else None
-        return asks or of_work or own or self.feedback.of_unsaid(work)
-
-    @property
-    def _asked(self) -> Line | None:
-        """What is asked, to be heard, where it is in sight; nothing for what is to be read."""
-        work = self.runner.work
-        if work is None or work.exercise.asked is not Asked.SHOWN:
+        if work is None or self.runner.stage not in _OPEN:
             return None
-        return self.feedback.of_asked(work)
+        says_it = line is not None and line == own and self.feedback.asks_itself(self.runner)
+        # Who works without looking has only the numbers to go by.
+        must_hear = self.eyes_shut and work.is_silent
+        return None if says_it and not must_hear else self.feedback.of_asked(work)
 
     @property
     def aloud(self) -> Line | None:
         """All that there is to hear: what is asked, and the sentence that stands."""
-        is_open = self.runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO)
-        return joined(self._asked if is_open else None, self.line)
+        return joined(self._asked_beside(self.line), self.line)
 
     @property
     def said(self) -> Line | None:
@@ -216,10 +172,10 @@ class Guide:
     def heard(self, now: float, seconds: float) -> None:
         """What is told takes so long to be heard; the lesson goes on after it."""
         self.telling.quiet_at = now + seconds
-        for due in (Due.ON, Due.COUNT):
+        for due, pause in ((Due.ON, 0.0), (Due.COUNT, 0.0), (Due.WAIT, pacing.WAIT_SECONDS)):
             at = self.dues.at(due)
             if at is not None:
-                self.dues.put(due, max(at, self.telling.quiet_at))
+                self.dues.put(due, max(at, self.telling.quiet_at + pause))
 
     def say(self, line: Line) -> None:
         """Something is said that the lesson does not know of."""
@@ -233,6 +189,7 @@ class Guide:
         self._stop_counting()
         if self.answer.frame is not None:
             self.answer.touch(stroke)
+            self._wait(now)
             return None
         work = self.runner.work
         is_silent = work is not None and work.is_silent
@@ -255,9 +212,18 @@ class Guide:
         return work.next_stroke if work is not None and work.is_lit else ()
 
     def wipe(self, rods: tuple[int, ...], now: float) -> None:
-        """The learner wipes along the beam."""
+        """The learner wipes along the beam; where that does nothing, what is to be done is told."""
         if self.runner.wipe(rods):
             self.settle(now)
+        else:
+            self.fall_short(now)
+
+    def fall_short(self, now: float) -> None:
+        """Something was meant that does nothing, such as a bead let go half way: what is to be
+        done is told again."""
+        if self.takes_beads or self.runner.stage is Stage.ANSWER:
+            self._tell_again()
+            self._wait(now)
 
     def type_sign(self, sign: str, now: float) -> bool:
         """A key of the answer. Whether a digit is all of the answer, which is given then."""
@@ -267,11 +233,14 @@ class Guide:
         return self.is_one_digit
 
     def give_answer(self, now: float) -> None:
-        """The number is the answer."""
+        """The number is the answer; without one, the question is told again."""
         work, number = self.runner.work, self.answer.number
-        if work is None or number is None:
+        if work is None:
             return
         self._stop_counting()
+        if number is None:
+            self.fall_short(now)
+            return
         asked_rest = work.asks_rest
         self.runner.answer(number)
         is_last = not self.runner.is_set_told_at_end
@@ -365,8 +334,8 @@ class Guide:
         work = self.runner.work
         if report.was_stopped:
             self.runner.draw_another()
-            self.settle(now)
             self.telling.answer(self.feedback.words.line("flash.stopped"))
+            self.settle(now)
         elif work is not None:
             work.report = report
             self.telling.said = None
@@ -402,7 +371,7 @@ class Guide:
         if Due.MENDED in fallen:
             self.mending = None
         if Due.WAIT in fallen:
-            self._tell_waiting()
+            self._tell_again()
         if Due.COUNT in fallen:
             self._count_on(now)
         return fallen
@@ -414,7 +383,7 @@ class Guide:
             self.telling.said = self.feedback.words.line("lesson.your_turn")
         self.settle(now)
         if self.runner.stage is Stage.DEMO and work is not None:
-            pause = PAUSE_BEFORE_DEMO if work.to_play else PAUSE_AFTER_DEMO
+            pause = pacing.PAUSE_BEFORE_DEMO if work.to_play else pacing.PAUSE_AFTER_DEMO
             self._go_on_at(now + seconds + pause)
 
     def settle(self, now: float) -> None:
@@ -435,6 +404,8 @@ class Guide:
         self.dues.put(Due.ON, None)
         if is_new or stage in (Stage.TELL, Stage.END):
             self._begin(now)
+        elif stage is Stage.WORK:
+            self._tell_turn()
         if stage is Stage.RESULTS:
             self.dues.put(Due.ON, now)
         elif work is None:
@@ -442,37 +413,36 @@ class Guide:
         elif stage is Stage.DONE:
             self._enter_done(work, now)
         elif stage is Stage.DEMO:
-            self._go_on_at(now + PAUSE_BEFORE_DEMO)
+            self._go_on_at(now + pacing.PAUSE_BEFORE_DEMO)
         elif stage is Stage.PRESENT:
             self.since = now
             is_called = work.exercise.asked is Asked.CALLED
-            self.dues.put(Due.ON, now + PAUSE_BEFORE_CALL if is_called else None)
+            self.dues.put(Due.ON, now + pacing.PAUSE_BEFORE_CALL if is_called else None)
         elif stage is Stage.WORK:
             self.since = now
             self._faded = faded_rods(work, self.sure)
         elif stage is Stage.ANSWER and work.exercise.kind is Kind.READ:
             is_unseen = work.exercise.rung.is_unseen
-            self.dues.put(Due.COVER, now + GLANCE_SECONDS if is_unseen else None)
+            self.dues.put(Due.COVER, now + pacing.GLANCE_SECONDS if is_unseen else None)
         elif stage is Stage.REVEAL:
-            self._go_on_at(now + PAUSE_AFTER_DONE)
+            self._go_on_at(now + pacing.PAUSE_AFTER_DONE)
         self._wait(now)
 
     def _begin(self, now: float) -> None:
-        """Another exercise, or a sentence: what is asked is told, with the sentence of its step
-        where that was not heard yet."""
+        """Another exercise, or a sentence. That of a set is told once."""
         self.since = now
-        runner, work, own = self.runner, self.runner.work, self.runner.line
+        runner = self.runner
         is_same = runner.position.step == self._step and runner.stage is not Stage.TELL
         self._step = runner.position.step
-        self.telling.begin(own if is_same else None)
-        is_silent = work is not None and work.is_silent
-        asks_itself = own is not None and not runner.is_drawn
-        if asks_itself and not (self.eyes_shut and is_silent):
-            return
-        if runner.stage in (Stage.WORK, Stage.ANSWER, Stage.DEMO):
-            line = None if self.telling.was_heard(self.line) else self.line
-            parts = (line, self._asked) if self.said else (self._asked, line)
-            self.telling.tell(joined(*parts), line)
+        self.telling.begin(runner.line if is_same else None)
+        self._tell_turn()
+
+    def _tell_turn(self) -> None:
+        """What is asked is told, with the sentence that stands where that was not heard yet."""
+        line = None if self.telling.was_heard(self.line) else self.line
+        asked = self._asked_beside(line)
+        if asked is not None:
+            self.telling.tell(joined(line, asked) if self.said else joined(asked, line), line)
 
     def _enter_done(self, work: Work, now: float) -> None:
         self._mend(None, now)
@@ -480,19 +450,20 @@ class Guide:
         explains = self.said is not None and work.exercise.kind is not Kind.READ
         if self.said is None:
             self.telling.answer(self.feedback.of_done(work))
-        self._go_on_at(now + (PAUSE_TO_READ if explains else PAUSE_AFTER_DONE))
+        self._go_on_at(now + (pacing.PAUSE_TO_READ if explains else pacing.PAUSE_AFTER_DONE))
 
     def _go_on_at(self, at: float) -> None:
         self.dues.put(Due.ON, max(at, self.telling.quiet_at))
 
     def _mend(self, move: BeadMove | None, now: float) -> None:
         self.mending = move
-        self.dues.put(Due.MENDED, None if move is None else now + MENDING_SECONDS)
+        self.dues.put(Due.MENDED, None if move is None else now + pacing.MENDING_SECONDS)
 
     def _wait(self, now: float) -> None:
         """Whoever waits is told again, once for each thing done."""
         waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER)
-        self.dues.put(Due.WAIT, max(now, self.telling.quiet_at) + WAIT_SECONDS if waits else None)
+        at = max(now, self.telling.quiet_at) + pacing.WAIT_SECONDS
+        self.dues.put(Due.WAIT, at if waits else None)
 
     @property
     def _waiting(self) -> Line | None:
@@ -501,7 +472,7 @@ class Guide:
         at_work = work is not None and self.runner.stage is Stage.WORK
         return self.feedback.of_waiting(work) if at_work and work is not None else None
 
-    def _tell_waiting(self) -> None:
+    def _tell_again(self) -> None:
         if self.said is None and self._waiting is not None:
             self.telling.answer(self._waiting)
         else:
@@ -518,7 +489,7 @@ class Guide:
             return
         self.counting = (*self.counting, one)
         self.telling.tell(self.feedback.of_number(one.number))
-        self.dues.put(Due.COUNT, now + COUNT_SECONDS)
+        self.dues.put(Due.COUNT, now + pacing.COUNT_SECONDS)
 
     def _stop_counting(self) -> None:
         self.counting, self._to_count = (), None

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from frame.course.agenda import Act, Item, read_agenda
+from frame.course.agenda import Item, Task, read_agenda
 from frame.course.lesson import Mark
-from frame.course.shown import Stage, Standing
+from frame.course.shown import ItemStage, Standing
 from frame.technique.beads import stroke_text
 from frame.technique.expression import Sum
 from frame.technique.plan import parse_strokes
@@ -61,7 +61,7 @@ def _item_facts(item: Item) -> dict[str, Any]:
     facts = {
         item.act.value: str(item.sum).replace(" ", ""),
         "say": item.line or None,
-        "pace": item.pace if item.act in (Act.CALL, Act.FLASH) else None,
+        "pace": item.pace if item.act in (Task.CALL, Task.FLASH) else None,
         "rods": item.rods,
         "places": places,
         "trial": item.trial or None,
@@ -89,7 +89,7 @@ def _standing_facts(standing: Standing) -> dict[str, Any]:
 
 def _standing_of(item: Item, facts: Mapping[str, Any]) -> Standing:
     at, begin = _count(facts["at"]), _count(facts["begin"])
-    return Standing(item, at, begin, Stage(facts["stage"]), parse_strokes(facts["tried"]))
+    return Standing(item, at, begin, ItemStage(facts["stage"]), parse_strokes(facts["tried"]))
 
 
 def _count(value: Any) -> int:

@@ -8,7 +8,7 @@ from frame.language.lines import Line as Line
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Rung
-from frame.technique.conventions import USUAL, Conventions, Layout
+from frame.technique.conventions import USUAL, Conventions, Operands
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ class Say:
     line: Line
     mark: Mark
     cover: Rung | None = None
-    layout: Layout | None = None
+    layout: Operands | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ class Show:
     number: Decimal
     line: Line | None
     mark: Mark
-    layout: Layout | None = None
+    layout: Operands | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Ask:
     line: Line | None
     answer: Decimal | None
     mark: Mark
-    layout: Layout | None = None
+    layout: Operands | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,13 +62,13 @@ class Practise:
     right: int
     line: Line | None
     mark: Mark
-    layout: Layout | None = None
+    layout: Operands | None = None
 
 
-Step = Say | Show | Ask | Practise
+LessonStep = Say | Show | Ask | Practise
 
 
-def is_said(step: Step, conventions: Conventions) -> bool:
+def is_said(step: LessonStep, conventions: Conventions) -> bool:
     """Whether a step's sentence is true of how a school lays products and quotients out. Lessons
     speak of the usual layout; elsewhere such sentences are left out, not written three times."""
     if step.layout is None:
@@ -89,7 +89,7 @@ class Lesson:
     after: str | None
     rods: int
     new: tuple[str, ...]
-    steps: tuple[Step, ...]
+    steps: tuple[LessonStep, ...]
     marks: Mapping[str, Mark] = field(default_factory=dict, compare=False, repr=False)
 
 

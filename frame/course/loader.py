@@ -5,7 +5,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from frame.course.fields import Fields, fields_of, report_kind
-from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show, Step
+from frame.course.lesson import Ask, Lesson, LessonStep, Line, Mark, Practise, Say, Show
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
@@ -13,7 +13,7 @@ from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.technique.beads import MOST_RODS
-from frame.technique.conventions import Layout
+from frame.technique.conventions import Operands
 from frame.technique.expression import Calculation, Sum
 from frame.technique.reading import plain
 
@@ -124,7 +124,7 @@ class _Steps:
         self.cover = Rung.ALONE
         self.stopped_by: tuple[Mark, str] | None = None
 
-    def read(self, nodes: tuple[Node, ...]) -> tuple[Step, ...]:
+    def read(self, nodes: tuple[Node, ...]) -> tuple[LessonStep, ...]:
         """The steps that can be read."""
         if len(nodes) > MOST_STEPS:
             mark = nodes[MOST_STEPS].mark
@@ -132,7 +132,7 @@ class _Steps:
         steps = map(self._step, nodes[:MOST_STEPS])
         return tuple(step for step in steps if step)
 
-    def _step(self, node: Node) -> Step | None:
+    def _step(self, node: Node) -> LessonStep | None:
         if not isinstance(node, Table) or not node.pairs:
             report_kind(self.report, node, "step")
             return None
@@ -148,8 +148,8 @@ class _Steps:
         known = dict.fromkeys((first.text, *STEP_KEYS[first.text], "say", "speak", "layout"))
         fields = Fields(node, self.report, tuple(known))
         step = self._named(first.text, fields, first.mark)
-        layout = fields.one_of("layout", tuple(Layout)) if "layout" in fields else None
-        return replace(step, layout=Layout(layout)) if step and layout else step
+        layout = fields.one_of("layout", tuple(Operands)) if "layout" in fields else None
+        return replace(step, layout=Operands(layout)) if step and layout else step
 
     def _reach(self, mark: Mark) -> None:
         """Report the first step after one that nobody comes past."""
@@ -158,7 +158,7 @@ class _Steps:
         (stop, why), self.stopped_by = self.stopped_by, None
         self.report.add(mark, f"unreachable-{why}", line=stop.line)
 
-    def _named(self, name: str, fields: Fields, mark: Mark) -> Step | None:
+    def _named(self, name: str, fields: Fields, mark: Mark) -> LessonStep | None:
         line = fields.line()
         if name == "say":
             cover = None if self.cover is Rung.ALONE else self.cover

@@ -9,7 +9,7 @@ from pathlib import Path
 from frame.course.lesson import Mark
 
 Fact = str | int | tuple[str, ...]
-Words = Mapping[str, Mapping[str, str]]
+Wording = Mapping[str, Mapping[str, str]]
 """The wording of problems: `problems` by code, `kinds` by name, and the `joints` of a message."""
 
 MOST_PROBLEMS = 200
@@ -88,13 +88,13 @@ def nearest(word: str, choice: Collection[str]) -> str | None:
     return close[0] if close else None
 
 
-def read_words(file: Path) -> Words:
+def read_words(file: Path) -> Wording:
     """The wording in a TOML file. Raises OSError or tomllib.TOMLDecodeError."""
     with file.open("rb") as stream:
         return tomllib.load(stream)
 
 
-def problem_text(problem: Problem, words: Words) -> str:
+def problem_text(problem: Problem, words: Wording) -> str:
     """The problem in one line: its place, what was found, what was expected, the nearest word."""
     facts = {name: _shown(name, fact, words) for name, fact in problem.facts.items()}
     text = words["problems"][problem.code].format_map(facts)
@@ -103,7 +103,7 @@ def problem_text(problem: Problem, words: Words) -> str:
     return f"{problem.file}:{problem.line}:{problem.column}: {text}"
 
 
-def _shown(name: str, fact: Fact, words: Words) -> str:
+def _shown(name: str, fact: Fact, words: Wording) -> str:
     if isinstance(fact, tuple):
         return _either(fact, words["joints"])
     if name in ("kind", "wanted"):

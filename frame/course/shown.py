@@ -6,14 +6,14 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
 
-from frame.course.agenda import Act, Item
+from frame.course.agenda import Item, Task
 from frame.practice.touches import Touch
 from frame.practice.written import WrittenLine, has_lines, lines_of, unused_at
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
 from frame.technique.expression import Sum
 from frame.technique.judge import Judge, Verdict
-from frame.technique.operation import Act as Line
+from frame.technique.operation import Act
 from frame.technique.places import frame_for
 from frame.technique.plan import Plan, Step, Technique
 from frame.technique.planning import plan_of
@@ -26,7 +26,7 @@ LEAST_RODS = 5
 """A frame on the board has so many rods, or as many as the work needs."""
 
 
-class Stage(StrEnum):
+class ItemStage(StrEnum):
     """How far an item is: nothing given yet, given with its answer kept back, the answer told."""
 
     READY = "ready"
@@ -42,7 +42,7 @@ class Standing:
     item: Item
     at: int = 0
     begin: int = 0
-    stage: Stage = Stage.READY
+    stage: ItemStage = ItemStage.READY
     tried: tuple[Stroke, ...] = ()
 
 
@@ -56,7 +56,7 @@ class Shown:
     item: Item
     plan: Plan
     at: int = 0
-    stage: Stage = Stage.READY
+    stage: ItemStage = ItemStage.READY
     begin: int = 0
     hand: list[Touch] = field(default_factory=list)
     verdict: Verdict | None = None
@@ -64,7 +64,7 @@ class Shown:
     @classmethod
     def of(cls, item: Item, conventions: Conventions) -> "Shown":
         """An item, not begun. Raises NumberError where its work does not fit any frame."""
-        if item.act is Act.READ:
+        if item.act is Task.READ:
             number = item.sum.numbers[0]
             needed = max(whole_digits(number), 1) + decimals(number)
             rods = item.rods or max(LEAST_RODS, needed)
@@ -72,7 +72,7 @@ class Shown:
             return cls(item, Plan(frame, (), number, conventions))
         plan = plan_of(item.sum, conventions, item.rods, LEAST_RODS)
         plan = (with_first_trial(plan, item.trial) if item.trial else None) or plan
-        begin = _set_strokes(plan) if item.act is Act.SHOW else 0
+        begin = _set_strokes(plan) if item.act is Task.SHOW else 0
         return cls(item, plan, begin, begin=begin)
 
     @classmethod
@@ -94,21 +94,21 @@ class Shown:
     @property
     def is_begun(self) -> bool:
         """Whether anything of it was given."""
-        return self.stage is not Stage.READY
+        return self.stage is not ItemStage.READY
 
     @property
     def is_worked(self) -> bool:
         """Whether beads are moved for it, one after another."""
-        return self.item.act is Act.SHOW
+        return self.item.act is Task.SHOW
 
     @property
     def frame(self) -> Frame:
         """The frame as it stands; of numbers that are called or flashed the answer's, once told."""
         if self.hand:
             return self.judge.frame
-        if self.is_worked or self.item.act is Act.READ:
+        if self.is_worked or self.item.act is Task.READ:
             return self._frames[self.at]
-        return self.plan.end if self.stage is Stage.TOLD else self.plan.start
+        return self.plan.end if self.stage is ItemStage.TOLD else self.plan.start
 
     @property
     def reading(self) -> Decimal:
@@ -208,8 +208,8 @@ class Shown:
     def toggle_told(self) -> None:
         """Tell the answer, or keep it back; what was called or flashed can then be given anew."""
         is_begun = self.is_worked and self.at > self.begin
-        kept_back = Stage.GIVEN if is_begun else Stage.READY
-        self.stage = kept_back if self.stage is Stage.TOLD else Stage.TOLD
+        kept_back = ItemStage.GIVEN if is_begun else ItemStage.READY
+        self.stage = kept_back if self.stage is ItemStage.TOLD else ItemStage.TOLD
 
     def go_to(self, at: int) -> None:
         """Show the work after so many strokes; what the hand tried goes, and elsewhere than it
@@ -219,7 +219,7 @@ class Shown:
         if at != self.at:
             self.at = at
             self.begin = self.begin if at >= self.begin else 0
-            self.stage = Stage.GIVEN if at > self.begin else Stage.READY
+            self.stage = ItemStage.GIVEN if at > self.begin else ItemStage.READY
 
     def next_step(self) -> None:
         """On to the end of the step under way."""
@@ -292,7 +292,7 @@ def _set_strokes(plan: Plan) -> int:
     first, strokes = plan.steps[0].operation if plan.steps else None, 0
     for step in plan.steps:
         is_first_number = step.span is not None or step.operation == first
-        if step.operation.act is not Line.SET or not is_first_number:
+        if step.operation.act is not Act.SET or not is_first_number:
             break
         strokes += len(step.strokes)
     return strokes

@@ -14,7 +14,7 @@ from frame.course.lesson import Lesson
 from frame.language.catalogue import Words
 from frame.language.numbers import number_words, rod_name
 from frame.language.speech import normal, sentences
-from frame.language.verdicts import Help, hint_line, pair_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, pair_line, verdict_line
 from frame.language.wording import Listener, move_text, rule_line, stroke_text
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame
@@ -32,7 +32,8 @@ NUMBERS_IN_GROUP = 25
 _SILENT = (
     "cli.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
     "own.problem", "own.page", "own.written", "own.not_written", "board.bead", "board.item",
-    "board.added", "board.rest", "code.forgotten",
+    "board.added", "board.rest", "board.full", "board.held", "board.asked", "board.ask_",
+    "code.forgotten",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)
@@ -139,7 +140,7 @@ def _of_rod(rod: int, words: Words) -> Iterator[str]:
     for plan in _plans(rod):
         for progress in _states(plan):
             for listener in Listener:
-                for level in Help:
+                for level in Hint:
                     yield hint_line(progress, level, words, listener).speak
         for step, listener in product(plan.steps, Listener):
             yield rule_line(step, words, listener).speak

@@ -6,7 +6,7 @@ for each speed. A line of a table names a clip: sprite, first sample, samples, w
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import NamedTuple
@@ -41,6 +41,20 @@ def sentences(text: str) -> tuple[str, ...]:
     ('Not yet.', 'Which rod?')
     """
     return tuple(part for part in _SENTENCE_END.split(text.strip()) if normal(part))
+
+
+def names_in_turn(text: str, numbers: Iterable[str]) -> bool:
+    """Whether a text names all these numbers, one after another. Another word may stand within
+    one, as in "five hundred and six".
+
+    >>> names_in_turn("Set five, then add two. Two beads are free.", ["five", "two"])
+    True
+    >>> names_in_turn("Seven come, so three away. Put two, five away.", ["five", "seven"])
+    False
+    """
+    named = (r" (?:\S+ )?".join(map(re.escape, normal(one).split())) for one in numbers)
+    pattern = ".*".join(rf"(?<!\S){one}(?!\S)" for one in named)
+    return re.search(pattern, normal(text)) is not None
 
 
 class Clip(NamedTuple):

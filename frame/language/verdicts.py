@@ -26,7 +26,7 @@ from frame.technique.progress import Progress
 from frame.technique.slips import ASTRAY, Fault, Slip, same_deck, same_way
 
 
-class Help(StrEnum):
+class Hint(StrEnum):
     """The three levels of help, each saying more than the one before."""
 
     POINT = "point"
@@ -235,23 +235,23 @@ def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Word
     return text[:1].lower() + text[1:]
 
 
-def hint_line(progress: Progress, level: Help, words: Words, listener: Listener) -> Line:
+def hint_line(progress: Progress, level: Hint, words: Words, listener: Listener) -> Line:
     """The help at one level: where to look, the rule, or a call to watch it done."""
     step = progress.step
     if step is None:
         return words.line("hint.done")
-    if level is Help.POINT:
+    if level is Hint.POINT:
         rod = rod_name(progress.next_stroke[0].rod, words)
         return words.line(f"hint.point.{listener if names_rods(step) else Listener.YOUNG}", rod=rod)
-    if level is Help.TEACH and progress.is_astray:
+    if level is Hint.TEACH and progress.is_astray:
         name_rod = listener is Listener.OLDER and names_rods(step)
         return words.line("hint.move", move=move_text(progress.next_stroke[0], words, name_rod))
-    if level is Help.TEACH and not step.operation.act.is_of_column:
+    if level is Hint.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
-    if level is Help.TEACH and step.technique is Technique.DIRECT:
+    if level is Hint.TEACH and step.technique is Technique.DIRECT:
         name_rod = listener is Listener.OLDER and names_rods(step)
         move = stroke_text(progress.next_stroke, words, name_rod)
         return words.line("hint.move", move=move)
-    if level is Help.TEACH:
+    if level is Hint.TEACH:
         return rule_line(step, words, listener)
     return words.line(f"hint.show.{listener}")

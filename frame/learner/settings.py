@@ -11,7 +11,7 @@ from frame.technique.conventions import (
     Carry,
     Conventions,
     First,
-    Layout,
+    Operands,
     Outer,
     Remove,
     Strictness,
@@ -88,7 +88,7 @@ class Settings:
     volume: Volume = Volume.QUIET
     carry: Carry = Carry.LAST
     remove: Remove = Remove.RUN
-    layout: Layout = Layout.BOTH
+    layout: Operands = Operands.BOTH
     outer: Outer = Outer.MULTIPLICAND
     first: First = First.HIGHEST
     strictness: Strictness = Strictness.BEADS

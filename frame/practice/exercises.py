@@ -77,8 +77,7 @@ class Exercise:
     @property
     def is_silent(self) -> bool:
         """Whether every bead stays, right or wrong, and nothing is said of it until the end."""
-        unseen = self.rung in (Rung.COVERED, Rung.NUMBER)
-        return self.by_answer or (unseen and self.kind is not Kind.READ)
+        return self.by_answer or (self.rung.is_told_at_end and self.kind is not Kind.READ)
 
     @property
     def is_answered(self) -> bool:
@@ -107,8 +106,8 @@ class Exercise:
     def shows_start(self) -> bool:
         """Whether the frame shows numbers before the learner begins: the first of a column, or
         the operands where the learner would not see, and so not find, the rods to set them on."""
-        unseen = self.rung.is_unseen and not isinstance(self.sum, Sum)
-        is_begun = self.kind is Kind.SUM and (self.rung.is_led or unseen)
+        is_found_set = self.rung.is_unseen and not isinstance(self.sum, Sum)
+        is_begun = self.kind is Kind.SUM and (self.rung.is_led or is_found_set)
         return self.kind in (Kind.READ, Kind.CLEAR) or is_begun
 
     @property

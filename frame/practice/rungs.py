@@ -25,6 +25,11 @@ class Rung(StrEnum):
         """Whether a bead that has moved is seen no longer."""
         return self in (Rung.TRACES, Rung.COVERED, Rung.NUMBER)
 
+    @property
+    def is_told_at_end(self) -> bool:
+        """Whether nothing is said of any bead until the work is done."""
+        return self in (Rung.COVERED, Rung.NUMBER)
+
 
 class Asked(StrEnum):
     """How the numbers of an exercise come."""

@@ -18,7 +18,7 @@ class Remove(StrEnum):
     PINCH = "pinch"
 
 
-class Layout(StrEnum):
+class Operands(StrEnum):
     """Which operands stand on the frame: both; of a product the multiplicand alone, or none; of a
     quotient the dividend alone where not both. Schools differ."""
 
@@ -57,7 +57,7 @@ class Conventions:
 
     carry: Carry = Carry.LAST
     remove: Remove = Remove.RUN
-    layout: Layout = Layout.BOTH
+    layout: Operands = Operands.BOTH
     outer: Outer = Outer.MULTIPLICAND
     first: First = First.HIGHEST
 

@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from frame.technique.beads import Frame
-from frame.technique.conventions import USUAL, Conventions, Layout
+from frame.technique.conventions import USUAL, Conventions, Operands
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
 from frame.technique.trials import (
-    Answer,
+    Result,
     add_back,
     finished,
     largest_trial,
@@ -38,7 +38,7 @@ _CLEAR_RODS = 4
 def plan_quotient(
     dividend: Decimal,
     divisor: Decimal,
-    answer: Answer,
+    answer: Result,
     conventions: Conventions = USUAL,
     rods: int | None = None,
     at_least: int = USUAL_RODS,
@@ -53,7 +53,7 @@ def plan_quotient(
     top = first + 2
     hand.span = (top, top)
     divisor_rods: tuple[int, ...] = ()
-    if conventions.layout is Layout.BOTH:
+    if conventions.layout is Operands.BOTH:
         divisor_rods = tuple(hand.highest - at for at in range(len(others)))
         hand.put_all(Operation(Act.SET, others, hand.highest))
     hand.put_all(Operation(Act.SET, some, first))
@@ -68,7 +68,7 @@ class _Division:
     divisor: str
     divisor_rods: tuple[int, ...]
     top: int
-    answer: Answer
+    answer: Result
 
     def plan(self, hand: Hand, rod: int) -> Plan:
         """The plan of a hand that has come as far as the quotient's digit on a rod."""

@@ -14,7 +14,7 @@ from frame.technique.guesses import FAR, Digits, Guess
 from frame.technique.hand import Hand
 from frame.technique.omissions import fault_of_line_left, fault_of_omission
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Freedom, Line, Step
+from frame.technique.plan import Freedom, Step, WorkLine
 from frame.technique.progress import Progress
 from frame.technique.slips import Fault, Slip
 
@@ -230,7 +230,7 @@ def _product_before(progress: Progress, operation: Operation) -> Operation | Non
     return before if before is not None and before.act is operation.act else None
 
 
-def _lines_to_come(progress: Progress, line: Operation) -> Iterator[Line]:
+def _lines_to_come(progress: Progress, line: Operation) -> Iterator[WorkLine]:
     """The next products after the one under way."""
     lines = progress.plan.lines
     index = progress.way.index + 1 if progress.way else len(lines)

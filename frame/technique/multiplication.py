@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from frame.technique.beads import Frame
-from frame.technique.conventions import USUAL, Conventions, First, Layout, Outer
+from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.hand import Hand
 from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
@@ -64,7 +64,7 @@ class _Multiplication:
 
     def plan(self, conventions: Conventions, overwrites: bool) -> Plan:
         """The plan by one school's order. A number in the middle is overwritten or cleared."""
-        if conventions.layout is Layout.NONE:
+        if conventions.layout is Operands.NONE:
             hand = self._worked_unset(conventions)
         else:
             hand = self._worked_set(conventions, overwrites)
@@ -74,7 +74,7 @@ class _Multiplication:
     def plans(self) -> tuple[Plan, ...]:
         """The plans on the same frame by every order that its places allow."""
         ours = self.conventions
-        if ours.layout is Layout.NONE:
+        if ours.layout is Operands.NONE:
             ways = [replace(ours, outer=outer, first=first) for outer in Outer for first in First]
         elif ours.first is First.HIGHEST:
             ways = [replace(ours, first=First.LOWEST)]
@@ -113,7 +113,7 @@ class _Multiplication:
         size, index = room_around(before, marked - lowest, self.rods, self.at_least)
         hand = Hand(conventions, Frame.cleared(size, index + marked))
         hand.span = (last - 1, lowest)
-        if conventions.layout is Layout.BOTH:
+        if conventions.layout is Operands.BOTH:
             hand.put_all(Operation(Act.SET, others, hand.highest))
         hand.put_all(Operation(Act.SET, some, first))
         inner = _digits(others, conventions.first)
@@ -135,7 +135,7 @@ def _digits(number: str, first: First) -> Digits:
 def _multiply_digit(hand: Hand, rod: int, digit: int, inner: Digits, overwrites: bool) -> None:
     """Multiply the digit on a rod by the other number, and clear it; or clear it for the last
     product, which goes in its place."""
-    is_inner_set = hand.conventions.layout is Layout.BOTH
+    is_inner_set = hand.conventions.layout is Operands.BOTH
     is_multiplier = hand.conventions.outer is Outer.MULTIPLIER
     hand.span = (rod - 1, hand.lowest)
     clearing = Operation(Act.CLEAR, str(digit), rod)

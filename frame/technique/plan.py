@@ -69,7 +69,7 @@ class Freedom(Enum):
 
 
 @dataclass(frozen=True)
-class Line:
+class WorkLine:
     """One line of work: a number of a column, the operands, a product, a trial digit. It is whole
     before the next one begins.
 
@@ -156,7 +156,7 @@ class Plan:
         return tuple(spans)
 
     @cached_property
-    def lines(self) -> tuple[Line, ...]:
+    def lines(self) -> tuple[WorkLine, ...]:
         """The lines of the work, in order."""
         return tuple(_lines(self.steps))
 
@@ -198,12 +198,12 @@ class Plan:
             yield step, frame
 
 
-def line_of(index: int, last: int, steps: Sequence[Step], freedom: Freedom) -> Line:
+def line_of(index: int, last: int, steps: Sequence[Step], freedom: Freedom) -> WorkLine:
     """A line of whole steps."""
-    return Line(index, last, tuple(steps), tuple([step.strokes for step in steps]), freedom)
+    return WorkLine(index, last, tuple(steps), tuple([step.strokes for step in steps]), freedom)
 
 
-def _lines(steps: Sequence[Step]) -> Iterator[Line]:
+def _lines(steps: Sequence[Step]) -> Iterator[WorkLine]:
     first, index = 0, 0
     for last in range(1, len(steps) + 1):
         if last == len(steps) or _ends_line(steps[last - 1], steps[last]):

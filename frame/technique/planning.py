@@ -9,7 +9,7 @@ from frame.technique.places import USUAL_RODS
 from frame.technique.plan import Plan
 from frame.technique.reading import decimals
 from frame.technique.roots import plan_root
-from frame.technique.trials import Answer
+from frame.technique.trials import Result
 
 
 def plan_of(
@@ -36,9 +36,9 @@ def plan_of(
             return plan_root(radicand, _answer(calculation), conventions, rods, at_least)
 
 
-def _answer(calculation: Quotient | Root) -> Answer:
+def _answer(calculation: Quotient | Root) -> Result:
     """What comes out; where it is rounded, one decimal more must be worked."""
     result = calculation.result
     remainder = calculation.left_by(result)
     worked = decimals(result) if remainder is not None else (calculation.places or 0) + 1
-    return Answer(result, remainder, worked)
+    return Result(result, remainder, worked)

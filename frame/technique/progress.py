@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from frame.technique.beads import BeadMove, Frame, Stroke, covers, without
-from frame.technique.plan import Freedom, Line, Plan, Step
+from frame.technique.plan import Freedom, Plan, Step, WorkLine
 from frame.technique.tracks import Track, spent, tracks_at
 from frame.technique.ways import way_on
 
@@ -28,7 +28,7 @@ class Progress:
 
     plan: Plan
     frame: Frame
-    way: Line | None
+    way: WorkLine | None
     at: int = 0
     rest: Stroke = ()
     known: tuple[Track, ...] | None = None
@@ -120,7 +120,7 @@ class Progress:
         return bool(self.tracks) and self.tracks[0].intents[0].is_astray
 
     @property
-    def coming(self) -> Line | None:
+    def coming(self) -> WorkLine | None:
         """The line after the one under way, by the plan."""
         if self.way is None:
             return None

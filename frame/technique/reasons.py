@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from frame.technique.beads import Frame
-from frame.technique.conventions import First, Layout, Outer
+from frame.technique.conventions import First, Operands, Outer
 from frame.technique.operation import Act, Operation
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import read
@@ -91,7 +91,7 @@ def _has_decimals(plan: Plan) -> bool:
 def _overwrites(plan: Plan) -> bool:
     """Whether the last product of a digit goes in its place."""
     ours = plan.conventions
-    return ours.first is First.LOWEST and ours.layout is not Layout.NONE
+    return ours.first is First.LOWEST and ours.layout is not Operands.NONE
 
 
 def _of_product(plan: Plan, line: Operation) -> Iterator[Reason]:

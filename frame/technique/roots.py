@@ -21,7 +21,7 @@ from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan, Step
 from frame.technique.reading import figures
 from frame.technique.trials import (
-    Answer,
+    Result,
     add_back,
     finished,
     largest_trial,
@@ -34,7 +34,7 @@ from frame.technique.trials import (
 
 def plan_root(
     radicand: Decimal,
-    answer: Answer,
+    answer: Result,
     conventions: Conventions = USUAL,
     rods: int | None = None,
     at_least: int = USUAL_RODS,
@@ -56,7 +56,7 @@ class _Root:
     """A root: the rod of its first digit, and what comes out."""
 
     top: int
-    answer: Answer
+    answer: Result
 
     def plan(self, hand: Hand, rod: int) -> Plan:
         """The plan of a hand that has come as far as the root's digit on a rod."""

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from frame.technique.beads import BeadMove, Frame
 from frame.technique.intents import STRAY, Goal, Intent, Work, after_bead, goes_towards, works_of
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Freedom, Line, Plan, Step, Technique, line_of
+from frame.technique.plan import Freedom, Plan, Step, Technique, WorkLine, line_of
 
 
 class Track(NamedTuple):
@@ -18,7 +18,7 @@ class Track(NamedTuple):
     frame on which a number whose digits may be worked in any order is done."""
 
     plan: Plan
-    line: Line
+    line: WorkLine
     intents: tuple[Intent, ...]
     end: Frame | None = None
 
@@ -167,7 +167,7 @@ def goals_of(step: Step, frame: Frame) -> tuple[Goal, ...]:
     return tuple([Goal(rod, goals[rod], step.rod) for rod in sorted(goals, reverse=True)])
 
 
-def track_of(plan: Plan, line: Line, frame: Frame) -> Track:
+def track_of(plan: Plan, line: WorkLine, frame: Frame) -> Track:
     """A line with nothing done yet."""
     if line.freedom is Freedom.ANY_ORDER:
         begin = works_of([(step.rod, step.change) for step in line.steps])
@@ -203,7 +203,7 @@ def tracks_at(plan: Plan, index: int, frame: Frame) -> tuple[Track, ...]:
     return tuple(tracks)
 
 
-def _turned(revision: Line, making_up: Line) -> Line | None:
+def _turned(revision: WorkLine, making_up: WorkLine) -> WorkLine | None:
     """A revision after what makes up for it, as one line; None where nothing does."""
     if not making_up.operation.act.is_mending or making_up.freedom is Freedom.DIGIT:
         return None

@@ -18,7 +18,7 @@ from frame.technique.rounding import round_half_up
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Result:
     """What a division or a root comes to: the number asked for, what is left over or None where
     it was rounded, and to how many decimals it is worked out."""
 
@@ -41,7 +41,7 @@ def try_digit(
     return True
 
 
-def finished(hand: Hand, answer: Answer, trials: Trials) -> Plan:
+def finished(hand: Hand, answer: Result, trials: Trials) -> Plan:
     """The plan of a hand that has found all digits; the result is rounded where one was worked
     for that."""
     if answer.remainder is None:

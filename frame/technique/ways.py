@@ -8,14 +8,14 @@ from frame.technique.fingers import strokes_on
 from frame.technique.hand import Hand
 from frame.technique.intents import STRAY, Begun, Intent
 from frame.technique.operation import Operation
-from frame.technique.plan import Freedom, Line, Step, Technique
+from frame.technique.plan import Freedom, Step, Technique, WorkLine
 from frame.technique.tracks import Track, lies_between
 
 Part = tuple[Step, tuple[Stroke, ...]]
 """A step, and what is left of its strokes."""
 
 
-def way_on(track: Track, frame: Frame) -> Line:
+def way_on(track: Track, frame: Frame) -> WorkLine:
     """What is left of a track's line, by its plan's convention. A step begun is given whole, with
     the strokes it still needs."""
     intent, line, conventions = track.intents[0], track.line, track.plan.conventions
@@ -26,7 +26,7 @@ def way_on(track: Track, frame: Frame) -> Line:
     else:
         parts = _digit(track, intent, frame)
     steps = tuple([step for step, _ in parts])
-    return Line(line.index, line.last, steps, tuple([left for _, left in parts]), line.freedom)
+    return WorkLine(line.index, line.last, steps, tuple([left for _, left in parts]), line.freedom)
 
 
 def _strays(intent: Intent, frame: Frame, conventions: Conventions) -> tuple[Stroke, ...]:
@@ -39,7 +39,7 @@ def _strays(intent: Intent, frame: Frame, conventions: Conventions) -> tuple[Str
     )
 
 
-def _with_mends(parts: list[Part], mends: tuple[Stroke, ...], line: Line) -> list[Part]:
+def _with_mends(parts: list[Part], mends: tuple[Stroke, ...], line: WorkLine) -> list[Part]:
     """The parts with the mends before the first of them."""
     if not mends:
         return parts
@@ -102,7 +102,9 @@ class _Way:
     """The way on with digits that may be worked in any order: each digit begun is brought to its
     end, the highest first; then the others are worked."""
 
-    def __init__(self, line: Line, conventions: Conventions, frame: Frame, intent: Intent) -> None:
+    def __init__(
+        self, line: WorkLine, conventions: Conventions, frame: Frame, intent: Intent
+    ) -> None:
         self.line, self.intent, self.frame = line, intent, frame
         self.hand = self._hand_on(frame, conventions)
 

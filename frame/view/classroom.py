@@ -14,8 +14,8 @@ from frame.view.flash_safety import (
     QUARTER_FIELD,
     REFERENCE,
     Numeral,
-    Size,
     Viewing,
+    WindowSize,
     least_distance,
     legal_area,
 )
@@ -48,7 +48,7 @@ def legibility(angle: float) -> Legibility:
     return Legibility.JUST if angle >= LEAST_ANGLE else Legibility.NOT
 
 
-def reference_distance(window: Size) -> float:
+def reference_distance(window: WindowSize) -> float:
     """From how many heights of the screen WCAG's reference looks at a window of so many pixels."""
     return math.sqrt(legal_area(window) / QUARTER_FIELD) / window[1]
 
@@ -98,7 +98,7 @@ class Classroom:
         half = math.radians(angle / _MINUTES) / 2
         return 2 * self.farthest * math.tan(half) / self.height
 
-    def flash_viewing(self, numeral: Numeral, window: Size) -> Viewing:
+    def flash_viewing(self, numeral: Numeral, window: WindowSize) -> Viewing:
         """The viewing for which quick numbers are sized in a window of so many pixels.
 
         It is never farther than the nearest seat, and farther than the reference of WCAG only as

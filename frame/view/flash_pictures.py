@@ -13,8 +13,8 @@ from frame.view.flash_safety import (
     FlashRefused,
     Glyphs,
     Numeral,
-    Size,
     Viewing,
+    WindowSize,
     blank_seconds,
     flash_verdict,
     safe_height,
@@ -77,7 +77,7 @@ def glyphs(lettering: Lettering) -> Glyphs:
 
 
 def prerender(
-    column: Sequence[Decimal], setting: FlashSetting, window_size: Size, viewing: Viewing,
+    column: Sequence[Decimal], setting: FlashSetting, window_size: WindowSize, viewing: Viewing,
     lettering: Lettering, theme: Theme = LIGHT, interval: float | None = None,
 ) -> FlashPictures:  # fmt: skip
     """The pictures of a column, as large as is wanted and allowed.
@@ -110,7 +110,7 @@ def prerender(
 
 
 def digit_height(
-    numeral: Numeral, interval: float, window: Size, viewing: Viewing = REFERENCE
+    numeral: Numeral, interval: float, window: WindowSize, viewing: Viewing = REFERENCE
 ) -> int:
     """The digits' height in pixels: as wanted, as fits the window, as is allowed."""
     width = numeral.box(1000)[0] / 1000

@@ -41,7 +41,7 @@ SPIN = 0.003
 """Seconds before a time at which waiting gives way to watching the clock."""
 
 
-class Stage(Protocol):
+class FlashStage(Protocol):
     """What a run plays on: a clock, a wait, and one place of the window."""
 
     def seconds(self) -> float:
@@ -102,7 +102,7 @@ class FlashRun:
 
 
 def play(
-    stage: Stage, pictures: FlashPictures, schedule: Schedule, path: str, *,
+    stage: FlashStage, pictures: FlashPictures, schedule: Schedule, path: str, *,
     ready: float, is_stopped: bool = False,
 ) -> FlashReport:  # fmt: skip
     """Show the numbers after `ready` seconds with the mark, and leave the place blank; how it
@@ -117,7 +117,7 @@ def play(
     return FlashReport(schedule, tuple(shown), path, is_stopped)
 
 
-def _begin(stage: Stage, pictures: FlashPictures, pause: float) -> float:
+def _begin(stage: FlashStage, pictures: FlashPictures, pause: float) -> float:
     """The time of the first number, in step with the screen's frames; the mark is shown."""
     stage.draw(pictures.ready)
     stage.show()
@@ -136,7 +136,11 @@ def _steps(pictures: FlashPictures, schedule: Schedule) -> list[_Step]:
 
 
 def _play(
-    stage: Stage, steps: Sequence[_Step], schedule: Schedule, start: float, shown: list[ItemTime]
+    stage: FlashStage,
+    steps: Sequence[_Step],
+    schedule: Schedule,
+    start: float,
+    shown: list[ItemTime],
 ) -> bool:
     """Show every step at its time and note the numbers' times; whether it was stopped.
 
@@ -175,7 +179,7 @@ def _free_at(changes: deque[float]) -> float:
     return changes[0] + SECOND if len(changes) == MOST_CHANGES else -math.inf
 
 
-def _take_away(stage: Stage, blank: pygame.Surface, free_at: float) -> None:
+def _take_away(stage: FlashStage, blank: pygame.Surface, free_at: float) -> None:
     """Empty the place, at once where one more change is free."""
     stage.draw(blank)
     while (left := free_at - stage.seconds()) > 0:
@@ -183,7 +187,7 @@ def _take_away(stage: Stage, blank: pygame.Surface, free_at: float) -> None:
     stage.show()
 
 
-def _wait_until(stage: Stage, time: float) -> bool:
+def _wait_until(stage: FlashStage, time: float) -> bool:
     """Wait, and for the last milliseconds watch the clock; whether the run is to stop."""
     left = 1.0
     while left > 0:

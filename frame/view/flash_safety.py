@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from frame.view.theme import Colour, luminance
 
-Size = tuple[int, int]
+WindowSize = tuple[int, int]
 """Width and height in pixels."""
 
 # WCAG 2.2, definition of "general flash and red flash thresholds".
@@ -129,7 +129,7 @@ class Numeral(NamedTuple):
     minus: bool
     glyphs: Glyphs
 
-    def box(self, height: int) -> Size:
+    def box(self, height: int) -> WindowSize:
         """The pixels that hold every such number of that height, and its shift."""
         minus = self.glyphs.minus if self.minus else 0.0
         share = self.digits * self.glyphs.digit + minus + SHIFT
@@ -147,7 +147,7 @@ def blank_seconds(interval: float) -> float:
     return BLANK if interval >= CALM_CHANGE + BLANK else 0.0
 
 
-def legal_area(window: Size, viewing: Viewing = REFERENCE) -> float:
+def legal_area(window: WindowSize, viewing: Viewing = REFERENCE) -> float:
     """Square pixels that may flash at any rate.
 
     The window counts as if it filled the screen: where it does not, the area is smaller than
@@ -159,12 +159,12 @@ def legal_area(window: Size, viewing: Viewing = REFERENCE) -> float:
     return QUARTER_FIELD * (viewing.distance * window[1]) ** 2
 
 
-def least_distance(box: Size, window: Size) -> float:
+def least_distance(box: WindowSize, window: WindowSize) -> float:
     """From how many heights of the screen on a box may flash at any rate."""
     return math.sqrt(box[0] * box[1] / QUARTER_FIELD) / window[1]
 
 
-def largest_height(numeral: Numeral, window: Size, viewing: Viewing = REFERENCE) -> int:
+def largest_height(numeral: Numeral, window: WindowSize, viewing: Viewing = REFERENCE) -> int:
     """The largest height of digits, in whole pixels, that may flash at any rate; 0 for none."""
     area = legal_area(window, viewing)
     height = math.floor(math.sqrt(area / (numeral.digits * numeral.glyphs.digit)))
@@ -174,7 +174,7 @@ def largest_height(numeral: Numeral, window: Size, viewing: Viewing = REFERENCE)
 
 
 def safe_height(
-    wanted: int, interval: float, numeral: Numeral, window: Size, viewing: Viewing = REFERENCE
+    wanted: int, interval: float, numeral: Numeral, window: WindowSize, viewing: Viewing = REFERENCE
 ) -> int:
     """The wanted height of digits, or what is allowed of it, with room for numbers that come
     late: such a number crowds the next one."""
@@ -184,7 +184,7 @@ def safe_height(
 
 
 def flash_verdict(
-    interval: float, numeral: Numeral, height: int, window: Size, *, inks: Iterable[Colour],
+    interval: float, numeral: Numeral, height: int, window: WindowSize, *, inks: Iterable[Colour],
     ground: Colour, blank: bool = False, viewing: Viewing = REFERENCE,
 ) -> FlashVerdict:  # fmt: skip
     """Whether numbers `interval` seconds apart, their digits `height` pixels high, may be shown.

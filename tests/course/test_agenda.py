@@ -12,9 +12,9 @@ from lesson_samples import CRATES, WORDS
 
 from frame.course.agenda import (
     SUFFIXES,
-    Act,
     Agenda,
     Item,
+    Task,
     as_sum,
     is_agenda,
     is_column,
@@ -90,11 +90,11 @@ def codes_of(content: str) -> list[str]:
 
 def test_an_agenda_is_what_its_text_says() -> None:
     assert read_cleanly(MARKET) == Agenda("Partner of ten", (
-        Item(Act.SHOW, column(46, 39), mark=Mark(3, 5), line="Which bead first?"),
-        Item(Act.READ, column(57), mark=Mark(5, 5)),
-        Item(Act.CALL, column(12, 7, -4), 2.0, mark=Mark(6, 5)),
-        Item(Act.FLASH, column(3, 5, 9), 1.0, mark=Mark(8, 5)),
-        Item(Act.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6, mark=Mark(10, 5)),
+        Item(Task.SHOW, column(46, 39), mark=Mark(3, 5), line="Which bead first?"),
+        Item(Task.READ, column(57), mark=Mark(5, 5)),
+        Item(Task.CALL, column(12, 7, -4), 2.0, mark=Mark(6, 5)),
+        Item(Task.FLASH, column(3, 5, 9), 1.0, mark=Mark(8, 5)),
+        Item(Task.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6, mark=Mark(10, 5)),
     ))  # fmt: skip
 
 
@@ -213,20 +213,20 @@ def test_a_pasted_column_becomes_items_line_by_line() -> None:
     items, problems = items_of("\r\n".join((*lines, "2.50")))
     assert problems == ()
     assert items == (
-        Item(Act.SHOW, column(46, 39), mark=Mark(1, 1)),
-        Item(Act.SHOW, Product(Decimal(37), Decimal(24)), mark=Mark(3, 3)),
-        Item(Act.READ, column(12), mark=Mark(4, 1)),
-        Item(Act.READ, column(1234567), mark=Mark(5, 2)),
-        Item(Act.SHOW, column(12000, -1), mark=Mark(6, 1)),
-        Item(Act.SHOW, Root(Decimal(1764)), mark=Mark(7, 1)),
-        Item(Act.READ, column(7), mark=Mark(8, 1)),
-        Item(Act.READ, column("2.5"), mark=Mark(9, 1)),
+        Item(Task.SHOW, column(46, 39), mark=Mark(1, 1)),
+        Item(Task.SHOW, Product(Decimal(37), Decimal(24)), mark=Mark(3, 3)),
+        Item(Task.READ, column(12), mark=Mark(4, 1)),
+        Item(Task.READ, column(1234567), mark=Mark(5, 2)),
+        Item(Task.SHOW, column(12000, -1), mark=Mark(6, 1)),
+        Item(Task.SHOW, Root(Decimal(1764)), mark=Mark(7, 1)),
+        Item(Task.READ, column(7), mark=Mark(8, 1)),
+        Item(Task.READ, column("2.5"), mark=Mark(9, 1)),
     )
 
 
 def test_numbers_of_a_row_of_lines_are_not_joined() -> None:
     items, _ = items_of("12\n7\n\n5\n")
-    assert [item.act for item in items] == [Act.READ] * 3
+    assert [item.act for item in items] == [Task.READ] * 3
     assert [str(item) for item in items] == ["12", "7", "5"]
 
 
@@ -267,17 +267,17 @@ def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[
     if not numbers:
         return
     (one,), problems = as_sum(text)
-    assert (one.act, one.sum, problems) == (Act.SHOW, column(*numbers), ())
+    assert (one.act, one.sum, problems) == (Task.SHOW, column(*numbers), ())
     items, problems = items_of(text)
     below = [number for number in numbers if number.startswith("-")]
-    assert [item.act for item in items] == [Act.READ] * (len(numbers) - len(below))
+    assert [item.act for item in items] == [Task.READ] * (len(numbers) - len(below))
     assert [one.code for one in problems] == ["range"] * len(below)
     assert [item.sum for item in items] == [column(each) for each in numbers if each not in below]
 
 
 @pytest.mark.parametrize(
     ("text", "code"),
-    [("99\n" * 40, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
+    [("99\n" * 80, "long"), (f"{NINES}\n1", "fit"), (f"0.{'1' * 34}\n10", "rods")],
 )
 def test_a_column_too_long_for_one_sum_is_a_problem(text: str, code: str) -> None:
     assert is_column(text)
@@ -378,7 +378,7 @@ def assert_placed(problems: tuple[Problem, ...], text: str) -> None:
 
 def assert_can_be_worked(item: Item) -> None:
     """Its number can be shown or its work planned, on the rods asked for or as many as needed."""
-    if item.act is Act.READ:
+    if item.act is Task.READ:
         number = item.sum.numbers[0]
         assert read(frame_for(number, item.rods or MOST_RODS)) == number
         return
@@ -423,4 +423,6 @@ def test_columns_come_back_as_they_were_written(rows: list[list[int]]) -> None:
     items, problems = items_of("\r\n".join(map(str, sums)))
     assert problems == ()
     assert [item.sum for item in items] == sums
-    assert [item.act for item in items] == [Act.READ if len(row) == 1 else Act.SHOW for row in rows]
+    assert [item.act for item in items] == [
+        Task.READ if len(row) == 1 else Task.SHOW for row in rows
+    ]

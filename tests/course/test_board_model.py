@@ -5,14 +5,14 @@ from random import Random
 
 import pytest
 
-from frame.course.agenda import Act, Item, items_of
+from frame.course.agenda import Item, Task, items_of
 from frame.course.board import Board
-from frame.course.shown import Shown, Stage
+from frame.course.shown import ItemStage, Shown
 from frame.technique.beads import BeadMove, parse_stroke
-from frame.technique.conventions import USUAL, Conventions, Layout
+from frame.technique.conventions import USUAL, Conventions, Operands
 from frame.technique.expression import Product, Quotient, Root, Sum, parse_calculation
 from frame.technique.judge import Judge, Judgement
-from frame.technique.operation import Act as Line
+from frame.technique.operation import Act
 from frame.technique.plan import Technique
 from frame.technique.progress import Progress
 from frame.technique.reading import read
@@ -41,7 +41,7 @@ def board_of(*texts):
 
 
 def shown_of(text, trial=0):
-    return Shown.of(Item(Act.SHOW, parse_calculation(text), trial=trial), USUAL)
+    return Shown.of(Item(Task.SHOW, parse_calculation(text), trial=trial), USUAL)
 
 
 def frames_of(plan):
@@ -63,12 +63,12 @@ def look(board):
 
 @pytest.mark.parametrize("seed", range(3))
 def test_next_passes_the_plan_and_then_the_answer_and_back_undoes_it(seed):
-    items = [Item(Act.SHOW, one) for one in random_calculations(seed, CALCULATIONS)]
+    items = [Item(Task.SHOW, one) for one in random_calculations(seed, CALCULATIONS)]
     board, looks = Board.of(items, USUAL), []
     for index, shown in enumerate(board.items):
-        assert board.at == index and shown.stage is Stage.READY
+        assert board.at == index and shown.stage is ItemStage.READY
         passed = []
-        while board.shown is shown and shown.stage is not Stage.TOLD:
+        while board.shown is shown and shown.stage is not ItemStage.TOLD:
             passed.append(shown.frame)
             looks.append(look(board))
             board.next()
@@ -85,14 +85,14 @@ def test_next_passes_the_plan_and_then_the_answer_and_back_undoes_it(seed):
 @pytest.mark.parametrize("seed", range(2))
 def test_only_the_setting_of_the_first_numbers_is_done_when_an_item_comes_up(seed):
     for one in random_calculations(seed, CALCULATIONS):
-        shown = Shown.of(Item(Act.SHOW, one), USUAL)
+        shown = Shown.of(Item(Task.SHOW, one), USUAL)
         steps = [shown.plan.steps[shown.plan.step_of[at]] for at in range(shown.begin)]
-        assert {step.operation.act for step in steps} <= {Line.SET}
+        assert {step.operation.act for step in steps} <= {Act.SET}
         if isinstance(one, Sum):
             assert read(shown.frame) == one.terms[0]
         else:
             left = shown.plan.steps[shown.plan.step_of[shown.begin] :]
-            assert Line.SET not in {step.operation.act for step in left}
+            assert Act.SET not in {step.operation.act for step in left}
 
 
 def test_back_from_the_start_of_an_item_shows_the_one_before_as_it_was_left():
@@ -104,7 +104,7 @@ def test_back_from_the_start_of_an_item_shows_the_one_before_as_it_was_left():
     assert (board.at, read(board.shown.frame)) == (0, 40)
     for _ in range(9):
         board.back()
-    assert (board.at, board.shown.at, board.shown.stage) == (0, 0, Stage.READY)
+    assert (board.at, board.shown.at, board.shown.stage) == (0, 0, ItemStage.READY)
 
 
 def test_what_was_set_is_taken_back_only_where_it_was_gone_back_to():
@@ -120,15 +120,19 @@ def test_what_was_set_is_taken_back_only_where_it_was_gone_back_to():
 
 
 def test_items_that_are_not_worked_are_given_and_told():
-    for act in (Act.READ, Act.CALL, Act.FLASH):
-        numbers = Sum((Decimal(57),) if act is Act.READ else (Decimal(3), Decimal(4)))
+    for act in (Task.READ, Task.CALL, Task.FLASH):
+        numbers = Sum((Decimal(57),) if act is Task.READ else (Decimal(3), Decimal(4)))
         board = Board.of([Item(act, numbers)] * 2, USUAL)
         stages = []
         for _ in range(6):
             stages.append((board.at, board.shown.stage, read(board.shown.frame)))
             board.next()
-        before = 57 if act is Act.READ else 0
-        once = [(Stage.READY, before), (Stage.GIVEN, before), (Stage.TOLD, numbers.result)]
+        before = 57 if act is Task.READ else 0
+        once = [
+            (ItemStage.READY, before),
+            (ItemStage.GIVEN, before),
+            (ItemStage.TOLD, numbers.result),
+        ]
         assert stages == [(at, *one) for at in (0, 1) for one in once]
 
 
@@ -138,7 +142,7 @@ def test_an_empty_board_takes_everything_calmly():
     board.back()
     board.go_to_item(3)
     assert board.shown is None and not board.has_next
-    board.put(Item(Act.SHOW, parse_calculation("4 + 3")))
+    board.put(Item(Task.SHOW, parse_calculation("4 + 3")))
     assert board.at == 0 and str(board.shown.item) == "4 + 3"
 
 
@@ -150,7 +154,7 @@ def test_items_keep_where_they_stood_while_others_come_and_go():
     touched = board.shown.next_stroke
     board.shown.touch(touched)
     stood = look(board)
-    board.put(Item(Act.SHOW, parse_calculation("4 + 3")))
+    board.put(Item(Task.SHOW, parse_calculation("4 + 3")))
     assert [str(one.item) for one in board.items] == ["46 + 39", "3876 / 68", "4 + 3", "57"]
     assert board.at == 2
     board.add(items_of("8 + 1")[0])
@@ -170,7 +174,7 @@ def test_items_keep_where_they_stood_while_others_come_and_go():
 def test_step_moves_land_where_steps_begin_and_end(seed):
     random = Random(seed)
     for one in random_calculations(seed, CALCULATIONS):
-        shown = Shown.of(Item(Act.SHOW, one), USUAL)
+        shown = Shown.of(Item(Task.SHOW, one), USUAL)
         ends = {span.stop for span in shown.plan.span_of if span}
         starts = {span.start for span in shown.plan.span_of if span}
         for _ in range(6):
@@ -190,7 +194,7 @@ def test_go_to_stays_within_the_work():
         assert (shown.at, shown.frame) == (stood, frames_of(shown.plan)[stood])
 
 
-@pytest.mark.parametrize("layout", Layout)
+@pytest.mark.parametrize("layout", Operands)
 def test_whatever_an_agenda_takes_can_be_shown_by_every_convention(layout):
     texts = ("99999 * 99999", "123.4567", "0.000001", "1 / 7", "sqrt 2", "0.25 * 1200", "3 - 5")
     items, problems = items_of("\n".join(texts))
@@ -250,7 +254,7 @@ def test_a_trial_digit_and_its_revision_decide(text, trial, lines):
 @pytest.mark.parametrize("seed", range(2))
 def test_no_direct_step_of_adding_or_taking_decides(seed):
     for one in random_calculations(seed, CALCULATIONS):
-        shown = Shown.of(Item(Act.SHOW, one), USUAL)
+        shown = Shown.of(Item(Task.SHOW, one), USUAL)
         for at in range(shown.last):
             shown.go_to(at)
             act, is_direct = shown.step.operation.act, shown.step.technique is Technique.DIRECT
@@ -271,7 +275,7 @@ def test_no_direct_step_of_adding_or_taking_decides(seed):
 def test_what_the_hand_moves_stays_and_the_judge_says_what_it_was(seed):
     random = Random(seed)
     for one in random_calculations(seed, CALCULATIONS // 2):
-        shown = Shown.of(Item(Act.SHOW, one), USUAL)
+        shown = Shown.of(Item(Task.SHOW, one), USUAL)
         shown.go_to(random.randint(0, shown.last))
         prepared, at, moves = shown.frame, shown.at, []
         judge = Judge(Progress.begin(shown.plan, at), keep_wrong=True)
@@ -320,8 +324,8 @@ def test_right_and_wrong_are_told_apart_and_a_move_the_beads_forbid_is_none():
 def test_a_try_that_follows_the_work_is_gone_on_from(seed):
     random = Random(seed)
     for one in random_calculations(seed, CALCULATIONS):
-        board = Board.of([Item(Act.SHOW, one)], USUAL)
-        shown, twin = board.shown, Shown.of(Item(Act.SHOW, one), USUAL)
+        board = Board.of([Item(Task.SHOW, one)], USUAL)
+        shown, twin = board.shown, Shown.of(Item(Task.SHOW, one), USUAL)
         for each in (shown, twin):
             each.go_to(shown.begin)
         tried = min(random.randint(1, 4), shown.last - shown.begin)
@@ -332,7 +336,7 @@ def test_a_try_that_follows_the_work_is_gone_on_from(seed):
         board.next()
         went_on = twin.at + (twin.at < twin.last)
         assert (shown.at, shown.hand, shown.verdict) == (went_on, [], None)
-        assert (shown.stage is Stage.TOLD) is (twin.at == twin.last)
+        assert (shown.stage is ItemStage.TOLD) is (twin.at == twin.last)
 
 
 def test_of_a_try_only_what_does_not_follow_the_work_is_taken_back():
@@ -348,7 +352,7 @@ def test_a_bead_put_wrong_and_taken_back_does_not_spoil_a_try():
     for stroke in ("0:+5", "0:-5", "0:+1", "0:-1"):
         board.shown.touch(parse_stroke(stroke))
     board.next()
-    assert (board.shown.at, board.shown.stage) == (board.shown.last, Stage.TOLD)
+    assert (board.shown.at, board.shown.stage) == (board.shown.last, ItemStage.TOLD)
 
 
 def test_the_way_back_leaves_a_try():
@@ -364,16 +368,16 @@ def test_the_end_reached_twice_does_not_hide_the_answer():
     shown.go_to(shown.last)
     shown.toggle_told()
     shown.go_to(shown.last)
-    assert shown.stage is Stage.TOLD
+    assert shown.stage is ItemStage.TOLD
     shown.go_to(shown.last - 1)
-    assert shown.stage is Stage.GIVEN
+    assert shown.stage is ItemStage.GIVEN
 
 
 def test_a_try_on_a_frame_that_is_not_worked_is_no_part_of_any_work():
-    for act, numbers in ((Act.READ, "57"), (Act.CALL, "12 + 7"), (Act.FLASH, "12 + 7")):
+    for act, numbers in ((Task.READ, "57"), (Task.CALL, "12 + 7"), (Task.FLASH, "12 + 7")):
         shown = Shown.of(Item(act, parse_calculation(numbers)), USUAL)
-        shown.stage = Stage.TOLD
+        shown.stage = ItemStage.TOLD
         before = shown.frame
-        verdict = shown.touch(parse_stroke("1:+1" if act is not Act.READ else "2:+1"))
+        verdict = shown.touch(parse_stroke("1:+1" if act is not Task.READ else "2:+1"))
         assert verdict.judgement is Judgement.WRONG and read(shown.frame) > read(before)
         assert shown.undo() and shown.frame == before

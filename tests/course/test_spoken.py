@@ -13,7 +13,7 @@ from frame.course.lesson import Lesson
 from frame.course.spoken import number_groups, spoken_groups
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
-from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener, rule_line
 from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
@@ -99,7 +99,7 @@ def said_at_work(seed: int) -> Iterator[str]:
     for _ in range(200):
         if judge.finished or not judge.progress.left_in_line:
             break
-        yield from (hint_line(judge.progress, level, WORDS, listener).speak for level in Help)
+        yield from (hint_line(judge.progress, level, WORDS, listener).speak for level in Hint)
         if judge.progress.step is not None:
             yield rule_line(judge.progress.step, WORDS, listener).speak
         slip = judge.omission()

@@ -986,8 +986,8 @@ DUE: dict[str, Claim] = {
 }
 PRAISE: dict[str, Claim] = {
     "Yes, in another order.": other_order,
-    "Yes, but not all.": astray,
-    "Yes. Not all is right.": astray,
+    "Yes. One rod waits.": astray,
+    "Yes. One rod is not right.": astray,
     "Not right yet.": left_astray,
     "A rod is not right yet.": left_astray,
     "Another order.": other_order,

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from frame.course.agenda import Act as BoardAct
+from frame.course.agenda import Task
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
 from frame.language.wording import Listener
@@ -108,7 +108,7 @@ FILLED: dict[str, Iterable[object]] = {
     "sight": Sight,
     "choices.beads.family": Family,
     "beads.family": Family,
-    "shown.item.act": BoardAct,
+    "shown.item.act": Task,
     "tool.sign": ICONS & constants("board"),
     "button.sign": ICONS & set().union(*map(constants, ("parts", "lesson", "board", "choosing"))),
     "deed": Deed,

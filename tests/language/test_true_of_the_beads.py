@@ -27,7 +27,7 @@ from lawful_hands import Division, Sight, digits_of, number_worked, set_number
 from to_come import Job, Reading
 
 from frame.language.catalogue import load_words
-from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener
 from frame.resources import ASSETS
 from frame.technique.addition import plan_on
@@ -203,7 +203,7 @@ class Play:
                 scene = self.scene(is_young=listener is Listener.YOUNG, kind="omission")
                 line = omission_line(fault, self.judge.progress, WORDS, listener)
                 self.check(line.show, scene, "end")
-        for listener, level in product(Listener, Help):
+        for listener, level in product(Listener, Hint):
             scene = self.scene(is_young=listener is Listener.YOUNG, kind="hint", stroke=())
             line = hint_line(self.judge.progress, level, WORDS, listener)
             self.check(line.show, scene, f"help: {level}")
@@ -518,11 +518,11 @@ ROWS = [
     ),
     ("31 - 4", "1:+3 0:+1 0:+3", "", "Only one here. Next: one bead down on the tens.", "of ten"),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. Not all is right. Next",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5", "kept", "Yes. One rod is not right. Next",
         "order",
     ),
     (
-        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. Not all is right.",
+        "46 + 37", "1:+4 0:+5&0:+1 2:+1 1:+5 1:-2", "kept", "Yes. One rod is not right.",
         "order",
     ),
     (

@@ -9,7 +9,7 @@ import pytest
 
 from frame.language.catalogue import load_words
 from frame.language.lines import Line
-from frame.language.verdicts import Help, hint_line, omission_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import (
     Listener,
     finger_text,
@@ -249,7 +249,7 @@ def test_every_verdict_is_said_fitly() -> None:
             if omitted:
                 slips.add(omitted.slip)
                 assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
-            for level in Help:
+            for level in Hint:
                 assert_fit(hint_line(judge.progress, level, WORDS, listener), listener)
     assert slips == {None, *Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
     assert len(judgements) == 3
@@ -288,9 +288,9 @@ def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
 
 def test_help_says_more_at_each_level() -> None:
     progress = Progress.begin(plan("34 + 23"), 2)
-    young = [hint_line(progress, level, WORDS, Listener.YOUNG).show for level in Help]
+    young = [hint_line(progress, level, WORDS, Listener.YOUNG).show for level in Hint]
     assert young == ["Look at this rod.", "Five in, three out.", "Watch. Now you."]
-    assert hint_line(progress, Help.POINT, WORDS, Listener.OLDER).show == ("Look at the tens rod.")
+    assert hint_line(progress, Hint.POINT, WORDS, Listener.OLDER).show == ("Look at the tens rod.")
 
 
 @pytest.mark.parametrize(
@@ -306,4 +306,4 @@ def test_help_says_more_at_each_level() -> None:
 def test_the_rule_of_a_direct_step_is_its_move(listener: Listener, rods: str, said: str) -> None:
     worked = plan(rods)
     progress = Progress.begin(worked, worked.span_of[-1].start)
-    assert hint_line(progress, Help.TEACH, WORDS, listener).show == said
+    assert hint_line(progress, Hint.TEACH, WORDS, listener).show == said

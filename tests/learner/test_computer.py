@@ -10,13 +10,13 @@ import pytest
 from frame.learner.computer import Pasted
 from frame.learner.settings import OF_COMPUTER, Age, Look, Settings, Volume
 from frame.learner.store import Store, StoreError
-from frame.technique.conventions import Carry, Layout
+from frame.technique.conventions import Carry, Operands
 
 NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
 SCHOOL = Settings(
     look=Look.HIGH_CONTRAST, volume=Volume.OFF, voice=False, reduced_motion=True, classroom=True,
     nearest_seat=3.0, farthest_seat=9.0, quick_flash=True, letter_keys=False, marks_every=4,
-    place_names=False, bead_tint=False, carry=Carry.FIRST, layout=Layout.ONE,
+    place_names=False, bead_tint=False, carry=Carry.FIRST, layout=Operands.ONE,
 )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.learner.sizes import Size, size_of, size_of_text
+from frame.learner.sizes import Extent, size_of, size_of_text
 from frame.technique.expression import Sum
 
 NUMBERS = st.decimals(-(10**9), 10**9, places=2).map(lambda one: one.normalize() + Decimal(0))
@@ -15,10 +15,10 @@ NUMBERS = st.decimals(-(10**9), 10**9, places=2).map(lambda one: one.normalize()
 @pytest.mark.parametrize(
     ("text", "size"),
     [
-        ("0", Size(1, 1)), ("7", Size(1, 1)), ("-7", Size(1, 1)), ("1,000 + 2", Size(4, 2)),
-        ("5 - (2 + 3)", Size(1, 3)), ("0.5 + 0.25", Size(2, 2)), ("12.5 + 1", Size(3, 2)),
-        ("37 x 432", Size(3, 0)), ("3588 / 46", Size(4, 0)), ("sqrt 234256", Size(6, 0)),
-        ("-4 x (-12)", Size(2, 0)),
+        ("0", Extent(1, 1)), ("7", Extent(1, 1)), ("-7", Extent(1, 1)), ("1,000 + 2", Extent(4, 2)),
+        ("5 - (2 + 3)", Extent(1, 3)), ("0.5 + 0.25", Extent(2, 2)), ("12.5 + 1", Extent(3, 2)),
+        ("37 x 432", Extent(3, 0)), ("3588 / 46", Extent(4, 0)), ("sqrt 234256", Extent(6, 0)),
+        ("-4 x (-12)", Extent(2, 0)),
     ],
 )  # fmt: skip
 def test_digits_of_the_longest_number_and_numbers_of_a_column(text, size):
@@ -27,7 +27,7 @@ def test_digits_of_the_longest_number_and_numbers_of_a_column(text, size):
 
 @pytest.mark.parametrize("text", ["", "harbour", "4 +", "3 / 0", "sqrt -4", "1 + " * 9000, "(" * 9])
 def test_what_is_no_exercise_has_no_size(text):
-    assert size_of_text(text) == Size(0, 0)
+    assert size_of_text(text) == Extent(0, 0)
 
 
 @given(st.lists(NUMBERS, min_size=1, max_size=6))

@@ -31,7 +31,7 @@ from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.why import Reason
 from frame.technique.beads import MOST_RODS
-from frame.technique.conventions import USUAL, Conventions, First, Layout, Outer
+from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Sum
 from frame.technique.facts import ALL_FACTS
 
@@ -102,7 +102,7 @@ def test_as_many_numbers_as_are_chosen_and_all_with_just_the_digits_chosen(famil
 @pytest.mark.parametrize("family", [Family.MULTIPLY, Family.DIVIDE, Family.ROOT, Family.DECIMALS])
 @pytest.mark.parametrize(
     "school",
-    [USUAL, Conventions(outer=Outer.MULTIPLIER), Conventions(layout=Layout.NONE),
+    [USUAL, Conventions(outer=Outer.MULTIPLIER), Conventions(layout=Operands.NONE),
      Conventions(outer=Outer.MULTIPLIER, first=First.LOWEST)],
     ids=["usual", "multiplier", "none", "lowest"],
 )  # fmt: skip

@@ -13,7 +13,7 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.practice.written import WrittenLine, is_written, unused_line, written_lines
 from frame.technique.beads import parse_stroke, stroke_text
-from frame.technique.conventions import USUAL, Conventions, First, Layout, Outer, Strictness
+from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer, Strictness
 from frame.technique.expression import parse_calculation
 from frame.technique.operation import Act, Operation
 from frame.technique.reading import read
@@ -306,7 +306,7 @@ def test_products_that_are_written_add_up(seed):
     assert total(done_lines(f"{one} x {other}"), Act.MULTIPLY) == one * other
 
 
-@pytest.mark.parametrize("layout", Layout)
+@pytest.mark.parametrize("layout", Operands)
 @pytest.mark.parametrize("one, other", [(37, 24), (42, 54), (18, 26), (35, 120), (304, 20)])
 def test_products_are_written_once_in_whichever_order_of_the_schools_they_are_worked(
     one, other, layout

@@ -17,7 +17,8 @@ from board_class import (
 )
 from pilot import Pilot
 
-from frame.course.shown import Stage
+from frame.course.agenda import read_agenda
+from frame.course.shown import ItemStage
 from frame.screens.board.screen import BoardScreen
 from frame.screens.parts.flashing import refusal
 from frame.technique.reading import read
@@ -93,7 +94,7 @@ def test_a_whole_class_by_a_remote_alone(pilot, flashes):
     begun = pilot.clock
     press(pilot, "on")
     assert pilot.clock - begun > 3 * 0.5
-    assert screen.shown.stage is Stage.GIVEN
+    assert screen.shown.stage is ItemStage.GIVEN
     press(pilot, "on")
     assert {"3 + 5 + 9", "= 17"} <= set(seen(pilot))
 
@@ -118,7 +119,7 @@ def numbers_called(pilot):
 def test_the_way_back_undoes_a_whole_class(pilot):
     screen = open_board(pilot, "4 + 3\n57\n12 - 7")
     pictures = []
-    while not (screen.board.at == 2 and screen.shown.stage is Stage.TOLD):
+    while not (screen.board.at == 2 and screen.shown.stage is ItemStage.TOLD):
         pilot.wait(5, 1)
         pictures.append(without_time(pilot, screen))
         press(pilot, "on")
@@ -166,14 +167,43 @@ def test_a_key_that_is_held_does_not_skip(pilot):
     assert screen.shown.at == at
 
 
-def test_a_call_that_was_stopped_is_called_anew(pilot):
+@pytest.mark.parametrize("again", ["start", "on"])
+def test_a_call_that_was_stopped_is_called_anew(pilot, again):
     screen = open_board(pilot, CALL)
     press(pilot, "on")
     pilot.wait(1.5, 15)
     press(pilot, "stop")
     assert screen.calling is None
-    press(pilot, "start")
+    press(pilot, again)
     assert numbers_called(pilot) == ["3", "4"]
+
+
+def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
+    screen = open_board(pilot, CALL)
+    press(pilot, "on")
+    for _ in range(3):
+        pilot.wait(0.2, 2)
+        press(pilot, "on")
+        assert screen.calling.is_held and pilot.words.text("board.held") in seen(pilot)
+        at = screen.calling.number(pilot.clock)
+        pilot.wait(30, 30)
+        assert screen.calling.number(pilot.clock) == at and screen.shown.stage is ItemStage.GIVEN
+        assert screen.wakes_in(pilot.clock) is None
+        press(pilot, "on")
+        assert not screen.calling.is_held
+    pilot.wait(30, 60)
+    assert screen.calling is None and "= ?" in seen(pilot)
+    press(pilot, "on")
+    assert "= 7" in seen(pilot)
+
+
+def test_the_way_back_from_a_call_is_to_before_it(pilot):
+    screen = open_board(pilot, "4 + 3\n")
+    screen.board.bring(read_agenda(CALL, "")[0].items)
+    press(pilot, "on")
+    pilot.wait(0.5, 5)
+    press(pilot, "back")
+    assert (screen.calling, screen.board.at, screen.shown.stage) == (None, 1, ItemStage.READY)
 
 
 @pytest.mark.parametrize("key", [pygame.K_ESCAPE, pygame.K_F5])
@@ -181,22 +211,22 @@ def test_flashed_numbers_that_were_stopped_can_begin_again(pilot, flashes, key):
     screen = open_board(pilot, FLASH)
     pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode="", scancode=0))
     pilot.app.take(screen.next())
-    assert screen.shown.stage is Stage.READY
+    assert screen.shown.stage is ItemStage.READY
     begun = pilot.clock
     press(pilot, "on")
-    assert pilot.clock - begun > 1.5 and screen.shown.stage is Stage.GIVEN
+    assert pilot.clock - begun > 1.5 and screen.shown.stage is ItemStage.GIVEN
 
 
 def test_numbers_that_may_not_be_flashed_say_so_and_can_begin_again(pilot, flashes):
     screen = open_board(pilot, FLASH)
     without_bar(pilot)
     refused = FlashRefused(FlashVerdict(Ruling.REFUSE, 12, 0.5))
-    screen.shown.stage = Stage.GIVEN
+    screen.shown.stage = ItemStage.GIVEN
     pilot.app.take(screen.resumed(refused))
-    assert screen.shown.stage is Stage.READY
+    assert screen.shown.stage is ItemStage.READY
     assert screen.note == refusal(refused, pilot.words).show
     press(pilot, "on")
-    assert screen.shown.stage is Stage.GIVEN and not screen.note
+    assert screen.shown.stage is ItemStage.GIVEN and not screen.note
 
 
 @pytest.mark.parametrize("speed", [0.5, 1.0, 2.0])
@@ -228,6 +258,30 @@ def test_the_play_stops_before_the_bead_that_decides_when_asked(pilot):
     assert deciding and stops == [(at, False) for at in [*deciding, shown.last]]
 
 
+def test_while_the_class_is_asked_neither_bead_nor_rule_tells_it(pilot):
+    screen = open_board(pilot, "41 + 12 + 9")
+    shown = screen.shown
+    letter(pilot, "h")
+    without_bar(pilot)
+    asked = pilot.words.text("board.asked")
+    for _ in range(shown.last - shown.at):
+        is_asked = shown.is_deciding
+        texts = seen(pilot)
+        assert bool(screen.field.hints) is not is_asked
+        assert (asked in texts) is is_asked
+        assert any("=" in text and "?" not in text for text in texts) <= (not is_asked)
+        press(pilot, "on")
+    letter(pilot, "h")
+
+
+def test_a_question_of_the_tutors_own_hides_the_bead_that_it_asks_for(pilot):
+    screen = open_board(pilot, AGENDA)
+    without_bar(pilot)
+    assert "Which bead first?" in seen(pilot) and not screen.field.hints
+    press(pilot, "on")
+    assert screen.field.hints
+
+
 def decides(shown, at):
     kept, shown.at = shown.at, at
     answer = shown.is_deciding
@@ -246,7 +300,77 @@ def test_the_remote_takes_nothing_of_a_sum_that_is_being_typed(pilot, key):
     assert str(screen.shown.item) == "12 - 7"
 
 
+# Esc
+
+
+def test_esc_stops_what_runs_and_then_lays_aside_what_is_typed(pilot):
+    screen = open_board(pilot, "46 + 39\n4 + 3")
+    press(pilot, "start")
+    type_keys(pilot, "12-")
+    press(pilot, "stop")
+    assert (screen.plays, screen.typed.is_open) == (False, True)
+    press(pilot, "stop")
+    assert (screen.plays, screen.typed.is_open) == (False, False)
+    assert "46 + 39" in seen(pilot)
+    pilot.press("type")
+    type_keys(pilot, "7")
+    assert "12-7_" in seen(pilot)
+    type_keys(pilot, "\x1b=8 + 1\r")
+    assert str(screen.shown.item) == "8 + 1"
+
+
+def test_esc_loses_nothing_of_a_question_and_no_sum(pilot):
+    screen = open_board(pilot, "46 + 39\n4 + 3")
+    pilot.press("clear")
+    for _ in range(4):
+        press(pilot, "stop")
+    assert len(screen.board.items) == 2 and pilot.screen is screen
+
+
 # Black
+
+
+@pytest.mark.parametrize("button", [".", "b"])
+@pytest.mark.parametrize("typed", ["", "1", "12-", "=sqrt 4", "46+3", "=", "4+*"])
+def test_black_is_left_by_the_key_that_made_it_whatever_is_typed(pilot, typed, button):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, button)
+    type_keys(pilot, typed)
+    assert is_dark(pilot)
+    type_keys(pilot, button)
+    assert not screen.is_black and not is_dark(pilot)
+    assert screen.typed.text == typed.removeprefix("=")
+
+
+@pytest.mark.parametrize("typed", ["12-", "1.5", "=", "("])
+def test_a_half_typed_sum_does_not_keep_the_screen_from_going_black(pilot, typed):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, typed)
+    type_keys(pilot, ".")
+    assert is_dark(pilot)
+    type_keys(pilot, ".")
+    assert screen.typed.text == typed.removeprefix("=") and screen.typed.is_open
+
+
+def test_of_a_remote_whose_full_stop_went_on_with_a_number_the_next_makes_black(pilot):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, "12.")
+    assert not is_dark(pilot) and screen.typed.text == "12."
+    type_keys(pilot, ".")
+    assert is_dark(pilot) and screen.typed.text == "12"
+
+
+def test_black_that_was_made_by_a_touch_is_left_by_a_touch(pilot):
+    pilot.room.set(letter_keys=False)
+    screen = open_board(pilot, "46 + 39")
+    at = screen.shown.at
+    pilot.press("dark")
+    assert is_dark(pilot)
+    pilot.tap(screen.field.box.center)
+    assert not is_dark(pilot) and (screen.shown.at, screen.shown.hand) == (at, [])
+    pilot.press("dark")
+    type_keys(pilot, ".")
+    assert not is_dark(pilot)
 
 
 def test_black_hides_everything_and_a_click_does_nothing_there(pilot):
@@ -295,6 +419,42 @@ def test_a_mistyped_sum_stays_to_be_mended(pilot):
     assert screen.board.at == 1
 
 
+@pytest.mark.parametrize("begin", ["=", "type"])
+def test_a_root_is_typed_though_its_letters_are_keys_of_the_board(pilot, begin):
+    screen = open_board(pilot, "46 + 39")
+    before = screen.aids, screen.speed
+    if begin == "type":
+        pilot.press(begin)
+    else:
+        type_keys(pilot, begin)
+    type_keys(pilot, "sqrt 1764\r")
+    assert str(screen.shown.item) == "sqrt 1764"
+    assert (screen.aids, screen.speed) == before
+
+
+def test_a_sum_is_typed_by_touch_alone(pilot):
+    screen = open_board(pilot, "4 + 3")
+    pilot.press("type")
+    for key in ("√", "1", "7", "6", "5", "erase", "4", "tick"):
+        pilot.press(key)
+    assert str(screen.shown.item) == "sqrt 1764" and not screen.typed.is_open
+    pilot.press("type")
+    pilot.press("9")
+    pilot.press("type")
+    assert not screen.typed.is_open and screen.typed.text == "9"
+
+
+def test_as_much_is_typed_as_an_agenda_takes_and_it_says_when_that_is_full(pilot):
+    screen = open_board(pilot)
+    numbers = "+".join(["12345678901"] * 26)
+    type_keys(pilot, numbers)
+    assert screen.typed.is_full and pilot.words.text("board.full") in seen(pilot)
+    type_keys(pilot, "\b")
+    assert pilot.words.text("board.full") not in seen(pilot)
+    type_keys(pilot, "\r")
+    assert len(screen.shown.item.sum.terms) == 25
+
+
 @pytest.mark.parametrize("typed", ["123.4567\r", "0.00001\r", "99999*99999\r", "√2\r", "1/7\r"])
 def test_whatever_is_typed_comes_or_stays(pilot, typed):
     screen = open_board(pilot)
@@ -337,14 +497,87 @@ def test_the_way_in_and_out_and_the_screensaver(pilot):
     assert pygame.display.get_allow_screensaver()
 
 
+def left(pilot, screen):
+    """The board left by the first sign on the bar."""
+    hover(pilot, (400, 300))
+    assert screen.buttons[0].sign == "back"
+    pilot.press("back")
+    assert pilot.screen is not screen
+
+
+def test_the_plan_is_there_again_in_the_sitting_and_the_next_time(pilot, tmp_path):
+    screen = open_board(pilot, AGENDA)
+    press(pilot, "on", 2)
+    pilot.key(pygame.K_PAGEDOWN, pygame.KMOD_CTRL)
+    press(pilot, "on", 3)
+    for name in "ghs":
+        letter(pilot, name)
+    pilot.move(screen.shown.next_stroke[0])
+    left(pilot, screen)
+    before, stands = plan_of(screen), screen.board.stands
+    assert stands[0].at and stands[1].tried
+    assert plan_of(open_board(pilot)) == before
+    pilot.close()
+    next_time = Pilot(tmp_path, (800, 480))
+    assert plan_of(open_board(next_time)) == before
+    next_time.close()
+
+
+def plan_of(screen):
+    """All that is kept of a board, wherever in a file its items stood."""
+    stands = [(str(one.item), one.item.line, one.at, one.begin, one.stage, one.tried)
+              for one in screen.board.stands]  # fmt: skip
+    return stands, screen.board.at, screen.aids, screen.speed
+
+
+def test_a_window_that_is_closed_keeps_the_plan_too(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    open_board(pilot)
+    type_keys(pilot, "46+39\r")
+    pilot.close()
+    pilot = Pilot(tmp_path, (800, 480))
+    assert [str(one.item) for one in open_board(pilot).board.items] == ["46 + 39"]
+    pilot.close()
+
+
+@pytest.mark.parametrize("kept", ["", "{", "[]", '{"items": 3}', "\0"])
+def test_a_damaged_plan_is_an_empty_board(pilot, kept):
+    pilot.room.store.keep_plan(kept)
+    assert open_board(pilot).board.items == []
+
+
+def test_an_agenda_that_is_opened_again_is_gone_on_with_and_another_comes_behind(pilot):
+    screen = open_board(pilot, "46 + 39\n4 + 3")
+    press(pilot, "on", 2)
+    left(pilot, screen)
+    again = open_board(pilot, "46 + 39\n4 + 3")
+    assert len(again.board.items) == 2 and again.shown.at == again.shown.begin + 2
+    left(pilot, again)
+    other = open_board(pilot, "12 - 7")
+    assert [str(one.item) for one in other.board.items] == ["46 + 39", "4 + 3", "12 - 7"]
+    assert other.board.at == 2
+
+
+def test_the_board_is_cleared_only_when_that_was_asked_and_meant(pilot):
+    screen = open_board(pilot, "46 + 39\n4 + 3")
+    for answer in ("1", "\r", "\x1b"):
+        pilot.press("clear")
+        assert pilot.words.text("board.ask_clear", count=2) in seen(pilot)
+        type_keys(pilot, answer)
+        assert len(screen.board.items) == 2 and screen.question is None
+        hover(pilot, (400, 300))
+    pilot.press("clear")
+    type_keys(pilot, "2")
+    assert screen.board.items == [] and pilot.words.text("board.empty") in " ".join(seen(pilot))
+    left(pilot, screen)
+    assert open_board(pilot).board.items == []
+
+
 def test_no_key_of_a_remote_loses_what_is_typed_nor_goes_on_in_the_dark(pilot):
     screen = open_board(pilot, "46 + 39")
     type_keys(pilot, "8 + 7")
     press(pilot, "stop")
     assert screen.typed.text == "8 + 7"
-    pilot.key(pygame.K_DELETE)
-    assert not screen.typed.is_open
-    press(pilot, "stop")
     press(pilot, "black")
     at = screen.shown.at
     for button in ("on", "back", "start", "stop"):

@@ -1,6 +1,7 @@
 """The board as it is seen from the last row, and on which display."""
 
-from itertools import chain
+from dataclasses import replace
+from itertools import chain, product
 
 import pygame
 import pytest
@@ -10,10 +11,10 @@ from pilot import Pilot
 from sight import flaws, look_at
 
 from frame.app import open_window
-from frame.course.agenda import Act, Item
-from frame.course.shown import Stage
+from frame.course.agenda import Item, Task
+from frame.course.shown import ItemStage
 from frame.learner.settings import Age, Look
-from frame.screens.board.acts import Aid, Deed, Signs
+from frame.screens.board.acts import CLEARING, PASTED, Aid, Deed, Signs
 from frame.screens.board.screen import BoardScreen
 from frame.screens.board.work import Due
 from frame.technique.beads import BeadMove
@@ -22,10 +23,23 @@ from frame.view.theme import THEMES
 
 SIZES = [(1024, 768), (1280, 720), (1920, 1080)]
 LEAST_TEXT, LEAST_SUM = 0.04, 0.10
+SHORT = 16
+"""A sum with its answer of so many signs stands in full size on any board."""
 LINE = 1.3
 """A line is so many times higher than its type size."""
 
-SUMS = ("46 + 39", "3876 / 68", "12.5 + 0.75", "sqrt 1764", "37 * 432", "12 - 7")
+PORTRAIT = [(800, 1280), (720, 1280), (1080, 1920), (600, 960), (480, 800), (900, 1000)]
+SMALL = [(800, 480), (640, 400), (400, 300)]
+
+SUMS = (
+    "46 + 39", "3876 / 68", "12.5 + 0.75", "sqrt 1764", "37 * 432", "12 - 7", "12 - 30 + 25",
+    "1.2 x 0.3", "987654321012 / 123",
+)  # fmt: skip
+LONG = (
+    " + ".join(["48"] * 15), " - ".join(["99", *["2"] * 14]), "1234 + 567 - 89 + 4321 - 2",
+    "12345678901 + 10987654321", "+".join(["12345678901"] * 15), "+".join(["7"] * 149),
+    "9" * 23 + " - 1", "123456789012345 / 1234567",
+)  # fmt: skip
 
 TRIES = (
     ("46 + 39", [BeadMove(1, 5)]),
@@ -49,7 +63,7 @@ def room(class_pilot):
     return class_pilot.room
 
 
-def item(text, act=Act.SHOW, **more):
+def item(text, act=Task.SHOW, **more):
     return Item(act, parse_calculation(text), **more)
 
 
@@ -74,10 +88,10 @@ def boards(room):
         last = board(room, item(text)).shown.last
         for at, bar in ((None, True), (last // 2, False), (last - 1, True), (last, False)):
             yield f"{text} at {at}, bar {bar}", board(room, item(text), at=at, bar=bar)
-        yield f"{text} told", board(room, item(text), at=last, stage=Stage.TOLD, reading=True)
-    for one in (item("57", Act.READ), item("12 + 7", Act.CALL), item("3 + 9", Act.FLASH)):
-        for stage in Stage:
-            yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is Stage.READY)
+        yield f"{text} told", board(room, item(text), at=last, stage=ItemStage.TOLD, reading=True)
+    for one in (item("57", Task.READ), item("12 + 7", Task.CALL), item("3 + 9", Task.FLASH)):
+        for stage in ItemStage:
+            yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is ItemStage.READY)
     said = item("46 + 39", line="Which bead goes first?")
     yield "sentence", board(room, said, bar=False)
     for bar in (True, False):
@@ -88,6 +102,23 @@ def boards(room):
     typed.do(Deed.TAKE)
     assert typed.typed.is_wrong
     yield "mistyped", typed
+    for text, place in product(LONG, (0.0, 0.5, 1.0)):
+        long = board(room, item(text), bar=place > 0)
+        long.jump(place)
+        if place == 1:
+            long.do(Deed.ANSWER)
+        yield f"{text} at {place}", long
+    for text in ("", "sqrt 1764", "+".join(["12345678901"] * 26), "9" * 300):
+        typing = board(room, item("4 + 3"))
+        typing.do(Deed.TYPE)
+        typing.do(Signs(text))
+        yield f"typed {text}", typing
+    for question in (PASTED, CLEARING):
+        asked = empty(room, bar=True)
+        asked.resized(SIZES[0])
+        asked.column = "12\n47\n8"
+        asked.ask(question, focus=0)
+        yield question.key, asked
 
 
 def empty(room, bar):
@@ -109,17 +140,27 @@ def tries(room, age):
         yield f"{text} {moves} for {age}", screen
 
 
+def sight_of(screen, size):
+    """What is seen of a board; where it asks something there is no frame."""
+    sight = look_at(screen, size)
+    return sight if screen.question is None else replace(sight, frame=None)
+
+
+def heading(screen):
+    """Sum and answer, as long as they ever are."""
+    return f"{' '.join(screen.seen.head)} {screen.seen.told}"
+
+
 def too_small(screen, sight):
     """Every text that the last row can't read, with how high it is; the sum's too. Keys of the bar
     are read by the hand that types."""
-    width, height = sight.window.size
+    height = sight.window.h
     keys = {button.text for button in sight.buttons if len(button.text) == 1}
     for one in sight.written:
         if one.text in keys:
             continue
-        is_left = one.how[0] == 4 and one.box.left < width / 2
-        is_sum = is_left and any(map(str.isdigit, one.text)) and not screen.typed.is_open
-        least = LEAST_SUM if is_sum else LEAST_TEXT
+        is_short = one.how[0] == 4 and len(heading(screen)) <= SHORT
+        least = LEAST_SUM if is_short and not screen.typed.is_open else LEAST_TEXT
         for line, place in one.lines:
             share = place.h / LINE / height
             if share < least - 0.5 / height:
@@ -130,9 +171,25 @@ def too_small(screen, sight):
 def test_all_can_be_read_from_the_last_row_and_nothing_overlaps_or_is_cut(room, size):
     found = []
     for name, screen in chain(boards(room), *(tries(room, age) for age in Age)):
-        sight = look_at(screen, size)
+        sight = sight_of(screen, size)
         found += [f"{name}: {flaw}" for flaw in (*too_small(screen, sight), *flaws(sight))]
     assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("size", [*PORTRAIT, *SMALL], ids=lambda size: f"{size[0]}x{size[1]}")
+def test_in_high_and_in_small_windows_nothing_overlaps_or_is_cut(room, size):
+    found = []
+    for name, screen in chain(boards(room), tries(room, Age.OLDER)):
+        found += [f"{name}: {flaw}" for flaw in flaws(sight_of(screen, size))]
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("size", [(800, 1280), (600, 960)], ids=str)
+def test_the_signs_of_the_bar_can_be_touched_in_a_high_window(room, size):
+    for _, screen in boards(room):
+        if screen.has_bar:
+            sight = look_at(screen, size)
+            assert min(button.place.w for button in sight.buttons) >= min(44, size[0] / 13.7)
 
 
 @pytest.mark.parametrize("look", Look)

@@ -7,7 +7,7 @@ import pytest
 from board_class import hover, letter, open_board, press, seen, type_keys, without_bar
 from pilot import Pilot
 
-from frame.course.shown import Stage
+from frame.course.shown import ItemStage
 from frame.screens.board import desk
 from frame.screens.board.acts import Aid
 from frame.technique.beads import BeadMove
@@ -188,6 +188,39 @@ def test_the_remote_leaves_a_try_for_the_prepared_work(pilot, button):
     assert screen.field.frame == frame and screen.field.pose.rods == at_rest(screen)
 
 
+def test_a_childs_right_bead_is_gone_on_from(pilot):
+    screen = open_board(pilot, "46 + 39")
+    pilot.move(BeadMove(1, 5))
+    pilot.settle()
+    press(pilot, "on")
+    assert (read(screen.field.frame), screen.shown.hand) == (76, [])
+    pilot.move(BeadMove(0, -1))
+    pilot.settle()
+    pilot.move(BeadMove(2, 1))
+    pilot.settle()
+    press(pilot, "on")
+    assert (read(screen.field.frame), screen.shown.hand) == (75, [])
+
+
+def test_the_end_pressed_twice_does_not_hide_the_answer(pilot):
+    open_board(pilot, "46 + 39")
+    pilot.key(pygame.K_END)
+    press(pilot, "on")
+    assert "= 85" in seen(pilot)
+    pilot.key(pygame.K_END)
+    assert "= 85" in seen(pilot)
+
+
+def test_a_touch_brings_the_bar_and_presses_nothing_of_it(pilot):
+    screen = open_board(pilot, "46 + 39")
+    place = tool(screen, "dark").place.center
+    without_bar(pilot)
+    pilot.tap(place)
+    assert screen.buttons and not screen.is_black
+    pilot.tap(place)
+    assert screen.is_black
+
+
 def at_rest(screen):
     """How the beads of what is shown lie at rest."""
     return pose_of(screen.shown.frame).rods
@@ -200,7 +233,7 @@ def test_a_covered_frame_takes_no_beads(pilot):
     pilot.drag(place, (place[0], place[1] - 60))
     pilot.settle()
     press(pilot, "on", 2)
-    assert screen.shown.stage is Stage.TOLD and screen.field.pose.rods == at_rest(screen)
+    assert screen.shown.stage is ItemStage.TOLD and screen.field.pose.rods == at_rest(screen)
     pilot.move(BeadMove(0, 1))
     pilot.settle()
     assert read(screen.field.frame) == 58
@@ -305,6 +338,68 @@ def test_agendas_and_columns_come_behind_what_is_there(pilot, tmp_path, monkeypa
     assert screen.board.at == 0
     press(pilot, "on")
     assert pilot.words.text("board.added", count=1) not in seen(pilot)
+
+
+COLUMN = "12\n47\n\n8\n"
+
+
+@pytest.mark.parametrize(
+    ("keys", "items"),
+    [("1", ["12 + 47 + 8"]), ("2", ["12", "47", "8"]), ("\r", ["12 + 47 + 8"]),
+     ("\x1b", [])],
+)  # fmt: skip
+def test_a_column_of_numbers_is_one_sum_or_a_list_as_the_answer_says(
+    pilot, monkeypatch, keys, items
+):
+    screen = open_board(pilot, "4 + 3")
+    paste(pilot, monkeypatch, COLUMN)
+    assert pilot.words.text("board.ask_pasted", count=3) in seen(pilot)
+    assert len(screen.board.items) == 1 and len(screen.buttons) == 2
+    type_keys(pilot, keys)
+    assert [str(one.item) for one in screen.board.items[1:]] == items
+    assert screen.question is None and screen.focus is None
+
+
+@pytest.mark.parametrize("way", ["arrows", "touch"])
+def test_the_answer_is_given_by_arrows_or_a_touch_and_proposed_the_next_time(
+    pilot, tmp_path, monkeypatch, way
+):
+    screen = open_board(pilot)
+    (tmp_path / "nets.txt").write_text(COLUMN)
+    drop(pilot, tmp_path / "nets.txt")
+    if way == "touch":
+        pilot.tap(screen.buttons[1].place.center)
+    else:
+        pilot.key(pygame.K_RIGHT)
+        type_keys(pilot, "\r")
+    assert [str(one.item) for one in screen.board.items] == ["12", "47", "8"]
+    pilot.press("back")
+    again = open_board(pilot)
+    paste(pilot, monkeypatch, "5\n6")
+    type_keys(pilot, "\r")
+    assert [str(one.item) for one in again.board.items[3:]] == ["5", "6"]
+
+
+def test_a_column_with_a_minus_can_only_be_one_sum(pilot, monkeypatch):
+    screen = open_board(pilot)
+    paste(pilot, monkeypatch, "12\n-7\n8")
+    assert screen.question is None and str(screen.shown.item) == "12 - 7 + 8"
+
+
+def test_fifteen_numbers_of_fourteen_digits_may_be_one_sum(pilot, monkeypatch):
+    screen = open_board(pilot)
+    paste(pilot, monkeypatch, "\n".join(["12345678901234"] * 15))
+    type_keys(pilot, "1")
+    assert len(screen.shown.item.sum.terms) == 15
+
+
+def test_black_hides_a_question_and_nothing_is_answered_there(pilot, monkeypatch):
+    screen = open_board(pilot)
+    paste(pilot, monkeypatch, COLUMN)
+    type_keys(pilot, "b1")
+    assert screen.is_black and screen.board.items == []
+    type_keys(pilot, "b2")
+    assert len(screen.board.items) == 3
 
 
 BROKEN = {

@@ -1,5 +1,6 @@
 """The practice page: levels, what is left to ladders, and how few presses lead anywhere."""
 
+import pygame
 import pytest
 from pilot import the_course
 
@@ -134,3 +135,23 @@ def test_every_value_is_reached_in_a_few_presses(pilot, choices, name, values, m
         screen = PractiseScreen(pilot.room)
         screen.resized((800, 480))
         assert presses_to(screen, label, name, list(values), wanted) <= most, wanted
+
+
+def test_the_focus_stays_in_its_row_also_where_the_row_ends(pilot):
+    pilot.room.choices = Choices(Asked.CALLED)
+    pilot.press_word("home.practise")
+    screen = pilot.screen
+
+    def focused():
+        button = screen.buttons[screen.focus]
+        return button.sign, button.name.partition(".")[0]
+
+    numbers = pilot.words.text("practise.terms")
+    while screen.focus is None or focused() != ("more", numbers):
+        pilot.key(pygame.K_TAB)
+    for rows in range(4, 16):
+        pilot.key(pygame.K_RETURN)
+        assert screen.now("rows") == rows
+    assert focused() == ("less", numbers), "there is no more"
+    pilot.key(pygame.K_RETURN)
+    assert screen.now("rows") == 14

@@ -148,6 +148,7 @@ def test_over_a_button_a_stroke_is_one_of_beads_and_a_tap_is_the_buttons(blind):
     blind.drag(eye.center, (eye.centerx, eye.centery - high))
     blind.settle()
     assert (read(screen.runner.frame), screen.runner.work.looks) == (1, 0)
+    blind.wait_for_buttons()
     blind.tap(eye.center)
     blind.settle()
     assert (read(screen.runner.frame), screen.runner.work.looks) == (1, 1)

@@ -59,6 +59,7 @@ def key_move(pilot, move):
 def do_right_by_keys(pilot):
     """Do with the keyboard what the lesson waits for."""
     pilot.settle()
+    pilot.wait_for_buttons()
     runner = pilot.screen.runner
     if runner.stage is Stage.TELL:
         pilot.key(pygame.K_RETURN)
@@ -86,6 +87,7 @@ def test_a_whole_lesson_from_the_first_window_on(pilot, home, lesson_id):
     assert runner.stage is Stage.END
     assert runner.mastered
     assert all(attempt.slips == () for attempt in runner.attempts)
+    pilot.wait_for_buttons()
     pilot.key(pygame.K_RETURN)
     assert isinstance(pilot.screen, LessonScreen)
     assert pilot.screen.runner is not runner

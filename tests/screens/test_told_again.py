@@ -143,6 +143,11 @@ def test_practise_says_its_title_and_all_that_is_chosen(pilot, said):
         assert all(text in told for text in chosen)
 
 
+def test_practise_says_that_a_lesson_comes_first(pilot, said):
+    pilot.press_word("home.practise")
+    assert said[-1].endswith(pilot.words.line("practise.first").speak)
+
+
 def test_what_is_chosen_with_a_finger_is_said(pilot, said):
     pilot.room.set(all_open=True)
     pilot.press_word("home.practise")

@@ -179,15 +179,15 @@ def test_a_wipe_does_what_a_clearing_step_asks(pilot):
     assert screen.runner.attempts[-1].unaided
 
 
-def test_a_wipe_does_nothing_in_a_sum(pilot):
+def test_a_wipe_in_a_sum_moves_nothing_and_is_told_where_to_look(pilot):
     screen = open_at(pilot, "no-partner-4", Kind.SUM)
     pilot.wait(0.3)
     before, seen = screen.runner.frame, pilot.pixels()
     pilot.wipe()
     assert screen.runner.frame == before
     assert screen.runner.work.slips == []
-    assert screen.guide.said is None
-    assert pilot.pixels() == seen
+    assert screen.guide.said.show == "Look at the ones rod."
+    assert pilot.pixels() != seen
 
 
 @pytest.mark.parametrize("button", [2, 3, 4, 5])

@@ -14,7 +14,7 @@ from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.practice.written import unused_line, written_lines
-from frame.technique.conventions import Layout, Strictness
+from frame.technique.conventions import Operands, Strictness
 from frame.technique.expression import parse_calculation
 
 LONGEST = Line("Thirty-six lamps hang in each of the forty-eight rows of the market hall.", "")
@@ -148,7 +148,7 @@ def test_every_stage_of_every_kind_of_work_for_every_learner(room, text, rods, r
 
 
 @pytest.mark.proof
-@pytest.mark.parametrize("layout", [Layout.ONE, Layout.NONE])
+@pytest.mark.parametrize("layout", [Operands.ONE, Operands.NONE])
 @pytest.mark.parametrize(("text", "rods"), PRODUCTS)
 def test_every_stage_of_products_in_other_layouts(room, text, rods, layout):
     room.settings = Settings(layout=layout)

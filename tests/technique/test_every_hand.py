@@ -24,11 +24,19 @@ from lawful_hands import (
 
 from frame.technique.beads import BeadMove, Frame, Stroke, stroke_text
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
-from frame.technique.conventions import Carry, Conventions, First, Layout, Outer, Remove, Strictness
+from frame.technique.conventions import (
+    Carry,
+    Conventions,
+    First,
+    Operands,
+    Outer,
+    Remove,
+    Strictness,
+)
 from frame.technique.judge import Judge, Judgement, Verdict
 from frame.technique.planning import plan_of
 
-SET = [Layout.BOTH, Layout.ONE]
+SET = [Operands.BOTH, Operands.ONE]
 """With which numbers on the frame."""
 
 
@@ -158,11 +166,11 @@ def divided(rng: random.Random) -> tuple[int, int]:
 
 
 def operands_of_quotient(
-    dividend: int, divisor: int, layout: Layout, frame: Frame
+    dividend: int, divisor: int, layout: Operands, frame: Frame
 ) -> list[tuple[str, int]]:
     """The dividend, and the divisor where it is set, each with the rod of its first digit."""
     at_right = (str(dividend), len(str(dividend)) - len(str(divisor)) - 2)
-    return [at_right, *([(str(divisor), frame.highest)] if layout is Layout.BOTH else [])]
+    return [at_right, *([(str(divisor), frame.highest)] if layout is Operands.BOTH else [])]
 
 
 def placed(frame: Frame, digits: str, rod: int) -> int:
@@ -172,7 +180,7 @@ def placed(frame: Frame, digits: str, rod: int) -> int:
 
 @pytest.mark.parametrize("layout", SET)
 @share_or_all(100, 5000)
-def test_a_quotient_may_be_found_by_any_trials(count: int, layout: Layout) -> None:
+def test_a_quotient_may_be_found_by_any_trials(count: int, layout: Operands) -> None:
     rng = random.Random(63)
     for _ in range(count):
         dividend, divisor = divided(rng)
@@ -197,12 +205,12 @@ def unset_lines(a: int, b: int, outer: Outer, first: First) -> list[Written]:
 
 
 def operands_of_product(
-    middle: int, other: int, layout: Layout, overwrites: bool, frame: Frame
+    middle: int, other: int, layout: Operands, overwrites: bool, frame: Frame
 ) -> list[tuple[str, int]]:
     """The number in the middle, and the other where it is set, each with the rod of its first
     digit."""
     found = [(str(middle), middle_rod(str(middle), str(other), overwrites))]
-    return [*found, *([(str(other), frame.highest)] if layout is Layout.BOTH else [])]
+    return [*found, *([(str(other), frame.highest)] if layout is Operands.BOTH else [])]
 
 
 def product_of(middle: int, other: int, outer: Outer) -> Product:
@@ -220,7 +228,7 @@ def test_products_go_by_any_of_four_orders_where_nothing_is_set(
     rng = random.Random(f"{outer} {first} {our_outer} {our_first}")
     for _ in range(count):
         a, b = number(rng, 3), number(rng, 3)
-        ours = school(rng, layout=Layout.NONE, outer=our_outer, first=our_first)
+        ours = school(rng, layout=Operands.NONE, outer=our_outer, first=our_first)
         play = Play(Product(*decimals(a, b)), ours)
         strokes = lines_worked(rng, Sight(rng, play.frame), unset_lines(a, b, outer, first))
         play.to_the_end(strokes, placed(play.frame, str(a * b), len(str(a * b)) - 1))
@@ -244,7 +252,7 @@ def check_set_product(
 @pytest.mark.parametrize(("layout", "outer", "first"), list(product(SET, Outer, First)))
 @share_or_all(30, 5000)
 def test_the_other_numbers_digits_go_from_either_end_on_the_same_rods(
-    count: int, layout: Layout, outer: Outer, first: First
+    count: int, layout: Operands, outer: Outer, first: First
 ) -> None:
     rng = random.Random(f"{layout} {outer} {first}")
     for _ in range(count):
@@ -255,7 +263,7 @@ def test_the_other_numbers_digits_go_from_either_end_on_the_same_rods(
 @pytest.mark.parametrize(("layout", "outer"), list(product(SET, Outer)))
 @share_or_all(30, 5000)
 def test_the_last_product_may_overwrite_its_digit_by_that_convention(
-    count: int, layout: Layout, outer: Outer
+    count: int, layout: Operands, outer: Outer
 ) -> None:
     rng = random.Random(f"{layout} {outer} overwriting")
     for _ in range(count):
@@ -283,7 +291,7 @@ class Beside(Play):
             case Quotient():
                 operands = operands_of_quotient(*numbers, layout, self.frame)
                 return DividedBy(numbers[1], operands[0][1] + 2).begin(self.frame, operands)
-        if layout is Layout.NONE:
+        if layout is Operands.NONE:
             return multiplied(self.frame, [], [unset_lines(*numbers, *order) for order in ORDERS])
         turn = 1 if self.conventions.outer is Outer.MULTIPLICAND else -1
         middle, other = numbers[::turn]
@@ -318,7 +326,7 @@ def a_quotient(rng: random.Random) -> tuple[Calculation, Conventions]:
 
 def a_product(rng: random.Random) -> tuple[Calculation, Conventions]:
     conventions = school(
-        rng, layout=rng.choice(list(Layout)), outer=rng.choice(list(Outer)),
+        rng, layout=rng.choice(list(Operands)), outer=rng.choice(list(Outer)),
         first=rng.choice(list(First)),
     )  # fmt: skip
     return Product(*decimals(number(rng, 3), number(rng, 3))), conventions
@@ -420,7 +428,7 @@ def test_orders_of_products_are_not_mixed_after_the_first(count: int) -> None:
     rng, refused = random.Random(71), 0
     for _ in range(count):
         a, b = 10 + number(rng, 3), 10 + number(rng, 3)
-        conventions = school(rng, layout=Layout.NONE, outer=rng.choice(list(Outer)))
+        conventions = school(rng, layout=Operands.NONE, outer=rng.choice(list(Outer)))
         play = Beside(Product(*decimals(a, b)), conventions, Strictness.BEADS)
         ours, theirs = (
             [line for line in unset_lines(a, b, *order) if int(line.digits)]

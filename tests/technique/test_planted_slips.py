@@ -13,10 +13,10 @@ import pytest
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.calculation import Calculation, Product, Quotient, Root
-from frame.technique.conventions import Conventions, Layout
+from frame.technique.conventions import Conventions, Operands
 from frame.technique.judge import Judge, Verdict
 from frame.technique.operation import Act, Operation
-from frame.technique.plan import Line
+from frame.technique.plan import WorkLine
 from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError
 from frame.technique.slips import Fault, Slip
@@ -31,7 +31,7 @@ class Planted(NamedTuple):
 
     text: str
     judge: Judge
-    line: Line
+    line: WorkLine
     strokes: tuple[Stroke, ...]
     could_be_right: bool
 
@@ -43,8 +43,8 @@ class Point(NamedTuple):
 
     text: str
     judge: Judge
-    lines: tuple[Line, ...]
-    may_begin: tuple[Line, ...]
+    lines: tuple[WorkLine, ...]
+    may_begin: tuple[WorkLine, ...]
     trial: int | None
 
     @property
@@ -86,7 +86,7 @@ def points(rng: random.Random, *kinds: Kind) -> Iterator[Point]:
     """Hands before a random line of random works."""
     while True:
         calculation = rng.choice(kinds)(rng)
-        layout = rng.choice([Layout.BOTH, Layout.ONE])
+        layout = rng.choice([Operands.BOTH, Operands.ONE])
         plan = plan_of(calculation, Conventions(layout=layout))
         judge, at = Judge.of(plan), rng.randrange(len(plan.lines) or 1)
         for line in plan.lines[:at]:
@@ -124,7 +124,7 @@ def digits_at(frame: Frame, digits: str, rod: int, sign: int) -> tuple[Stroke, .
     return tuple(strokes)
 
 
-def begins_right(frame: Frame, line: Line, move: BeadMove) -> bool:
+def begins_right(frame: Frame, line: WorkLine, move: BeadMove) -> bool:
     """Whether a bead goes part of the way that some rod goes with the first digit of a line."""
     digits = {rod: frame.digit(rod) for rod in range(frame.lowest, frame.highest + 1)}
     for one in line.steps[0].moves:

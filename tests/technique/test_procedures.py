@@ -9,7 +9,7 @@ from random import Random
 import pytest
 from truth_tables import rows
 
-from frame.technique.conventions import Carry, Conventions, Layout, Remove
+from frame.technique.conventions import Carry, Conventions, Operands, Remove
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum, parse_calculation
 from frame.technique.facts import PROCEDURES, calculation_facts
 from frame.technique.operation import Act
@@ -68,7 +68,7 @@ def calculations(seed: int, count: int) -> Iterator[tuple[Calculation, Conventio
             Root(number(random, 4), random.choice((None, 1))),
         ))  # fmt: skip
         carry, remove = random.choice(list(Carry)), random.choice(list(Remove))
-        yield chosen, Conventions(carry, remove, random.choice(list(Layout)))
+        yield chosen, Conventions(carry, remove, random.choice(list(Operands)))
 
 
 def test_a_plan_begun_at_any_step_is_the_rest_of_the_whole() -> None:
@@ -164,7 +164,7 @@ def test_other_work_has_two_parts_the_setting_of_its_numbers_and_the_rest() -> N
         setting, work = plan.lines[: plan.fork], plan.lines[plan.fork :]
         assert {line.operation.act for line in setting} <= {Act.SET}
         assert Act.SET not in {line.operation.act for line in work}
-        is_unset = isinstance(calculation, Product) and conventions.layout is Layout.NONE
+        is_unset = isinstance(calculation, Product) and conventions.layout is Operands.NONE
         assert len(setting) == (not is_unset)
 
 

@@ -10,7 +10,7 @@ from reference_rows import Written, places_before_point, product, quotient, root
 from written_work import compared, expected, is_set, replayed
 
 from frame.technique.beads import MOST_RODS
-from frame.technique.conventions import Carry, Conventions, Layout, Remove
+from frame.technique.conventions import Carry, Conventions, Operands, Remove
 from frame.technique.expression import Calculation, Product, Quotient, Root
 from frame.technique.operation import Act
 from frame.technique.plan import Plan
@@ -35,7 +35,7 @@ def operand(rng: random.Random, most: int, decimals: bool) -> Decimal:
     return Decimal(whole).scaleb(-places)
 
 
-def conventions(rng: random.Random, layout: Layout = Layout.BOTH) -> Conventions:
+def conventions(rng: random.Random, layout: Operands = Operands.BOTH) -> Conventions:
     return Conventions(rng.choice(list(Carry)), rng.choice(list(Remove)), layout)
 
 
@@ -138,8 +138,8 @@ def check_product(a: Decimal, b: Decimal, chosen: Conventions) -> bool:
     plan = planned(task, chosen, span)
     if plan is None:
         return False
-    at_left = significant(b) if chosen.layout is Layout.BOTH else ""
-    nothing_set = chosen.layout is Layout.NONE
+    at_left = significant(b) if chosen.layout is Operands.BOTH else ""
+    nothing_set = chosen.layout is Operands.NONE
     check_rows(plan, product(a, b, nothing_set), at_left, (task, chosen))
     check_product_keeps(plan, task, at_left, not nothing_set)
     check_reading(plan, task)
@@ -165,7 +165,7 @@ def check_products(seed: int, count: int, most_decimals: float) -> None:
     for _ in range(count):
         a = operand(rng, 14, rng.random() < most_decimals)
         b = operand(rng, 8, rng.random() < most_decimals)
-        layout = rng.choice([Layout.BOTH, Layout.BOTH, Layout.ONE, Layout.NONE])
+        layout = rng.choice([Operands.BOTH, Operands.BOTH, Operands.ONE, Operands.NONE])
         done += check_product(a, b, conventions(rng, layout))
     assert done > 0.9 * count
 
@@ -201,7 +201,7 @@ def check_quotient(a: Decimal, b: Decimal, places: int | None, chosen: Conventio
     plan = planned(task, chosen, a.adjusted() + 2 * len(significant(b)) + 8 + reach)
     if plan is None:
         return False
-    at_left = significant(b) if chosen.layout is Layout.BOTH else ""
+    at_left = significant(b) if chosen.layout is Operands.BOTH else ""
     rounded = places is not None and not is_at_most(value, places)
     found, wanted = compared(plan), expected(work.lines, at_left, plan)
     assert found[: len(wanted)] == wanted, str(task)
@@ -220,7 +220,7 @@ def check_quotients(seed: int, count: int, most_decimals: float) -> None:
         a = operand(rng, 14, rng.random() < most_decimals)
         b = operand(rng, 8, rng.random() < most_decimals)
         places = rng.choice([None, None, None, 0, 1, 3])
-        layout = rng.choice([Layout.BOTH, Layout.BOTH, Layout.ONE])
+        layout = rng.choice([Operands.BOTH, Operands.BOTH, Operands.ONE])
         done += check_quotient(a, b, places, conventions(rng, layout))
     assert done > 0.9 * count
 
@@ -283,8 +283,8 @@ def test_many_roots() -> None:
     check_roots(seed=46, count=5000)
 
 
-@pytest.mark.parametrize("layout", list(Layout))
-def test_as_many_digits_as_the_widest_frame_takes(layout: Layout) -> None:
+@pytest.mark.parametrize("layout", list(Operands))
+def test_as_many_digits_as_the_widest_frame_takes(layout: Operands) -> None:
     rng = random.Random(47)
     a = Decimal(rng.randrange(10**13, 10**14))
     b = Decimal(rng.randrange(10**7, 10**8))
@@ -311,8 +311,8 @@ def test_signs_stand_beside_the_frame(sign: tuple[int, int]) -> None:
         assert (plan.start, plan.strokes) == (bare.start, bare.strokes)
 
 
-@pytest.mark.parametrize("layout", list(Layout))
-def test_nought_in_an_operand(layout: Layout) -> None:
+@pytest.mark.parametrize("layout", list(Operands))
+def test_nought_in_an_operand(layout: Operands) -> None:
     nought, some = Decimal(0), Decimal("40.5")
     chosen = Conventions(layout=layout)
     for task in (Product(nought, some), Product(some, nought), Quotient(nought, some)):

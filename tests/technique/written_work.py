@@ -7,7 +7,7 @@ from itertools import groupby
 
 from reference_rows import Line, row
 
-from frame.technique.conventions import Conventions, Layout
+from frame.technique.conventions import Conventions, Operands
 from frame.technique.expression import Calculation, parse_calculation
 from frame.technique.operation import Act, Operation
 from frame.technique.plan import Plan, Step
@@ -29,7 +29,7 @@ WITH_FACTORS = {Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF, Act.REVISE_DOWN}
 WITH_DIGIT = {Act.CLEAR, Act.QUOTIENT, Act.ROOT}
 
 
-def planned(text: str, places: int | None = None, layout: Layout = Layout.BOTH) -> Plan:
+def planned(text: str, places: int | None = None, layout: Operands = Operands.BOTH) -> Plan:
     """The plan of a calculation as written, on thirteen rods or more."""
     return plan_of(calculation(text, places), Conventions(layout=layout), at_least=13)
 

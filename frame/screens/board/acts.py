@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
 
-from frame.course.agenda import Act as Task
+from frame.course.agenda import Task
 from frame.course.typed import TypedSum
 
 SPEEDS = (0.5, 1.0, 2.0)
@@ -27,6 +27,7 @@ class Deed(StrEnum):
     UNDO = "undo"
     BLACK = "dark"
     CLEAR = "clear"
+    BEGIN = "begin"
     TAKE = "tick"
     ERASE = "erase"
     FORGET = "forget"
@@ -68,7 +69,7 @@ class Signs(NamedTuple):
     signs: str
 
 
-Act = Deed | Aid | Signs
+BoardAct = Deed | Aid | Signs
 
 
 class Question(NamedTuple):

@@ -5,9 +5,9 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
-from frame.course.agenda import Act as Task
+from frame.course.agenda import Task
 from frame.language.catalogue import Words
-from frame.screens.board.acts import Act, Aid, Deed, Moment, Question, Signs
+from frame.screens.board.acts import Aid, BoardAct, Deed, Moment, Question, Signs
 from frame.screens.board.places import Places
 from frame.view.widgets import Button, Style
 
@@ -19,7 +19,7 @@ class Tool(NamedTuple):
     """One thing on the bar: what it does, its sign, whose name stands in the words file, or the
     text on it, and whether it is in force."""
 
-    act: Act
+    act: BoardAct
     sign: str
     text: str = ""
     is_on: bool = False
@@ -63,7 +63,7 @@ def _tool(deed: Deed, now: Moment) -> Tool:
 
 
 def bar_buttons(
-    tools: Sequence[Tool], places: Places, words: Words, do: Callable[[Act], object]
+    tools: Sequence[Tool], places: Places, words: Words, do: Callable[[BoardAct], object]
 ) -> list[Button]:
     """The bar's buttons, in the middle of each row."""
     abreast = -(-len(tools) // places.bar_rows)
@@ -86,7 +86,7 @@ def bar_buttons(
 
 
 def answer_buttons(
-    question: Question, places: Places, words: Words, do: Callable[[Act], object]
+    question: Question, places: Places, words: Words, do: Callable[[BoardAct], object]
 ) -> list[Button]:
     """Two large buttons with the answers to a question, each with its key."""
     buttons = []

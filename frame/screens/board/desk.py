@@ -11,7 +11,7 @@ from frame.course.typed import TypedSum
 from frame.learner.computer import Pasted
 from frame.learner.store import StoreError
 from frame.room import Room
-from frame.screens.board.acts import CLEARING, PASTED, Act, Aid, Deed, Question, Signs
+from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Question, Signs
 from frame.screens.board.arriving import Arrival, of_column, of_text
 from frame.screens.board.keeping import keep_board
 from frame.screens.board.work import BoardWork
@@ -30,7 +30,7 @@ class BoardDesk(BoardWork):
         self.column = ""
         self.is_black = False
 
-    def do(self, act: Act) -> Change | None:
+    def do(self, act: BoardAct) -> Change | None:
         """Do what a key or a tool means."""
         match act:
             case Aid():
@@ -53,7 +53,7 @@ class BoardDesk(BoardWork):
     def stop_or_start(self) -> Change | None:
         """Stop what runs; else lay aside what is asked or typed; else start."""
         if self.question is not None:
-            self.question = None
+            self._drop_question()
         elif self.runs:
             self.stop()
         elif self.typed.is_open:
@@ -83,7 +83,7 @@ class BoardDesk(BoardWork):
         """Items come behind those there are; what is to be told of them is told. A column of
         numbers is asked for first, the answer that was given last in focus."""
         self.stop()
-        self.question = None
+        self._drop_question()
         if arrival.column:
             self.column = arrival.column
             return self.ask(PASTED, int(self.room.store.pasted() is Pasted.LIST))
@@ -97,6 +97,9 @@ class BoardDesk(BoardWork):
         self.stop()
         self.question, self.focus = question, focus
         self.rearrange()
+
+    def _drop_question(self) -> None:
+        self.question = self.focus = None
 
     def choose(self, index: int) -> Change | None:
         """Give the first answer (0) or the second (1) to what is asked."""
@@ -113,7 +116,7 @@ class BoardDesk(BoardWork):
 
     def clear(self, *, is_sure: bool) -> None:
         """All items go, if that is meant."""
-        self.question = None
+        self._drop_question()
         if is_sure:
             self.board.clear()
             self.keep()
@@ -133,6 +136,7 @@ class BoardDesk(BoardWork):
 _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.LEAVE: lambda board: Pop(),
     Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
+    Deed.BEGIN: lambda board: board.type(TypedSum(is_open=True)),
     Deed.BACK: BoardDesk.go_back,
     Deed.NEXT: BoardDesk.next,
     Deed.TO_STEP_START: lambda board: board.work_on(Shown.step_back),

@@ -3,7 +3,7 @@ stop or B, and F5 alternating with Esc."""
 
 import pygame
 
-from frame.screens.board.acts import Act, Aid, Deed, Moment, Signs
+from frame.screens.board.acts import Aid, BoardAct, Deed, Moment, Signs
 from frame.view.inputs import Key
 
 _ALWAYS = {
@@ -11,9 +11,8 @@ _ALWAYS = {
     pygame.K_PAGEUP: Deed.BACK,
     pygame.K_F5: Deed.TOGGLE,
     pygame.K_ESCAPE: Deed.STOP,
-    pygame.K_INSERT: Deed.TYPE,
 }
-"""Keys that no sum takes while it is typed; among them those of a remote."""
+"""Keys that no sum takes while it is typed; those of a remote."""
 _WITHOUT_FOCUS = {
     pygame.K_RIGHT: Deed.NEXT,
     pygame.K_SPACE: Deed.NEXT,
@@ -27,7 +26,7 @@ _WITHOUT_FOCUS = {
     pygame.K_END: Deed.TO_END,
 }
 """Keys that mean the board while no button has the focus."""
-_LETTERS: dict[int, Act] = {
+_LETTERS: dict[int, BoardAct] = {
     pygame.K_n: Deed.NEXT,
     pygame.K_p: Deed.BACK,
     pygame.K_a: Deed.ANSWER,
@@ -58,13 +57,8 @@ _OF_FIELD = {
     pygame.K_DELETE: Deed.FORGET,
 }
 """Keys that mean a sum while it is typed."""
-_OF_QUESTION = {
-    pygame.K_1: Deed.FIRST_CHOICE,
-    pygame.K_KP1: Deed.FIRST_CHOICE,
-    pygame.K_2: Deed.SECOND_CHOICE,
-    pygame.K_KP2: Deed.SECOND_CHOICE,
-    pygame.K_ESCAPE: Deed.STOP,
-}
+_ANSWERS = {"1": Deed.FIRST_CHOICE, "2": Deed.SECOND_CHOICE}
+"""What answers a question, on whichever keys these digits are."""
 _OF_BUTTONS = frozenset(
     {
         pygame.K_TAB, pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE,
@@ -74,12 +68,12 @@ _OF_BUTTONS = frozenset(
 """Keys that go round the answers to a question, and give one."""
 
 
-def act_of(key: Key, now: Moment) -> Act | None:
+def act_of(key: Key, now: Moment) -> BoardAct | None:
     """What a key does, None where it is the buttons' or nobody's."""
     if _is_black_key(key, now):
         return Deed.BLACK
     if now.question is not None and not now.is_black:
-        return None if key.code in _OF_BUTTONS else _OF_QUESTION.get(key.code, Deed.NOTHING)
+        return _answer_of(key)
     if now.typed.is_open and key.code in _OF_FIELD:
         return _OF_FIELD[key.code]
     if now.typed.is_open and key.text and key.text.isprintable():
@@ -95,8 +89,15 @@ def act_of(key: Key, now: Moment) -> Act | None:
     if now.has_letters and key.code in _LETTERS:
         return _LETTERS[key.code]
     if key.text == "=":
-        return Deed.TYPE
+        return Deed.BEGIN
     return Signs(key.text) if now.typed.takes(key.text) else None
+
+
+def _answer_of(key: Key) -> Deed | None:
+    """What a key does while something is asked."""
+    if key.code == pygame.K_ESCAPE:
+        return Deed.STOP
+    return None if key.code in _OF_BUTTONS else _ANSWERS.get(key.text, Deed.NOTHING)
 
 
 def _is_black_key(key: Key, now: Moment) -> bool:

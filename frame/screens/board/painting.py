@@ -17,8 +17,6 @@ from frame.view.widgets import Brushes
 
 _SCRIPT = Script(row=5.3, digits=2, labels=2, is_ink_alone=True)
 _DIM = 150
-_NAME_ROOM = 0.95
-"""Of the space of a rod, for the name of its place."""
 
 
 def paint_texts(brushes: Brushes, places: Places, seen: Seen) -> None:
@@ -35,11 +33,12 @@ def paint_texts(brushes: Brushes, places: Places, seen: Seen) -> None:
 
 def _fitting(brushes: Brushes, line: pygame.Rect, seen: Seen) -> str:
     """As many of the sentences as can be read in their place, the last ones."""
-    least = type_size(LEAST_STEP, brushes.height)
+    usual, lettering = type_size(3, brushes.height), brushes.lettering
     for first in range(len(seen.line)):
         text = " ".join(seen.line[first:])
-        rows = brushes.lettering.wrapped(text, least, line.w, seen.is_rule)
-        if len(rows) * brushes.lettering.height(least) <= line.h:
+        pixels, rows = lettering.fitted(text, usual, line.size, seen.is_rule)
+        widest = max(lettering.width(row, pixels, seen.is_rule) for row in rows)
+        if widest <= line.w and len(rows) * lettering.height(pixels) <= line.h:
             return text
     return seen.line[-1] if seen.line else ""
 
@@ -84,7 +83,7 @@ def paint_tool_name(brushes: Brushes, places: Places, seen: Seen, name: str) -> 
 def paint_names(brushes: Brushes, field: BeadField, *, is_one_number: bool) -> None:
     """The places under the rods, as many as there is room for; that of the ones alone where more
     than one number stands on the frame."""
-    room, pixels = field.layout.spacing * _NAME_ROOM, type_size(LEAST_STEP, brushes.height)
+    room, pixels = field.layout.spacing, type_size(LEAST_STEP, brushes.height)
     middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
     names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
     top, height = field.box.bottom, round(4.75 * brushes.unit)

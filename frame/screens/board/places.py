@@ -15,7 +15,7 @@ _HEAD_TOP = 2.0
 _NAMES = 4.75
 _WRITTEN = 13.0
 _LINE = 6.0
-_TWO_LINES = 9.6
+_TWO_LINES = 9.8
 
 
 def measure_of(size: tuple[int, int]) -> int:

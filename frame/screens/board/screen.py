@@ -8,7 +8,7 @@ import pygame
 
 from frame.app import Change
 from frame.course.agenda import Item
-from frame.course.shown import Stage
+from frame.course.shown import ItemStage
 from frame.language.printed import printed
 from frame.room import Room
 from frame.screens.board import painting
@@ -75,7 +75,7 @@ class BoardScreen(BoardDesk):
             task=shown.item.act if shown else None,
             speed=self.speed,
             question=self.question,
-            is_told=shown is not None and shown.stage is Stage.TOLD,
+            is_told=shown is not None and shown.stage is ItemStage.TOLD,
             is_tried=bool(shown and shown.hand),
             is_asked=self.is_asked,
             is_covered=self.is_covered,

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from frame.course.agenda import Act as Task
+from frame.course.agenda import Task
 from frame.course.board import Board
 from frame.course.shown import Shown
 from frame.course.typed import TypedSum
@@ -16,6 +16,7 @@ from frame.language.wording import Listener, whole_rule
 from frame.language.written import work_line
 from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
+from frame.technique.plan import Technique
 from frame.technique.reasons import Why
 
 _PIECE = re.compile(r"\s*[-+−*x×X·⋅/÷:(√]*\s*[0-9.,']{1,24}\)*|\s*[A-Za-z]+|\s*\S")
@@ -125,7 +126,8 @@ def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str
         return (words.text("board.asked"),), False
     if Aid.RULE not in now.aids or not shown.is_worked:
         return (), False
-    return (*_reasons(shown, words), *_rule(shown, words)), True
+    reasons = tuple(_reasons(shown, words))
+    return (*reasons, *_rule(shown, words, stands_alone=not reasons)), True
 
 
 def _reasons(shown: Shown, words: Words) -> Iterator[str]:
@@ -135,9 +137,14 @@ def _reasons(shown: Shown, words: Words) -> Iterator[str]:
             yield reason_line(reason, words).show
 
 
-def _rule(shown: Shown, words: Words) -> Iterator[str]:
-    """The rule of the step to come, or its line of written work."""
+def _rule(shown: Shown, words: Words, *, stands_alone: bool) -> Iterator[str]:
+    """The rule of the step to come, in one piece behind a reason; or its line of written work. Of
+    a 1 that is borrowed the reason tells it."""
     step = shown.step
-    if step is not None and shown.at < shown.last:
-        is_column = step.operation.act.is_of_column
-        yield whole_rule(step, words) if is_column else work_line(step.operation, words).show
+    if step is None or shown.at == shown.last or step.technique is Technique.BORROW:
+        return
+    if step.operation.act.is_of_column:
+        rule = whole_rule(step, words)
+        yield rule if stands_alone else rule.replace(" ", "\u00a0")
+    else:
+        yield work_line(step.operation, words).show

@@ -5,9 +5,8 @@ from dataclasses import replace
 from enum import StrEnum
 
 from frame.app import Change
-from frame.course.agenda import Act as Task
-from frame.course.agenda import Item
-from frame.course.shown import LEAST_RODS, Shown, Stage
+from frame.course.agenda import Item, Task
+from frame.course.shown import LEAST_RODS, ItemStage, Shown
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashReport
 from frame.practice.rungs import Asked, Rung
@@ -66,7 +65,7 @@ class BoardWork(FramePanel):
         """Whether the frame is covered: what everyone was to read, until it is told; and the
         answer of numbers that were called or flashed."""
         shown = self.shown
-        if shown is None or shown.is_worked or shown.stage is Stage.TOLD:
+        if shown is None or shown.is_worked or shown.stage is ItemStage.TOLD:
             return False
         return not (shown.item.act is Task.READ and self.dues.at(Due.COVER) is not None)
 
@@ -149,7 +148,7 @@ class BoardWork(FramePanel):
     def everyone_reads(self) -> None:
         """The frame is seen for a moment, and then covered until the answer is told."""
         if self.shown is not None and self.shown.item.act is Task.READ:
-            self.shown.stage = Stage.GIVEN
+            self.shown.stage = ItemStage.GIVEN
             self.dues.put(Due.COVER, self.room.seconds() + READ_SECONDS)
             self.show(self.room.seconds())
 
@@ -166,7 +165,7 @@ class BoardWork(FramePanel):
             self.dues.put(due, None)
         if self.calling is not None and self.shown is not None:
             is_over = self.calling.is_over(self.room.seconds())
-            self.shown.stage = self.shown.stage if is_over else Stage.READY
+            self.shown.stage = self.shown.stage if is_over else ItemStage.READY
             self.calling.stop()
             self.calling = None
 
@@ -177,7 +176,7 @@ class BoardWork(FramePanel):
         if shown is not None and not runs and shown.is_worked:
             self.dues.put(Due.MOVE, self.room.seconds())
         elif shown is not None and not runs and self.is_covered and shown.item.act is not Task.READ:
-            shown.stage = Stage.GIVEN
+            shown.stage = ItemStage.GIVEN
             change = self._give()
         self.rearrange()
         return change
@@ -225,7 +224,7 @@ class BoardWork(FramePanel):
         if isinstance(result, FlashRefused):
             self.note = flashing.refusal(result, self.room.words).show
         if self.shown is not None and not is_shown:
-            self.shown.stage = Stage.READY
+            self.shown.stage = ItemStage.READY
         self.rearrange()
         return None
 
@@ -257,7 +256,7 @@ class BoardWork(FramePanel):
         return self.show(now, SHOW_SECONDS / self.speed)
 
 
-_GIVEN_NOW = Stage.READY, Stage.GIVEN
+_GIVEN_NOW = ItemStage.READY, ItemStage.GIVEN
 
 
 def _exercise(item: Item, asked: Asked) -> Exercise:

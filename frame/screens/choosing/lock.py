@@ -15,7 +15,7 @@ class Lock(CodePad):
     @property
     def notes(self) -> tuple[str, ...]:
         """Also what to do where it is forgotten."""
-        return ("code.forgotten", *super().notes)
+        return (*super().notes, "code.forgotten")
 
     def give(self, code: str) -> Change | None:
         """Open the settings, or ask again."""

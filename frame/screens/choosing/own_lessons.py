@@ -182,8 +182,9 @@ class OwnLessons(Page):
 
     def _paint_folder(self, brushes: Brushes) -> None:
         """What was done last, and below it the whole path of the folder."""
-        place = self.band(67, 3.6)
-        brushes.line(self.said or self.room.words.text("own.folder"), place, 0, least=0)
+        place = self.band(65.4, 5.2) if self.is_narrow else self.band(67, 3.6)
+        said = self.said or self.room.words.text("own.folder")
+        brushes.text(fitting(brushes, said, place, 0), place, 0)
         pixels = type_size(0, brushes.surface.get_height())
         text = "".join(sign if sign.isprintable() else "\ufffd" for sign in str(self.folder))
 

@@ -80,11 +80,11 @@ class PractiseScreen(DialPage):
 
     @property
     def greeting(self) -> Line | None:
-        """The title, and what is chosen."""
-        words, asked = self.room.words, TITLES[self.choices.asked]
-        parts = (words.line("practise.title").speak, words.line(asked).speak)
-        heard = [f"{part}." for part in parts] + [dial.spoken for dial in self.dials]
-        return Line(words.text("practise.title"), " ".join(heard))
+        """The title, and what is chosen; or that something is to be learned first."""
+        line = self.room.words.line
+        title, asked = line("practise.title"), line(TITLES[self.choices.asked])
+        rows = [dial.spoken for dial in self.dials] or [line("practise.first").speak]
+        return Line(title.show, " ".join((f"{title.speak}.", f"{asked.speak}.", *rows)))
 
     def resumed(self, result: object) -> Change | None:
         """A set is over: the ladder may say something else now."""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from frame.learner.settings import Age, Down, Look, Volume
-from frame.technique.conventions import Carry, First, Layout, Outer, Remove, Strictness
+from frame.technique.conventions import Carry, First, Operands, Outer, Remove, Strictness
 
 _ON_OFF = (("settings.on", True), ("settings.off", False))
 
@@ -59,8 +59,8 @@ SECTIONS = (
     )),
     Section("settings.page_3", (
         Row("layout", "settings.operands", (
-            ("settings.operands_both", Layout.BOTH), ("settings.operands_one", Layout.ONE),
-            ("settings.operands_none", Layout.NONE))),
+            ("settings.operands_both", Operands.BOTH), ("settings.operands_one", Operands.ONE),
+            ("settings.operands_none", Operands.NONE))),
         Row("outer", "settings.outer", (
             ("settings.outer_multiplicand", Outer.MULTIPLICAND),
             ("settings.outer_multiplier", Outer.MULTIPLIER))),

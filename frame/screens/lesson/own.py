@@ -8,7 +8,7 @@ import pygame
 from frame.app import Change, Replace
 from frame.course.attempts import Position
 from frame.course.own import OwnLesson, content_of, read_own
-from frame.course.problems import Problem, Words, problem_text, read_words
+from frame.course.problems import Problem, Wording, problem_text, read_words
 from frame.course.runner import Runner
 from frame.resources import ASSETS
 from frame.room import Room
@@ -113,7 +113,7 @@ def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> K
 
 
 @cache
-def _wording() -> Words:
+def _wording() -> Wording:
     return read_words(ASSETS / "words" / "problems.en.toml")
 
 

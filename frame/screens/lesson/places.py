@@ -9,7 +9,7 @@ from functools import lru_cache
 
 import pygame
 
-from frame.course.lesson import Ask, Lesson, Practise, Step
+from frame.course.lesson import Ask, Lesson, LessonStep, Practise
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
@@ -86,7 +86,7 @@ def has_frame(asked: Exercise | Request) -> bool:
     return not asked.own and not is_number
 
 
-def _needs_width(step: Step) -> bool:
+def _needs_width(step: LessonStep) -> bool:
     match step:
         case Ask(exercise):
             is_work = exercise.asked is Asked.SHOWN and is_written(exercise)

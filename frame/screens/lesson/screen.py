@@ -7,7 +7,8 @@ import pygame
 
 from frame.app import Change, Pop, Push, Replace
 from frame.course.feedback import Feedback
-from frame.course.guide import Due, Guide
+from frame.course.guide import Guide
+from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.lines import Line
@@ -40,7 +41,7 @@ from frame.view.widgets import Brushes, Button, Style
 
 DEAF_SECONDS = 0.4
 """What comes up where a button was pressed: a second press of that is not meant for it."""
-_COMES_UP = (Stage.TELL, Stage.PRESENT, Stage.ANSWER, Stage.END)
+_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.END)
 
 
 class LessonScreen(FramePanel):
@@ -260,6 +261,12 @@ class LessonScreen(FramePanel):
         self.guide.wipe(rods, self.room.seconds())
         self.show(self.room.seconds())
 
+    def fall_short(self) -> None:
+        """Beads were let go half way: what is to be done is told again."""
+        now = self.room.seconds()
+        self.guide.fall_short(now)
+        self.sync(now)
+
     def _take_key(self, key: Key) -> bool:
         """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
         stage = self.runner.stage
@@ -307,7 +314,8 @@ class LessonScreen(FramePanel):
     # What the buttons do.
 
     def go_on(self) -> None:
-        """Leave a sentence, or what is done."""
+        """Leave a sentence, or what is done; it is kept, though beads may still be on their way."""
+        self.keeping.keep(self.guide.since)
         self._leave(self.guide.go_on)
 
     def step_back(self) -> None:

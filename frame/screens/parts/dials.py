@@ -25,7 +25,7 @@ _LEAPS = 4
 _ALIKE = 1e-9
 """Numbers no further apart than this are one."""
 
-Act = Callable[[], object]
+Press = Callable[[], object]
 
 
 class Choice(NamedTuple):
@@ -33,7 +33,7 @@ class Choice(NamedTuple):
 
     text: Line
     is_chosen: bool
-    act: Act
+    act: Press
 
 
 class Turn(NamedTuple):
@@ -42,7 +42,7 @@ class Turn(NamedTuple):
 
     sign: str
     name: Line
-    act: Act | None
+    act: Press | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +143,7 @@ class DialPage(Page):
         before, after = beside(self.now(name), values)
         line, leap = self.room.words.line, -(-len(values) // _LEAPS)
 
-        def to(some: Sequence[Any], steps: int) -> Act | None:
+        def to(some: Sequence[Any], steps: int) -> Press | None:
             return self.setter(**{name: some[min(steps, len(some)) - 1]}) if some else None
 
         turns = (
@@ -158,7 +158,7 @@ class DialPage(Page):
     def _label(self, key: str) -> Line:
         return self.room.words.line(key) if key else Line("", "")
 
-    def setter(self, **changes: object) -> Act:
+    def setter(self, **changes: object) -> Press:
         """What has this chosen, and shows and says it."""
 
         def change() -> None:

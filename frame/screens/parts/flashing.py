@@ -22,8 +22,8 @@ from frame.view.flash_safety import (
     SAFE_RATE,
     FlashRefused,
     Numeral,
-    Size,
     Viewing,
+    WindowSize,
     least_distance,
 )
 from frame.view.presenting import find_presentation
@@ -84,7 +84,7 @@ def _numeral(room: Room, setting: FlashSetting) -> Numeral:
     return Numeral(setting.digits, setting.minus, _glyphs(room.lettering))
 
 
-def viewing_of(room: Room, setting: FlashSetting, window: Size) -> Viewing:
+def viewing_of(room: Room, setting: FlashSetting, window: WindowSize) -> Viewing:
     """From how far numbers are looked at: as the classroom says, or else WCAG's reference."""
     classroom = classroom_of(room.settings)
     if classroom is None:
@@ -92,13 +92,13 @@ def viewing_of(room: Room, setting: FlashSetting, window: Size) -> Viewing:
     return classroom.flash_viewing(_numeral(room, setting), window)
 
 
-def height_of(room: Room, setting: FlashSetting, window: Size) -> int:
+def height_of(room: Room, setting: FlashSetting, window: WindowSize) -> int:
     """How high the digits come, in pixels."""
     viewing = viewing_of(room, setting, window)
     return digit_height(_numeral(room, setting), setting.interval, window, viewing)
 
 
-def size_note(room: Room, setting: FlashSetting, window: Size) -> str:
+def size_note(room: Room, setting: FlashSetting, window: WindowSize) -> str:
     """How large the digits of quick numbers are held, and for whom that is reckoned; in a
     classroom, whether its last row can read them."""
     words, classroom = room.words, classroom_of(room.settings)

@@ -55,6 +55,9 @@ class FramePanel(Panel):
     def wipe(self, rods: tuple[int, ...]) -> None:
         """A hand wipes along the beam over these rods."""
 
+    def fall_short(self) -> None:
+        """A hand lets beads go half way, and they settle back."""
+
     def rest(self, now: float) -> Change | None:
         """The beads are at rest: what has fallen due is done."""
         return None
@@ -88,6 +91,8 @@ class FramePanel(Panel):
                 self.touch(done.stroke)
             elif isinstance(done, Wipe):
                 self.wipe(done.rods)
+            else:
+                self.fall_short()
 
     def advance(self, now: float) -> Change | None:
         """Beads glide, and are heard where they come to rest; then what falls due."""

@@ -26,7 +26,8 @@ class Due(StrEnum):
 
 class Panel(Screen):
     """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`. Touches of
-    buttons before `deaf_until` are not meant for what has just come up under the finger."""
+    buttons, and keys that press one, are not meant for what has just come up under the finger
+    before `deaf_until`."""
 
     goes_back = True
 
@@ -203,6 +204,8 @@ class Panel(Screen):
         if key.code == pygame.K_TAB and self.buttons:
             self._focus_next(-1 if key.shift else 1)
         elif key.code in (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE):
+            if self.room.seconds() < self.deaf_until:
+                return None
             index = self.focus if self.focus is not None else self.main_button()
             return self.press_button(index) if index is not None else None
         elif key.code in (pygame.K_RIGHT, pygame.K_DOWN) and self.buttons:
