@@ -28,6 +28,8 @@ ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 COMMANDS = ("explain", "judge", "lessons", "picture", "measure")
+NOT_RUN = ("board", "code")
+"""Commands without an example: the one opens the window, the other changes what is kept."""
 PICTURE_WIDTH = 960
 
 ELSEWHERE = "..."
@@ -204,6 +206,13 @@ def test_every_command_has_an_example_and_an_example_of_its_json(command: str) -
     assert command == "picture" or any("--json" not in one.command for one in of_command)
 
 
+def test_every_command_has_a_section(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["--help"])
+    named = re.findall(r"^    (\w+) ", capsys.readouterr().out, re.MULTILINE)
+    assert set(named) == {*COMMANDS, *NOT_RUN}
+    assert set(named) <= set(re.findall(r"^### (\w+)$", prose(), re.MULTILINE))
+
+
 def test_the_comparison_of_examples_can_fail() -> None:
     assert is_shape({"a": [1, ELSEWHERE]}, {"a": [1, 2, 3]}, False)
     assert not is_shape({"a": [1, ELSEWHERE]}, {"a": [2, 2]}, False)
@@ -281,7 +290,7 @@ def test_every_picture_of_the_readme_is_shown_and_fits_the_page() -> None:
 
 def test_the_options_named_exist(capsys: pytest.CaptureFixture[str]) -> None:
     named = set(re.findall(r"--[a-z]+", README))
-    for arguments in ([], *([command] for command in COMMANDS)):
+    for arguments in ([], *([command] for command in (*COMMANDS, *NOT_RUN))):
         main([*arguments, "--help"])
     assert named <= set(re.findall(r"--[a-z]+", capsys.readouterr().out))
 
