@@ -22,6 +22,8 @@ _LEAST_COLUMN = 90.0
 _LEAST_BESIDE = 80.0
 """In a narrower window, in units, the side has no room beside the frame."""
 _WIDE_CARD = 50.0
+_KEYS_IN_HEIGHTS = 9
+"""A row of keys is at least so many times as long as it is high."""
 _WIDE_FRAME = 36.7
 _LEAST_ROW = 110.0
 _MOST_RODS_BESIDE = 9
@@ -46,6 +48,11 @@ class Places:
     string: pygame.Rect
     count: pygame.Rect
     before: pygame.Rect
+
+    @property
+    def has_row(self) -> bool:
+        """Whether the buttons' place is long enough for a row of keys."""
+        return self.buttons.w > _KEYS_IN_HEIGHTS * self.buttons.h
 
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
