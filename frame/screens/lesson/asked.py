@@ -28,7 +28,7 @@ def paint_asked(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
         at = call.number(scene.room.seconds())
         if at is not None:
             number = printed(work.exercise.sum.numbers[at])
-            brushes.text(number, place, 3, bold=True)
+            brushes.line(number, place, 3, least=0, bold=True)
             return
     if work.report is not None:
         brushes.text(told(work.report, words), place, 1, soft=True)

@@ -93,6 +93,8 @@ def controls_of(scene: Scene) -> Iterator[Placed]:
 def keys_place(scene: Scene) -> pygame.Rect:
     """Where the keys of an answer stand."""
     side = scene.places.buttons
+    if scene.is_wide and not scene.has_row:
+        return scene.places.written
     if scene.is_wide:
         taken = 2 * (side.h + _gap(scene)) if _is_by_answer(scene) else 0
         return pygame.Rect(side.left, side.top, side.w - taken, side.h)
@@ -103,7 +105,8 @@ def keys_place(scene: Scene) -> pygame.Rect:
 
 
 def _height(scene: Scene) -> int:
-    return round(9 * scene.unit * scene.room.button_scale)
+    usual = round(9 * scene.unit * scene.room.button_scale)
+    return min(usual, scene.places.buttons.h) if scene.is_wide else usual
 
 
 def _gap(scene: Scene) -> int:
@@ -161,7 +164,7 @@ def _answering(scene: Scene) -> Iterator[Placed]:
     work, guide, row = scene.work, scene.guide, scene.places.buttons
     if work is None or not work.exercise.by_answer:
         return
-    if scene.is_wide:
+    if scene.has_row:
         style, beads = Style.SIGN, pygame.Rect(row.right - row.h, row.top, row.h, row.h)
         again = beads.move(-row.h - _gap(scene), 0)
     else:

@@ -39,7 +39,8 @@ def paint(scene: Scene, brushes: Brushes) -> None:
 
 
 def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:
-    if scene.work is not None and places.written.h:
+    has_keys = scene.guide.runner.stage is Stage.ANSWER and scene.is_wide and not scene.has_row
+    if scene.work is not None and places.written.h and not has_keys:
         lines, unused = written_lines(scene.work), unused_line(scene.work)
         words = scene.room.words
         paint_written(brushes, places.written, scene.field, lines, words, unused=unused)

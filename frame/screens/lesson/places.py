@@ -26,6 +26,8 @@ _LEAST_COLUMN = 90.0
 _LEAST_BESIDE = 80.0
 """In a narrower window, in units, the side has no room beside the frame."""
 _WIDE_CARD = 50.0
+_KEYS_IN_HEIGHTS = 9
+"""A row of keys is at least so many times as long as it is high."""
 _WIDE_FRAME = 36.7
 _LEAST_ROW = 110.0
 _MOST_RODS_BESIDE = 9
@@ -50,6 +52,11 @@ class Places:
     string: pygame.Rect
     count: pygame.Rect
     before: pygame.Rect
+
+    @property
+    def has_row(self) -> bool:
+        """Whether the buttons' place is long enough for a row of keys."""
+        return self.buttons.w > _KEYS_IN_HEIGHTS * self.buttons.h
 
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
@@ -166,12 +173,17 @@ def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Pl
     head_x, card_x = _MARGIN, left + width - card
     if is_left:
         head_x, card_x = _MARGIN + card + 3, _MARGIN
+    card_y, above = 2.5, _WRITTEN_TOP
+    if across < _LEAST_BESIDE:
+        # The card has no room beside the sum, and plenty below it.
+        header, card, card_x, card_y = across - _MARGIN - _EDGE, most, _EDGE, _WRITTEN_TOP
+        head_x, above = _MARGIN, _WRITTEN_TOP + 17
     return Places(
         sum=_rect(unit, head_x, 2.5, header, 8.5),
         line=_rect(unit, head_x, 11, header, 7.2),
-        written=_rect(unit, _EDGE, _WRITTEN_TOP, most, top - _WRITTEN_TOP),
+        written=_rect(unit, _EDGE, above, most, top - above),
         frame=_rect(unit, _EDGE, top, most, height),
-        side=_rect(unit, card_x, 2.5, card, 15.7),
+        side=_rect(unit, card_x, card_y, card, 15.7),
         buttons=_rect(unit, left, 75.2, width, 7.8),
         string=_rect(unit, left, 85.4, width - 12, 3.6),
         count=_rect(unit, left + width - 11, 85.2, 11, 4),

@@ -48,6 +48,11 @@ class Scene:
         return lay_out(across, self.unit, len(frame.digits), frame.units, is_left)
 
     @property
+    def has_row(self) -> bool:
+        """Whether the keys of an answer stand in a row, below a frame across a wide window."""
+        return self.is_wide and self.places.has_row
+
+    @property
     def is_spoken(self) -> bool:
         """Whether there is something to hear, which can be heard again."""
         return is_heard(self.room) and self.guide.aloud is not None

@@ -98,7 +98,7 @@ class LessonScreen(FramePanel):
             act = self._act(control)
             self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
         if self.runner.stage is Stage.ANSWER:
-            keys = keys_in_row if self.is_wide else keypad
+            keys = keys_in_row if scene.has_row else keypad
             done = None if self.guide.is_one_digit else self.give_answer
             signs = self.guide.answer_signs
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
