@@ -1,8 +1,8 @@
 """The one SQLite file on this computer: opened with care, written a transaction at a time.
 
 SQLite's usual rollback journal (DELETE) and full synchronisation (FULL) are left as they are: what
-is written is on disk. A transaction is written for each exercise, when the beads have come to rest,
-so that no glide stutters.
+is written is on disk. A transaction is written for each exercise, when the beads have come to rest
+or the lesson goes on, so that no glide stutters.
 """
 
 import sqlite3
