@@ -91,7 +91,8 @@ def answer_buttons(
     """Two large buttons with the answers to a question, each with its key."""
     buttons = []
     for index, deed in enumerate(question.answers):
-        text = f"{index + 1}  {words.text(f'board.{deed}')}"
-        place = places.answer(index)
-        buttons.append(Button(place, partial(do, deed), text, style=Style.CHOICE, step=3))
+        said, place = words.text(f"board.{deed}"), places.answer(index)
+        button = Button(place, partial(do, deed), f"{index + 1}  {said}", name=said)
+        button.style, button.step = Style.CHOICE, 3
+        buttons.append(button)
     return buttons
