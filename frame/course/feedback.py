@@ -82,7 +82,9 @@ class Feedback:
         step = work.step
         if step is None or not work.exercise.rung.is_led or work.finished:
             return None
-        has_begun, is_line = work.frame != work.start, not step.operation.act.is_of_column
+        # Where the tool begins and the learner finishes, the sentence is for the learner's half.
+        has_begun = work.frame != work.start if work.is_playing else bool(work.touches)
+        is_line = not step.operation.act.is_of_column
         return led_line(step.operation, self.words) if has_begun and is_line else None
 
     def of_waiting(self, work: Work) -> Line | None:

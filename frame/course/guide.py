@@ -85,9 +85,6 @@ class Guide:
     @property
     def frame(self) -> Frame:
         """The frame that is seen."""
-        work, is_told_later = self.runner.work, self.runner.is_set_told_at_end
-        if work is not None and work.finished and not work.touches and not is_told_later:
-            return work.plan.end if work.plan else work.frame
         return self.answer.frame or self.runner.frame
 
     @property
@@ -149,9 +146,12 @@ class Guide:
             return self.feedback.of_work(work) or words.line("lesson.watch")
         return self.said or self.feedback.of_standing(runner)
 
-    def _asked_beside(self, line: Line | None) -> Line | None:
-        """What is asked, where something is to be done and a sentence does not say it itself."""
+    def _before(self, line: Line | None) -> Line | None:
+        """What is to be heard before a sentence: what is asked, where something is to be done and
+        the sentence does not say it itself; the lesson's own, where numbers are to come."""
         work, own = self.runner.work, self.runner.line
+        if self.runner.stage is Stage.PRESENT:
+            return own
         if work is None or self.runner.stage not in _OPEN:
             return None
         says_it = line is not None and line == own and self.feedback.asks_itself(self.runner)
@@ -162,7 +162,7 @@ class Guide:
     @property
     def aloud(self) -> Line | None:
         """All that there is to hear: what is asked, and the sentence that stands."""
-        return joined(self._asked_beside(self.line), self.line)
+        return joined(self._before(self.line), self.line)
 
     @property
     def said(self) -> Line | None:
@@ -334,7 +334,7 @@ class Guide:
         work = self.runner.work
         if report.was_stopped:
             self.runner.draw_another()
-            self.telling.answer(self.feedback.words.line("flash.stopped"))
+            self.telling.said = self.feedback.words.line("flash.stopped")
             self.settle(now)
         elif work is not None:
             work.report = report
@@ -440,9 +440,9 @@ class Guide:
     def _tell_turn(self) -> None:
         """What is asked is told, with the sentence that stands where that was not heard yet."""
         line = None if self.telling.was_heard(self.line) else self.line
-        asked = self._asked_beside(line)
-        if asked is not None:
-            self.telling.tell(joined(line, asked) if self.said else joined(asked, line), line)
+        before = self._before(line)
+        if not self.telling.was_heard(before):
+            self.telling.tell(joined(line, before) if self.said else joined(before, line), line)
 
     def _enter_done(self, work: Work, now: float) -> None:
         self._mend(None, now)

@@ -117,6 +117,7 @@ class Runner:
         if self.stage is not Stage.PRESENT:
             return
         self.left_out += _size(self.lesson.steps[self.position.step]) - self.position.item
+        self._over.add(self.position.step)
         self.position, self.work = Position(self.position.step + 1), None
         if self.results:
             self.stage = Stage.RESULTS
@@ -221,10 +222,10 @@ class Runner:
 
     def undo(self) -> bool:
         """Take the last right stroke back. Whether there was one."""
-        undone = self.takes_touches and self.work is not None and self.work.undo()
-        if self.work is not None:
-            self.frame = self.work.frame
-        return undone
+        if not self.takes_touches or self.work is None or not self.work.undo():
+            return False
+        self.frame = self.work.frame
+        return True
 
     def play(self) -> Stroke | None:
         """The next stroke of a demonstration, made on the frame; None when it is over."""
@@ -319,10 +320,13 @@ class Runner:
             self.stage = Stage.ANSWER if work.asks else Stage.WORK
 
     def _finish(self, work: Work) -> None:
-        """Keep how the exercise went; where its set is told of at its end, say nothing yet."""
+        """Keep how the exercise went; where its set is told of at its end, say nothing yet. Where
+        no bead was touched, the way's are seen."""
         self._record(work)
         if self.is_set_told_at_end:
             self.results.append(work)
+        elif work.plan and not work.touches:
+            self.frame = work.plan.end
         is_shown = self.is_set_told_at_end or work.outcome is Outcome.RIGHT
         self.stage = Stage.DONE if is_shown else Stage.REVEAL
 

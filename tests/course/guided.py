@@ -19,7 +19,7 @@ from frame.practice.rungs import Asked, Rung
 from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL, Strictness
-from frame.technique.expression import parse_sum
+from frame.technique.expression import parse_calculation
 from frame.technique.facts import ALL_FACTS
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
@@ -44,7 +44,9 @@ def show(number, text=None):
 
 def ask(text, rung=Rung.ALONE, own=None, kind=Kind.SUM, rods=2, **more):
     """An exercise, with a sentence of its own or without."""
-    return Ask(Exercise(kind, parse_sum(text), rung, rods, **more), own and line(own), None, MARK)
+    return Ask(
+        Exercise(kind, parse_calculation(text), rung, rods, **more), own and line(own), None, MARK
+    )
 
 
 def practise(facts, count, right=0, own=None, **more):
@@ -53,11 +55,20 @@ def practise(facts, count, right=0, own=None, **more):
     return Practise(Request(facts, (), known, count, **more), right, own and line(own), MARK)
 
 
-class Guided:
-    """A guide at work. Whatever it tells is heard at once, in full, into `told`: a telling that
-    came before another in the same act would never be heard, so there must be none."""
+def rods_of(step):
+    """The rods that a step needs."""
+    if isinstance(step, Practise):
+        return step.request.rods
+    return step.exercise.rods if isinstance(step, Ask) else 2
 
-    def __init__(self, *steps, rods=2, position=None, seed=1, **more):
+
+class Guided:
+    """A guide at work. Whatever it tells is heard at once, in full, into `told`, and `told_at` has
+    the step it was heard at. A telling that came before another in the same act would never be
+    heard, so there must be none."""
+
+    def __init__(self, *steps, position=None, seed=1, **more):
+        rods = max((rods_of(step) for step in steps), default=2)
         lesson = Lesson("quay-1", "The quay", None, rods, (), steps)
         known, strictness = frozenset(), more.pop("strictness", Strictness.BEADS)
         conventions = more.pop("conventions", USUAL)
@@ -72,7 +83,7 @@ class Guided:
         return guided
 
     def take(self, runner, *, listener=Listener.OLDER, **more):
-        self.now, self.told, self._count = 100.0, [], 0
+        self.now, self.told, self.told_at, self._count = 100.0, [], [], 0
         self.runner, self.guide = runner, Guide(runner, Feedback(WORDS, listener), **more)
         self.do(self.guide.settle)
 
@@ -101,6 +112,7 @@ class Guided:
         if telling.count != self._count:
             self._count = telling.count
             self.told.append(telling.line.speak)
+            self.told_at.append(self.runner.position.step)
             self.guide.heard(self.now, len(telling.line.speak) / LETTERS_A_SECOND)
 
     def wait(self, seconds, step=0.1):

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 import pygame
 import pytest
 from pilot import Pilot
-from robot import do_right, open_lesson
+from robot import begin, do_right, give_answer, open_lesson
 
 from frame.app import Push
 from frame.cli import main
@@ -13,10 +13,13 @@ from frame.course.attempts import Position
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
 from frame.learner.store import LessonState, Store, StoreError
+from frame.practice.exercises import Exercise, Kind
+from frame.practice.rungs import Rung
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
+from frame.technique.expression import parse_sum
 
 
 @pytest.fixture
@@ -73,6 +76,21 @@ def test_an_attempt_with_a_mistake_is_kept_as_one(pilot, disk):
     play_until(pilot, 1)
     pilot.wait(0.1)
     assert [own for *_, own in disk.attempts(pilot.room.learner)] == [False]
+
+
+@pytest.mark.parametrize("at_once", [False, True])
+def test_each_exercise_is_kept_with_its_own_time(pilot, disk, at_once):
+    """Whether a learner waits for the next one, or touches what is done to go on at once."""
+    screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), Rung.NUMBER, 2), count=3)
+    for at in range(3):
+        pilot.wait(3.0 - (pilot.clock - screen.guide.since))
+        give_answer(pilot, 57)
+        if at_once:
+            pilot.tap(screen.field.box.center)
+        while screen.runner.position.step == at and screen.runner.stage is not Stage.END:
+            pilot.wait(0.05, turns=1)
+    seconds = [one.seconds for one in disk.tries(pilot.room.learner)]
+    assert seconds == pytest.approx([3, 3, 3], abs=0.3)
 
 
 def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
