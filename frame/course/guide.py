@@ -30,6 +30,7 @@ from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.judge import Verdict
+from frame.technique.reading import plain
 
 COUNT_FROM = 3
 """From so many wrong readings on, the beads are counted aloud."""
@@ -350,6 +351,17 @@ class Guide:
         self.settle(now)
 
     @property
+    def shown_sign(self) -> str:
+        """The key of the answer that is shown to whoever has read a frame wrongly again and again:
+        its next digit; empty where none is shown."""
+        work = self.runner.work
+        if work is None or work.exercise.kind is not Kind.READ or len(work.slips) < COUNT_FROM:
+            return ""
+        wanted, typed = plain(work.exercise.sum.result), self.answer.typed
+        at = len(typed) if wanted.startswith(typed) else 0
+        return wanted[at : at + 1] if self._to_count is None else ""
+
+    @property
     def is_one_digit(self) -> bool:
         """Whether the answer is what one rod reads: then a digit is all of it."""
         work = self.runner.work
@@ -375,6 +387,12 @@ class Guide:
         if Due.COUNT in fallen:
             self._count_on(now)
         return fallen
+
+    def hurry(self, now: float) -> None:
+        """Somebody does not want to wait until what comes next."""
+        if self.dues.at(Due.ON) is not None:
+            self.telling.quiet_at = now
+            self.dues.put(Due.ON, now)
 
     def play(self, now: float, seconds: float) -> None:
         """The next stroke of a demonstration, which takes so long to be seen."""
@@ -461,7 +479,7 @@ class Guide:
 
     def _wait(self, now: float) -> None:
         """Whoever waits is told again, once for each thing done."""
-        waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER)
+        waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER, Stage.END)
         at = max(now, self.telling.quiet_at) + pacing.WAIT_SECONDS
         self.dues.put(Due.WAIT, at if waits else None)
 
@@ -475,6 +493,8 @@ class Guide:
     def _tell_again(self) -> None:
         if self.said is None and self._waiting is not None:
             self.telling.answer(self._waiting)
+        elif self.runner.stage in (Stage.TELL, Stage.END):
+            self.telling.tell(joined(self.aloud, self.feedback.words.line("lesson.touch_on")))
         else:
             self.telling.tell(self.aloud)
 

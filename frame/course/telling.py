@@ -23,7 +23,8 @@ class Telling:
             if one is not None:
                 self._heard.add(one.speak)
         if line is not None:
-            self.line, self.count = line, self.count + 1
+            # It takes the place of what is being heard.
+            self.line, self.count, self.quiet_at = line, self.count + 1, 0.0
 
     def answer(self, line: Line | None) -> None:
         """This is said to what was just done."""

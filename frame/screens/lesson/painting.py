@@ -33,14 +33,17 @@ def paint(scene: Scene, brushes: Brushes) -> None:
         _paint_place_names(scene, brushes)
         _paint_written(scene, brushes, places)
     elif scene.work is not None:
-        paint_own(scene, brushes, places.frame, scene.work.exercise)
+        has_row = scene.has_row and places.written.h
+        place = places.frame.union(places.written) if has_row else places.frame
+        paint_own(scene, brushes, place, scene.work.exercise)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
 
 
 def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:
     has_keys = scene.guide.runner.stage is Stage.ANSWER and scene.is_wide and not scene.has_row
-    if scene.work is not None and places.written.h and not has_keys:
+    is_untouched = scene.work is not None and scene.work.finished and not scene.work.touches
+    if scene.work is not None and places.written.h and not has_keys and not is_untouched:
         lines, unused = written_lines(scene.work), unused_line(scene.work)
         words = scene.room.words
         paint_written(brushes, places.written, scene.field, lines, words, unused=unused)

@@ -41,7 +41,15 @@ from frame.view.widgets import Brushes, Button, Style
 
 DEAF_SECONDS = 0.4
 """What comes up where a button was pressed: a second press of that is not meant for it."""
-_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.END)
+_DEAF = {
+    Stage.TELL: 0.7,
+    Stage.DONE: 0.6,
+    Stage.WORK: DEAF_SECONDS,
+    Stage.PRESENT: DEAF_SECONDS,
+    Stage.ANSWER: DEAF_SECONDS,
+    Stage.END: DEAF_SECONDS,
+}
+"""For how long the buttons of what comes up take no touch."""
 
 
 class LessonScreen(FramePanel):
@@ -62,6 +70,7 @@ class LessonScreen(FramePanel):
         self.field.recentre(room.hand_at)
         self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
+        self._beads_deaf_until = 0.0
         self._arranged: tuple[object, ...] = ()
         self.guide.settle(room.seconds())
 
@@ -102,7 +111,14 @@ class LessonScreen(FramePanel):
             done = None if self.guide.is_one_digit else self.give_answer
             signs = self.guide.answer_signs
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
+            self._light_key()
         self.sync(self.room.seconds())
+
+    def _light_key(self) -> None:
+        """The key that is shown looks like the main thing to do."""
+        for button in self.buttons:
+            if button.text and button.text == self.guide.shown_sign:
+                button.style = Style.MAIN
 
     def _act(self, control: Control) -> Callable[[], object]:
         return {
@@ -170,13 +186,15 @@ class LessonScreen(FramePanel):
         work, guide, scene = self.runner.work, self.guide, self.scene
         can_undo = work is not None and work.can_undo
         frame = guide.answer.frame is None
-        return (guide.entered, can_undo, scene.is_spoken, frame, guide.keeps_back, guide.has_field)
+        sign = guide.shown_sign
+        return (
+            guide.entered, can_undo, scene.is_spoken, frame, guide.keeps_back, sign, guide.has_field
+        )  # fmt: skip
 
     def _come_up(self, now: float) -> None:
         """The lesson waits for something else."""
         self._entered = self.guide.entered
-        if self.runner.stage in _COMES_UP:
-            self.deaf_until = now + DEAF_SECONDS
+        self.deaf_until = max(self.deaf_until, now + _DEAF.get(self.runner.stage, 0.0))
         if self.runner.stage is Stage.WORK:
             self.field.focus_on(None if self.field.focus is None else 0)
         work = self.runner.work
@@ -201,15 +219,29 @@ class LessonScreen(FramePanel):
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
             return None
-        is_done = self.runner.stage is Stage.DONE
-        if isinstance(event, Press) and is_done and self.button_at(event.at) is None:
-            self.go_on()
+        if isinstance(event, Press) and self.button_at(event.at) is None:
+            self._press_beside(event.at)
         return super().handle(event)
+
+    def _press_beside(self, at: Point) -> None:
+        """A touch of no button: what is done goes on, what comes up by itself comes now, and on a
+        frame that is only shown the sentence is heard again. A touch too many does none of it."""
+        now = self.room.seconds()
+        if now < self.deaf_until:
+            return
+        if self.runner.stage is Stage.DONE:
+            self.go_on()
+            self._beads_deaf_until = now + DEAF_SECONDS
+        elif self.runner.stage is Stage.REVEAL:
+            self.guide.hurry(now)
+        elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
+            self.say_again()
 
     def may_press(self, at: Point) -> bool:
         """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there
         a stroke is one of beads, and a tap is the button's."""
-        return self.guide.takes_beads and (self.button_at(at) is None or self._is_felt)
+        is_meant = self.guide.takes_beads and self.room.seconds() >= self._beads_deaf_until
+        return is_meant and (self.button_at(at) is None or self._is_felt)
 
     def press(self, finger: int, at: Point, now: float) -> None:
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
