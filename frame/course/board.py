@@ -53,16 +53,16 @@ class Board:
         self.items += [Shown.of(item, self.conventions) for item in items]
 
     def bring(self, items: Sequence[Item]) -> None:
-        """Show the first of some items, put in at the end unless they are there one after another,
-        as they were left. Raises NumberError."""
+        """Show the first of some items, put in at the end unless they are there one after another;
+        nothing is done of them yet. Raises NumberError."""
         if items:
             there = [replace(shown.item, mark=_ANY) for shown in self.items]
             wanted = [replace(item, mark=_ANY) for item in items]
             starts = range(len(there) - len(wanted) + 1)
             found = (at for at in starts if there[at : at + len(wanted)] == wanted)
             at = next(found, len(there))
-            if at == len(there):
-                self.add(items)
+            fresh = [Shown.of(item, self.conventions) for item in items]
+            self.items[at : at + len(fresh)] = fresh
             self.at = at
 
     def put(self, item: Item) -> None:

@@ -187,7 +187,8 @@ class Shown:
         told = [one for step in found[first : now + 1] for one in step]
         told = [one for one in told if one.why is not Why.READS_BELOW]
         is_start = first == len(steps) or self.at == self.plan.span_of[first].start
-        before = found[first - 1] if first and is_start else ()
+        is_kept_back = self.at == self.last and self.stage is not ItemStage.TOLD
+        before = found[first - 1] if first and is_start and not is_kept_back else ()
         return (*(one for one in before if one.why is Why.READS_BELOW), *told)
 
     @property

@@ -1,13 +1,11 @@
 """A sum while it is typed on the board, seen or unseen."""
 
-import re
 from dataclasses import dataclass, replace
 
 from frame.course.agenda import MOST_SIGNS, Item, items_of
 
 _BEGINNINGS = set("0123456789√(-−")
 _SIGNS = set("0123456789+-−*x×X·⋅/÷:.,'()√= sqrtSQRT")
-_WITHOUT_POINT = re.compile(r"(?:^|[^0-9.,'])[0-9][0-9,']*$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +21,6 @@ class TypedSum:
     def is_full(self) -> bool:
         """Whether no more signs fit."""
         return len(self.text) >= MOST_SIGNS
-
-    @property
-    def takes_point(self) -> bool:
-        """Whether a point would go on with the number at the end."""
-        return self.is_open and bool(_WITHOUT_POINT.search(self.text))
 
     def takes(self, signs: str) -> bool:
         """Whether what a key types can be a part of a sum, or begins one."""
@@ -47,10 +40,6 @@ class TypedSum:
     def opened(self, *, is_open: bool = True) -> "TypedSum":
         """The same, begun or gone on with; or laid aside."""
         return replace(self, is_open=is_open)
-
-    def without_loose_point(self) -> "TypedSum":
-        """Without a point that no digit followed: it was not meant as one."""
-        return replace(self, text=self.text.removesuffix("."))
 
     def wrong(self) -> "TypedSum":
         """The same, to be mended."""

@@ -52,7 +52,9 @@ def ask(text, rung=Rung.ALONE, own=None, kind=Kind.SUM, rods=2, **more):
 def practise(facts, count, right=0, own=None, **more):
     """A set drawn from these facts."""
     known = frozenset(ALL_FACTS)
-    return Practise(Request(facts, (), known, count, **more), right, own and line(own), MARK)
+    return Practise(
+        Request(facts=facts, known=known, count=count, **more), right, own and line(own), MARK
+    )
 
 
 def rods_of(step):

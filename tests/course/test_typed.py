@@ -42,28 +42,11 @@ def test_once_it_is_begun_every_sign_of_a_calculation_belongs_to_it(
     assert (item.act, str(item)) == (task, calculation)
 
 
-@pytest.mark.parametrize(
-    ("text", "takes"),
-    [
-        ("", False), ("1", True), ("12", True), ("1.5", False), ("46+", False), ("46+3", True),
-        ("1.5+2", True), ("(", False), ("1,200", True), ("46.", False), ("sqrt 2", True),
-    ],
-)  # fmt: skip
-def test_a_point_goes_on_with_a_number_that_has_none(text: str, takes: bool) -> None:
-    assert typed(text).takes_point is takes
-    assert not typed(text).opened(is_open=False).takes_point
-
-
 def test_it_is_laid_aside_and_gone_on_with() -> None:
     aside = typed("12-").opened(is_open=False)
     assert (aside.text, aside.is_open) == ("12-", False)
     assert aside.opened().plus("7") == TypedSum("12-7", is_open=True)
     assert aside.plus("4") == TypedSum("4", is_open=True)
-
-
-def test_a_point_without_a_digit_after_it_goes() -> None:
-    assert typed("46.").without_loose_point().text == "46"
-    assert typed("4.5").without_loose_point().text == "4.5"
 
 
 def test_a_mistyped_sum_is_mended_and_the_last_sign_erased() -> None:

@@ -46,7 +46,6 @@ class BoardDesk(BoardWork):
         """Make the screen black, or show it again."""
         self.stop()
         self.is_black = not self.is_black
-        self.typed = self.typed.without_loose_point()
         pygame.mouse.set_visible(not self.is_black)
         self.rearrange()
 

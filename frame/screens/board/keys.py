@@ -76,6 +76,8 @@ def act_of(key: Key, now: Moment) -> BoardAct | None:
         return _answer_of(key)
     if now.typed.is_open and key.code in _OF_FIELD:
         return _OF_FIELD[key.code]
+    if now.typed.is_open and key.control and key.code == pygame.K_PERIOD:
+        return Signs(".")
     if now.typed.is_open and key.text and key.text.isprintable():
         return Signs(key.text)
     if key.control:
@@ -101,13 +103,10 @@ def _answer_of(key: Key) -> Deed | None:
 
 
 def _is_black_key(key: Key, now: Moment) -> bool:
-    """Whether the full stop or B is the remote's: in the dark always, or nobody could leave it;
-    else unless letters are turned off, or a point would go on with the number being typed. A
-    remote types no digits, so that it meets such a number only where it was left half typed: there
-    its first full stop is a point, and the second makes the screen black."""
+    """Whether the full stop or B is the remote's, whatever has been typed: in the dark always, or
+    nobody could leave it; else unless letters are turned off. A point is typed with Ctrl, on the
+    keypad, or by its sign on the bar."""
     is_point = key.text == "." and key.code != pygame.K_KP_PERIOD
     if key.control or not (is_point or key.code == pygame.K_b):
         return False
-    if now.is_black:
-        return True
-    return now.has_letters and not (is_point and now.typed.takes_point)
+    return now.is_black or now.has_letters

@@ -76,7 +76,7 @@ def seen_of(
         word=_word(shown, words, listener) if has_word else "",
         reading=printed(shown.reading) if has_reading else "",
         lines=tuple(one for one in _written(shown) if one.is_done or is_led),
-        unused=shown.unused if shown.is_written else None,
+        unused=shown.unused if shown.is_written and (now.is_told or shown.at < last) else None,
         bead=words.text("board.bead", at=shown.at, all=last) if shown.is_worked else "",
         item=words.text("board.item", at=board.at + 1, all=count) if count > 1 else "",
         done=shown.at / last if last else 0.0,

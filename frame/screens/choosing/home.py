@@ -237,9 +237,11 @@ class Home(Page):
                 width = round(24 * self.unit)
             place = pygame.Rect(0, 0, width, high)
             place.midtop = middle, field.box.bottom + round(0.5 * self.unit)
-            place.clamp_ip(self.band(0, 90))
+            inside = place.clamp(self.band(0, 90))
+            aligns = {-1: "right", 0: "centre", 1: "left"}
+            align = aligns[(inside.left > place.left) - (inside.left < place.left)]
             if here or not self.is_narrow:
-                brushes.text(unit.title, place, 0, soft=not here, bold=here, align="centre")
+                brushes.text(unit.title, inside, 0, soft=not here, bold=here, align=align)
 
 
 _ARROWS = {

@@ -50,7 +50,12 @@ class Who(Page):
     @property
     def greeting(self) -> Line | None:
         """What is asked: who is here, which picture, which age."""
-        return self.room.words.line(self._question)
+        words = self.room.words
+        question = words.line(self._question)
+        if self.newcomer is None:
+            return question
+        ages = " ".join(words.line(key).speak for key, _ in AGES)
+        return Line(question.show, f"{question.speak} {ages}")
 
     @property
     def _question(self) -> str:

@@ -33,6 +33,10 @@ def paint_sum(brushes: Brushes, place: pygame.Rect, parts: Sequence[str], term: 
                 brushes.surface, parts[index], cell, 3, colour, bold=True, scale=pixels / usual
             )
             left += width + pixels * APART
+        is_cut = (at == 0 and row != rows[0]) or (at == len(shown) - 1 and row != rows[-1])
+        if is_cut:
+            more = pygame.Rect(round(left), round(top + at * height), 2 * pixels, round(height))
+            brushes.text("…", more, 0, bold=True)
 
 
 def _fitted(

@@ -76,11 +76,12 @@ class Panel(Screen):
             self.buttons.append(Button(back, self.back, sign="back", style=Style.SIGN))
         self.arrange()
         if focus is not None:
-            self.focus_button(self._nearest(before[focus], focus))
+            old = before[focus] if focus < len(before) else None
+            self.focus_button(self._nearest(old, focus))
 
-    def _nearest(self, button: Button, index: int) -> int | None:
+    def _nearest(self, button: Button | None, index: int) -> int | None:
         """The button most like one that stood at an index: the same thing, as near as can be."""
-        alike = [at for at, one in enumerate(self.buttons) if one.is_like(button)]
+        alike = [at for at, one in enumerate(self.buttons) if button and one.is_like(button)]
         places = alike or range(len(self.buttons))
         return min(places, key=lambda at: abs(at - index), default=None)
 
