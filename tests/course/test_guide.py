@@ -497,7 +497,7 @@ def test_each_covered_exercise_is_asked_for_its_beads():
 
 
 WAITS = [
-    (say(FIVE), FIVE),
+    (say(FIVE), f"{FIVE} Touch the arrow."),
     (ask("13 + 4"), "Look at the tens rod."),
     (ask("13 + 4", Rung.PALE), "Look at the tens rod."),
     (ask("13 + 4", Rung.TRACES), "thirteen. plus four."),
