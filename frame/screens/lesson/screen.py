@@ -40,7 +40,7 @@ from frame.view.widgets import Brushes, Button, Style
 
 DEAF_SECONDS = 0.4
 """What comes up where a button was pressed: a second press of that is not meant for it."""
-_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.END)
+_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.DONE, Stage.END)
 
 
 class LessonScreen(FramePanel):
@@ -200,7 +200,7 @@ class LessonScreen(FramePanel):
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
             return None
-        is_done = self.runner.stage is Stage.DONE
+        is_done = self.runner.stage is Stage.DONE and self.room.seconds() >= self.deaf_until
         if isinstance(event, Press) and is_done and self.button_at(event.at) is None:
             self.go_on()
         return super().handle(event)
