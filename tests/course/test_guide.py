@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from ear import says_what_to_do
 from guided import (
     COURSE,
     LETTERS_A_SECOND,
@@ -202,30 +203,9 @@ def test_whoever_only_hears_knows_what_is_to_be_done_whenever_a_lesson_waits(les
             break
         if begun.guide.entered != entered:
             entered = begun.guide.entered
-            assert says_what_to_do(begun), (str(begun.work.exercise), begun.last)
+            assert says_what_to_do(begun.last, begun.runner, WORDS), begun.last
         begun.turn()
     assert begun.last == spoken("lesson.passed")
-
-
-def says_what_to_do(begun):
-    work, last = begun.work, begun.last
-    is_asked = work is not None and work.exercise.asked is Asked.SHOWN
-    if begun.stage is Stage.TELL:
-        return last == begun.runner.line.speak
-    if begun.stage is Stage.ANSWER and work.exercise.by_answer and is_asked:
-        return begun.guide.feedback.asks_itself(begun.runner) or names_sum(begun)
-    if begun.stage is Stage.ANSWER:
-        return "?" in last or "Touch" in last
-    if begun.stage is Stage.WORK and work.exercise.kind is Kind.CLEAR:
-        return any(word in last for word in ("wipe", "Wipe", "clear"))
-    if begun.stage is Stage.WORK and is_asked:
-        return begun.guide.feedback.asks_itself(begun.runner) or names_sum(begun)
-    return True
-
-
-def names_sum(begun):
-    asked = begun.guide.feedback.of_asked(begun.work)
-    return asked is not None and asked.speak in begun.last
 
 
 # Mistakes

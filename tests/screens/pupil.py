@@ -77,7 +77,7 @@ def wrong_and_done(pilot):
         pilot.move(moves[0])
         pilot.press("tick")
 
-    return act
+    return act if moves else None
 
 
 def help_asked(pilot):

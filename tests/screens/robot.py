@@ -19,7 +19,7 @@ from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.view.clips import SAMPLE_BYTES
 
-DEAF = 0.4
+DEAF = 0.6
 """Seconds for which digits, and buttons for numbers to come, take no touch once they come up."""
 
 

@@ -140,6 +140,7 @@ def test_at_the_tick_a_rule_that_was_said_stays_and_for_longer(pilot):
 @pytest.mark.parametrize("on_the_frame", [True, False])
 def test_a_touch_beside_buttons_goes_on_at_once(pilot, on_the_frame):
     screen, _ = until_done(pilot, "five-add-2")
+    pilot.wait_for_buttons()
     place = screen.runner.position
     box = screen.field.box
     pilot.tap(box.center)

@@ -34,12 +34,11 @@ def test_every_mistake_is_answered_and_every_lesson_ends(pilot, heard, lesson):
 
 @pytest.mark.proof
 @pytest.mark.parametrize(
-    "changes",
-    [{"strictness": Strictness.ANSWER, "age": Age.YOUNG}, {"strictness": Strictness.ORDER}],
+    "age, strictness", [(Age.YOUNG, Strictness.ANSWER), (Age.OLDER, Strictness.ORDER)]
 )
 @pytest.mark.parametrize("lesson", LESSONS[2::4], ids=lambda lesson: lesson.id)
 def test_so_it_is_however_strict_the_judge_and_however_young_the_pupil(
-    pilot, heard, lesson, changes
+    pilot, heard, lesson, age, strictness
 ):
-    pilot.room.set(**changes)
+    pilot.room.set(age=age, strictness=strictness)
     play(pilot, heard, lesson)

@@ -39,17 +39,9 @@ from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.painter import FADES, Appearance
 from frame.view.widgets import Brushes, Button, Style
 
-DEAF_SECONDS = 0.4
+DEAF_SECONDS = 0.6
 """What comes up where a button was pressed: a second press of that is not meant for it."""
-_DEAF = {
-    Stage.TELL: 0.7,
-    Stage.DONE: 0.6,
-    Stage.WORK: DEAF_SECONDS,
-    Stage.PRESENT: DEAF_SECONDS,
-    Stage.ANSWER: DEAF_SECONDS,
-    Stage.END: DEAF_SECONDS,
-}
-"""For how long the buttons of what comes up take no touch."""
+_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.DONE, Stage.END)
 
 
 class LessonScreen(FramePanel):
@@ -194,7 +186,8 @@ class LessonScreen(FramePanel):
     def _come_up(self, now: float) -> None:
         """The lesson waits for something else."""
         self._entered = self.guide.entered
-        self.deaf_until = max(self.deaf_until, now + _DEAF.get(self.runner.stage, 0.0))
+        if self.runner.stage in _COMES_UP:
+            self.deaf_until = now + DEAF_SECONDS
         if self.runner.stage is Stage.WORK:
             self.field.focus_on(None if self.field.focus is None else 0)
         work = self.runner.work
