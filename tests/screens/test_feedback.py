@@ -143,9 +143,6 @@ def test_a_touch_beside_buttons_goes_on_at_once(pilot, on_the_frame):
     pilot.wait_for_buttons()
     place = screen.runner.position
     box = screen.field.box
-    pilot.tap(box.center)
-    assert screen.runner.position == place, "the second touch of a double tap"
-    pilot.wait(0.7)
     pilot.tap(box.center if on_the_frame else (box.right + 30, box.bottom - 5))
     assert screen.runner.stage is not Stage.DONE
     assert screen.runner.position != place

@@ -263,7 +263,7 @@ def test_after_the_numbers_there_is_an_empty_card_until_the_answer_is_given(pilo
 def test_an_answer_typed_too_early_reaches_the_answer(pilot, flashes, monkeypatch):
     """Keys that come while the window fades back belong to the answer."""
     screen = begin(pilot, flashed())
-    sleep, end = pilot.sleep, 0.5 + 1 + 3 * 0.5 + 0.2
+    sleep, end = pilot.sleep, 0.5 + 1 + 3 * 0.5 + 0.4
     begun, posted = pilot.clock, []
 
     def note(seconds):

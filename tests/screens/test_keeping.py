@@ -86,7 +86,7 @@ def test_each_exercise_is_kept_with_its_own_time(pilot, disk, at_once):
         pilot.wait(3.0 - (pilot.clock - screen.guide.since))
         give_answer(pilot, 57)
         if at_once:
-            pilot.clock += DEAF
+            pilot.wait(DEAF, 3)
             pilot.tap(screen.field.box.center)
         while screen.runner.position.step == at and screen.runner.stage is not Stage.END:
             pilot.wait(0.05, turns=1)
