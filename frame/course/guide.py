@@ -4,8 +4,10 @@ The runner knows what is asked; the guide knows what is said of it, when somethi
 how much of the frame is seen. It has neither a window nor a clock: times are handed in, and a
 screen shows what stands here and speaks what is `told`.
 
-What is asked is said before the sentence of its step, which is said once. A mistake is always
-answered, the same one twice with the same words, and from the third time on by showing.
+What is asked is said before the sentence of its step, which is said once, unless that names the
+numbers itself: whoever only hears knows what is to be done. A mistake is always answered, the same
+one twice with the same words, and from the third time on by showing; what does nothing at all is
+answered by saying again what is to be done.
 """
 
 from collections.abc import Iterator

@@ -20,7 +20,7 @@ from frame.technique.beads import BeadMove
 from frame.view.clips import SAMPLE_BYTES
 
 DEAF = 0.6
-"""Seconds for which digits, and buttons for numbers to come, take no touch once they come up."""
+"""Seconds for which the buttons of a lesson take no touch and no key once they come up."""
 
 
 class Heard:
