@@ -1,6 +1,7 @@
 """A frame counted aloud, bead by bead, for whoever read it wrongly more than once."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -32,3 +33,33 @@ def counted(frame: Frame) -> Iterator[Counted]:
         for bead in range(1, earth + 1):
             number += one
             yield Counted(rod, bead, number)
+
+
+@dataclass
+class Counting:
+    """A count under way: the beads `seen` so far, and those to come."""
+
+    seen: tuple[Counted, ...] = ()
+    _left: Iterator[Counted] | None = None
+
+    @property
+    def is_under_way(self) -> bool:
+        """Whether the count has not come to its end."""
+        return self._left is not None
+
+    def begin(self, frame: Frame) -> None:
+        """Count the beads of a frame, from its first."""
+        self.seen, self._left = (), counted(frame)
+
+    def count_on(self) -> Counted | None:
+        """The next bead; None, once, when all are counted."""
+        one = next(self._left, None) if self._left is not None else None
+        if one is None:
+            self._left = None
+        else:
+            self.seen = (*self.seen, one)
+        return one
+
+    def stop(self) -> None:
+        """Nothing is counted any more."""
+        self.seen, self._left = (), None

@@ -96,13 +96,11 @@ class Feedback:
 
     def of_saying_done(self, work: Work) -> Line | None:
         """What is said when the learner says the work is done and it is not."""
-        if work.asks:
+        if work.asks or work.judge is None:
             return None
         if work.finished:
             return self.words.line("lesson.your_frame", number=read(work.frame))
-        fault = work.judge.omission() if work.judge else None
-        if work.judge is None:
-            return None
+        fault = work.judge.omission()
         if work.level is Help.SHOW:
             return hint_line(work.judge.progress, Hint.SHOW, self.words, self.listener)
         if fault is None:
@@ -228,6 +226,8 @@ class Feedback:
                 return self.words.line("lesson.rest_again")
             return self.words.line("lesson.rest_is", rest=work.exercise.sum.remainder or 0)
         if work.exercise.asks_reading and not work.finished:
+            if work.level is Help.SHOW:
+                return self.words.line("lesson.it_reads", number=work.exercise.sum.result)
             is_column = isinstance(work.exercise.sum, Sum)
             below = self.words.line("lesson.reads_below" if is_column else "lesson.reads_signs")
             if work.slips[-1:] != [Slip.NEGATIVE_READ_AS_SHOWN]:

@@ -10,13 +10,12 @@ one twice with the same words, and from the third time on by showing; what does 
 answered by saying again what is to be done.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from frame.course import pacing
 from frame.course.answer import Answer, signs_of
-from frame.course.counting import Counted, counted
+from frame.course.counting import Counting
 from frame.course.feedback import Feedback
 from frame.course.pacing import Due
 from frame.course.runner import Runner
@@ -45,8 +44,8 @@ _OPEN = (Stage.WORK, Stage.ANSWER, Stage.DEMO)
 class Guide:
     """A lesson under way, and what is said of it.
 
-    `looking` is a free look, `mending` the move of a bead that was put back, `counting` the beads
-    counted so far; `entered` counts how often the lesson came to wait for something else, and
+    `looking` is a free look, `mending` the move of a bead that was put back, `counting` what
+    is counted aloud; `entered` counts how often the lesson came to wait for something else, and
     `since` is when the learner's turn began.
     """
 
@@ -59,13 +58,12 @@ class Guide:
     telling: Telling = field(default_factory=Telling)
     looking: bool = False
     mending: BeadMove | None = None
-    counting: tuple[Counted, ...] = ()
+    counting: Counting = field(default_factory=Counting)
     since: float = 0.0
     entered: int = 0
     _here: tuple[object, ...] | None = None
     _work: Work | None = None
     _step: object = None
-    _to_count: Iterator[Counted] | None = None
     _pale_done: int = 0
     _faded: frozenset[int] = frozenset()
     _asked_for_beads: Work | None = None
@@ -93,7 +91,7 @@ class Guide:
     @property
     def veil(self) -> Veil:
         """What lies over it."""
-        is_lifted = self.looking or self.counting or self.answer.frame is not None
+        is_lifted = self.looking or self.counting.seen or self.answer.frame is not None
         if is_lifted or self.dues.at(Due.COVER) is not None:
             return NO_VEIL
         return veil_of(self.runner, self._pale_done, self._faded)
@@ -252,7 +250,7 @@ class Guide:
         is_read = work.exercise.kind is Kind.READ
         if is_read and not work.finished and len(work.slips) >= COUNT_FROM:
             self.telling.answer(self.feedback.words.line("lesson.count"))
-            self._to_count = counted(work.start)
+            self.counting.begin(work.start)
             self.dues.put(Due.COUNT, now)
         else:
             self.telling.answer(self.feedback.of_answer(number, work, is_last=is_last))
@@ -361,7 +359,7 @@ class Guide:
             return ""
         wanted, typed = plain(work.exercise.sum.result), self.answer.typed
         at = len(typed) if wanted.startswith(typed) else 0
-        return wanted[at : at + 1] if self._to_count is None else ""
+        return "" if self.counting.is_under_way else wanted[at : at + 1]
 
     @property
     def is_one_digit(self) -> bool:
@@ -501,18 +499,14 @@ class Guide:
             self.telling.tell(self.aloud)
 
     def _count_on(self, now: float) -> None:
-        """The next bead is lit and counted; after the last, what the frame reads."""
-        one = next(self._to_count, None) if self._to_count is not None else None
-        work = self.runner.work
-        if one is None and work is not None:
-            self._to_count = None
+        """The next bead is lit and counted; after the last, what the frame reads is told."""
+        one, work = self.counting.count_on(), self.runner.work
+        if one is not None:
+            self.telling.tell(self.feedback.of_number(one.number))
+            self.dues.put(Due.COUNT, now + pacing.COUNT_SECONDS)
+        elif work is not None:
             self.telling.answer(self.feedback.of_reading(work))
-        if one is None:
-            return
-        self.counting = (*self.counting, one)
-        self.telling.tell(self.feedback.of_number(one.number))
-        self.dues.put(Due.COUNT, now + pacing.COUNT_SECONDS)
 
     def _stop_counting(self) -> None:
-        self.counting, self._to_count = (), None
+        self.counting.stop()
         self.dues.put(Due.COUNT, None)

@@ -361,10 +361,10 @@ def test_each_bead_is_lit_as_it_is_counted(reads, beads):
     lit = []
     for _ in range(60):
         one.wait(0.1)
-        if [bead.bead for bead in one.guide.counting] != lit:
-            lit = [bead.bead for bead in one.guide.counting]
+        if [bead.bead for bead in one.guide.counting.seen] != lit:
+            lit = [bead.bead for bead in one.guide.counting.seen]
             assert lit == beads[: len(lit)]
-            assert one.last == spoken("lesson.number", number=one.guide.counting[-1].number)
+            assert one.last == spoken("lesson.number", number=one.guide.counting.seen[-1].number)
     assert lit == beads
     assert one.last == spoken("lesson.it_reads", number=Decimal(reads))
 
@@ -401,18 +401,18 @@ def test_a_long_count_is_heard_out_however_long_it_takes():
 def test_a_touch_ends_the_counting(act):
     one = wrongly_read(ask("99", kind=Kind.READ))
     one.wait(3)
-    assert one.guide.counting
+    assert one.guide.counting.seen
     act(one)
     at = len(one.told)
     one.wait(WAIT_SECONDS - 1)
-    assert (one.guide.counting, one.told[at:]) == ((), [])
+    assert (one.guide.counting.seen, one.told[at:]) == ((), [])
 
 
 def test_what_is_counted_is_seen_though_it_was_covered():
     one = wrongly_read(ask("9", Rung.COVERED, kind=Kind.READ, rods=1))
     assert one.guide.veil == NO_VEIL
     one.wait(3)
-    assert one.guide.counting and one.guide.veil == NO_VEIL
+    assert one.guide.counting.seen and one.guide.veil == NO_VEIL
 
 
 # Help

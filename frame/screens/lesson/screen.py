@@ -162,7 +162,7 @@ class LessonScreen(FramePanel):
         self.field.point(guide.pointed)
         self.field.hint(guide.hinted)
         self.field.mend(guide.mending)
-        self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting])
+        self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
         veil = guide.veil
         look = Appearance(
             tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
