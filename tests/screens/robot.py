@@ -174,6 +174,16 @@ def begin(pilot, exercise, count=1, line=None):
     if count > 1 and exercise.asked is not Asked.SHOWN:
         request = request_like(exercise, count)
         steps, rods = (Practise(request, 0, line, mark),), request.rods
+    return _begin_steps(pilot, steps, rods)
+
+
+def begin_all(pilot, exercises):
+    """These exercises, one after another."""
+    steps = tuple(Ask(one, None, None, Mark(1, 1)) for one in exercises)
+    return _begin_steps(pilot, steps, exercises[0].rods)
+
+
+def _begin_steps(pilot, steps, rods):
     lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
     room = pilot.room
     runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)

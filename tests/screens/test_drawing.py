@@ -4,10 +4,13 @@ from random import Random
 
 import pygame
 import pytest
+from robot import begin_all, give_answer
 
 from frame.course.runner import Stage
 from frame.learner.settings import Look
+from frame.practice.exercises import Exercise, Kind
 from frame.technique.beads import BeadMove
+from frame.technique.expression import parse_sum
 
 ACTIONS = 60
 KEYS = [
@@ -206,3 +209,21 @@ def test_a_trace_is_seen_while_a_bead_moves_and_no_longer(pilot, reduced):
     pilot.wait(1)
     assert pilot.screen.runner.work.exercise.rung.is_unseen
     assert pilot.pixels(box) == before
+
+
+@pytest.mark.parametrize("size", [(800, 480), (1280, 720), (800, 1280)])
+@pytest.mark.parametrize("rods", [2, 11])
+def test_columns_on_paper_are_painted_anew_one_after_another(pilot, size, rods):
+    """Where the learner's own frame lies on the table, the next column stands in the last one's
+    place."""
+    pilot.resize(size)
+    texts = ("12 + 34", "55 + 44 - 3", "7 + 8")
+    exercises = [Exercise(Kind.SUM, parse_sum(one), rods=rods, own=True) for one in texts]
+    screen = begin_all(pilot, exercises)
+    for number in range(3):
+        assert screen.runner.stage is Stage.ANSWER
+        assert_as_painted_anew(pilot, f"the column {number}")
+        give_answer(pilot, screen.runner.work.exercise.sum.result)
+        assert_as_painted_anew(pilot, f"the answer {number}")
+        pilot.wait(0.7, 2)
+        pilot.tap((size[0] // 2, size[1] // 3))

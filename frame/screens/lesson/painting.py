@@ -1,7 +1,5 @@
 """Paints the lesson screen: the sum, the sentence, the card with the rule, the progress."""
 
-from decimal import Decimal
-
 import pygame
 
 from frame.course.runner import Stage
@@ -18,10 +16,13 @@ from frame.screens.lesson.scene import Scene
 from frame.screens.parts.columns import paint_sum
 from frame.screens.parts.sentence import paint_sentence
 from frame.screens.parts.written import paint_written
-from frame.technique.reading import plain
+from frame.technique.expression import Sum
+from frame.view.place_names import place_names
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-_MOST_NAMED_RODS = 7
+_MOST_OF_SPACING = 0.9
+"""How much of the room between two rods the name of a place may take."""
 
 
 def paint(scene: Scene, brushes: Brushes) -> None:
@@ -75,16 +76,18 @@ def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
     field = scene.field
     if not scene.room.settings.place_names or len(field.frame.digits) == 1:
         return
-    are_named = len(field.frame.digits) <= _MOST_NAMED_RODS
     top, height = field.box.bottom + round(0.5 * scene.unit), round(4 * scene.unit)
     if scene.is_wide:
         height = min(height, scene.places.buttons.top - top)
-    for rod, middle in field.rod_places():
-        if not are_named and rod != 0:
-            continue
+    is_one_number = scene.work is None or isinstance(scene.work.exercise.sum, Sum)
+    middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
+    pixels = type_size(0, brushes.surface.get_height())
+    room = field.layout.spacing * _MOST_OF_SPACING
+    names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
+    for rod, name in names.items():
         place = pygame.Rect(0, top, field.layout.spacing, height)
-        place.centerx = middle
-        brushes.text(grouped(plain(Decimal(10) ** rod)), place, 0, soft=True, align="centre")
+        place.centerx = middles[rod]
+        brushes.text(name, place, 0, soft=True, align="centre")
 
 
 def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:
@@ -136,7 +139,7 @@ def _paint_done(scene: Scene, brushes: Brushes) -> None:
     """The tick, close to the beads that were looked at."""
     box = scene.field.box
     place = pygame.Rect(0, 0, round(14 * scene.unit), round(14 * scene.unit))
-    if scene.is_wide:
+    if scene.is_wide or scene.places.is_stacked:
         place.center = scene.places.side.center
         paint_tick(brushes, place)
         return

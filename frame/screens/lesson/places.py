@@ -59,6 +59,11 @@ class Places:
         return self.buttons.w > _KEYS_IN_HEIGHTS * self.buttons.h
 
     @property
+    def is_stacked(self) -> bool:
+        """Whether the side stands below the frame."""
+        return self.side.top >= self.frame.bottom
+
+    @property
     def changing(self) -> tuple[pygame.Rect, ...]:
         """What looks different after a touch, beside the beads."""
         return (self.sum.union(self.line), self.written, self.side.inflate(8, 8))
@@ -73,7 +78,7 @@ class Places:
             below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
             below.left, below.w = self.frame.left, self.frame.w
             return (above, below, self.buttons.inflate(8, 8), string)
-        if self.side.top >= self.frame.bottom:
+        if self.is_stacked:
             return (header.unionall((self.frame, self.side.inflate(8, 8), string)),)
         gap = self.frame.union(self.side)
         next_to = pygame.Rect(self.frame.right, gap.top, gap.right - self.frame.right, gap.h)

@@ -156,8 +156,8 @@ class LessonScreen(FramePanel):
             self.lay_out()
             for place in self.scene.places.between_exercises:
                 self.touch_up(place)
-            if guide.has_field != had_field:
-                self.touch_up()
+            if not (guide.has_field and had_field):
+                self.touch_up()  # What stands in the place of a frame is no part of the lesson's.
             return
         self.field.point(guide.pointed)
         self.field.hint(guide.hinted)
