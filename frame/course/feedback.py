@@ -214,7 +214,7 @@ class Feedback:
             return self.words.line("lesson.right_with_rest", number=number, rest=rest)
         return self.words.line("lesson.right_answer", number=number)
 
-    def of_answer(self, number: Decimal, work: Work, *, is_last: bool = True) -> Line:
+    def of_answer(self, number: Decimal, work: Work, *, is_told: bool = True) -> Line:
         """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
             is_first = len(work.slips) < 2
@@ -234,7 +234,7 @@ class Feedback:
                 return below
             what = self.words.line(f"slip.{Slip.NEGATIVE_READ_AS_SHOWN}.{self.listener}")
             return self.words.line("verdict.then", what=what, act=below)
-        if not is_last:
+        if not is_told:
             return self.words.line("lesson.noted")
         return self.of_outcome(work)
 

@@ -15,6 +15,7 @@ from enum import StrEnum
 
 from frame.course import pacing
 from frame.course.answer import Answer, signs_of
+from frame.course.attempts import Position
 from frame.course.counting import Counting
 from frame.course.feedback import Feedback
 from frame.course.pacing import Due
@@ -61,9 +62,9 @@ class Guide:
     counting: Counting = field(default_factory=Counting)
     since: float = 0.0
     entered: int = 0
-    _here: tuple[object, ...] | None = None
+    _here: tuple[Stage, Position, int] | None = None
     _work: Work | None = None
-    _step: object = None
+    _step: int | None = None
     _pale_done: int = 0
     _faded: frozenset[int] = frozenset()
     _asked_for_beads: Work | None = None
@@ -110,7 +111,7 @@ class Guide:
             return ()
         if stage is Stage.DEMO:
             return work.to_play[0] if work.to_play else ()
-        return tuple(work.next_moves) if stage is Stage.WORK and work.is_lit else ()
+        return self.shows_next if stage is Stage.WORK else ()
 
     @property
     def pointed(self) -> int | None:
@@ -118,7 +119,7 @@ class Guide:
         work = self.runner.work
         if work is None or self.runner.stage is not Stage.WORK or len(self.frame.digits) == 1:
             return None
-        is_waiting = self.said is not None and self.said == self._waiting
+        is_waiting = self.said is not None and self.said == self._pointer
         return work.rod_to_work if work.level is Help.POINT or is_waiting else None
 
     @property
@@ -190,7 +191,7 @@ class Guide:
         self._stop_counting()
         if self.answer.frame is not None:
             self.answer.touch(stroke)
-            self._wait(now)
+            self._wait_anew(now)
             return None
         work = self.runner.work
         is_silent = work is not None and work.is_silent
@@ -224,13 +225,13 @@ class Guide:
         done is told again."""
         if self.takes_beads or self.runner.stage is Stage.ANSWER:
             self._tell_again()
-            self._wait(now)
+            self._wait_anew(now)
 
     def type_sign(self, sign: str, now: float) -> bool:
         """A key of the answer. Whether a digit is all of the answer, which is given then."""
         self._stop_counting()
         self.answer.type(sign)
-        self._wait(now)
+        self._wait_anew(now)
         return self.is_one_digit
 
     def give_answer(self, now: float) -> None:
@@ -244,7 +245,7 @@ class Guide:
             return
         asked_rest = work.asks_rest
         self.runner.answer(number)
-        is_last = not self.runner.is_set_told_at_end
+        is_told = not self.runner.is_set_told_at_end
         is_taken = work.finished or work.asks_rest is not asked_rest
         self.answer.give(is_taken=is_taken)
         is_read = work.exercise.kind is Kind.READ
@@ -253,7 +254,7 @@ class Guide:
             self.counting.begin(work.start)
             self.dues.put(Due.COUNT, now)
         else:
-            self.telling.answer(self.feedback.of_answer(number, work, is_last=is_last))
+            self.telling.answer(self.feedback.of_answer(number, work, is_told=is_told))
         self.settle(now)
 
     def use_frame(self) -> None:
@@ -288,7 +289,7 @@ class Guide:
             self._mend(None, now)
             self.telling.answer(self.feedback.of_help(work))
 
-    def cover_again(self) -> bool:
+    def end_look(self) -> bool:
         """A touch ends a look at an unseen frame. Whether there was one."""
         work = self.runner.work
         was_looking = self.looking and work is not None and work.exercise.rung.is_unseen
@@ -296,10 +297,10 @@ class Guide:
         return was_looking
 
     def undo(self, now: float) -> None:
-        """The last right stroke goes back."""
+        """The last stroke that was kept goes back."""
         if self.runner.undo():
             self.telling.said = None
-            self._wait(now)
+            self._wait_anew(now)
 
     def go_on(self, now: float) -> None:
         """Leave a sentence, or what is done."""
@@ -325,8 +326,8 @@ class Guide:
         self.answer.clear()
         self.settle(now)
 
-    def presented(self, now: float) -> None:
-        """The numbers have come."""
+    def was_shown(self, now: float) -> None:
+        """The numbers have come, or what was to be seen was seen."""
         self.runner.go_on()
         self.settle(now)
 
@@ -340,7 +341,7 @@ class Guide:
         elif work is not None:
             work.report = report
             self.telling.said = None
-            self.presented(now)
+            self.was_shown(now)
 
     def _leave(self, now: float, said: Line | None = None) -> None:
         self.telling.said, self.looking = said, False
@@ -408,7 +409,7 @@ class Guide:
         """Take in what the runner waits for now, and tell what is new."""
         here = self.runner.stage, self.runner.position, id(self.runner.work)
         if here == self._here:
-            self._wait(now)
+            self._wait_anew(now)
         else:
             self._here = here
             self.entered += 1
@@ -416,35 +417,39 @@ class Guide:
         self.telling.tell_once(self.line)
 
     def _enter(self, now: float) -> None:
-        runner, work = self.runner, self.runner.work
-        stage, is_new = runner.stage, work is not self._work
-        self._work = work
-        self.dues.put(Due.ON, None)
+        work, stage = self.runner.work, self.runner.stage
+        is_new, self._work = work is not self._work, work
+        for due in (Due.ON, Due.COVER):
+            self.dues.put(due, None)
         if is_new or stage in (Stage.TELL, Stage.END):
             self._begin(now)
         elif stage is Stage.WORK:
             self._tell_turn()
         if stage is Stage.RESULTS:
             self.dues.put(Due.ON, now)
-        elif work is None:
-            pass
-        elif stage is Stage.DONE:
-            self._enter_done(work, now)
-        elif stage is Stage.DEMO:
-            self._go_on_at(now + pacing.PAUSE_BEFORE_DEMO)
-        elif stage is Stage.PRESENT:
-            self.since = now
-            is_called = work.exercise.asked is Asked.CALLED
-            self.dues.put(Due.ON, now + pacing.PAUSE_BEFORE_CALL if is_called else None)
-        elif stage is Stage.WORK:
-            self.since = now
-            self._faded = faded_rods(work, self.sure)
-        elif stage is Stage.ANSWER and work.exercise.kind is Kind.READ:
-            is_unseen = work.exercise.rung.is_unseen
-            self.dues.put(Due.COVER, now + pacing.GLANCE_SECONDS if is_unseen else None)
-        elif stage is Stage.REVEAL:
-            self._go_on_at(now + pacing.PAUSE_AFTER_DONE)
-        self._wait(now)
+        elif work is not None:
+            self._enter_work(work, now)
+        self._wait_anew(now)
+
+    def _enter_work(self, work: Work, now: float) -> None:
+        """An exercise waits for something else."""
+        match self.runner.stage:
+            case Stage.DONE:
+                self._enter_done(work, now)
+            case Stage.DEMO:
+                self._go_on_at(now + pacing.PAUSE_BEFORE_DEMO)
+            case Stage.PRESENT:
+                self.since = now
+                is_called = work.exercise.asked is Asked.CALLED
+                self.dues.put(Due.ON, now + pacing.PAUSE_BEFORE_CALL if is_called else None)
+            case Stage.WORK:
+                self.since = now
+                self._faded = faded_rods(work, self.sure)
+            case Stage.ANSWER if work.exercise.kind is Kind.READ:
+                is_unseen = work.exercise.rung.is_unseen
+                self.dues.put(Due.COVER, now + pacing.GLANCE_SECONDS if is_unseen else None)
+            case Stage.REVEAL:
+                self._go_on_at(now + pacing.PAUSE_AFTER_DONE)
 
     def _begin(self, now: float) -> None:
         """Another exercise, or a sentence. That of a set is told once."""
@@ -477,22 +482,22 @@ class Guide:
         self.mending = move
         self.dues.put(Due.MENDED, None if move is None else now + pacing.MENDING_SECONDS)
 
-    def _wait(self, now: float) -> None:
+    def _wait_anew(self, now: float) -> None:
         """Whoever waits is told again, once for each thing done."""
         waits = self.runner.stage in (Stage.TELL, Stage.WORK, Stage.ANSWER, Stage.END)
         at = max(now, self.telling.quiet_at) + pacing.WAIT_SECONDS
         self.dues.put(Due.WAIT, at if waits else None)
 
     @property
-    def _waiting(self) -> Line | None:
+    def _pointer(self) -> Line | None:
         """Where to look, for whoever waits on a frame that is seen. It counts as no help."""
         work = self.runner.work
         at_work = work is not None and self.runner.stage is Stage.WORK
         return self.feedback.of_waiting(work) if at_work and work is not None else None
 
     def _tell_again(self) -> None:
-        if self.said is None and self._waiting is not None:
-            self.telling.answer(self._waiting)
+        if self.said is None and self._pointer is not None:
+            self.telling.answer(self._pointer)
         elif self.runner.stage in (Stage.TELL, Stage.END):
             self.telling.tell(joined(self.aloud, self.feedback.words.line("lesson.touch_on")))
         else:

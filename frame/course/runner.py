@@ -1,6 +1,6 @@
 """Plays a lesson: what the learner does goes in, what there is to show comes out.
 
-No drawing, no clock, no words: a screen shows the state, and turns verdicts into sentences.
+No drawing, no clock, no words of its own: the guide turns verdicts into sentences.
 """
 
 from collections.abc import Sequence
@@ -9,7 +9,7 @@ from decimal import Decimal
 from random import Random
 
 from frame.course.attempts import Attempt, Position
-from frame.course.lesson import Ask, Lesson, Line, Practise, Say, Show, is_said
+from frame.course.lesson import Ask, Lesson, LessonStep, Line, Practise, Say, Show, is_said
 from frame.course.stages import Stage as Stage
 from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise, Kind
@@ -60,6 +60,17 @@ class Runner:
         self._enter()
 
     @property
+    def _step(self) -> LessonStep | None:
+        """The step at the position; None at the end."""
+        at = self.position.step
+        return self.lesson.steps[at] if at < len(self.lesson.steps) else None
+
+    @property
+    def _size(self) -> int:
+        """How many things the step at the position is."""
+        return 1 if self._step is None else _size(self._step)
+
+    @property
     def total(self) -> int:
         """How many things the lesson has, a set counted by its exercises."""
         return sum(_size(step) for step in self.lesson.steps)
@@ -69,30 +80,26 @@ class Runner:
         """How many of them are done."""
         before = sum(_size(step) for step in self.lesson.steps[: self.position.step])
         if self.position.round:
-            return before + _size(self.lesson.steps[self.position.step]) - 1
+            return before + self._size - 1
         return before + self.position.item
 
     @property
     def cover(self) -> Rung | None:
         """The rung under which the sentence is shown, if there is one."""
-        at = self.position.step
-        step = self.lesson.steps[at] if at < len(self.lesson.steps) else None
-        return step.cover if isinstance(step, Say) else None
+        return self._step.cover if isinstance(self._step, Say) else None
 
     @property
     def is_drawn(self) -> bool:
         """Whether what is asked was drawn, so that no sentence of the lesson can tell it."""
-        at = self.position.step
-        return at < len(self.lesson.steps) and isinstance(self.lesson.steps[at], Practise)
+        return isinstance(self._step, Practise)
 
     @property
     def is_set_told_at_end(self) -> bool:
         """Whether nothing is said of an exercise before its set is over."""
-        is_set = self._is_asked and self.position.step < len(self.lesson.steps)
-        return is_set and _size(self.lesson.steps[self.position.step]) > 1
+        return self._is_presented and self._size > 1
 
     @property
-    def _is_asked(self) -> bool:
+    def _is_presented(self) -> bool:
         """Whether the numbers are called or flashed."""
         return self.work is not None and self.work.exercise.asked is not Asked.SHOWN
 
@@ -116,7 +123,7 @@ class Runner:
         """Leave a set of numbers out that somebody does not want to see."""
         if self.stage is not Stage.PRESENT:
             return
-        self.left_out += _size(self.lesson.steps[self.position.step]) - self.position.item
+        self.left_out += self._size - self.position.item
         self._over.add(self.position.step)
         self.position, self.work = Position(self.position.step + 1), None
         if self.results:
@@ -126,7 +133,7 @@ class Runner:
 
     def draw_another(self) -> None:
         """Other numbers in the place of those that were seen in part."""
-        step = self.lesson.steps[self.position.step]
+        step = self._step
         if self.stage is Stage.PRESENT and isinstance(step, Practise):
             self._redrawn += 1
             self._begin(self._item(step))
@@ -151,7 +158,7 @@ class Runner:
         steps = range(self.position.step - 1, -1, -1)
         return next((at for at in steps if self._is_told(self.lesson.steps[at])), None)
 
-    def _is_told(self, step: Say | Show | Ask | Practise) -> bool:
+    def _is_told(self, step: LessonStep) -> bool:
         """Whether a step can be gone back to."""
         is_skipped = isinstance(step, Say) and not is_said(step, self.conventions)
         return not is_skipped and not isinstance(step, Practise)
@@ -221,7 +228,7 @@ class Runner:
         return Help.NONE if self.work is None else self.work.more_help()
 
     def undo(self) -> bool:
-        """Take the last right stroke back. Whether there was one."""
+        """Take the last stroke that was kept back. Whether there was one."""
         if not self.takes_touches or self.work is None or not self.work.undo():
             return False
         self.frame = self.work.frame
@@ -238,10 +245,10 @@ class Runner:
     def _enter(self) -> None:
         """Begin the step at the position, or end the lesson."""
         self.work = None
-        if self.position.step >= len(self.lesson.steps):
+        step = self._step
+        if step is None:
             self.stage, self.line = Stage.END, None
             return
-        step = self.lesson.steps[self.position.step]
         self.line = step.line if is_said(step, self.conventions) else None
         if isinstance(step, Say) and self.line is None:
             self.position = Position(self.position.step + 1)
@@ -288,8 +295,8 @@ class Runner:
     @property
     def has_other_numbers(self) -> bool:
         """Whether a set that comes again has, for the most part, other numbers than before."""
-        step = self.lesson.steps[self.position.step] if self.position.round else None
-        if not isinstance(step, Practise):
+        step = self._step
+        if not self.position.round or not isinstance(step, Practise):
             return False
         known = {exercise.sum for exercise in self._set(step, 0)}
         again = [exercise.sum in known for exercise in self._set(step, self.position.round)]
@@ -301,7 +308,7 @@ class Runner:
             self.results = []
         self.stage = Stage.WORK
         self._look_at_work()
-        if self._is_asked:
+        if self._is_presented:
             self.stage = Stage.PRESENT
 
     def _look_at_work(self) -> None:
@@ -348,15 +355,15 @@ class Runner:
 
     @property
     def _is_last_item(self) -> bool:
-        return self.position.item + 1 == _size(self.lesson.steps[self.position.step])
+        return self.position.item + 1 == self._size
 
     @property
     def _gives_up(self) -> bool:
         """Whether a set ends here although it is not passed."""
-        step = self.lesson.steps[self.position.step]
+        step = self._step
         return (
             isinstance(step, Practise)
-            and self.position.item + 1 == step.request.count
+            and self._is_last_item
             and self.position.round + 1 == MOST_ROUNDS
             and self.position.right < step.right
         )
@@ -364,8 +371,8 @@ class Runner:
     @property
     def _following(self) -> Position:
         """The position after the exercise at this one."""
-        step, position = self.lesson.steps[self.position.step], self.position
-        if isinstance(step, Practise) and position.item + 1 < step.request.count:
+        step, position = self._step, self.position
+        if not self._is_last_item:
             return replace(position, item=position.item + 1)
         if isinstance(step, Practise) and position.right < step.right and not self._gives_up:
             return Position(position.step, 0, position.round + 1)
@@ -378,5 +385,5 @@ class Runner:
         return self._following if is_over and self.work is not None else self.position
 
 
-def _size(step: Say | Show | Ask | Practise) -> int:
+def _size(step: LessonStep) -> int:
     return step.request.count if isinstance(step, Practise) else 1

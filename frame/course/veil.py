@@ -7,7 +7,6 @@ from frame.course.stages import Stage
 from frame.practice.fading import facts_by_rod, rods_to_fade
 from frame.practice.rungs import Rung
 from frame.practice.work import Work
-from frame.technique.conventions import USUAL
 
 MOST_PALE = 3
 """The palest that beads become before they are not seen at all."""
@@ -44,7 +43,7 @@ def faded_rods(work: Work, sure: frozenset[str]) -> frozenset[int]:
     if work.exercise.rung is not Rung.PALE:
         return frozenset()
     units = work.start.units
-    by_rod = facts_by_rod(work.exercise, USUAL)
+    by_rod = facts_by_rod(work.exercise, work.plan)
     return frozenset(units - rod for rod in rods_to_fade(by_rod, sure))
 
 

@@ -2,12 +2,11 @@
 
 from collections.abc import Iterable, Mapping
 
-from frame.practice.exercises import Exercise, Kind, plan_for
+from frame.practice.exercises import Exercise, Kind
 from frame.practice.ladder import USUAL_RULES, LadderRules, Try
-from frame.technique.conventions import Conventions
 from frame.technique.facts import PLACES, step_facts
 from frame.technique.operation import Act
-from frame.technique.plan import Step
+from frame.technique.plan import Plan, Step
 
 
 def sure_facts(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> frozenset[str]:
@@ -26,14 +25,13 @@ def sure_facts(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> frozen
     return frozenset(fact for fact, count in in_a_row.items() if count >= rules.sure_after)
 
 
-def facts_by_rod(exercise: Exercise, conventions: Conventions) -> dict[int, frozenset[str]]:
-    """For each rod on which beads move, what a learner must know to move them.
+def facts_by_rod(exercise: Exercise, plan: Plan | None) -> dict[int, frozenset[str]]:
+    """For each rod on which beads of an exercise's plan move, what a learner must know.
 
     A carry belongs to both of its rods: whoever does not know the fact does not know that it
-    comes. Raises NumberError when the work does not fit the rods.
+    comes.
     """
     found: dict[int, frozenset[str]] = {}
-    plan = plan_for(exercise, conventions)
     for step in plan.steps if plan else ():
         facts = _set_facts(exercise, step) or step_facts(step)
         for rod in {move.rod for move in step.moves}:

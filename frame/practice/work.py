@@ -9,7 +9,7 @@ from frame.practice.flashing import FlashReport
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
 from frame.practice.touches import WRONG_ANSWER, Help, Touch
-from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
 from frame.technique.expression import Sum
 from frame.technique.judge import Judge, Verdict
@@ -79,11 +79,6 @@ class Work:
         """Whether the next bead is shown."""
         led = self.exercise.rung in (Rung.WATCH, Rung.FOLLOW)
         return not self.to_play and (led or self.level is Help.SHOW) and not self.is_silent
-
-    @property
-    def next_moves(self) -> frozenset[BeadMove]:
-        """The moves the convention allows next."""
-        return self.judge.progress.allowed if self.judge else frozenset()
 
     @property
     def next_stroke(self) -> Stroke:

@@ -204,7 +204,7 @@ def _digits_left(progress: Progress) -> list[Step]:
 
 def _in_wrong_deck(case: Case) -> bool:
     """The right rod, but the other deck."""
-    move, here = case.move, [m for m in case.progress.allowed if m.rod == case.move.rod]
+    move, here = case.move, [m for m in case.progress.next_stroke if m.rod == case.move.rod]
     return any(not same_deck(m, move) for m in here) and not any(same_deck(m, move) for m in here)
 
 

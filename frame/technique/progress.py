@@ -88,11 +88,6 @@ class Progress:
         return self.rest or self.way.strokes[self.at]
 
     @property
-    def allowed(self) -> frozenset[BeadMove]:
-        """The moves the convention allows next: iterate it, count it, ask `move in it`."""
-        return frozenset(self.next_stroke)
-
-    @property
     def strokes_left(self) -> Iterator[Stroke]:
         """What is left of the line under way, stroke by stroke."""
         if self.way is not None:

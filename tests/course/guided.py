@@ -130,9 +130,9 @@ class Guided:
             case Stage.DEMO:
                 self.guide.play(now, SHOW_SECONDS)
             case Stage.PRESENT:
-                self.guide.presented(now)
+                self.guide.was_shown(now)
             case Stage.REVEAL:
-                self.guide.presented(now)
+                self.guide.was_shown(now)
                 self.guide.go_on(now)
             case Stage.DONE | Stage.RESULTS:
                 self.guide.go_on(now)
@@ -151,7 +151,7 @@ class Guided:
 
     def go_right(self):
         """The next right move."""
-        return self.do(self.guide.touch, (min(self.work.next_moves),))
+        return self.do(self.guide.touch, (min(self.work.next_stroke),))
 
     def go_wrong(self):
         """A move that the beads allow and the work does not ask for."""

@@ -303,7 +303,7 @@ def told(verdict):
 def random_stroke(random, shown):
     """The next right move where there is one and a coin says so, else any that the beads allow."""
     frame, judge = shown.frame, shown.judge if shown.hand else None
-    right = sorted(judge.progress.allowed) if judge else list(shown.next_stroke[:1])
+    right = sorted(judge.progress.next_stroke) if judge else list(shown.next_stroke[:1])
     if right and random.random() < 0.6 and frame.can(right[0]):
         return (right[0],)
     rod = random.randint(frame.lowest, frame.highest)

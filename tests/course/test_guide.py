@@ -575,7 +575,7 @@ def test_each_rung_has_its_veil_and_a_look_lifts_it(rung):
     assert one.guide.veil == VEILS[rung]
     helped(one)
     assert one.guide.veil == NO_VEIL
-    assert one.guide.cover_again() is rung.is_unseen
+    assert one.guide.end_look() is rung.is_unseen
     assert one.guide.veil == (VEILS[rung] if rung.is_unseen else NO_VEIL)
 
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.practice.exercises import Exercise, Kind
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.fading import facts_by_rod, rods_to_fade, sure_facts
 from frame.practice.families import Family
 from frame.practice.ladder import LadderRules, Try
@@ -46,6 +46,11 @@ def test_a_led_hand_proves_nothing(rung, letter):
     assert sure_facts([*map(a_try, "rrrrr"), *led]) == {"add-five-3"}
 
 
+def by_rods(exercise):
+    """What each rod takes, by the usual plan."""
+    return facts_by_rod(exercise, plan_for(exercise, USUAL))
+
+
 def exercise(text, kind=Kind.SUM, rods=3, rung=Rung.ALONE):
     return Exercise(kind, parse_sum(text), rung, rods)
 
@@ -66,12 +71,12 @@ def exercise(text, kind=Kind.SUM, rods=3, rung=Rung.ALONE):
 )  # fmt: skip
 def test_what_is_worked_on_each_rod(text, by_rod):
     wanted = {rod: frozenset(facts.split()) for rod, facts in by_rod.items()}
-    assert facts_by_rod(exercise(text), USUAL) == wanted
+    assert by_rods(exercise(text)) == wanted
 
 
 def test_a_number_that_stands_there_is_not_set():
     led = exercise("14 + 3", rung=Rung.FOLLOW)
-    assert facts_by_rod(led, USUAL) == {0: frozenset({"add-five-3"})}
+    assert by_rods(led) == {0: frozenset({"add-five-3"})}
 
 
 @pytest.mark.parametrize(
@@ -81,7 +86,7 @@ def test_a_number_that_stands_there_is_not_set():
 )  # fmt: skip
 def test_numbers_are_set_and_cleared_rod_by_rod_and_read_without_a_move(kind, by_rod):
     wanted = {rod: frozenset(facts.split()) for rod, facts in by_rod.items()}
-    assert facts_by_rod(exercise("705", kind), USUAL) == wanted
+    assert by_rods(exercise("705", kind)) == wanted
 
 
 TERMS = st.lists(st.integers(-999, 999).filter(bool), min_size=1, max_size=4).filter(
@@ -92,14 +97,14 @@ TERMS = st.lists(st.integers(-999, 999).filter(bool), min_size=1, max_size=4).fi
 @given(TERMS)
 def test_no_rod_asks_for_more_than_the_exercise(terms):
     column = Exercise(Kind.SUM, Sum(tuple(map(Decimal, terms))), rods=5)
-    by_rod = facts_by_rod(column, USUAL)
+    by_rod = by_rods(column)
     assert frozenset().union(*by_rod.values()) <= column.facts
 
 
 @given(TERMS, st.data())
 def test_a_rod_fades_only_when_all_on_it_is_sure(terms, data):
     column = Exercise(Kind.SUM, Sum(tuple(map(Decimal, terms))), rods=5)
-    by_rod = facts_by_rod(column, USUAL)
+    by_rod = by_rods(column)
     sure = data.draw(st.frozensets(st.sampled_from(sorted(column.facts))))
     faded = rods_to_fade(by_rod, sure)
     assert all((by_rod[rod] <= sure) is (rod in faded) for rod in by_rod)

@@ -38,7 +38,7 @@ def test_alone_the_learner_sets_the_first_number_and_works():
 def test_following_the_first_number_stands_there_and_the_next_bead_is_lit():
     work = begin("8 + 7", Rung.FOLLOW)
     assert work.frame.digits == "08" and work.is_lit
-    assert {str(move) for move in work.next_moves} == {"0:-3"}
+    assert {str(move) for move in work.next_stroke} == {"0:-3"}
 
 
 def test_watching_is_played_and_then_repeated():
@@ -228,7 +228,7 @@ def test_asked_for_the_answer_alone_any_beads_will_do(seed):
             verdict = work.touch(stroke)
             assert verdict is None or verdict.kept
     while not work.finished:
-        work.touch((min(work.judge.progress.allowed),))
+        work.touch((min(work.judge.progress.next_stroke),))
     assert work.frame.digits == "13" and work.right
 
 

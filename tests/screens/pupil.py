@@ -44,7 +44,7 @@ def half_way(pilot):
     work = _at_work(pilot)
     if work is None or pilot.screen.field.hands.blind:
         return None
-    move = min(work.next_moves)
+    move = min(work.next_stroke)
     x, y = pilot.bead_at(move.rod, move.change)
     up = (move.change < 0) == move.is_heaven
     reach = HALF * pilot.screen.field.layout.bead_height

@@ -152,7 +152,7 @@ def work_right(pilot):
     elif work.exercise.kind is Kind.CLEAR and len(runner.frame.digits) > 2:
         pilot.wipe()
     else:
-        pilot.move(min(work.next_moves))
+        pilot.move(min(work.next_stroke))
         pilot.settle()
 
 

@@ -154,7 +154,7 @@ def test_a_lesson_left_alone_says_where_to_look_once_and_is_still(pilot, sent):
             pilot.press("Go on")
             pilot.wait(30, 100)
     assert pilot.screen.runner.stage is Stage.WORK
-    pilot.move(min(pilot.screen.runner.work.next_moves))
+    pilot.move(min(pilot.screen.runner.work.next_stroke))
     assert 0 <= pilot.screen.wakes_in(pilot.clock) <= 10
     pilot.wait(12, 40)
     assert pilot.screen.wakes_in(pilot.clock) is None
@@ -203,7 +203,7 @@ def test_a_trace_is_seen_while_a_bead_moves_and_no_longer(pilot, reduced):
     box = pilot.screen.field.box
     pilot.wait(0.3)
     before = pilot.pixels(box)
-    pilot.move(min(pilot.screen.runner.work.next_moves))
+    pilot.move(min(pilot.screen.runner.work.next_stroke))
     pilot.wait(0.05, turns=1)
     assert pilot.pixels(box) != before
     pilot.wait(1)

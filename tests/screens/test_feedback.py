@@ -18,7 +18,7 @@ def until_one_can_err(pilot, lesson_id):
     """At the lesson's first sum, as far as it takes for a wrong bead to be possible."""
     screen = at_work(pilot, lesson_id)
     while not wrong_moves(screen):
-        pilot.move(min(screen.runner.work.next_moves))
+        pilot.move(min(screen.runner.work.next_stroke))
         pilot.settle()
     return screen
 
@@ -47,8 +47,8 @@ def test_after_two_misses_in_a_row_the_next_bead_is_lit(pilot, lesson_id):
         pilot.move(wrong_moves(screen)[0])
         pilot.settle()
         assert bool(screen.field.hints) is lit
-    assert set(screen.field.hints) == set(screen.runner.work.next_moves)
-    pilot.move(min(screen.runner.work.next_moves))
+    assert set(screen.field.hints) == set(screen.runner.work.next_stroke)
+    pilot.move(min(screen.runner.work.next_stroke))
     assert not screen.field.hints
 
 
@@ -107,7 +107,7 @@ def until_done(pilot, lesson_id):
     pilot.room.hear(heard)
     while screen.runner.stage is Stage.WORK:
         pilot.settle()
-        pilot.move(min(screen.runner.work.next_moves))
+        pilot.move(min(screen.runner.work.next_stroke))
     return screen, heard
 
 

@@ -73,7 +73,7 @@ def test_every_bead_that_is_lit_has_its_row_on_the_card(pilot, calculation, rods
 def test_on_one_rod_help_is_the_rule_and_then_the_bead(pilot):
     screen = at_work(pilot, "five-add-2")
     while screen.runner.work.step.technique is not Technique.FIVE:
-        pilot.move(min(screen.runner.work.next_moves))
+        pilot.move(min(screen.runner.work.next_stroke))
         pilot.settle()
     assert show_me(pilot) is Help.TEACH
     assert screen.guide.said.show == "+5, −1 makes +4."
@@ -91,7 +91,7 @@ def test_the_rule_of_a_direct_step_is_its_move(pilot):
         ("one ", "two ", "three ", "four ", "five bead")
     )
     assert screen.guide.said.show.endswith((" up.", " down."))
-    pilot.move(min(work.next_moves))
+    pilot.move(min(work.next_stroke))
     assert work.slips == []
 
 
@@ -149,7 +149,7 @@ def test_with_reduced_motion_a_preview_jumps_there_is_held_and_jumps_back(pilot)
 def test_after_the_second_miss_in_a_row_the_stroke_is_shown(pilot):
     screen = at_work(pilot, "five-add-2")
     while not wrong_moves(screen):
-        pilot.move(min(screen.runner.work.next_moves))
+        pilot.move(min(screen.runner.work.next_stroke))
         pilot.settle()
     pilot.move(wrong_moves(screen)[0])
     pilot.wait(0.6)
@@ -162,7 +162,7 @@ def test_after_the_second_miss_in_a_row_the_stroke_is_shown(pilot):
 
 def test_a_right_touch_in_a_preview_ends_it(pilot):
     screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
-    move = min(screen.runner.work.next_moves)
+    move = min(screen.runner.work.next_stroke)
     at = pilot.bead_at(move.rod, move.change)
     show_me(pilot)
     pilot.wait(0.2, 2)
@@ -267,7 +267,7 @@ def test_a_look_at_an_unseen_frame_is_free_and_ends_with_the_next_touch(pilot, r
         pilot.press("eye")
         assert screen.guide.said == pilot.words.line("lesson.look")
         assert pilot.pixels(screen.field.box) != covered
-        pilot.move(min(screen.runner.work.next_moves))
+        pilot.move(min(screen.runner.work.next_stroke))
         pilot.settle()
         assert pilot.pixels(screen.field.box) == covered
         assert (screen.runner.work.looks, screen.runner.work.helps) == (looks, 0)
@@ -292,7 +292,7 @@ def test_on_a_pale_frame_the_first_look_after_a_touch_is_free(pilot):
     assert not screen.field.hints
     pilot.press("eye")
     assert (screen.runner.work.looks, screen.runner.work.helps) == (1, 1)
-    pilot.move(min(screen.runner.work.next_moves))
+    pilot.move(min(screen.runner.work.next_stroke))
     pilot.settle()
     assert not screen.guide.looking
     pilot.press("eye")

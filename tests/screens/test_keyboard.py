@@ -73,7 +73,7 @@ def do_right_by_keys(pilot):
     elif runner.work.is_silent and runner.work.judge.finished:
         pilot.key(pygame.K_RETURN)
     else:
-        key_move(pilot, min(runner.work.next_moves))
+        key_move(pilot, min(runner.work.next_stroke))
 
 
 @pytest.mark.parametrize("lesson_id", ["beads-5", "tens-4", "five-add-1", "ten-take-5"])
@@ -137,7 +137,7 @@ def test_undo_and_redo_in_the_free_frame(pilot, home):
 def test_undo_in_a_lesson(pilot, home):
     screen = at_work(pilot, "tens-2", Kind.SET)
     before = screen.runner.frame
-    key_move(pilot, min(screen.runner.work.next_moves))
+    key_move(pilot, min(screen.runner.work.next_stroke))
     assert screen.runner.frame != before
     pilot.key(pygame.K_z, pygame.KMOD_LCTRL)
     assert screen.runner.frame == before

@@ -196,7 +196,7 @@ def test_the_end(room, age, passed):
 def test_an_exercise_done(room):
     screen = laid_out(begin(room, "beads-1", first("beads-1", Kind.SET)))
     while screen.runner.stage is Stage.WORK:
-        screen.touch((min(screen.runner.work.next_moves),))
+        screen.touch((min(screen.runner.work.next_stroke),))
     assert screen.runner.stage is Stage.DONE
     assert_well_laid_out([("done", screen)])
 

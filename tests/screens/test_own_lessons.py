@@ -14,7 +14,7 @@ from frame.learner.settings import Age, Settings
 from frame.resources import ASSETS
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.own_lessons import TEMPLATE, OwnLessons, own_folder, path_lines
-from frame.screens.lesson.own import OwnLessonScreen
+from frame.screens.lesson.own import FileDue, OwnLessonScreen
 from frame.screens.parts.fitting import middle_cut, short_name
 
 WORDING = read_words(ASSETS / "words" / "problems.en.toml")
@@ -312,7 +312,7 @@ def test_a_save_is_taken_only_when_the_file_has_come_to_rest(pilot, folder):
     half = LESSON.partition("  - sum: 21")[0]
     save(folder, half[:-3])
     for text in (half, BAD, LESSON):
-        pilot.wait(screen.look_at - pilot.clock + 0.001, turns=1)
+        pilot.wait(screen.dues.at(FileDue.LOOK) - pilot.clock + 0.001, turns=1)
         assert screen.wakes_in(pilot.clock) < 0.3
         assert pilot.screen is screen and not screen.problem
         save(folder, text)
@@ -447,7 +447,7 @@ def test_a_lesson_with_a_strip_is_well_laid_out(own_room, age):
                 screen.runner.go_on()
             save(folder, LONG, path.name)
             for _ in range(2):
-                screen.advance(screen.look_at)
+                screen.advance(screen.dues.at(FileDue.LOOK))
             assert screen.problem
             screens.append((f"{kind} {step}", screen))
     assert_well_laid_out(screens, SHAPES)

@@ -20,7 +20,7 @@ def exercise(text="34 + 23", rung=Rung.ALONE, rods=2):
 def err(pilot):
     """Make a bead move that is not asked for."""
     while not wrong_moves(pilot.screen):
-        pilot.move(min(pilot.screen.runner.work.next_moves))
+        pilot.move(min(pilot.screen.runner.work.next_stroke))
         pilot.settle()
     pilot.move(wrong_moves(pilot.screen)[0])
     pilot.settle()
@@ -38,7 +38,7 @@ def test_every_new_sentence_is_said_once_as_it_is_spoken(pilot, heard):
         if screen.runner.stage is Stage.TELL:
             pilot.press_word("lesson.go_on")
         elif screen.runner.stage is Stage.WORK:
-            pilot.move(min(screen.runner.work.next_moves))
+            pilot.move(min(screen.runner.work.next_stroke))
     assert len(heard.said) > 5
     assert all(one != other for one, other in zip(heard.said, heard.said[1:], strict=False))
     spoken = {line.speak for line in lines}
@@ -108,7 +108,7 @@ def test_where_there_is_no_loudspeaker_there_is_no_speaker_to_touch(pilot):
 
 def test_going_round_with_tab_says_what_each_button_is(pilot, heard):
     screen = at_work(pilot, "columns-1")
-    pilot.move(min(screen.runner.work.next_moves))
+    pilot.move(min(screen.runner.work.next_stroke))
     pilot.settle()
     words, said = pilot.words, []
     for _ in screen.buttons:

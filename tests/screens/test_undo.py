@@ -24,7 +24,7 @@ def test_undo_comes_and_goes_in_a_lesson(pilot):
     screen = at_work(pilot, "five-add-1")
     begun = screen.runner.frame
     assert "undo" not in signs(screen)
-    pilot.move(min(screen.runner.work.next_moves))
+    pilot.move(min(screen.runner.work.next_stroke))
     assert "undo" in signs(screen)
     assert_glides_on(pilot)
     pilot.press("undo")

@@ -109,7 +109,7 @@ def test_out_of_turn_is_put_back_where_order_is_asked() -> None:
             move = any_possible(rng, judge)
             verdict = judge.judge((move,))
             after = judge.after(verdict)
-            if any(covers(wanted, move) for wanted in judge.progress.allowed):
+            if any(covers(wanted, move) for wanted in judge.progress.next_stroke):
                 assert verdict.judgement is Judgement.RIGHT
             else:
                 out_of_turn += 1

@@ -74,7 +74,7 @@ def _paint_high_card(
     brushes.surface.fill(brushes.theme.hairline, line)
     for index, move in enumerate(moves):
         place = pygame.Rect(inner.left, below + index * row, inner.w, row)
-        lit = move in work.next_moves
+        lit = move in work.next_stroke
         _paint_move(scene, brushes, place, move, to_come=move in left, lit=lit, name_rod=True)
     if more:
         place = pygame.Rect(inner.left, below + len(moves) * row, inner.w, row)

@@ -1,6 +1,7 @@
 """A tutor's own lesson under way: each save of its file is taken up, or its problem is told."""
 
 from dataclasses import replace
+from enum import StrEnum
 from functools import cache
 
 import pygame
@@ -23,6 +24,12 @@ SETTLE_SECONDS = 0.2
 """How long a file must stay as it is to be taken: half of a lesson may look like a whole one."""
 
 
+class FileDue(StrEnum):
+    """What an own lesson waits for besides what every lesson does."""
+
+    LOOK = "look at the file"
+
+
 class OwnLessonScreen(LessonScreen):
     """Played as a lesson is; no place is kept. While the file has problems the last good text
     goes on, and the first problem stands in a strip at the bottom edge."""
@@ -32,7 +39,7 @@ class OwnLessonScreen(LessonScreen):
     ) -> None:
         super().__init__(room, _keeping(room, own, seed, place or Position()))
         self.own = self.seen = own
-        self.look_at = room.seconds() + LOOK_SECONDS
+        self.dues.put(FileDue.LOOK, room.seconds() + LOOK_SECONDS)
         self._content = own.content
         self.problem = ""
 
@@ -46,22 +53,18 @@ class OwnLessonScreen(LessonScreen):
         """The same lesson from its start, with other numbers."""
         return Replace(OwnLessonScreen(self.room, self.own))
 
-    def advance(self, now: float) -> Change | None:
+    def rest(self, now: float) -> Change | None:
         """The lesson goes on; once a second its file is looked at."""
-        change = super().advance(now)
-        if change is not None or self.field.is_moving or now < self.look_at:
+        is_time = self.dues.take(FileDue.LOOK, now)
+        change = super().rest(now)
+        if not is_time:
             return change
         content, before = content_of(self.own.path), self._content
         self._content = content
-        is_new = content != self.seen.content
-        is_settled = content == before
-        self.look_at = now + (LOOK_SECONDS if is_settled or not is_new else SETTLE_SECONDS)
-        return self._look() if is_new and is_settled else None
-
-    def wakes_in(self, now: float) -> float | None:
-        """When the lesson has something to do, or the file is to be looked at."""
-        look, due = max(0.001, self.look_at - now), super().wakes_in(now)
-        return look if due is None else min(look, due)
+        is_new, is_settled = content != self.seen.content, content == before
+        wait = LOOK_SECONDS if is_settled or not is_new else SETTLE_SECONDS
+        self.dues.put(FileDue.LOOK, now + wait)
+        return self._look() if change is None and is_new and is_settled else change
 
     def _look(self) -> Change | None:
         """The file was saved anew, or is gone."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from decimal import Decimal
+from typing import NamedTuple
 
 import pygame
 
@@ -11,7 +12,6 @@ from frame.course.guide import Guide
 from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
-from frame.language.lines import Line
 from frame.language.numbers import rod_name
 from frame.practice.fading import sure_facts
 from frame.practice.flashing import FlashReport
@@ -44,6 +44,18 @@ DEAF_SECONDS = 0.6
 _COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.DONE, Stage.END)
 
 
+class Standing(NamedTuple):
+    """What decides which buttons there are; where it changes, all is arranged anew."""
+
+    entered: int
+    can_undo: bool
+    is_spoken: bool
+    has_answer_frame: bool
+    keeps_back: bool
+    shown_sign: str
+    has_field: bool
+
+
 class LessonScreen(FramePanel):
     """One lesson, from where the learner left it, or one set practised."""
 
@@ -63,7 +75,7 @@ class LessonScreen(FramePanel):
         self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
         self._beads_deaf_until = 0.0
-        self._arranged: tuple[object, ...] = ()
+        self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
 
     @property
@@ -146,42 +158,47 @@ class LessonScreen(FramePanel):
 
     def sync(self, now: float) -> None:
         """Show what stands there; arrange it anew where the lesson waits for something else."""
-        guide, scene = self.guide, self.scene
-        arranged = self._to_arrange()
-        if arranged != self._arranged:
-            had_field = self._arranged[-1:] == (True,)
-            self._arranged = arranged
-            if guide.entered != self._entered:
-                self._come_up(now)
-            self.lay_out()
-            for place in self.scene.places.between_exercises:
-                self.touch_up(place)
-            if not (guide.has_field and had_field):
-                self.touch_up()  # What stands in the place of a frame is no part of the lesson's.
+        standing = self._standing()
+        if standing == self._arranged:
+            self._show_marks()
+            self._speak(now)
             return
+        before, self._arranged = self._arranged, standing
+        if self.guide.entered != self._entered:
+            self._come_up(now)
+        self.lay_out()  # It arranges, and so comes here once more for the marks.
+        for place in self.scene.places.between_exercises:
+            self.touch_up(place)
+        if not (standing.has_field and before is not None and before.has_field):
+            self.touch_up()  # What stands in the place of a frame is no part of the lesson's.
+
+    def _show_marks(self) -> None:
+        """What is marked and seen of the frame, and what stands beside it."""
+        guide, veil = self.guide, self.guide.veil
         self.field.point(guide.pointed)
         self.field.hint(guide.hinted)
         self.field.mend(guide.mending)
         self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
-        veil = guide.veil
         look = Appearance(
             tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
             covered=veil.covered, traces=veil.traces,
         )  # fmt: skip
         self.field.appear(look, blind=veil.covered)
         self.touch_up_fields()
-        for place in scene.places.changing:
+        for place in self.scene.places.changing:
             self.touch_up(place)
-        self._speak(now)
 
-    def _to_arrange(self) -> tuple[object, ...]:
-        work, guide, scene = self.runner.work, self.guide, self.scene
-        can_undo = work is not None and work.can_undo
-        frame = guide.answer.frame is None
-        sign = guide.shown_sign
-        return (
-            guide.entered, can_undo, scene.is_spoken, frame, guide.keeps_back, sign, guide.has_field
-        )  # fmt: skip
+    def _standing(self) -> Standing:
+        work, guide = self.runner.work, self.guide
+        return Standing(
+            entered=guide.entered,
+            can_undo=work is not None and work.can_undo,
+            is_spoken=self.scene.is_spoken,
+            has_answer_frame=guide.answer.frame is not None,
+            keeps_back=guide.keeps_back,
+            shown_sign=guide.shown_sign,
+            has_field=guide.has_field,
+        )
 
     def _come_up(self, now: float) -> None:
         """The lesson waits for something else."""
@@ -238,7 +255,7 @@ class LessonScreen(FramePanel):
 
     def press(self, finger: int, at: Point, now: float) -> None:
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
-        if self.guide.cover_again():
+        if self.guide.end_look():
             self.sync(now)
         if not self._finds_hand(at, now):
             super().press(finger, at, now)
@@ -379,7 +396,7 @@ class LessonScreen(FramePanel):
         self.sync(now)
 
     def undo(self) -> None:
-        """The last right stroke goes back."""
+        """The last stroke that was kept goes back."""
         self.guide.undo(self.room.seconds())
         self.show(self.room.seconds())
 
@@ -392,8 +409,7 @@ class LessonScreen(FramePanel):
         self.sync(self.room.seconds())
         typed = self.guide.answer.typed[-1:]
         if typed.isdigit():
-            text = self.room.words.number(Decimal(typed))
-            self.room.say(Line(text, text))
+            self.room.say_number(Decimal(typed))
 
     def use_frame(self) -> None:
         """The answer is taken from the frame where one was worked, else set on an empty one."""
@@ -452,7 +468,7 @@ class LessonScreen(FramePanel):
         elif isinstance(result, FlashRefused):
             self.guide.say(flashing.refusal(result, self.room.words))
         elif self.runner.stage is Stage.REVEAL:
-            self.guide.presented(now)
+            self.guide.was_shown(now)
             self.go_on()
         elif self.runner.stage is Stage.RESULTS:
             self.go_on()
@@ -481,7 +497,7 @@ class LessonScreen(FramePanel):
             return
         self.sync(now)
         if self.calling.is_over(now):
-            self.guide.presented(now)
+            self.guide.was_shown(now)
             self.show(now)
 
     def _fall_due(self, now: float) -> Change | None:
