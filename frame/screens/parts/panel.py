@@ -8,7 +8,6 @@ from frame.app import Change, Perform, Pop, Push, Quit, Replace, Screen
 from frame.dues import Dues
 from frame.language.lines import Line
 from frame.room import Room
-from frame.view.bead_field import BeadField
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.theme import unit
 from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
@@ -99,12 +98,6 @@ class Panel(Screen):
         if self.dues.take(Due.GREETING, now):
             self.room.say(self.greeting)
         return None
-
-    def touch_up_field(self, field: BeadField) -> None:
-        """Note what looks different on a frame of beads."""
-        for place in field.stale:
-            self.touch_up(place)
-        field.stale = []
 
     def arrange(self) -> None:
         """Fill `buttons`."""
