@@ -46,9 +46,10 @@ def from_rung(start, history, rules=USUAL_RULES):
 
 def climbing(count, rules=USUAL_RULES, start=Rung.ALONE, right=True, **more):
     """So many tries, each at the rung where the learner then stands."""
-    history = []
+    climb, history = Climb(rules, start), []
     for _ in range(count):
-        history.append(a_try(from_rung(start, history, rules), right, **more))
+        history.append(a_try(climb.rung, right, **more))
+        climb.add(history[-1])
     return history
 
 
