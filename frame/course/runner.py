@@ -125,7 +125,7 @@ class Runner:
             self._enter()
 
     def draw_another(self) -> None:
-        """Other numbers in the position of those that were seen in part."""
+        """Other numbers in the place of those that were seen in part."""
         step = self.lesson.steps[self.position.step]
         if self.stage is Stage.PRESENT and isinstance(step, Practise):
             self._redrawn += 1
