@@ -165,6 +165,28 @@ def test_the_ladder_says_the_rung_and_the_rods_where_nothing_else_is_chosen():
     assert usual.standing(mastered(family, 1), USUAL_RULES) == (Rung.ALONE, 2)
 
 
+ON_FEWEST_RODS = {
+    **{family: (1, 1, 1) for family in Family if family.grows},
+    Family.ADD_TEN: (2, 1, 1), Family.ADD_TEN_FIVE: (2, 1, 1),
+    Family.SUB_TEN: (2, 2, 1), Family.SUB_TEN_FIVE: (2, 2, 1), Family.COLUMNS: (3, 3, 2),
+}  # fmt: skip
+"""Rods, and how many digits the first number and the others may have."""
+
+
+@pytest.mark.parametrize("more", [0, 2])
+@pytest.mark.parametrize("family", ON_FEWEST_RODS)
+def test_by_the_ladder_numbers_grow_with_the_rods(family, more):
+    """Of what adds, nothing stands on the highest rod before it comes there."""
+    rods, first, others = (figure + more for figure in ON_FEWEST_RODS[family])
+    tries = [one for fewer in range(rods - more, rods) for one in mastered(family, fewer)]
+    request = request_of(tries=tries, family=family)
+    assert request.rods == rods
+    for one in drawn_of(request, 10):
+        numbers = [len(str(abs(number))) for number in one.sum.numbers]
+        assert numbers[0] <= first
+        assert max(numbers[1:], default=1) <= others
+
+
 def test_by_the_ladder_now_and_then_comes_a_probe_of_the_rung_below():
     tries = tries_of(Family.ADD_FIVE, 1, Rung.ALONE, USUAL_RULES.up_after)
     request = request_of(tries=tries, family=Family.ADD_FIVE)

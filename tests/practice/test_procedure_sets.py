@@ -4,6 +4,8 @@ from itertools import accumulate
 from random import Random
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from frame.practice.choices import MOST_BY, USUAL_DIGITS, Choices
 from frame.practice.columns import MOST_DIGITS
@@ -11,12 +13,14 @@ from frame.practice.drawing import ExerciseError, Request, draw, drawable
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.numbers import any_calculation
 from frame.practice.rungs import Rung
 from frame.practice.sizes import Size, rods_for
-from frame.technique.conventions import USUAL
+from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Product, Quotient, Root, parse_calculation
 from frame.technique.facts import ALL_FACTS, PROCEDURES
 from frame.technique.operation import Act
+from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError, decimals, read
 
 EVERYTHING = frozenset(ALL_FACTS)
@@ -163,6 +167,25 @@ def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
         found |= set(drawable(chosen.request(EVERYTHING, (), USUAL_RULES), Random(10)))
     of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
     assert found == of_family
+
+
+SIZES_OF_ALL = st.builds(
+    Size, st.integers(1, 14), terms=st.integers(2, 15), by=st.integers(1, 3),
+    places=st.integers(1, 3), exact=st.booleans(),
+)  # fmt: skip
+SCHOOLS = st.builds(
+    Conventions,
+    layout=st.sampled_from(Operands),
+    outer=st.sampled_from(Outer),
+    first=st.sampled_from(First),
+)
+
+
+@given(st.sampled_from(PROCEDURES), SIZES_OF_ALL, SCHOOLS, st.integers(0, 10_000))
+def test_the_rods_of_a_size_hold_any_work_drawn_of_it(fact, size, school, seed):
+    rods = rods_for(family_of([fact]), size, school)
+    calculation = any_calculation(fact, size, Random(seed))
+    assert len(plan_of(calculation, school, rods).start.digits) == rods
 
 
 LARGEST = {
