@@ -6,7 +6,6 @@ Clocks and chance are handed in, so that no test sleeps and each goes alike.
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from decimal import Decimal
 from functools import cached_property
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
@@ -185,11 +184,6 @@ class Room:
         """Whether sentences and calls can be heard."""
         is_on = self.settings.volume is not Volume.OFF
         return is_on and not isinstance(self.sounds, Silence)
-
-    def say_number(self, number: Decimal) -> None:
-        """Speak a number."""
-        text = self.words.number(number)
-        self.say(Line(text, text))
 
     def say(self, line: Line | None) -> float:
         """Speak a sentence, unless voice or sound is off: how many seconds it takes."""

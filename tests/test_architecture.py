@@ -59,7 +59,7 @@ ORDER: dict[str, list[str]] = {
         "rungs outcomes columns touches",
         "flashing",
         "families",
-        "ladder sizes levels",
+        "ladder sizes",
         "climb own_ladder taught",
         "why",
         "exercises",

@@ -1,9 +1,9 @@
 """`code`: the way back for a grown-up who has forgotten the code."""
 
-import sys
 from contextlib import closing
 from pathlib import Path
 
+from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.learner.store import Store, StoreError
 
@@ -14,8 +14,7 @@ def forget_code(path: Path, words: Words) -> int:
     try:
         had_one = path.exists() and _forget(path)
     except StoreError as error:
-        key = "cli.store_newer" if error.is_newer else "cli.store_unusable"
-        print(words.text(key, path=str(error.where), found=error.found), file=sys.stderr)
+        tell_unusable(error, words)
         return 1
     print(words.text("cli.code.forgotten" if had_one else "cli.code.none"))
     return 0

@@ -6,9 +6,12 @@ import sys
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from frame.language.catalogue import Words
+
+if TYPE_CHECKING:
+    from frame.learner.store import StoreError
 
 Json = dict[str, Any]
 
@@ -69,6 +72,12 @@ class Refusal(Exception):
     def shape(self) -> Json:
         """The refusal as JSON."""
         return {"error": {"where": self.where, "found": self.found, "expected": self.expected}}
+
+
+def tell_unusable(error: "StoreError", words: Words) -> None:
+    """What is wrong with the learners' file goes to standard error."""
+    key = "cli.store_newer" if error.is_newer else "cli.store_unusable"
+    print(words.text(key, path=str(error.where), found=error.found), file=sys.stderr)
 
 
 def prepare_output(is_json: bool) -> None:

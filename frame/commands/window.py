@@ -3,6 +3,7 @@
 import sys
 from pathlib import Path
 
+from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.resources import ASSETS
 
@@ -24,9 +25,7 @@ def show_window(words: Words, agenda: Path | None = None) -> int:
         print(words.text("cli.no_screen"), file=sys.stderr)
         return PROBLEMS
     except StoreError as error:
-        facts = {"path": str(error.where), "found": error.found}
-        newer, unusable = "cli.store_newer", "cli.store_unusable"
-        print(words.text(newer if error.is_newer else unusable, **facts), file=sys.stderr)
+        tell_unusable(error, words)
         return PROBLEMS
     except LessonError as error:
         problem_words = read_words(ASSETS / "words" / "problems.en.toml")

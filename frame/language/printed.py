@@ -29,7 +29,7 @@ def printed_sum(calculation: Calculation, words: Words) -> str:
 
 def printed(number: Decimal) -> str:
     """A number in groups of three, with a true minus."""
-    return grouped(plain(number)).replace("-", "−")
+    return grouped(plain(number))
 
 
 def signed(term: Decimal, *, is_first: bool = False) -> str:

@@ -1,7 +1,6 @@
 """What the real window does on this computer: touch to picture, frames, idle, start, flashed
 numbers."""
 
-import subprocess
 import sys
 import tempfile
 import time
@@ -15,6 +14,7 @@ from frame.app import App, Push, open_window
 from frame.language.catalogue import Words
 from frame.learner.settings import Settings
 from frame.measuring.flash import FlashFigures, measure_flash
+from frame.measuring.technique import process_ms
 from frame.practice.flashing import FlashSetting
 from frame.resources import ASSETS
 from frame.screens.choosing.free import FreeFrame
@@ -55,9 +55,6 @@ app.draw()
 """
 
 
-_BESIDE = Path(__file__).resolve().parents[2]
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WindowFigures:
     """Milliseconds unless said otherwise. `frame_p99` is the work of one picture while beads
@@ -92,8 +89,8 @@ def measure_window(words: Words, size: tuple[int, int] = SIZE) -> WindowFigures:
             app.close()
             app.room.store.close()
             pygame.display.quit()
-        ours = _start_ms([sys.executable, "-c", _OURS, folder])
-    bare = _start_ms([sys.executable, "-c", _BARE])
+        ours = process_ms([sys.executable, "-c", _OURS, folder], time.perf_counter, STARTS)
+    bare = process_ms([sys.executable, "-c", _BARE], time.perf_counter, STARTS)
     return WindowFigures(
         driver=driver,
         size=real,
@@ -172,15 +169,6 @@ def _idle_percent(app: App) -> float:
     while time.perf_counter() - began < IDLE_SECONDS:
         app.turn(min(app.patience() or IDLE_SECONDS, IDLE_SECONDS))
     return 100 * (time.process_time() - used) / (time.perf_counter() - began)
-
-
-def _start_ms(command: list[str]) -> float:
-    times = []
-    for _ in range(STARTS + 1):
-        began = time.perf_counter()
-        subprocess.run(command, check=True, capture_output=True, cwd=_BESIDE)
-        times.append(1000 * (time.perf_counter() - began))
-    return round(median(times[1:]), 1)
 
 
 def _p99(times: list[float]) -> float:

@@ -112,14 +112,6 @@ class Flashed:
     minus: bool = False
     own: bool = False
 
-    @property
-    def level(self) -> Level:
-        """The last level that is not harder than the setting."""
-        if self.setting is None:
-            return LEVELS[0]
-        easier = [one for one in LEVELS if _hardness(one.setting) <= _hardness(self.setting)]
-        return easier[-1] if easier else LEVELS[0]
-
     def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Flashed":
         """The same with a setting."""
         if self.setting is not None:
@@ -127,10 +119,6 @@ class Flashed:
         if not self.own:
             return replace(self, setting=LEVELS[0].setting)
         return replace(self, setting=_setting(own_level(tries, Asked.FLASHED, rules=rules)))
-
-
-def _hardness(setting: FlashSetting) -> tuple[int, int, float]:
-    return setting.digits, setting.count, -setting.interval
 
 
 def _setting(level: OwnLevel) -> FlashSetting:

@@ -60,11 +60,9 @@ class Climb:
     move: Move | None = None
 
     @classmethod
-    def of(
-        cls, tries: Iterable[Try], rules: LadderRules = USUAL_RULES, start: Rung = Rung.ALONE
-    ) -> "Climb":
+    def of(cls, tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> "Climb":
         """The climb of all tries of one track, oldest first."""
-        climb = cls(rules, start)
+        climb = cls(rules)
         for one in tries:
             climb.add(one)
         return climb
@@ -172,11 +170,9 @@ class Climb:
         return bool(last) and right / len(last) >= self.rules.alone_share
 
 
-def rung_of(
-    tries: Iterable[Try], rules: LadderRules = USUAL_RULES, start: Rung = Rung.ALONE
-) -> Rung:
+def rung_of(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Rung:
     """The rung where a learner stands after the tries of one track, oldest first."""
-    return Climb.of(tries, rules, start).rung
+    return Climb.of(tries, rules).rung
 
 
 def rods_of(
@@ -190,13 +186,11 @@ def rods_of(
     return rods
 
 
-def reached(
-    tries: Iterable[Try], rules: LadderRules = USUAL_RULES, start: Rung = Rung.ALONE
-) -> Rung | None:
+def reached(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Rung | None:
     """The rung that may be told as reached on a track: the one to which the ladder has led, but
     none above `alone` while the same facts do not hold there. None while nothing was tried where
     the ladder stands: what is chosen by hand alone leads nowhere."""
-    climb = Climb.of(tries, rules, start)
+    climb = Climb.of(tries, rules)
     if not climb.here and climb.move is None:
         return None
     is_higher = RUNGS.index(climb.rung) > RUNGS.index(Rung.ALONE)

@@ -73,11 +73,6 @@ class Level(NamedTuple):
     number: int
     setting: FlashSetting
 
-    @property
-    def digits(self) -> int:
-        """How many digits its numbers have."""
-        return self.setting.digits
-
 
 _LADDER = (
     (1, 3, 6.0), (1, 5, 8.0), (1, 5, 6.0), (1, 7, 7.0), (1, 10, 10.0), (1, 10, 7.0),

@@ -58,9 +58,9 @@ _OF_CAUSE = {
 }
 
 
-def why_of(tries: Iterable[Try], rules: LadderRules = USUAL_RULES, start: Rung = Rung.ALONE) -> Why:
+def why_of(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Why:
     """Why a learner stands where they do after the tries of one track, oldest first."""
-    climb = Climb.of(tries, rules, start)
+    climb = Climb.of(tries, rules)
     if climb.here:
         return _why_still(climb)
     if climb.move is None:

@@ -585,7 +585,7 @@ def test_what_is_said_is_true_of_the_beads() -> None:
     of_facts(tally, 0.012)
     of_columns(tally, 25)
     of_odd_columns(tally, 10)
-    of_written_work(tally, 25)
+    of_written_work(tally, 12)
     below_zero_read(tally)
     check_all(tally, 3_000, 0)
 

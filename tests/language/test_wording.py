@@ -207,8 +207,9 @@ def moves_near(progress: Progress) -> list[BeadMove]:
     return [BeadMove(middle + off, change) for off in (-1, 0, 1, 2) for change in changes]
 
 
-def walks(plans: Iterable[Plan]) -> Iterator[tuple[Judge, Verdict]]:
-    """Verdicts on near moves at every point of random workings, each begun after some strokes."""
+def walks(plans: Iterable[Plan]) -> Iterator[tuple[Judge, list[Verdict]]]:
+    """The judge at every point of random workings, each begun after some strokes, with verdicts on
+    near moves."""
     random = Random(5)
     for worked, strictness in product(plans, Strictness):
         for begun in range(0, len(worked.strokes), 6):
@@ -216,15 +217,14 @@ def walks(plans: Iterable[Plan]) -> Iterator[tuple[Judge, Verdict]]:
             judge = Judge(progress, strictness, keep_wrong=strictness is Strictness.BEADS)
             for _ in range(14):
                 near = moves_near(judge.progress)
-                for move in random.sample(near, 14):
-                    yield judge, judge.judge((move,))
+                yield judge, [judge.judge((move,)) for move in random.sample(near, 8)]
                 left = judge.progress.left_in_line
                 if not left:
                     break
                 turn = random.random()
                 move = random.choice(left if turn < 0.3 else left[:1] if turn < 0.9 else near)
                 judge = judge.after(judge.judge((move,)))
-                yield judge, judge.judge((random.choice(near),))
+                yield judge, [judge.judge((random.choice(near),))]
 
 
 OF_WRITTEN_WORK = {
@@ -240,14 +240,14 @@ LONGEST_NAMED = 11
 
 def test_every_verdict_is_said_fitly() -> None:
     slips, judgements = set(), set()
-    for judge, verdict in walks(map(plan, EVERY_SUM)):
-        slips.add(verdict.slip)
-        judgements.add(verdict.judgement)
+    for judge, verdicts in walks(map(plan, EVERY_SUM)):
+        omitted = judge.omission()
+        slips |= {verdict.slip for verdict in verdicts} | ({omitted.slip} if omitted else set())
+        judgements |= {verdict.judgement for verdict in verdicts}
         for listener in Listener:
-            assert_fit(verdict_line(verdict, WORDS, listener), listener)
-            omitted = judge.omission()
+            for verdict in verdicts:
+                assert_fit(verdict_line(verdict, WORDS, listener), listener)
             if omitted:
-                slips.add(omitted.slip)
                 assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
             for level in Hint:
                 assert_fit(hint_line(judge.progress, level, WORDS, listener), listener)
@@ -260,11 +260,11 @@ def test_every_slip_of_written_work_is_said_fitly() -> None:
     worked = list(map(plan, WRITTEN_WORK))
     smaller = with_first_trial(plan("3588 / 46"), 6)
     assert smaller is not None
-    for judge, verdict in walks([*worked, smaller]):
-        omitted = judge.omission()
-        slips |= {fault.slip for fault in (verdict.fault, omitted) if fault}
+    for judge, verdicts in walks([*worked, smaller]):
+        omitted, wrong = judge.omission(), [verdict for verdict in verdicts if verdict.fault]
+        slips |= {verdict.slip for verdict in wrong} | ({omitted.slip} if omitted else set())
         for listener in Listener:
-            if verdict.fault:
+            for verdict in wrong:
                 assert_fit(verdict_line(verdict, WORDS, listener), listener)
             if omitted:
                 assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
@@ -275,8 +275,9 @@ def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
     """Each form of each slip, told again on rods whose names are three words long."""
     progress = Progress.begin(plan("499999499999 + 1"))
     forms = {}
-    for judge, verdict in walks(map(plan, EVERY_SUM)):
-        for fault in filter(None, (verdict.fault, judge.omission())):
+    for judge, verdicts in walks(map(plan, EVERY_SUM)):
+        faults = (judge.omission(), *(verdict.fault for verdict in verdicts))
+        for fault in filter(None, faults):
             forms[fault.slip, fault.detail, bool(fault.numbers), bool(fault.move)] = fault
     assert {slip for slip, *_ in forms} == {*Slip} - OF_WRITTEN_WORK - OF_AN_ANSWER
     for fault, listener in product(forms.values(), Listener):

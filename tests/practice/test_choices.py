@@ -16,7 +16,6 @@ from frame.practice.choices import (
     USUAL_DIGITS,
     Beads,
     Choices,
-    Flashed,
     Sight,
     families_known,
 )
@@ -26,7 +25,6 @@ from frame.practice.exercises import Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try
-from frame.practice.levels import by_digits
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.why import Reason
@@ -167,6 +165,28 @@ def test_the_ladder_says_the_rung_and_the_rods_where_nothing_else_is_chosen():
     assert usual.standing(mastered(family, 1), USUAL_RULES) == (Rung.ALONE, 2)
 
 
+ON_FEWEST_RODS = {
+    **{family: (1, 1, 1) for family in Family if family.grows},
+    Family.ADD_TEN: (2, 1, 1), Family.ADD_TEN_FIVE: (2, 1, 1),
+    Family.SUB_TEN: (2, 2, 1), Family.SUB_TEN_FIVE: (2, 2, 1), Family.COLUMNS: (3, 3, 2),
+}  # fmt: skip
+"""Rods, and how many digits the first number and the others may have."""
+
+
+@pytest.mark.parametrize("more", [0, 2])
+@pytest.mark.parametrize("family", ON_FEWEST_RODS)
+def test_by_the_ladder_numbers_grow_with_the_rods(family, more):
+    """Of what adds, nothing stands on the highest rod before it comes there."""
+    rods, first, others = (figure + more for figure in ON_FEWEST_RODS[family])
+    tries = [one for fewer in range(rods - more, rods) for one in mastered(family, fewer)]
+    request = request_of(tries=tries, family=family)
+    assert request.rods == rods
+    for one in drawn_of(request, 10):
+        numbers = [len(str(abs(number))) for number in one.sum.numbers]
+        assert numbers[0] <= first
+        assert max(numbers[1:], default=1) <= others
+
+
 def test_by_the_ladder_now_and_then_comes_a_probe_of_the_rung_below():
     tries = tries_of(Family.ADD_FIVE, 1, Rung.ALONE, USUAL_RULES.up_after)
     request = request_of(tries=tries, family=Family.ADD_FIVE)
@@ -243,12 +263,18 @@ def test_products_on_ones_own_frame_have_no_ladder():
 # Called
 
 
+SEEN = {
+    Sight.SEEN: Rung.ALONE, Sight.PALE: Rung.PALE, Sight.COVERED: Rung.COVERED,
+    Sight.NONE: Rung.NUMBER, Sight.OWN: Rung.NUMBER,
+}  # fmt: skip
+
+
 @pytest.mark.parametrize("sight", Sight)
 def test_what_is_seen_of_the_frame_in_a_call(sight):
     request = request_of(Asked.CALLED, sight=sight)
     drawn = drawn_of(request, 5)
     assert len(drawn) == SHORT_SET
-    assert {one.rung for one in drawn} == {sight.rung}
+    assert {one.rung for one in drawn} == {SEEN[sight]}
     assert all(one.own is (sight is Sight.OWN) for one in drawn)
     assert all(one.asked is Asked.CALLED and one.by_answer for one in drawn)
 
@@ -275,30 +301,13 @@ def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: str(level.number))
 def test_flashed_numbers_of_every_level(level):
-    at_level = Choices(Asked.FLASHED).at(level)
-    assert at_level.flashed.level == level
-    drawn = drawn_of(at_level.request(KNOWN, (), USUAL_RULES), 7)
+    drawn = drawn_of(Choices(Asked.FLASHED).at(level).request(KNOWN, (), USUAL_RULES), 7)
     assert len(drawn) == SHORT_SET
     for exercise in drawn:
         assert len(exercise.sum.terms) == level.setting.count
         assert {len(str(term)) for term in exercise.sum.terms} == {level.setting.digits}
         assert exercise.pace == pytest.approx(level.setting.interval)
         assert (exercise.rung, exercise.asked) == (Rung.NUMBER, Asked.FLASHED)
-
-
-@pytest.mark.parametrize(
-    ("setting", "level"),
-    [
-        (None, 1),
-        (FlashSetting(1, 2, 0.1), 1),
-        (FlashSetting(1, 3, 3.0), 1),
-        (FlashSetting(1, 5, 1.3), 2),
-        (FlashSetting(2, 4, 1.0), 6),
-        (FlashSetting(6, 30, 5.0), 24),
-    ],
-)
-def test_beside_a_setting_of_ones_own_stands_the_last_level_that_is_not_harder(setting, level):
-    assert Flashed(setting).level.number == level
 
 
 def test_every_value_that_can_be_turned_to_is_a_setting():
@@ -327,20 +336,13 @@ def test_each_way_of_asking_has_choices_of_its_own():
 
 
 @pytest.mark.parametrize("asked", Asked)
-def test_any_level_is_two_presses_away_and_the_next_set_is_at_it(asked):
-    for group in by_digits(levels_of(asked)):
-        for level in group.levels:
-            request = Choices(asked).at(level).request(KNOWN, (), USUAL_RULES)
-            asked_for = min(level.rows, Beads().family.most_rows)
-            rows = asked_for if asked is Asked.SHOWN else level.rows
-            assert (request.digits, request.terms) == (group.digits, rows)
-            assert request.pace == pytest.approx(level.pace)
-
-
-def test_flash_levels_come_in_groups_of_a_few():
-    groups = by_digits(LEVELS)
-    assert [group.digits for group in groups] == [1, 2, 3]
-    assert [level for group in groups for level in group.levels] == list(LEVELS)
+def test_any_level_can_be_chosen_and_the_next_set_is_at_it(asked):
+    for level in levels_of(asked):
+        request = Choices(asked).at(level).request(KNOWN, (), USUAL_RULES)
+        asked_for = min(level.rows, Beads().family.most_rows)
+        rows = asked_for if asked is Asked.SHOWN else level.rows
+        assert (request.digits, request.terms) == (level.digits, rows)
+        assert request.pace == pytest.approx(level.pace)
 
 
 def test_a_calculation_of_every_family_is_of_its_kind():

@@ -36,11 +36,20 @@ def tries(pattern, rung=Rung.ALONE, **more):
     return [a_try(rung, letter != "m", looks=int(letter == "l"), **more) for letter in pattern]
 
 
+def from_rung(start, history, rules=USUAL_RULES):
+    """The rung where a learner stands who began at another than `alone`."""
+    climb = Climb(rules, start)
+    for one in history:
+        climb.add(one)
+    return climb.rung
+
+
 def climbing(count, rules=USUAL_RULES, start=Rung.ALONE, right=True, **more):
     """So many tries, each at the rung where the learner then stands."""
-    history = []
+    climb, history = Climb(rules, start), []
     for _ in range(count):
-        history.append(a_try(rung_of(history, rules, start), right, **more))
+        history.append(a_try(climb.rung, right, **more))
+        climb.add(history[-1])
     return history
 
 
@@ -124,7 +133,7 @@ def test_two_looks_in_one_exercise_are_one_exercise_with_a_look():
 @given(st.integers(0, 120), st.sampled_from(Rung), RULES)
 def test_who_is_always_right_climbs_to_the_last_rung_and_no_further(count, start, rules):
     climbed = RUNGS.index(start) + count // rules.up_after
-    assert rung_of(climbing(count, rules, start), rules, start) is RUNGS[min(climbed, 7)]
+    assert from_rung(start, climbing(count, rules, start), rules) is RUNGS[min(climbed, 7)]
 
 
 @pytest.mark.parametrize("family", Family)
@@ -136,7 +145,7 @@ def test_a_family_ends_at_its_last_rung(family):
 def test_who_is_always_wrong_falls_to_the_lowest_rung_and_no_further(count, start):
     fallen = RUNGS.index(start) - count // 2
     history = climbing(count, start=start, right=False)
-    assert rung_of(history, start=start) is RUNGS[max(fallen, 0)]
+    assert from_rung(start, history) is RUNGS[max(fallen, 0)]
 
 
 @given(TRIES, RULES)
@@ -149,8 +158,8 @@ def test_no_rung_is_ever_skipped(history, rules):
 def test_after_a_move_the_count_starts_anew(letters, rules):
     """What was done before the last move has no more say than who was always there."""
     history = tries("r" * rules.up_after, Rung.TRACES) + tries(letters, Rung.COVERED)
-    alone = rung_of(tries(letters, Rung.COVERED), rules, Rung.COVERED)
-    assert rung_of(history, rules, Rung.TRACES) is alone
+    alone = from_rung(Rung.COVERED, tries(letters, Rung.COVERED), rules)
+    assert from_rung(Rung.TRACES, history, rules) is alone
 
 
 # Tries elsewhere
@@ -233,7 +242,7 @@ def test_the_time_of_a_miss_tells_nothing():
 def test_no_time_is_compared_with_a_led_hand():
     quick = tries("r" * 10, Rung.FINISH, seconds=1.0)
     slow = tries("r" * 10, Rung.ALONE, seconds=20.0)
-    assert rung_of(quick + slow, start=Rung.FINISH) is Rung.PALE
+    assert from_rung(Rung.FINISH, quick + slow) is Rung.PALE
 
 
 def at(rung, seconds, **more):

@@ -120,6 +120,12 @@ def test_after_a_fall_it_takes_twice_as_much_to_come_back_and_to_fall_again():
     assert stands(back + tries("mmmm", CALLED[1])) == 1
 
 
+def test_after_a_fall_the_count_starts_anew_at_the_level_above_too():
+    fallen = tries("r" * 10, CALLED[0]) + tries("mm", CALLED[1])
+    assert stands(fallen + tries("r" * 9, CALLED[1])) == 1
+    assert stands(fallen + tries("r" * 10, CALLED[1])) == 3
+
+
 def test_at_the_first_level_nobody_is_sent_down_and_at_the_last_nobody_goes_up():
     assert stands(tries("m" * 50, CALLED[0])) == 1
     assert stands(tries("r" * 50, CALLED[-1])) == len(CALLED)

@@ -1,6 +1,6 @@
 """Products, quotients, roots, decimals and columns below zero, as exercises and as sets."""
 
-from itertools import accumulate
+from itertools import accumulate, product
 from random import Random
 
 import pytest
@@ -11,12 +11,14 @@ from frame.practice.drawing import ExerciseError, Request, draw, drawable
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.numbers import any_calculation
 from frame.practice.rungs import Rung
 from frame.practice.sizes import Size, rods_for
-from frame.technique.conventions import USUAL
+from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Product, Quotient, Root, parse_calculation
 from frame.technique.facts import ALL_FACTS, PROCEDURES
 from frame.technique.operation import Act
+from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError, decimals, read
 
 EVERYTHING = frozenset(ALL_FACTS)
@@ -163,6 +165,21 @@ def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
         found |= set(drawable(chosen.request(EVERYTHING, (), USUAL_RULES), Random(10)))
     of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
     assert found == of_family
+
+
+SCHOOLS = [USUAL, Conventions(outer=Outer.MULTIPLIER), Conventions(layout=Operands.ONE),
+           Conventions(layout=Operands.NONE), Conventions(first=First.LOWEST)]  # fmt: skip
+
+
+@pytest.mark.parametrize("fact", PROCEDURES)
+def test_the_rods_of_a_size_hold_any_work_drawn_of_it(fact):
+    random = Random(fact)
+    for digits, by, places in product((1, 6, 14), (1, 2, 3), (1, 2, 3)):
+        size = Size(digits, terms=random.randint(2, 15), by=by, places=places, exact=True)
+        for school in SCHOOLS:
+            rods = rods_for(family_of([fact]), size, school)
+            calculation = any_calculation(fact, size, random)
+            assert len(plan_of(calculation, school, rods).start.digits) == rods
 
 
 LARGEST = {

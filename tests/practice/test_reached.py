@@ -78,10 +78,6 @@ def test_a_tutor_who_is_content_with_less_is_told_no_more():
     assert reached(history + done("r"), content) is Rung.PALE
 
 
-def test_who_began_above_alone_has_nothing_to_tell_of_it():
-    assert reached(done("r" * 10, Rung.PALE), start=Rung.PALE) is Rung.ALONE
-
-
 HISTORIES = st.lists(
     st.builds(
         lambda letter, rung, facts: done(letter, rung, facts)[0],

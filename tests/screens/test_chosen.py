@@ -84,6 +84,20 @@ def test_levels_of_flashed_numbers_and_what_is_none_of_them():
     assert chosen(between.choose(digits=1)).now("digits") == 1
 
 
+@pytest.mark.parametrize(
+    ("setting", "level"),
+    [
+        (FlashSetting(1, 2, 0.1), 1),
+        (FlashSetting(1, 3, 3.0), 1),
+        (FlashSetting(1, 5, 1.3), 2),
+        (FlashSetting(2, 4, 1.0), 6),
+        (FlashSetting(6, 30, 5.0), 24),
+    ],
+)
+def test_beside_a_setting_of_ones_own_stands_the_last_level_that_is_not_harder(setting, level):
+    assert chosen(Choices(Asked.FLASHED).choose(setting=setting)).level.number == level
+
+
 @pytest.mark.parametrize("asked", Asked)
 def test_without_leave_no_more_than_is_safe_is_offered_or_kept(asked):
     quick = Choices(asked, flashed=Flashed(LEVELS[-1].setting))
