@@ -92,6 +92,11 @@ def boards(room):
     for one in (item("57", Task.READ), item("12 + 7", Task.CALL), item("3 + 9", Task.FLASH)):
         for stage in ItemStage:
             yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is ItemStage.READY)
+    for is_held in (False, True):
+        calling = board(room, item("12 + 7 - 4", Task.CALL), bar=is_held)
+        for act in (Deed.NEXT, *[Deed.NEXT] * is_held):
+            calling.do(act)
+        yield f"called, held {is_held}", calling
     said = item("46 + 39", line="Which bead goes first?")
     yield "sentence", board(room, said, bar=False)
     for bar in (True, False):

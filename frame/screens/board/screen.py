@@ -79,6 +79,8 @@ class BoardScreen(BoardDesk):
             is_tried=bool(shown and shown.hand),
             is_asked=self.is_asked,
             is_covered=self.is_covered,
+            is_given=self.is_given,
+            called=self._called,
             is_held=self.calling is not None and self.calling.is_held,
             runs=self.runs,
             is_black=self.is_black,
@@ -100,13 +102,20 @@ class BoardScreen(BoardDesk):
         )  # fmt: skip
 
     @property
+    def _called(self) -> int | None:
+        """How many numbers of a call were begun; None where there is none."""
+        if self.calling is None:
+            return None
+        at = self.calling.number(self.room.seconds())
+        return 0 if at is None else at + 1
+
+    @property
     def _number_called(self) -> str:
         """Without sound, the number that is called now."""
-        call, shown = self.calling, self.shown
+        call, shown, count = self.calling, self.shown, self._called
         if call is None or shown is None or (call.is_heard and self.room.can_speak):
             return ""
-        at = call.number(self.room.seconds())
-        return "" if at is None else printed(shown.item.sum.numbers[at])
+        return printed(shown.item.sum.numbers[count - 1]) if count else ""
 
     def touch_up(self, place: pygame.Rect | None = None) -> None:
         """Note what must be painted again; where it is all, what is seen may be another."""
