@@ -147,15 +147,15 @@ def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
 def is_column(text: str) -> bool:
     """Whether a text is nothing but numbers, one a line, two or more, with or without signs: it
     can be meant as one sum, `as_sum`, or as a list of numbers to be read, `items_of`."""
-    return len(_column(text)) > 1
+    return len(column_of(text)) > 1
 
 
 def as_sum(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     """A column as one sum to be shown, or the problems, as `items_of` has them."""
-    return items_of(str(Sum(_column(text))))
+    return items_of(str(Sum(column_of(text))))
 
 
-def _column(text: str) -> tuple[Decimal, ...]:
+def column_of(text: str) -> tuple[Decimal, ...]:
     """The numbers of a text that is nothing else; none of any other."""
     if len(text) > MOST_BYTES:
         return ()

@@ -52,6 +52,11 @@ class Board:
         """Put items in at the end. Raises NumberError."""
         self.items += [Shown.of(item, self.conventions) for item in items]
 
+    def take_back(self, count: int) -> None:
+        """Take so many items away again from the end."""
+        self.items = self.items[: len(self.items) - count]
+        self.go_to_item(self.at)
+
     def bring(self, items: Sequence[Item]) -> None:
         """Show the first of some items, put in at the end unless they are there one after another;
         nothing is done of them yet. Raises NumberError."""

@@ -121,8 +121,8 @@ def boards(room):
     for question in (PASTED, CLEARING):
         asked = empty(room, bar=True)
         asked.resized(SIZES[0])
-        asked.column = "12\n47\n8"
         asked.ask(question, focus=0)
+        asked.column = "12\n47\n8"
         yield question.key, asked
 
 

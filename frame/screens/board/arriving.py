@@ -5,10 +5,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from frame.course.agenda import SUFFIXES, Item, as_sum, is_column, items_of, read_items
+from frame.course.agenda import SUFFIXES, Item, as_sum, column_of, is_column, items_of, read_items
 from frame.course.draft import read_file
 from frame.course.problems import LessonError, Problem, problem_text, read_words
 from frame.language.catalogue import Words
+from frame.learner.computer import Pasted
 from frame.resources import ASSETS
 
 
@@ -26,13 +27,19 @@ def of_text(text: str, words: Words, name: str = "") -> Arrival:
     be one sum."""
     items, problems = items_of(text)
     if is_column(text):
-        return of_column(text, words, is_sum=True) if problems else Arrival(column=text)
+        return _arrival(*as_sum(text), words) if problems else Arrival(column=text)
     return _arrival(items, [replace(one, file=name) for one in problems], words)
 
 
-def of_column(text: str, words: Words, *, is_sum: bool) -> Arrival:
-    """A column of numbers, as one sum or as a list."""
-    return _arrival(*(as_sum(text) if is_sum else items_of(text)), words)
+def of_column(text: str, words: Words, pasted: Pasted) -> Arrival:
+    """A column of numbers, as one sum or as a list. It is told how it would be the other."""
+    is_sum = pasted is Pasted.SUM
+    arrival = _arrival(*(as_sum(text) if is_sum else items_of(text)), words)
+    told, count = arrival.note, len(column_of(text))
+    if arrival.items:
+        told = words.text("board.added_sum" if is_sum else "board.added_list", count=count)
+    other = words.text("board.again_list" if is_sum else "board.again_sum")
+    return Arrival(arrival.items, f"{told} {other}")
 
 
 def of_file(path: Path, words: Words) -> Arrival:

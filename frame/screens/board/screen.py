@@ -7,7 +7,7 @@ from pathlib import Path
 import pygame
 
 from frame.app import Change
-from frame.course.agenda import Item
+from frame.course.agenda import Item, column_of
 from frame.course.shown import ItemStage
 from frame.language.printed import printed
 from frame.room import Room
@@ -93,8 +93,7 @@ class BoardScreen(BoardDesk):
         """What is written on the board."""
         words, question = self.room.words, self.question
         if question is not None:
-            numbers = [line for line in self.column.splitlines() if line.strip()]
-            count = len(numbers if question is PASTED else self.board.items)
+            count = len(column_of(self.column) if question is PASTED else self.board.items)
             return Seen(middle=words.text(question.key, count=count))
         return seen_of(
             self.board, self.moment, note=self.note, called=self._number_called, words=words,
