@@ -146,9 +146,10 @@ def tries(room, age):
 
 
 def sight_of(screen, size):
-    """What is seen of a board; where it asks something there is no frame."""
+    """What is seen of a board; where it asks something, or is empty, there is no frame."""
     sight = look_at(screen, size)
-    return sight if screen.question is None else replace(sight, frame=None)
+    has_frame = screen.question is None and screen.shown is not None
+    return sight if has_frame else replace(sight, frame=None)
 
 
 def heading(screen):

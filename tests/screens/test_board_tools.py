@@ -63,7 +63,7 @@ def test_each_tool_tells_its_name_under_the_mouse_at_once(pilot):
 def test_tab_goes_round_the_bar_and_its_keys_work_it(pilot):
     screen = open_board(pilot, "46 + 39")
     without_bar(pilot)
-    type_keys(pilot, "\t\t\t\t")
+    type_keys(pilot, 5 * "\t")
     assert screen.buttons[screen.focus].sign == "step_on"
     at = screen.shown.at
     type_keys(pilot, "\r ")

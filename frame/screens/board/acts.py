@@ -16,6 +16,7 @@ class Deed(StrEnum):
 
     LEAVE = "back"
     TYPE = "type"
+    AGENDAS = "agenda"
     BACK = "step_back"
     NEXT = "step_on"
     TO_STEP_START = "step_start"

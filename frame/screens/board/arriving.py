@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from frame.course.agenda import SUFFIXES, Item, as_sum, column_of, is_column, items_of, read_items
 from frame.course.draft import read_file
-from frame.course.problems import LessonError, Problem, problem_text, read_words
+from frame.course.problems import LessonError, Problem
 from frame.language.catalogue import Words
 from frame.learner.computer import Pasted
-from frame.resources import ASSETS
+from frame.screens.parts.problem import problem_line
 
 
 class Arrival(NamedTuple):
@@ -55,8 +55,6 @@ def of_file(path: Path, words: Words) -> Arrival:
 def _arrival(items: Sequence[Item], problems: Sequence[Problem], words: Words) -> Arrival:
     """Of what has problems the first is told, and nothing comes."""
     if problems:
-        wording = read_words(ASSETS / "words" / "problems.en.toml")
-        # A pasted column has no file, and so no name before line and column.
-        return Arrival(note=problem_text(problems[0], wording).removeprefix(":"))
+        return Arrival(note=problem_line(problems[0]))
     note = words.text("board.added", count=len(items)) if items else words.text("board.nothing")
     return Arrival(tuple(items), note)

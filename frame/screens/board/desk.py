@@ -6,12 +6,14 @@ import pygame
 
 from frame.app import Change, Perform, Pop, Push, Quit, Replace
 from frame.course.agenda import Item
+from frame.course.own import OwnAgenda
 from frame.course.shown import Shown
 from frame.course.typed import TypedSum
 from frame.learner.computer import Pasted
 from frame.learner.store import StoreError
 from frame.room import Room
 from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Question, Signs
+from frame.screens.board.agendas import Agendas
 from frame.screens.board.arriving import Arrival, of_column, of_text
 from frame.screens.board.keeping import keep_board
 from frame.screens.board.work import BoardWork
@@ -133,6 +135,23 @@ class BoardDesk(BoardWork):
         self.column, self.brought = column, len(arrival.items)
         self._bring(arrival)
 
+    def open_agendas(self) -> Change | None:
+        """Show the tutor's agendas, but not out of the dark."""
+        if self.is_black:
+            return None
+        self.stop()
+        return Push(Agendas(self.room))
+
+    def resumed(self, result: object) -> Change | None:
+        """The agendas are left; the one that was chosen is put on the board."""
+        if result is not None and not isinstance(result, OwnAgenda):
+            return super().resumed(result)
+        if result is not None:
+            self.board.bring(result.items)
+            self.keep()
+        self.rearrange()
+        return None
+
     def clear(self, *, is_sure: bool) -> None:
         """All items go, if that is meant."""
         self._drop_question()
@@ -157,6 +176,7 @@ _OTHER = {Pasted.SUM: Pasted.LIST, Pasted.LIST: Pasted.SUM}
 _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.LEAVE: lambda board: Pop(),
     Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
+    Deed.AGENDAS: BoardDesk.open_agendas,
     Deed.BEGIN: lambda board: board.type(TypedSum(is_open=True)),
     Deed.BACK: BoardDesk.go_back,
     Deed.NEXT: BoardDesk.next,

@@ -14,7 +14,7 @@ from frame.room import Room
 from frame.screens.board import painting
 from frame.screens.board.acts import PASTED, Aid, Moment
 from frame.screens.board.arriving import of_file
-from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of
+from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of, way_in_button
 from frame.screens.board.desk import BoardDesk
 from frame.screens.board.keys import act_of
 from frame.screens.board.places import Places, measure_of
@@ -49,8 +49,9 @@ class BoardScreen(BoardDesk):
 
     @property
     def has_bar(self) -> bool:
-        """Whether the bar of buttons is there: when the mouse has moved, or a button has focus."""
-        return self.dues.at(Due.BAR) is not None
+        """Whether the bar of buttons is there: when the mouse has moved, or a button has focus; and
+        while the board is empty."""
+        return self.dues.at(Due.BAR) is not None or self.shown is None
 
     @property
     def has_timeline(self) -> bool:
@@ -138,6 +139,8 @@ class BoardScreen(BoardDesk):
             self.buttons = bar_buttons(tools_of(self.moment), places, words, self.do)
         else:
             self.buttons = []
+        if self.shown is None and self.question is None and not self.typed.is_open:
+            self.buttons.append(way_in_button(places, words, self.do))
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
