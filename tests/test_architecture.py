@@ -107,7 +107,7 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome",
+        "sentence fitting columns written outcome decimals",
         "panel keypad problem calling flashing",
         "frame_panel page",
         "dials own_files",
