@@ -8,3 +8,4 @@ _ROOT = _PACKAGE if (_PACKAGE / "assets").is_dir() else _PACKAGE.parent
 ASSETS = _ROOT / "assets"
 LESSONS = _ROOT / "lessons"
 VOICE = ASSETS / "voice" / "en"
+PROBLEM_WORDS = ASSETS / "words" / "problems.en.toml"

@@ -6,6 +6,7 @@ Clocks and chance are handed in, so that no test sleeps and each goes alike.
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from decimal import Decimal
 from functools import cached_property
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
@@ -191,6 +192,11 @@ class Room:
         if line is None or not settings.voice or settings.volume is Volume.OFF:
             return 0.0
         return self.sounds.say(line.speak)
+
+    def say_number(self, number: Decimal) -> None:
+        """Speak a number."""
+        text = self.words.number(number)
+        self.say(Line(text, text))
 
     def hush(self) -> None:
         """Stop speaking."""

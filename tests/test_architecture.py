@@ -107,10 +107,10 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome",
-        "panel keypad calling flashing",
+        "sentence fitting columns written outcome decimals names",
+        "panel keypad problem calling flashing",
         "frame_panel page",
-        "dials",
+        "dials own_files",
     ],
     "screens.lesson": [
         "keeping places",
@@ -121,7 +121,7 @@ ORDER: dict[str, list[str]] = {
         "own",
     ],
     "screens.board": [
-        "acts arriving places",
+        "acts agendas arriving places",
         "bar keys keeping seen",
         "heading work",
         "desk painting",

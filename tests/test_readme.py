@@ -42,7 +42,7 @@ CONSTANTS = {
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
     "Page Down": ["PAGEDOWN"], "Page Up": ["PAGEUP"], "Home": ["HOME"], "End": ["END"],
-    **{letter: [letter.lower()] for letter in "ABEFGHILMNPRSTV"},
+    **{letter: [letter.lower()] for letter in "ABEFGHILMNOPRSTV"},
     "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""

@@ -9,7 +9,7 @@ from frame.course.course import CourseIndex, check_file, index
 from frame.course.draft import UNIT_FILE, read_file, read_unit
 from frame.course.problems import LessonError, Problem, problem_text, read_words
 from frame.language.catalogue import Words
-from frame.resources import ASSETS
+from frame.resources import PROBLEM_WORDS
 
 
 def show_course(folder: Path, is_json: bool, words: Words) -> int:
@@ -87,7 +87,7 @@ def _nearest(problems: Sequence[Problem], paths: Sequence[Path]) -> Sequence[Pro
 
 
 def _show_problems(problems: Sequence[Problem], is_json: bool, words: Words) -> int:
-    wording = read_words(ASSETS / "words" / "problems.en.toml")
+    wording = read_words(PROBLEM_WORDS)
     said = [problem_text(problem, wording) for problem in problems]
     if is_json:
         shapes = [

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
-from frame.resources import ASSETS
+from frame.resources import PROBLEM_WORDS
 
 OK, PROBLEMS = 0, 1
 
@@ -28,7 +28,7 @@ def show_window(words: Words, agenda: Path | None = None) -> int:
         tell_unusable(error, words)
         return PROBLEMS
     except LessonError as error:
-        problem_words = read_words(ASSETS / "words" / "problems.en.toml")
+        problem_words = read_words(PROBLEM_WORDS)
         for problem in error.problems:
             print(problem_text(problem, problem_words), file=sys.stderr)
         return PROBLEMS

@@ -71,7 +71,6 @@ class Item:
     pace: float = USUAL_PACE
     rods: int | None = None
     trial: int = 0
-    mark: Mark = _FIRST
     line: str = ""
 
     def __str__(self) -> str:
@@ -147,15 +146,15 @@ def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
 def is_column(text: str) -> bool:
     """Whether a text is nothing but numbers, one a line, two or more, with or without signs: it
     can be meant as one sum, `as_sum`, or as a list of numbers to be read, `items_of`."""
-    return len(_column(text)) > 1
+    return len(column_of(text)) > 1
 
 
 def as_sum(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     """A column as one sum to be shown, or the problems, as `items_of` has them."""
-    return items_of(str(Sum(_column(text))))
+    return items_of(str(Sum(column_of(text))))
 
 
-def _column(text: str) -> tuple[Decimal, ...]:
+def column_of(text: str) -> tuple[Decimal, ...]:
     """The numbers of a text that is nothing else; none of any other."""
     if len(text) > MOST_BYTES:
         return ()
@@ -220,10 +219,10 @@ def _item(node: Node, report: Report) -> Item | None:
         report.add_unknown(first.mark, "agenda-act", first.text, _ACTS)
         return None
     act = Task(first.text)
-    return _read(act, Fields(node, report, (act, *ITEM_KEYS[act])), first.mark)
+    return _read(act, Fields(node, report, (act, *ITEM_KEYS[act])))
 
 
-def _read(act: Task, fields: Fields, mark: Mark) -> Item | None:
+def _read(act: Task, fields: Fields) -> Item | None:
     rods = fields.number("rods", 1, MOST_RODS)
     trial = fields.number("trial", 1, 9) if act is Task.SHOW else None
     pace = fields.seconds("pace", *PACES[_ASKED[act]]) if act in _ASKED else None
@@ -231,7 +230,7 @@ def _read(act: Task, fields: Fields, mark: Mark) -> Item | None:
     calculation = _calculation(act, fields)
     if calculation is None:
         return None
-    item = Item(act, calculation, pace or USUAL_PACE, rods, trial or 0, mark, line or "")
+    item = Item(act, calculation, pace or USUAL_PACE, rods, trial or 0, line or "")
     return item if _is_usable(item, fields.value_mark(act), fields.report) else None
 
 

@@ -2,15 +2,11 @@
 while others are shown, so that nothing that was begun is lost."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from frame.course.agenda import Item
-from frame.course.lesson import Mark
 from frame.course.shown import ItemStage, Shown, Standing
 from frame.technique.conventions import Conventions
-
-_ANY = Mark(1, 1)
-"""Wherever in a file an item stands, it is the same."""
 
 
 @dataclass
@@ -52,12 +48,16 @@ class Board:
         """Put items in at the end. Raises NumberError."""
         self.items += [Shown.of(item, self.conventions) for item in items]
 
+    def take_back(self, count: int) -> None:
+        """Take so many items away again from the end."""
+        self.items = self.items[: len(self.items) - count]
+        self.go_to_item(self.at)
+
     def bring(self, items: Sequence[Item]) -> None:
         """Show the first of some items, put in at the end unless they are there one after another;
         nothing is done of them yet. Raises NumberError."""
         if items:
-            there = [replace(shown.item, mark=_ANY) for shown in self.items]
-            wanted = [replace(item, mark=_ANY) for item in items]
+            there, wanted = [shown.item for shown in self.items], list(items)
             starts = range(len(there) - len(wanted) + 1)
             found = (at for at in starts if there[at : at + len(wanted)] == wanted)
             at = next(found, len(there))

@@ -9,7 +9,7 @@ from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.reasons import led_line
 from frame.language.speech import names_in_turn
-from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
+from frame.language.verdicts import Hint, hint_line, omission_line, shown_line, verdict_line
 from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
@@ -42,7 +42,7 @@ class Feedback:
         if verdict.is_right and work.exercise.kind is Kind.CLEAR:
             return None
         if not verdict.is_right and work.level is Help.SHOW:
-            return hint_line(verdict.progress, Hint.SHOW, self.words, self.listener)
+            return shown_line(verdict, self.words, self.listener)
         other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
         if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
             return None

@@ -3,17 +3,14 @@ is shown beside the beads."""
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from frame.course.agenda import Item, Task, read_agenda
-from frame.course.lesson import Mark
 from frame.course.shown import ItemStage, Standing
 from frame.technique.beads import stroke_text
 from frame.technique.expression import Sum
 from frame.technique.plan import parse_strokes
-
-_FIRST = Mark(1, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +25,7 @@ class KeptPlan:
 
 
 def plan_to_json(plan: KeptPlan) -> str:
-    """The plan as text. `plan_from_json` is its inverse, but for the marks of items."""
+    """The plan as text. `plan_from_json` is its inverse."""
     kept = {
         "items": [_item_facts(one.item) for one in plan.standings],
         "standings": [_standing_facts(one) for one in plan.standings],
@@ -75,7 +72,7 @@ def _item_of(facts: Mapping[str, Any]) -> Item:
     agenda, problems = read_agenda(text, "")
     if agenda is None or problems or len(agenda.items) != 1:
         raise ValueError(text)
-    return replace(agenda.items[0], mark=_FIRST)
+    return agenda.items[0]
 
 
 def _standing_facts(standing: Standing) -> dict[str, Any]:

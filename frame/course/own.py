@@ -1,6 +1,7 @@
-"""A tutor's own lessons: which files there are, one read with its problems, and what has changed.
+"""A tutor's own lessons and agendas: which files there are, one read with its problems, and what
+has changed.
 
-They lie in one folder, each checked as `lessons --check` would, and none is part of the course.
+Each kind lies in a folder of its own, checked as `lessons --check` would; none is of the course.
 """
 
 import os
@@ -9,6 +10,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from frame.course.agenda import SUFFIXES, Item, read_agenda
 from frame.course.checker import with_known
 from frame.course.course import CourseIndex, check_script, known_before
 from frame.course.draft import Script, read_file
@@ -16,22 +18,16 @@ from frame.course.lesson import Lesson
 from frame.course.loader import read_lesson
 from frame.course.problems import LessonError, Problem
 
-SUFFIX = ".yaml"
-TEMPLATE_ID = "my-lesson"
-"""The id in the template, and what the names of new files begin with."""
-
 
 @dataclass(frozen=True, slots=True)
-class OwnLesson:
-    """A file as it was when it was read; `content` is None where it could not be. There is a
-    lesson only where there is no problem; `title` may be known all the same."""
+class OwnFile:
+    """A file as it was when it was read; `content` is None where it could not be. Of one with
+    problems the `title` may be known all the same."""
 
     path: Path
-    content: bytes | None = field(repr=False)
-    title: str
-    lesson: Lesson | None
-    known: frozenset[str]
-    problems: tuple[Problem, ...]
+    content: bytes | None = field(default=None, repr=False)
+    title: str = ""
+    problems: tuple[Problem, ...] = ()
 
     @property
     def has_changed(self) -> bool:
@@ -40,14 +36,29 @@ class OwnLesson:
         return content_of(self.path) != self.content
 
 
+@dataclass(frozen=True, slots=True)
+class OwnLesson(OwnFile):
+    """There is a lesson only where there is no problem."""
+
+    lesson: Lesson | None = None
+    known: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class OwnAgenda(OwnFile):
+    """There are items only where there is no problem."""
+
+    items: tuple[Item, ...] = ()
+
+
 def own_files(folder: Path) -> tuple[Path, ...]:
-    """The lesson files in a folder, by name and number; none where it cannot be looked into."""
+    """The files in a folder, by name and number; none where it cannot be looked into."""
     try:
         names = os.listdir(folder)
     except OSError:
         return ()
-    lessons = (name for name in names if name.lower().endswith(SUFFIX) and name[0] != ".")
-    files = (folder / name for name in sorted(lessons, key=_by_number))
+    own = (name for name in names if name.lower().endswith(SUFFIXES) and name[0] != ".")
+    files = (folder / name for name in sorted(own, key=_by_number))
     return tuple(path for path in files if os.path.isfile(path))
 
 
@@ -63,15 +74,26 @@ def read_own(path: Path, course: CourseIndex) -> OwnLesson:
     try:
         content = read_file(path)
     except LessonError as error:
-        return OwnLesson(path, None, "", None, frozenset(), error.problems)
+        return OwnLesson(path, problems=error.problems)
     lesson, problems = read_lesson(content, str(path))
     script = Script(path, "", lesson, problems)
     problems = check_script(script, course)
     title = lesson.title if lesson else ""
     if lesson is None or problems:
-        return OwnLesson(path, content, title, None, frozenset(), problems)
+        return OwnLesson(path, content, title, problems)
     known = known_before(script, course) | set(lesson.new)
-    return OwnLesson(path, content, title, with_known(lesson, known), known, ())
+    return OwnLesson(path, content, title, (), with_known(lesson, known), known)
+
+
+def read_own_agenda(path: Path) -> OwnAgenda:
+    """The agenda in a file, or every problem of it. Never raises for what the file is."""
+    try:
+        content = read_file(path)
+    except LessonError as error:
+        return OwnAgenda(path, problems=error.problems)
+    agenda, problems = read_agenda(content, str(path))
+    title, items = (agenda.title, agenda.items) if agenda else ("", ())
+    return OwnAgenda(path, content, title, problems, () if problems else items)
 
 
 def content_of(path: Path) -> bytes | None:
@@ -82,13 +104,14 @@ def content_of(path: Path) -> bytes | None:
         return None
 
 
-def write_new(folder: Path, template: str) -> Path:
-    """Write the template under a name not taken; the new file. Raises OSError."""
+def write_new(folder: Path, template: str, template_id: str) -> Path:
+    """Write the template under a name not taken; the new file. The id in the template is what
+    names of new files begin with. Raises OSError."""
     folder.mkdir(parents=True, exist_ok=True)
     number = 1
     while True:
-        name = TEMPLATE_ID if number == 1 else f"{TEMPLATE_ID}-{number}"
-        path = folder / f"{name}{SUFFIX}"
+        name = template_id if number == 1 else f"{template_id}-{number}"
+        path = folder / f"{name}{SUFFIXES[0]}"
         try:
             stream = path.open("xb")
         except FileExistsError:
@@ -96,7 +119,7 @@ def write_new(folder: Path, template: str) -> Path:
             continue
         try:
             with stream:
-                stream.write(template.replace(TEMPLATE_ID, name).encode())
+                stream.write(template.replace(template_id, name).encode())
         except OSError:
             with suppress(OSError):
                 path.unlink()

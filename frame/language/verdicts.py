@@ -49,6 +49,15 @@ def verdict_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     return _right_line(verdict, words, listener)
 
 
+def shown_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
+    """What is said of a slip where the right bead is shown: the reason, then a call to watch."""
+    show = hint_line(verdict.progress, Hint.SHOW, words, listener)
+    if verdict.fault is None:
+        return show
+    what = _what_is_said(verdict.fault, verdict.progress, words, listener)
+    return words.line("verdict.then", what=what, act=show)
+
+
 def omission_line(fault: Fault, progress: Progress, words: Words, listener: Listener) -> Line:
     """What is said when the work is left without something."""
     if progress.is_astray:

@@ -82,8 +82,11 @@ def _why_still(climb: Climb) -> Why:
     return Why(Reason.MORE, climb.rung, more, next=following)
 
 
-def why_line(why: Why, words: Words) -> Line:
-    """The sentence that tells it, of the work and never of the child."""
+def why_line(why: Why, words: Words) -> Line | None:
+    """The sentence that tells it, of the work and never of the child; None where nothing was
+    tried."""
+    if why.reason is Reason.BEGIN:
+        return None
     is_rod = why.next is None and why.reason in (Reason.MORE, Reason.SLOWER)
     key = f"why.{why.reason}_rod" if is_rod else f"why.{why.reason}"
     rungs = {"rung": why.rung, "next": why.next, "below": TIMED_BY.get(why.rung)}

@@ -5,9 +5,9 @@ from pathlib import Path
 from frame.course.checker import check_lesson
 from frame.course.loader import read_lesson
 from frame.course.problems import Problem, read_words
-from frame.resources import ASSETS
+from frame.resources import PROBLEM_WORDS
 
-WORDS = read_words(ASSETS / "words" / "problems.en.toml")
+WORDS = read_words(PROBLEM_WORDS)
 BROKEN = Path(__file__).parent.parent / "broken"
 
 BEFORE = frozenset(

@@ -23,7 +23,6 @@ from frame.course.agenda import (
     read_agenda,
     read_items,
 )
-from frame.course.lesson import Mark
 from frame.course.loader import PACES
 from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, Problem, problem_text
@@ -90,11 +89,11 @@ def codes_of(content: str) -> list[str]:
 
 def test_an_agenda_is_what_its_text_says() -> None:
     assert read_cleanly(MARKET) == Agenda("Partner of ten", (
-        Item(Task.SHOW, column(46, 39), mark=Mark(3, 5), line="Which bead first?"),
-        Item(Task.READ, column(57), mark=Mark(5, 5)),
-        Item(Task.CALL, column(12, 7, -4), 2.0, mark=Mark(6, 5)),
-        Item(Task.FLASH, column(3, 5, 9), 1.0, mark=Mark(8, 5)),
-        Item(Task.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6, mark=Mark(10, 5)),
+        Item(Task.SHOW, column(46, 39), line="Which bead first?"),
+        Item(Task.READ, column(57)),
+        Item(Task.CALL, column(12, 7, -4), 2.0),
+        Item(Task.FLASH, column(3, 5, 9), 1.0),
+        Item(Task.SHOW, Quotient(Decimal(3588), Decimal(46)), trial=6),
     ))  # fmt: skip
 
 
@@ -213,14 +212,14 @@ def test_a_pasted_column_becomes_items_line_by_line() -> None:
     items, problems = items_of("\r\n".join((*lines, "2.50")))
     assert problems == ()
     assert items == (
-        Item(Task.SHOW, column(46, 39), mark=Mark(1, 1)),
-        Item(Task.SHOW, Product(Decimal(37), Decimal(24)), mark=Mark(3, 3)),
-        Item(Task.READ, column(12), mark=Mark(4, 1)),
-        Item(Task.READ, column(1234567), mark=Mark(5, 2)),
-        Item(Task.SHOW, column(12000, -1), mark=Mark(6, 1)),
-        Item(Task.SHOW, Root(Decimal(1764)), mark=Mark(7, 1)),
-        Item(Task.READ, column(7), mark=Mark(8, 1)),
-        Item(Task.READ, column("2.5"), mark=Mark(9, 1)),
+        Item(Task.SHOW, column(46, 39)),
+        Item(Task.SHOW, Product(Decimal(37), Decimal(24))),
+        Item(Task.READ, column(12)),
+        Item(Task.READ, column(1234567)),
+        Item(Task.SHOW, column(12000, -1)),
+        Item(Task.SHOW, Root(Decimal(1764))),
+        Item(Task.READ, column(7)),
+        Item(Task.READ, column("2.5")),
     )
 
 

@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from frame.course.agenda import ITEM_KEYS, Task
 from frame.course.course import check_file, index
 from frame.course.lesson import Ask, Line, Practise, Say, Show
-from frame.course.own import TEMPLATE_ID, own_files, read_own, write_new
+from frame.course.own import own_files, read_own, read_own_agenda, write_new
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
 from frame.resources import ASSETS, LESSONS
@@ -16,6 +17,8 @@ from frame.technique.facts import ALL_FACTS
 
 COURSE = index(LESSONS, None)
 TEMPLATE = (ASSETS / "words" / "lesson-template.en.yaml").read_text(encoding="utf-8")
+TEMPLATE_ID = "my-lesson"
+AGENDA = (ASSETS / "words" / "agenda-template.en.yaml").read_text(encoding="utf-8")
 SHORT = "lesson: quay\ntitle: The quay\nsteps:\n  - sum: 3 + 4\n"
 
 
@@ -26,12 +29,20 @@ def file_of(folder: Path, text: str, name: str = "quay.yaml") -> Path:
 
 
 def test_lesson_files_come_by_name_and_number(tmp_path: Path) -> None:
-    names = ["quay-10.yaml", "Quay-2.YAML", "quay.yaml", "a3b.yaml", "a3.yaml", "²9.yaml"]
+    names = ["quay-10.yaml", "Quay-2.YAML", "quay.yaml", "a3b.yaml", "a3.yaml", "b.yml", "²9.yaml"]
     for name in (*names, ".quay.yaml", "quay.yaml~", "quay.txt"):
         file_of(tmp_path, SHORT, name)
     (tmp_path / "unit.yaml").mkdir()
     found = [path.name for path in own_files(tmp_path)]
-    assert found == ["a3.yaml", "a3b.yaml", "quay.yaml", "Quay-2.YAML", "quay-10.yaml", "²9.yaml"]
+    assert found == [
+        "a3.yaml",
+        "a3b.yaml",
+        "b.yml",
+        "quay.yaml",
+        "Quay-2.YAML",
+        "quay-10.yaml",
+        "²9.yaml",
+    ]
 
 
 def test_a_folder_that_cannot_be_looked_into_has_no_files(tmp_path: Path) -> None:
@@ -123,7 +134,7 @@ def test_a_save_within_one_tick_of_the_file_clock_is_a_change(tmp_path: Path) ->
 
 def test_new_lessons_take_free_names_and_their_ids(tmp_path: Path) -> None:
     folder = tmp_path / "deep" / "lessons"
-    paths = [write_new(folder, TEMPLATE) for _ in range(3)]
+    paths = [write_new(folder, TEMPLATE, TEMPLATE_ID) for _ in range(3)]
     assert [path.name for path in paths] == ["my-lesson.yaml", "my-lesson-2.yaml",
                                              "my-lesson-3.yaml"]  # fmt: skip
     assert own_files(folder) == tuple(paths)
@@ -133,8 +144,34 @@ def test_new_lessons_take_free_names_and_their_ids(tmp_path: Path) -> None:
 
 def test_a_place_that_cannot_be_written_is_an_error_and_leaves_nothing(tmp_path: Path) -> None:
     with pytest.raises(OSError):
-        write_new(file_of(tmp_path, SHORT), TEMPLATE)
+        write_new(file_of(tmp_path, SHORT), TEMPLATE, TEMPLATE_ID)
     assert [path.name for path in tmp_path.iterdir()] == ["quay.yaml"]
+
+
+def test_an_agenda_has_items_only_where_there_is_no_problem(tmp_path: Path) -> None:
+    good = "board: Nets\nitems:\n  - read: 57\n  - show: 4 + 3\n"
+    own = read_own_agenda(file_of(tmp_path, good))
+    assert (own.title, list(map(str, own.items)), own.problems) == ("Nets", ["57", "4 + 3"], ())
+    file_of(tmp_path, good.replace("show", "shw"))
+    assert own.has_changed
+    own = read_own_agenda(own.path)
+    assert (own.title, own.items) == ("Nets", ())
+    assert [one.line for one in own.problems] == [4]
+    own.path.unlink()
+    assert read_own_agenda(own.path).problems and own.has_changed
+
+
+def test_a_lesson_among_agendas_is_told_to_be_one(tmp_path: Path) -> None:
+    own = read_own_agenda(file_of(tmp_path, SHORT))
+    assert [one.code for one in own.problems] == ["agenda-lesson"]
+
+
+def test_the_template_of_agendas_shows_every_task_and_explains_every_key(tmp_path: Path) -> None:
+    own = read_own_agenda(file_of(tmp_path, AGENDA))
+    assert own.problems == () and {item.act for item in own.items} == set(Task)
+    remarks = " ".join(line for line in AGENDA.splitlines() if "#" in line)
+    for keys in ITEM_KEYS.values():
+        assert [key for key in keys if key not in remarks] == []
 
 
 def test_the_template_shows_every_step_and_explains_every_key() -> None:

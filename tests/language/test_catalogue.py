@@ -103,6 +103,7 @@ FILLED: dict[str, Iterable[object]] = {
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
     "section": ("written", "work"),
+    "self.kind.section": ("own", "agendas"),
     "rung.name": tuple(rung.name for rung in Rung),
     "told.name": tuple(rung.name for rung in Rung),
     "sight": Sight,

@@ -146,7 +146,7 @@ def test_so_many_more_right_ones_lead_on_and_not_one_less(history, rules):
         assert rung_of(history + more + done("r", why.rung), rules) is why.next
 
 
-@pytest.mark.parametrize("case", WHY)
+@pytest.mark.parametrize("case", [case for case in WHY if WHY[case][1].reason is not Reason.BEGIN])
 def test_it_is_told_in_one_or_two_short_sentences_with_its_figures(case):
     _, why = WHY[case]
     line = why_line(why, WORDS)

@@ -184,8 +184,9 @@ def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
     for _ in range(3):
         pilot.wait(0.2, 2)
         press(pilot, "on")
-        assert screen.calling.is_held and pilot.words.text("board.held") in seen(pilot)
         at = screen.calling.number(pilot.clock)
+        told = pilot.words.text("board.held", at=screen.moment.called, all=2)
+        assert screen.calling.is_held and told in seen(pilot)
         pilot.wait(30, 30)
         assert screen.calling.number(pilot.clock) == at and screen.shown.stage is ItemStage.GIVEN
         assert screen.wakes_in(pilot.clock) is None
@@ -195,6 +196,36 @@ def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
     assert screen.calling is None and "= ?" in seen(pilot)
     press(pilot, "on")
     assert "= 7" in seen(pilot)
+
+
+def test_it_tells_where_a_call_is_and_when_all_is_said(pilot):
+    open_board(pilot, CALL)
+    press(pilot, "on")
+    told = []
+    while pilot.screen.calling is not None:
+        place = pilot.words.text("board.called", at=len(told) + 1, all=2)
+        told += [place] if place in seen(pilot) else []
+        pilot.wait(0.2, 1)
+    assert len(told) == 2
+    given = pilot.words.text("board.given")
+    assert given in seen(pilot)
+    press(pilot, "on")
+    assert given not in seen(pilot) and "= 7" in seen(pilot)
+
+
+@pytest.mark.parametrize("text", ["46 + 39", "3588 / 46", "4 + 0"])
+def test_what_was_played_to_its_end_is_played_again_from_where_it_began(pilot, text):
+    screen = open_board(pilot, f"board: Again\nitems:\n  - show: {text}\n")
+    shown = screen.shown
+    begin = shown.begin if shown.begin < shown.last else 0
+    pilot.key(pygame.K_END)
+    press(pilot, "on")
+    assert shown.stage is ItemStage.TOLD
+    for button in ("start", "stop"):
+        press(pilot, button)
+        assert screen.plays and shown.at == begin and "= ?" in seen(pilot)
+        pilot.wait(1.5 * (shown.last + 2), 3 * (shown.last + 2))
+        assert not screen.plays and shown.at == shown.last
 
 
 def test_the_way_back_from_a_call_is_to_before_it(pilot):

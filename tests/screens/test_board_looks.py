@@ -92,6 +92,11 @@ def boards(room):
     for one in (item("57", Task.READ), item("12 + 7", Task.CALL), item("3 + 9", Task.FLASH)):
         for stage in ItemStage:
             yield f"{one.act} {stage}", board(room, one, stage=stage, bar=stage is ItemStage.READY)
+    for is_held in (False, True):
+        calling = board(room, item("12 + 7 - 4", Task.CALL), bar=is_held)
+        for act in (Deed.NEXT, *[Deed.NEXT] * is_held):
+            calling.do(act)
+        yield f"called, held {is_held}", calling
     said = item("46 + 39", line="Which bead goes first?")
     yield "sentence", board(room, said, bar=False)
     for bar in (True, False):
@@ -116,8 +121,8 @@ def boards(room):
     for question in (PASTED, CLEARING):
         asked = empty(room, bar=True)
         asked.resized(SIZES[0])
-        asked.column = "12\n47\n8"
         asked.ask(question, focus=0)
+        asked.column = "12\n47\n8"
         yield question.key, asked
 
 
@@ -141,9 +146,10 @@ def tries(room, age):
 
 
 def sight_of(screen, size):
-    """What is seen of a board; where it asks something there is no frame."""
+    """What is seen of a board; where it asks something, or is empty, there is no frame."""
     sight = look_at(screen, size)
-    return sight if screen.question is None else replace(sight, frame=None)
+    has_frame = screen.question is None and screen.shown is not None
+    return sight if has_frame else replace(sight, frame=None)
 
 
 def heading(screen):

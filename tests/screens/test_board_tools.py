@@ -63,7 +63,7 @@ def test_each_tool_tells_its_name_under_the_mouse_at_once(pilot):
 def test_tab_goes_round_the_bar_and_its_keys_work_it(pilot):
     screen = open_board(pilot, "46 + 39")
     without_bar(pilot)
-    type_keys(pilot, "\t\t\t\t")
+    type_keys(pilot, 5 * "\t")
     assert screen.buttons[screen.focus].sign == "step_on"
     at = screen.shown.at
     type_keys(pilot, "\r ")
@@ -361,7 +361,7 @@ def test_a_column_of_numbers_is_one_sum_or_a_list_as_the_answer_says(
 
 
 @pytest.mark.parametrize("way", ["arrows", "touch"])
-def test_the_answer_is_given_by_arrows_or_a_touch_and_proposed_the_next_time(
+def test_the_answer_is_given_by_arrows_or_a_touch_and_holds_the_next_time(
     pilot, tmp_path, monkeypatch, way
 ):
     screen = open_board(pilot)
@@ -376,8 +376,71 @@ def test_the_answer_is_given_by_arrows_or_a_touch_and_proposed_the_next_time(
     pilot.press("back")
     again = open_board(pilot)
     paste(pilot, monkeypatch, "5\n6")
-    type_keys(pilot, "\r")
+    assert again.question is None
     assert [str(one.item) for one in again.board.items[3:]] == ["5", "6"]
+
+
+def items_on(screen):
+    return [str(one.item) for one in screen.board.items]
+
+
+def told_of(pilot, count, reading, other):
+    words = pilot.words
+    return (
+        f"{words.text(f'board.added_{reading}', count=count)} {words.text(f'board.again_{other}')}"
+    )
+
+
+@pytest.mark.parametrize("way", ["paste", "drop"])
+@pytest.mark.parametrize("there", [[], ["4 + 3"]])
+def test_the_same_column_again_is_read_the_other_way(pilot, tmp_path, monkeypatch, way, there):
+    screen = open_board(pilot, "".join(there))
+    (tmp_path / "nets.txt").write_text(COLUMN)
+
+    def bring():
+        if way == "drop":
+            drop(pilot, tmp_path / "nets.txt")
+        else:
+            paste(pilot, monkeypatch, COLUMN)
+
+    bring()
+    type_keys(pilot, "1")
+    for _ in range(2):
+        assert items_on(screen) == [*there, "12 + 47 + 8"]
+        assert told_of(pilot, 3, "sum", "list") in seen(pilot)
+        bring()
+        assert items_on(screen) == [*there, "12", "47", "8"]
+        assert told_of(pilot, 3, "list", "sum") in seen(pilot)
+        bring()
+    paste(pilot, monkeypatch, "5\n6")
+    assert items_on(screen) == [*there, "12 + 47 + 8", "5 + 6"]
+
+
+@pytest.mark.parametrize("between", ["next", "agenda"])
+def test_once_the_board_has_gone_on_the_same_column_comes_behind(
+    pilot, tmp_path, monkeypatch, between
+):
+    screen = open_board(pilot, "4 + 3")
+    paste(pilot, monkeypatch, COLUMN)
+    type_keys(pilot, "1")
+    if between == "next":
+        press(pilot, "on")
+    else:
+        (tmp_path / "nets.txt").write_text("8 x 7\n")
+        drop(pilot, tmp_path / "nets.txt")
+    before = items_on(screen)
+    paste(pilot, monkeypatch, COLUMN)
+    assert items_on(screen) == [*before, "12 + 47 + 8"]
+
+
+def test_a_column_too_long_for_one_reading_says_so_and_how_to_have_the_other(pilot, monkeypatch):
+    screen = open_board(pilot)
+    column = "\n".join(["12345678901234567890"] * 20)
+    paste(pilot, monkeypatch, column)
+    type_keys(pilot, "1")
+    assert not items_on(screen) and pilot.words.text("board.again_list") in screen.note
+    paste(pilot, monkeypatch, column)
+    assert len(items_on(screen)) == 20
 
 
 def test_a_column_with_a_minus_can_only_be_one_sum(pilot, monkeypatch):

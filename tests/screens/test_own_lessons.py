@@ -7,17 +7,18 @@ import pytest
 from sight import SHAPES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Push
-from frame.course.own import own_files, read_own, write_new
+from frame.course.own import own_files, read_own
 from frame.course.problems import problem_text, read_words
 from frame.course.runner import Stage
 from frame.learner.settings import Age, Settings
-from frame.resources import ASSETS
+from frame.resources import PROBLEM_WORDS
 from frame.screens.choosing.home import Home
-from frame.screens.choosing.own_lessons import TEMPLATE, OwnLessons, own_folder, path_lines
+from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.lesson.own import FileDue, OwnLessonScreen
 from frame.screens.parts.fitting import middle_cut, short_name
+from frame.screens.parts.own_files import own_folder, path_lines
 
-WORDING = read_words(ASSETS / "words" / "problems.en.toml")
+WORDING = read_words(PROBLEM_WORDS)
 LESSON = """\
 lesson: quay
 title: The quay
@@ -35,7 +36,7 @@ LONG = "lesson: quay\ntitle: The quay\nsteps:\n  - say: a: b\n"
 @pytest.fixture
 def folder(pilot):
     """The folder of own lessons, with one in it."""
-    folder = own_folder(pilot.room)
+    folder = own_folder(pilot.room, LESSONS)
     folder.mkdir()
     save(folder, LESSON)
     return folder
@@ -94,7 +95,7 @@ def test_home_has_a_way_in_only_for_who_needs_it(pilot):
 
 
 def test_own_lessons_lie_in_the_folder_of_the_learners_file(pilot, tmp_path):
-    assert own_folder(pilot.room) == tmp_path / "lessons"
+    assert own_folder(pilot.room, LESSONS) == tmp_path / "lessons"
 
 
 # The list
@@ -135,12 +136,12 @@ def test_a_new_lesson_is_written_told_of_and_can_be_played(pilot, folder):
 
 
 def test_a_folder_that_cannot_be_written_is_told(pilot):
-    own_folder(pilot.room).write_text("a file where the folder should be")
+    own_folder(pilot.room, LESSONS).write_text("a file where the folder should be")
     open_list(pilot)
     pilot.press_word("own.new")
-    assert pilot.screen.said.startswith("The lesson could not be written (")
+    assert pilot.screen.said.startswith("The file could not be written (")
     assert pilot.screen.said in pilot.lines()
-    assert own_files(own_folder(pilot.room)) == ()
+    assert own_files(own_folder(pilot.room, LESSONS)) == ()
 
 
 def test_pages_are_turned_both_ways_and_every_file_is_on_one(pilot, folder):
@@ -381,7 +382,7 @@ FILES = [LESSON.replace("The quay", "W" * 24), BAD, LONG, LONG.replace("a: b", "
 
 @pytest.fixture
 def own_room(room):
-    folder = own_folder(room)
+    folder = own_folder(room, LESSONS)
     folder.mkdir(exist_ok=True)
     yield room
     for path in folder.iterdir():
@@ -391,7 +392,7 @@ def own_room(room):
 @pytest.mark.parametrize("age", Age)
 def test_the_list_is_well_laid_out(own_room, age):
     own_room.settings = Settings(age=age, all_open=True)
-    folder = own_folder(own_room)
+    folder = own_folder(own_room, LESSONS)
     empty = OwnLessons(own_room)
     assert empty.shown == ()
     for number, text in enumerate(FILES):
@@ -436,7 +437,7 @@ def test_both_ends_of_a_long_name_stay():
 @pytest.mark.parametrize("age", Age)
 def test_a_lesson_with_a_strip_is_well_laid_out(own_room, age):
     own_room.settings = Settings(age=age)
-    folder = own_folder(own_room)
+    folder = own_folder(own_room, LESSONS)
     wide = LESSON.replace("12 + 2", "12 x 34").replace("rods: 2", "rods: 9")
     screens = []
     for kind, text in (("beside", LESSON), ("wide", wide)):
@@ -454,6 +455,7 @@ def test_a_lesson_with_a_strip_is_well_laid_out(own_room, age):
 
 
 def test_the_template_is_played_as_it_is_written(pilot):
-    write_new(own_folder(pilot.room), TEMPLATE.read_text(encoding="utf-8"))
+    open_list(pilot)
+    pilot.press_word("own.new")
     screen = play(pilot, "Lamps on the quay")
     assert screen.runner.total == len(screen.runner.lesson.steps) + 3

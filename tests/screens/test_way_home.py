@@ -11,18 +11,19 @@ from robot import begin, give_answer, until
 
 import frame.screens
 from frame.app import Pop, Push
-from frame.course.own import read_own, write_new
+from frame.course.own import own_files, read_own
 from frame.course.runner import Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
+from frame.screens.board.agendas import Agendas
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
-from frame.screens.choosing.own_lessons import TEMPLATE, OwnLessons, own_folder
+from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
@@ -30,9 +31,11 @@ from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
 from frame.technique.expression import parse_sum
 
+OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
 STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
 MOST_ESCAPES = 3
 
@@ -148,8 +151,9 @@ def from_settings(*words):
 
 
 def own_lesson(pilot):
-    path = write_new(own_folder(pilot.room), TEMPLATE.read_text(encoding="utf-8"))
     put(pilot, OwnLessons(pilot.room))
+    pilot.press_word("own.new")
+    (path,) = own_files(own_folder(pilot.room, LESSONS))
     put(pilot, OwnLessonScreen(pilot.room, read_own(path, pilot.room.course)))
 
 
@@ -205,7 +209,7 @@ def panels():
 
 
 def test_no_screen_is_left_out():
-    assert panels() - {Home, Who} - set(STAYS) - set(WAYS) == set()
+    assert panels() - {Home, Who} - set(STAYS) - set(OVER_THE_BOARD) - set(WAYS) == set()
 
 
 def test_no_stage_of_a_lesson_is_left_out():
@@ -232,6 +236,19 @@ def escape(pilot, home):
         if pilot.screen is home:
             return
     raise AssertionError(f"Esc leads to {pilot.screen}")
+
+
+@pytest.mark.parametrize("leave", ["esc", "back"])
+@pytest.mark.parametrize("kind", OVER_THE_BOARD)
+def test_from_what_lies_over_the_board_esc_or_the_sign_leads_to_it(pilot, kind, leave):
+    board = BoardScreen(pilot.room)
+    put(pilot, board)
+    put(pilot, kind(pilot.room))
+    if leave == "esc":
+        pilot.key(pygame.K_ESCAPE)
+    else:
+        pilot.press("back")
+    assert pilot.screen is board
 
 
 def test_esc_stops_a_run_and_then_leads_home(pilot, monkeypatch):

@@ -16,6 +16,7 @@ class Deed(StrEnum):
 
     LEAVE = "back"
     TYPE = "type"
+    AGENDAS = "agenda"
     BACK = "step_back"
     NEXT = "step_on"
     TO_STEP_START = "step_start"
@@ -86,8 +87,10 @@ CLEARING = Question("board.ask_clear", (Deed.KEEP_ALL, Deed.CLEAR_ALL))
 @dataclass(frozen=True, slots=True)
 class Moment:
     """The board now, as far as what can be done and what is seen depend on it. `task` is that of
-    the item shown, None on an empty board; `runs` tells of a play or a call under way, `is_held`
-    of a call that is held. `is_asked` tells that the class is to say what comes next."""
+    the item shown, None on an empty board; `runs` tells of a play or a call under way, `called`
+    how many numbers of a call were begun, None where there is none, and `is_held` that it is held.
+    `is_given` tells that all was called or flashed and the answer kept back, `is_asked` that the
+    class is to say what comes next."""
 
     aids: frozenset[Aid]
     typed: TypedSum
@@ -98,6 +101,8 @@ class Moment:
     is_tried: bool = False
     is_asked: bool = False
     is_covered: bool = False
+    is_given: bool = False
+    called: int | None = None
     is_held: bool = False
     runs: bool = False
     is_black: bool = False

@@ -5,11 +5,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
-from frame.course.agenda import SUFFIXES, Item, as_sum, is_column, items_of, read_items
+from frame.course.agenda import SUFFIXES, Item, as_sum, column_of, is_column, items_of, read_items
 from frame.course.draft import read_file
-from frame.course.problems import LessonError, Problem, problem_text, read_words
+from frame.course.problems import LessonError, Problem
 from frame.language.catalogue import Words
-from frame.resources import ASSETS
+from frame.learner.computer import Pasted
+from frame.screens.parts.problem import problem_line
 
 
 class Arrival(NamedTuple):
@@ -26,13 +27,19 @@ def of_text(text: str, words: Words, name: str = "") -> Arrival:
     be one sum."""
     items, problems = items_of(text)
     if is_column(text):
-        return of_column(text, words, is_sum=True) if problems else Arrival(column=text)
+        return _arrival(*as_sum(text), words) if problems else Arrival(column=text)
     return _arrival(items, [replace(one, file=name) for one in problems], words)
 
 
-def of_column(text: str, words: Words, *, is_sum: bool) -> Arrival:
-    """A column of numbers, as one sum or as a list."""
-    return _arrival(*(as_sum(text) if is_sum else items_of(text)), words)
+def of_column(text: str, words: Words, pasted: Pasted) -> Arrival:
+    """A column of numbers, as one sum or as a list. It is told how it would be the other."""
+    is_sum = pasted is Pasted.SUM
+    arrival = _arrival(*(as_sum(text) if is_sum else items_of(text)), words)
+    told, count = arrival.note, len(column_of(text))
+    if arrival.items:
+        told = words.text("board.added_sum" if is_sum else "board.added_list", count=count)
+    other = words.text("board.again_list" if is_sum else "board.again_sum")
+    return Arrival(arrival.items, f"{told} {other}")
 
 
 def of_file(path: Path, words: Words) -> Arrival:
@@ -48,8 +55,6 @@ def of_file(path: Path, words: Words) -> Arrival:
 def _arrival(items: Sequence[Item], problems: Sequence[Problem], words: Words) -> Arrival:
     """Of what has problems the first is told, and nothing comes."""
     if problems:
-        wording = read_words(ASSETS / "words" / "problems.en.toml")
-        # A pasted column has no file, and so no name before line and column.
-        return Arrival(note=problem_text(problems[0], wording).removeprefix(":"))
+        return Arrival(note=problem_line(problems[0]))
     note = words.text("board.added", count=len(items)) if items else words.text("board.nothing")
     return Arrival(tuple(items), note)

@@ -31,7 +31,7 @@ def tools_of(now: Moment) -> list[Tool]:
         keys = [Tool(Signs(sign), "", sign) for sign in "".join(_SIGNS)]
         ends = [_tool(deed, now) for deed in (Deed.ERASE, Deed.TAKE, Deed.BLACK)]
         return [_tool(Deed.LEAVE, now), _tool(Deed.TYPE, now), *keys, *ends]
-    deeds = [Deed.LEAVE, Deed.TYPE]
+    deeds = [Deed.LEAVE, Deed.TYPE, Deed.AGENDAS]
     if now.task is not None:
         deeds += [Deed.BACK, Deed.NEXT]
     if now.task is Task.SHOW:
@@ -83,6 +83,12 @@ def bar_buttons(
             )
         )  # fmt: skip
     return buttons
+
+
+def way_in_button(places: Places, words: Words, do: Callable[[BoardAct], object]) -> Button:
+    """The way to the agendas on an empty board."""
+    act, name = partial(do, Deed.AGENDAS), words.text("board.agenda")
+    return Button(places.way_in, act, name, sign=Deed.AGENDAS, style=Style.CHOICE, step=3)
 
 
 def answer_buttons(

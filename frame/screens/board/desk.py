@@ -6,12 +6,14 @@ import pygame
 
 from frame.app import Change, Perform, Pop, Push, Quit, Replace
 from frame.course.agenda import Item
+from frame.course.own import OwnAgenda
 from frame.course.shown import Shown
 from frame.course.typed import TypedSum
 from frame.learner.computer import Pasted
 from frame.learner.store import StoreError
 from frame.room import Room
 from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Question, Signs
+from frame.screens.board.agendas import Agendas
 from frame.screens.board.arriving import Arrival, of_column, of_text
 from frame.screens.board.keeping import keep_board
 from frame.screens.board.work import BoardWork
@@ -28,6 +30,8 @@ class BoardDesk(BoardWork):
         self.typed = TypedSum()
         self.question: Question | None = None
         self.column = ""
+        """The column that is asked about, or was read last, while that is told."""
+        self.brought = 0
         self.is_black = False
 
     def do(self, act: BoardAct) -> Change | None:
@@ -41,6 +45,11 @@ class BoardDesk(BoardWork):
                 change = _DEEDS[act](self)
                 return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
         return None
+
+    def stop(self) -> None:
+        """Stop what runs; what was told of a column goes, but not a question about it."""
+        super().stop()
+        self.column = self.column if self.question is not None else ""
 
     def toggle_black(self) -> None:
         """Make the screen black, or show it again."""
@@ -79,17 +88,28 @@ class BoardDesk(BoardWork):
         self.rearrange()
 
     def add(self, arrival: Arrival) -> None:
-        """Items come behind those there are; what is to be told of them is told. A column of
-        numbers is asked for first, the answer that was given last in focus."""
+        """Items come behind those there are; what is to be told of them is told. How a column of
+        numbers is read is asked once; while that is told, the same again is read the other way."""
+        is_again = arrival.column == self.column
         self.stop()
         self._drop_question()
-        if arrival.column:
+        pasted = self.room.store.pasted()
+        if not arrival.column:
+            self._bring(arrival)
+        elif pasted is None:
+            self.ask(PASTED, 0)
             self.column = arrival.column
-            return self.ask(PASTED, int(self.room.store.pasted() is Pasted.LIST))
+        elif is_again:
+            self.board.take_back(self.brought)
+            self.read_column(arrival.column, _OTHER[pasted])
+        else:
+            self.read_column(arrival.column, pasted)
+
+    def _bring(self, arrival: Arrival) -> None:
         self.board.add(arrival.items)
         self.note = arrival.note
         self.keep()
-        return self.rearrange()
+        self.rearrange()
 
     def ask(self, question: Question, focus: int) -> None:
         """Ask something, with one of the answers in focus."""
@@ -104,14 +124,33 @@ class BoardDesk(BoardWork):
         """Give the first answer (0) or the second (1) to what is asked."""
         return None if self.question is None else self.do(self.question.answers[index])
 
-    def read_column(self, pasted: Pasted) -> None:
-        """The column of numbers is one sum, or a list; the same is proposed the next time."""
+    def read_column(self, column: str, pasted: Pasted) -> None:
+        """A column of numbers is one sum, or a list, and so is the next one."""
         try:
             self.room.store.keep_pasted(pasted)
         except StoreError:
             self.room.is_unsaved = True
-        is_sum = pasted is Pasted.SUM
-        self.add(of_column(self.column, self.room.words, is_sum=is_sum))
+        self._drop_question()
+        arrival = of_column(column, self.room.words, pasted)
+        self.column, self.brought = column, len(arrival.items)
+        self._bring(arrival)
+
+    def open_agendas(self) -> Change | None:
+        """Show the tutor's agendas, but not out of the dark."""
+        if self.is_black:
+            return None
+        self.stop()
+        return Push(Agendas(self.room))
+
+    def resumed(self, result: object) -> Change | None:
+        """The agendas are left; the one that was chosen is put on the board."""
+        if result is not None and not isinstance(result, OwnAgenda):
+            return super().resumed(result)
+        if result is not None:
+            self.board.bring(result.items)
+            self.keep()
+        self.rearrange()
+        return None
 
     def clear(self, *, is_sure: bool) -> None:
         """All items go, if that is meant."""
@@ -132,9 +171,12 @@ class BoardDesk(BoardWork):
         self.room.step_back()
 
 
+_OTHER = {Pasted.SUM: Pasted.LIST, Pasted.LIST: Pasted.SUM}
+
 _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.LEAVE: lambda board: Pop(),
     Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
+    Deed.AGENDAS: BoardDesk.open_agendas,
     Deed.BEGIN: lambda board: board.type(TypedSum(is_open=True)),
     Deed.BACK: BoardDesk.go_back,
     Deed.NEXT: BoardDesk.next,
@@ -152,8 +194,8 @@ _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.CLEAR: lambda board: board.ask(CLEARING, 0),
     Deed.KEEP_ALL: lambda board: board.clear(is_sure=False),
     Deed.CLEAR_ALL: lambda board: board.clear(is_sure=True),
-    Deed.AS_SUM: lambda board: board.read_column(Pasted.SUM),
-    Deed.AS_LIST: lambda board: board.read_column(Pasted.LIST),
+    Deed.AS_SUM: lambda board: board.read_column(board.column, Pasted.SUM),
+    Deed.AS_LIST: lambda board: board.read_column(board.column, Pasted.LIST),
     Deed.FIRST_CHOICE: lambda board: board.choose(0),
     Deed.SECOND_CHOICE: lambda board: board.choose(1),
     Deed.ITEM_BACK: lambda board: board.go_to_item(-1),

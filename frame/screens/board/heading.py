@@ -7,7 +7,7 @@ from typing import NamedTuple
 import pygame
 
 from frame.screens.board.seen import Seen
-from frame.screens.parts.columns import APART, ROW, around, rows_of
+from frame.screens.parts.columns import APART, ROW, around, largest, rows_of
 from frame.view.lettering import Lettering
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
@@ -31,16 +31,31 @@ class Setting(NamedTuple):
 def setting_of(lettering: Lettering, place: pygame.Rect, seen: Seen, sizes: range) -> Setting:
     """The largest of some sizes, the largest first, at which sum and answer fit beside one another,
     or else one below the other; at the smallest as many rows as fit."""
-    for pixels in sizes:
-        answer, high = _answer_width(lettering, seen, pixels), int(place.h // (pixels * ROW))
+
+    def whole(pixels: int) -> Setting | None:
+        answer, high = _answer_width(lettering, seen, pixels), _most_rows(place, pixels)
         for is_below, wide in ((False, round(place.w - answer)), (True, place.w)):
             rows = rows_of(lettering, wide, seen.head, pixels)
             if rows is not None and answer <= place.w and len(rows) <= high - is_below:
                 return Setting(pixels, rows, is_below)
+        return None
+
+    pixels = largest(sizes, lambda size: whole(size) is not None) or sizes[-1]
+    return whole(pixels) or _cut(lettering, place, seen, pixels)
+
+
+def _cut(lettering: Lettering, place: pygame.Rect, seen: Seen, pixels: int) -> Setting:
+    """As many rows as fit, of a sum that is too long."""
+    answer = _answer_width(lettering, seen, pixels)
     is_below = answer > place.w / 2
     rows = rows_of(lettering, place.w if is_below else round(place.w - answer), seen.head, pixels)
     rows = rows or [[at] for at in range(len(seen.head))]
-    return Setting(pixels, around(rows, _middle(seen), max(1, high - is_below)), is_below)
+    most = max(1, _most_rows(place, pixels) - is_below)
+    return Setting(pixels, around(rows, _middle(seen), most), is_below)
+
+
+def _most_rows(place: pygame.Rect, pixels: int) -> int:
+    return int(place.h // (pixels * ROW))
 
 
 def _answer_width(lettering: Lettering, seen: Seen, pixels: int) -> float:

@@ -45,6 +45,7 @@ _LETTERS: dict[int, BoardAct] = {
 _WITH_CONTROL = {
     pygame.K_z: Deed.UNDO,
     pygame.K_v: Deed.PASTE,
+    pygame.K_o: Deed.AGENDAS,
     pygame.K_PAGEDOWN: Deed.ITEM_ON,
     pygame.K_PAGEUP: Deed.ITEM_BACK,
     pygame.K_LEFT: Deed.SPOT_LEFT,

@@ -8,10 +8,10 @@ from frame.language.catalogue import Words
 from frame.screens.board.heading import LEAST_STEP, paint_heading
 from frame.screens.board.places import Places
 from frame.screens.board.seen import Seen
+from frame.screens.parts.names import paint_names
 from frame.screens.parts.written import Script, paint_written
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Point
-from frame.view.place_names import place_names
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
@@ -80,17 +80,10 @@ def paint_tool_name(brushes: Brushes, places: Places, seen: Seen, name: str) -> 
         brushes.text(name, place, LEAST_STEP, align="centre")
 
 
-def paint_names(brushes: Brushes, field: BeadField, *, is_one_number: bool) -> None:
-    """The places under the rods, as many as there is room for; that of the ones alone where more
-    than one number stands on the frame."""
-    room, pixels = field.layout.spacing, type_size(LEAST_STEP, brushes.height)
-    middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
-    names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
-    top, height = field.box.bottom, round(4.75 * brushes.unit)
-    for rod, name in names.items():
-        place = pygame.Rect(0, top, field.layout.spacing, height)
-        place.centerx = middles[rod]
-        brushes.text(name, place, LEAST_STEP, align="centre")
+def paint_place_names(brushes: Brushes, field: BeadField, *, is_one_number: bool) -> None:
+    """The places under the rods."""
+    band = pygame.Rect(0, field.box.bottom, 0, round(4.75 * brushes.unit))
+    paint_names(brushes, field, band, LEAST_STEP, soft=False, is_one_number=is_one_number)
 
 
 def paint_spot(brushes: Brushes, field: BeadField, rod: int | None) -> None:

@@ -114,6 +114,13 @@ class Places:
         """What is said on an empty board, or asked."""
         return self.rect(_MARGIN, self.down / 2 - 22, self.across - 2 * _MARGIN, 24)
 
+    @property
+    def way_in(self) -> pygame.Rect:
+        """The way to the agendas, below what is said on an empty board."""
+        place = self.answer(0)
+        place.centerx = round(self.across * self.unit / 2)
+        return place
+
     def answer(self, index: int) -> pygame.Rect:
         """The first (0) or the second (1) of two large answers below what is asked."""
         wide = (self.across - 3 * _MARGIN) / 2

@@ -7,14 +7,14 @@ from pathlib import Path
 import pygame
 
 from frame.app import Change
-from frame.course.agenda import Item
+from frame.course.agenda import Item, column_of
 from frame.course.shown import ItemStage
 from frame.language.printed import printed
 from frame.room import Room
 from frame.screens.board import painting
 from frame.screens.board.acts import PASTED, Aid, Moment
 from frame.screens.board.arriving import of_file
-from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of
+from frame.screens.board.bar import answer_buttons, bar_buttons, tools_of, way_in_button
 from frame.screens.board.desk import BoardDesk
 from frame.screens.board.keys import act_of
 from frame.screens.board.places import Places, measure_of
@@ -49,8 +49,9 @@ class BoardScreen(BoardDesk):
 
     @property
     def has_bar(self) -> bool:
-        """Whether the bar of buttons is there: when the mouse has moved, or a button has focus."""
-        return self.dues.at(Due.BAR) is not None
+        """Whether the bar of buttons is there: when the mouse has moved, or a button has focus; and
+        while the board is empty."""
+        return self.dues.at(Due.BAR) is not None or self.shown is None
 
     @property
     def has_timeline(self) -> bool:
@@ -79,6 +80,8 @@ class BoardScreen(BoardDesk):
             is_tried=bool(shown and shown.hand),
             is_asked=self.is_asked,
             is_covered=self.is_covered,
+            is_given=self.is_given,
+            called=self._called,
             is_held=self.calling is not None and self.calling.is_held,
             runs=self.runs,
             is_black=self.is_black,
@@ -91,8 +94,7 @@ class BoardScreen(BoardDesk):
         """What is written on the board."""
         words, question = self.room.words, self.question
         if question is not None:
-            numbers = [line for line in self.column.splitlines() if line.strip()]
-            count = len(numbers if question is PASTED else self.board.items)
+            count = len(column_of(self.column) if question is PASTED else self.board.items)
             return Seen(middle=words.text(question.key, count=count))
         return seen_of(
             self.board, self.moment, note=self.note, called=self._number_called, words=words,
@@ -100,13 +102,20 @@ class BoardScreen(BoardDesk):
         )  # fmt: skip
 
     @property
+    def _called(self) -> int | None:
+        """How many numbers of a call were begun; None where there is none."""
+        if self.calling is None:
+            return None
+        at = self.calling.number(self.room.seconds())
+        return 0 if at is None else at + 1
+
+    @property
     def _number_called(self) -> str:
         """Without sound, the number that is called now."""
-        call, shown = self.calling, self.shown
+        call, shown, count = self.calling, self.shown, self._called
         if call is None or shown is None or (call.is_heard and self.room.can_speak):
             return ""
-        at = call.number(self.room.seconds())
-        return "" if at is None else printed(shown.item.sum.numbers[at])
+        return printed(shown.item.sum.numbers[count - 1]) if count else ""
 
     def touch_up(self, place: pygame.Rect | None = None) -> None:
         """Note what must be painted again; where it is all, what is seen may be another."""
@@ -130,6 +139,8 @@ class BoardScreen(BoardDesk):
             self.buttons = bar_buttons(tools_of(self.moment), places, words, self.do)
         else:
             self.buttons = []
+        if self.shown is None and self.question is None and not self.typed.is_open:
+            self.buttons.append(way_in_button(places, words, self.do))
         if self.focus is not None:
             self.focus = min(self.focus, len(self.buttons) - 1)
 
@@ -217,7 +228,7 @@ class BoardScreen(BoardDesk):
             self.field.paint(brushes.surface)
             painting.paint_work(brushes, places, seen, self.field, words)
             if Aid.NAMES in self.aids and not self.is_covered:
-                painting.paint_names(brushes, self.field, is_one_number=shown.is_one_number)
+                painting.paint_place_names(brushes, self.field, is_one_number=shown.is_one_number)
             if Aid.SPOT in self.aids:
                 painting.paint_spot(brushes, self.field, self.spot_at)
         if not self.has_bar:

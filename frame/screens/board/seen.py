@@ -118,10 +118,13 @@ def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str
     """What was told of a file, the tutor's own sentence, what is asked, or the rule with its
     reasons; whether it is the rule."""
     own = "" if shown.hand or shown.is_begun else shown.item.line
-    if now.is_held:
-        return (words.text("board.held"),), False
+    if now.called is not None:
+        key, numbers = "board.held" if now.is_held else "board.called", shown.item.sum.numbers
+        return (words.text(key, at=now.called, all=len(numbers)),), False
     if note or own or shown.hand:
         return (note or own,), False
+    if now.is_given:
+        return (words.text("board.given"),), False
     if now.is_asked:
         return (words.text("board.asked"),), False
     if Aid.RULE not in now.aids or not shown.is_worked:

@@ -69,6 +69,14 @@ class BoardWork(FramePanel):
             return False
         return not (shown.item.act is Task.READ and self.dues.at(Due.COVER) is not None)
 
+    @property
+    def is_given(self) -> bool:
+        """Whether all numbers were called or flashed, and the answer is kept back."""
+        shown = self.shown
+        if shown is None or shown.item.act not in (Task.CALL, Task.FLASH):
+            return False
+        return shown.stage is ItemStage.GIVEN and not self.runs
+
     def show(self, now: float, seconds: float = SHOW_SECONDS) -> None:
         """Let the beads go where the board has them."""
         shown, field = self.shown, self.field
@@ -170,16 +178,25 @@ class BoardWork(FramePanel):
             self.calling = None
 
     def toggle(self) -> Change | None:
-        """Start the play, a call or a flashed run, or stop what runs. Nothing is lost."""
+        """Start the play, at its end from where it began, a call or a flashed run; or stop what
+        runs. Nothing is lost."""
         shown, change, runs = self.shown, None, self.runs
         self.stop()
         if shown is not None and not runs and shown.is_worked:
-            self.dues.put(Due.MOVE, self.room.seconds())
+            self._play(shown)
         elif shown is not None and not runs and self.is_covered and shown.item.act is not Task.READ:
             shown.stage = ItemStage.GIVEN
             change = self._give()
         self.rearrange()
         return change
+
+    def _play(self, shown: Shown) -> None:
+        """Begin to play; what is over from where it began, which is seen as long as a move is."""
+        is_over = shown.at == shown.last and not shown.hand
+        if is_over:
+            shown.go_to(shown.begin if shown.begin < shown.last else 0)
+        wait = MOVE_PAUSE / self.speed if is_over else 0
+        self.dues.put(Due.MOVE, self.room.seconds() + wait)
 
     def turn_speed(self) -> None:
         """Half, normal, double speed, in turn."""

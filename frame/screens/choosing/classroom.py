@@ -6,6 +6,7 @@ from decimal import Decimal
 from frame.language.lines import Line
 from frame.learner.settings import DIAGONALS, SEATS, ScreenShape
 from frame.practice.flashing import LEVELS
+from frame.screens.parts.decimals import to_hundredths
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.flashing import height_of
 from frame.view.classroom import (
@@ -110,10 +111,12 @@ class ClassroomScreen(DialPage):
 
     def _corner_to_corner(self, diagonal: float) -> Line:
         inches = round(diagonal / METRES_IN_INCH)
-        return self.room.words.line("classroom.across", metres=_metres(diagonal), inches=inches)
+        return self.room.words.line(
+            "classroom.across", metres=to_hundredths(diagonal), inches=inches
+        )
 
     def _metres(self, length: float) -> Line:
-        return self.room.words.line("classroom.metres", metres=_metres(length))
+        return self.room.words.line("classroom.metres", metres=to_hundredths(length))
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows, and what follows from the measures."""
@@ -126,10 +129,6 @@ class ClassroomScreen(DialPage):
         for index, text in enumerate(self.details):
             soft = index == len(self.details) - 1
             brushes.text(text, self.band(64 + index * 8, 7.5), 0, soft=soft)
-
-
-def _metres(length: float) -> Decimal:
-    return Decimal(f"{length:.2f}".rstrip("0").rstrip("."))
 
 
 def _down(value: float) -> Decimal:

@@ -6,6 +6,7 @@ from frame.app import Change
 from frame.language.numbers import grouped
 from frame.room import Room
 from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.names import paint_names
 from frame.screens.parts.page import Page, abreast
 from frame.technique.addition import plan_set
 from frame.technique.beads import MOST_RODS, Frame, Stroke
@@ -175,7 +176,7 @@ class FreeFrame(FramePanel, Page):
         words = self.room.words
         brushes.text(str(self.rods), self.rods_place, 1, align="centre", bold=True)
         if self.room.settings.place_names:
-            self._paint_unit_name(brushes)
+            self._paint_place_names(brushes)
         if self.field.layout.spacing < LEAST_TOUCH:
             below = self.band(65 if self.is_narrow else 73.5, 4.5)
             brushes.text(words.text("free.small"), below, 0, soft=True, align="centre")
@@ -186,15 +187,9 @@ class FreeFrame(FramePanel, Page):
         brushes.line(grouped(plain(number)), place, 3, bold=True, align="centre")
         brushes.text(words.number(number), below, 1, soft=True, align="centre")
 
-    def _paint_unit_name(self, brushes: Brushes) -> None:
-        """A 1 under the unit rod, which need not be the last one, where it is seen."""
-        middle = dict(self.field.rod_places()).get(0)
-        if middle is None:
-            return
+    def _paint_place_names(self, brushes: Brushes) -> None:
         below = self.field.box.bottom + (BAR_ROOM if self.field.layout.window else 0)
-        place = pygame.Rect(0, below, round(6 * self.unit), round(3.5 * self.unit))
-        place.centerx = middle
-        brushes.text("1", place, 0, soft=True, align="centre")
+        paint_names(brushes, self.field, pygame.Rect(0, below, 0, round(3.5 * self.unit)))
 
 
 def _cleared(rods: int, marks_every: int) -> Frame:

@@ -45,6 +45,7 @@ def _standing(room: Room, chosen: Chosen) -> str:
     track = tracks(chosen.tries).get((choices.beads.family, rods), ())
     if (told := reached(track, rules)) is not None:
         notes.append(words.text("practise.reached", rung=words.text(f"rung.{told.name}")))
-    if (why := choices.why(chosen.tries, rules, conventions)) is not None:
-        notes.append(why_line(why, words).show)
+    why = choices.why(chosen.tries, rules, conventions)
+    if why is not None and (line := why_line(why, words)) is not None:
+        notes.append(line.show)
     return " ".join(notes)

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from decimal import Decimal
 from functools import partial
 from typing import Any
 
@@ -32,6 +31,7 @@ from frame.screens.choosing.practice_note import note_of
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.practice import TITLES, begin_set, known_facts
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.parts.decimals import to_hundredths
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.page import Tab
 from frame.view.widgets import Brushes, Button, Style
@@ -189,7 +189,7 @@ class PractiseScreen(DialPage):
     def _call_rows(self) -> tuple[Dial, ...]:
         line = self.room.words.line
         sights = [(line(f"sight.{sight}"), sight) for sight in Sight]
-        gap = line("practise.gap", seconds=_decimal(self.chosen.now("pace")))
+        gap = line("practise.gap", seconds=to_hundredths(self.chosen.now("pace")))
         return (
             *self._level(),
             self._number("practise.digits", "digits", range(1, MOST_DIGITS + 1)),
@@ -202,7 +202,7 @@ class PractiseScreen(DialPage):
 
     def _flash_rows(self) -> tuple[Dial, ...]:
         line, now = self.room.words.line, self.chosen.now
-        each, total = _decimal(now("interval")), _decimal(now("count") * now("interval"))
+        each, total = to_hundredths(now("interval")), to_hundredths(now("count") * now("interval"))
         paces = [seconds for seconds in FLASH_SECONDS if self.chosen.may_flash(seconds)]
         shown = line("practise.each", seconds=each, total=total)
         return (
@@ -259,7 +259,3 @@ class PractiseScreen(DialPage):
         is_caution = self.choices.asked is Asked.FLASHED and not self.note
         text = self.note or note_of(self.room, self.chosen, self.known, self.size)
         brushes.text(text, note, size, soft=not is_caution)
-
-
-def _decimal(seconds: float) -> Decimal:
-    return Decimal(f"{seconds:.2f}".rstrip("0").rstrip("."))

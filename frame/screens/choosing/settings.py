@@ -43,7 +43,7 @@ class SettingsScreen(DialPage):
     def greeting(self) -> Line:
         """Whose settings they are."""
         learner, words = self.room.learner, self.room.words
-        if learner is None:
+        if learner is None or self.section is COMPUTER:
             return words.line("settings.title_computer")
         return words.line("settings.title_of", name=learner.nickname)
 

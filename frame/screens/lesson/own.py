@@ -1,25 +1,21 @@
 """A tutor's own lesson under way: each save of its file is taken up, or its problem is told."""
 
-from dataclasses import replace
 from enum import StrEnum
-from functools import cache
 
 import pygame
 
 from frame.app import Change, Replace
 from frame.course.attempts import Position
 from frame.course.own import OwnLesson, content_of, read_own
-from frame.course.problems import Problem, Wording, problem_text, read_words
 from frame.course.runner import Runner
-from frame.resources import ASSETS
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.screen import LessonScreen
-from frame.screens.parts.fitting import fitting, short_name
+from frame.screens.parts.fitting import fitting
+from frame.screens.parts.own_files import LOOK_SECONDS
+from frame.screens.parts.problem import problem_line
 from frame.view.widgets import Brushes
 
-LOOK_SECONDS = 1.0
-"""How long after one look at the file the next one is."""
 SETTLE_SECONDS = 0.2
 """How long a file must stay as it is to be taken: half of a lesson may look like a whole one."""
 
@@ -113,13 +109,3 @@ def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> K
         own.lesson, own.known, seed, settings.conventions, settings.strictness, place
     )  # fmt: skip
     return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), origin=Origin.OWN)
-
-
-@cache
-def _wording() -> Wording:
-    return read_words(ASSETS / "words" / "problems.en.toml")
-
-
-def problem_line(problem: Problem) -> str:
-    """The problem as `lessons --check` words it, with the file's name alone."""
-    return problem_text(replace(problem, file=short_name(problem.file)), _wording())

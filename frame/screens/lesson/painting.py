@@ -14,14 +14,12 @@ from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.places import Places
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.columns import paint_sum
+from frame.screens.parts.names import paint_names
 from frame.screens.parts.sentence import paint_sentence
 from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
-from frame.view.place_names import place_names
-from frame.view.theme import type_size
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-_MOST_OF_SPACING = 0.9
 """How much of the room between two rods the name of a place may take."""
 
 
@@ -80,14 +78,8 @@ def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
     if scene.is_wide:
         height = min(height, scene.places.buttons.top - top)
     is_one_number = scene.work is None or isinstance(scene.work.exercise.sum, Sum)
-    middles = {rod: at for rod, at in field.rod_places() if is_one_number or rod == 0}
-    pixels = type_size(0, brushes.surface.get_height())
-    room = field.layout.spacing * _MOST_OF_SPACING
-    names = place_names(middles, room, lambda name: brushes.lettering.width(name, pixels))
-    for rod, name in names.items():
-        place = pygame.Rect(0, top, field.layout.spacing, height)
-        place.centerx = middles[rod]
-        brushes.text(name, place, 0, soft=True, align="centre")
+    band = pygame.Rect(0, top, 0, height)
+    paint_names(brushes, field, band, is_one_number=is_one_number)
 
 
 def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:

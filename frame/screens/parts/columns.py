@@ -1,6 +1,7 @@
 """A sum above a frame: its numbers in as few rows as they need, the one in work dark."""
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Sequence
 
 import pygame
 
@@ -43,11 +44,21 @@ def _fitted(
     lettering: Lettering, place: pygame.Rect, parts: Sequence[str], usual: int, least: int
 ) -> tuple[int, list[list[int]]]:
     """The largest size at which all rows fit, or the least, and the parts of each row."""
-    for pixels in range(usual, least, -1):
+
+    def fits(pixels: int) -> bool:
         rows = rows_of(lettering, place.w, parts, pixels)
-        if rows is not None and len(rows) * pixels * ROW <= max(place.h, usual * ROW):
-            return pixels, rows
-    return least, rows_of(lettering, place.w, parts, least) or [[at] for at in range(len(parts))]
+        return rows is not None and len(rows) * pixels * ROW <= max(place.h, usual * ROW)
+
+    pixels = largest(range(usual, least, -1), fits) or least
+    rows = rows_of(lettering, place.w, parts, pixels)
+    return pixels, rows or [[at] for at in range(len(parts))]
+
+
+def largest(sizes: range, fits: Callable[[int], bool]) -> int | None:
+    """The first of some sizes, the largest first, that fits, None where none does. What fits is
+    taken to fit when it is smaller too."""
+    at = bisect_left(sizes, True, key=fits)
+    return sizes[at] if at < len(sizes) else None
 
 
 def rows_of(

@@ -14,6 +14,7 @@ from frame.learner.store import StoreError
 from frame.practice.exercises import Exercise
 from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room
+from frame.screens.parts.decimals import to_hundredths
 from frame.view.classroom import Legibility, classroom_of
 from frame.view.flash_pictures import digit_height, glyphs
 from frame.view.flash_run import FlashRun
@@ -104,7 +105,7 @@ def size_note(room: Room, setting: FlashSetting, window: WindowSize) -> str:
     words, classroom = room.words, classroom_of(room.settings)
     height = height_of(room, setting, window)
     if classroom is not None:
-        nearest = Decimal(f"{classroom.nearest:g}")
+        nearest = to_hundredths(classroom.nearest)
         match classroom.legibility(height / window[1]):
             case Legibility.EASY:
                 return words.text("classroom.size_easy", height=height, metres=nearest)
@@ -127,15 +128,10 @@ def refusal(refused: FlashRefused, words: Words) -> Line:
 
 def told(report: FlashReport, words: Words) -> str:
     """What the screen did in a run, in a sentence."""
-    count, limit = len(report.items), _short(report.late_after_ms)
+    count, limit = len(report.items), to_hundredths(report.late_after_ms)
     if report.missed:
         return words.text("flash.late", late=len(report.missed), count=count, limit=limit)
-    return words.text("flash.on_time", count=count, rate=_short(report.rate), limit=limit)
-
-
-def _short(number: float) -> Decimal:
-    """The number with two places at most."""
-    return Decimal(f"{number:.2f}").normalize()
+    return words.text("flash.on_time", count=count, rate=to_hundredths(report.rate), limit=limit)
 
 
 def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:
