@@ -45,11 +45,13 @@ def paint_written(
         labelled.append((unused, words.text("written.unused")))
     row, bottom = round(script.row * one), place.bottom - round(script.bracket * one)
     room = max(1, (bottom - place.top) // row)
-    half = field.layout.spacing // 2
-    for index, (line, label) in enumerate(reversed(labelled[-room:])):
+    half, shown = field.layout.spacing // 2, labelled[-room:]
+    digits = [middles[rod] for line, _ in shown for rod in line.rods if rod in middles]
+    column = max(digits, default=place.left) + half
+    for index, (line, label) in enumerate(reversed(shown)):
         at = pygame.Rect(place.left, bottom - (index + 1) * row, place.w, row)
         is_last = index == 0
-        _paint_line(brushes, at, line, middles, label, half, script, is_last=is_last)
+        _paint_line(brushes, at, line, middles, label, half, column, script, is_last=is_last)
         if is_last:
             _paint_bracket(brushes, place.bottom, line, middles, field.layout.spacing, script)
             _paint_factors(brushes, at, place.bottom, line, middles, script)
@@ -63,10 +65,11 @@ def _colour(brushes: Brushes, script: Script, *, is_last: bool) -> Colour:
 
 def _paint_line(
     brushes: Brushes, place: pygame.Rect, line: WrittenLine, middles: Mapping[int, int],
-    label: str, half: int, script: Script, *, is_last: bool,
+    label: str, half: int, column: int, script: Script, *, is_last: bool,
 ) -> None:  # fmt: skip
-    """The digits of a line over their rods, and beside them what they come from: to their right, or
-    where the row ends there in the nearest gap that is wide enough, or as much of it as fits."""
+    """The digits of a line over their rods, and beside them what they come from: in the column to
+    the right of all lines, or where the row ends there in the nearest gap that is wide enough, or
+    as much of it as fits."""
     colour = _colour(brushes, script, is_last=is_last)
     seen = [middles[rod] for rod in line.rods if rod in middles]
     if not seen:
@@ -78,6 +81,8 @@ def _paint_line(
     pixels = type_size(script.labels, brushes.height)
     *others, right = _gaps(place, taken, half)
     width = brushes.lettering.width(label, pixels)
+    if place.right - column > width:
+        right.w, right.left = min(right.w, place.right - column), max(right.left, column)
     gap = next((one for one in (right, *reversed(others)) if one.w > width), None)
     gap = gap or max((right, *others), key=lambda one: one.w)
     label = brushes.lettering.shortened(label, pixels, gap.w)
