@@ -44,7 +44,7 @@ def measure_call(words: Words, clips: Clips) -> CallFigures | None:
 def _measure(words: Words, clips: Clips, store: ClipStore) -> CallFigures:
     column = draw_column(DIGITS, NUMBERS, Random(1))
     cues = call_cues(column, words, clips, CallPace(gap=GAP))
-    found = _places(mix(cues, store).samples, cues, store)
+    found = _places(mix(cues, store), cues, store)
     gaps = [after[0] - before[1] for before, after in pairwise(found)]
     return CallFigures(NUMBERS, DIGITS, max(abs(gap - round(GAP * RATE)) for gap in gaps))
 

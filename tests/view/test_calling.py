@@ -18,7 +18,7 @@ from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, RATE, Clips
 from frame.practice.cues import JOIN, CallPace, CueKind, call_cues
 from frame.resources import ASSETS
-from frame.view.calling import Mixed, mix
+from frame.view.calling import mix
 from frame.view.clips import SAMPLE_BYTES, ClipStore
 
 FOLDER = ASSETS / "voice" / "en"
@@ -43,7 +43,7 @@ voice = Voice(ASSETS / "sounds", folder)
 words = load_words(ASSETS / "words" / "en.toml")
 cues = call_cues([Decimal(n) for n in sys.argv[1:]], words, voice.clips, CallPace(gap=0.7))
 voice.set_volume("normal")
-voice.play_call(mix(cues, voice.store).samples)
+voice.play_call(mix(cues, voice.store))
 while pygame.mixer.get_busy():
     time.sleep(0.01)
 pygame.mixer.quit()
@@ -80,26 +80,22 @@ def gaps_of(places: Sequence[int], parts: Sequence[bytes]) -> list[int]:
     return [after - end for after, end in zip(places[1:], ends, strict=False)]
 
 
-def mixed_of(terms: Sequence[Decimal], pace: CallPace) -> Mixed:
-    return mix(call_cues(terms, WORDS, CLIPS, pace), STORE)
-
-
 @pytest.mark.parametrize("speed", [PLAIN, QUICK])
 @pytest.mark.parametrize("terms", [LONG, MIXED_SIGNS])
 @pytest.mark.parametrize("gap", [0.0, 0.3337, 1.5])
 def test_numbers_are_evenly_spaced_to_the_sample(
     terms: list[Decimal], speed: str, gap: float
 ) -> None:
-    mixed = mixed_of(terms, CallPace(speed, gap))
+    cues = call_cues(terms, WORDS, CLIPS, CallPace(speed, gap))
     parts = [spoken_alone(term, speed) for term in terms]
-    places = places_in(mixed.samples, parts)
+    places = places_in(mix(cues, STORE), parts)
     assert gaps_of(places, parts) == [round(gap * RATE)] * (len(terms) - 1)
-    assert list(mixed.onsets) == places
+    assert [cue.start for cue in cues if cue.kind is CueKind.NUMBER] == places
 
 
 def test_between_the_cues_there_is_silence() -> None:
     cues = call_cues(MIXED_SIGNS, WORDS, CLIPS, CallPace())
-    sound = mix(cues, STORE).samples
+    sound = mix(cues, STORE)
     assert len(sound) == SAMPLE_BYTES * cues[-1].end
     for before, after in pairwise(cues):
         between = sound[SAMPLE_BYTES * before.end : SAMPLE_BYTES * after.start]
@@ -108,7 +104,7 @@ def test_between_the_cues_there_is_silence() -> None:
 
 
 def test_a_call_of_nothing_is_no_sound() -> None:
-    assert mix((), STORE) == Mixed(b"", ())
+    assert mix((), STORE) == b""
 
 
 def softened(samples: bytes, level: float) -> bytes:

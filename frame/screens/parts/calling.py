@@ -42,7 +42,7 @@ class Calling:
             cues = call_cues(exercise.sum.numbers, room.words, room.clips, pace)
         except UnspokenError:
             return cls(room.sounds, unspoken_cues(len(exercise.sum.numbers), pace), b"")
-        samples = mix(cues, room.clip_store).samples if room.can_speak else b""
+        samples = mix(cues, room.clip_store) if room.can_speak else b""
         return cls(room.sounds, cues, samples)
 
     @property
