@@ -58,7 +58,7 @@ class Words:
         return self.lists[key]
 
     def number(self, number: Decimal | int) -> str:
-        """The number in words. Raises ValueError from 10 ** 33 on."""
+        """The number in words. Raises ValueError from 10 ** 36 on."""
         return number_words(number, self)
 
     def _sentence(self, key: str) -> Line:

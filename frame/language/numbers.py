@@ -19,7 +19,7 @@ class WordLists(Protocol):
 def number_words(number: Decimal | int, words: WordLists) -> str:
     """The number as it is read out: "minus five", "fifty point two".
 
-    Raises ValueError from 10 ** 33 on.
+    Raises ValueError from 10 ** 36 on.
     """
     text = plain(Decimal(number))
     whole, _, decimals = text.lstrip("-").partition(".")
@@ -59,7 +59,7 @@ def _below_thousand(number: int, words: WordLists) -> list[str]:
 
 
 def rod_name(rod: int, words: WordLists) -> str:
-    """The name of a rod's place, -30 to 30: "tens", "hundred thousands", "tenths"."""
+    """The name of a rod's place, -35 to 35: "tens", "hundred thousands", "tenths"."""
     kind = "place.whole" if rod >= 0 else "place.parts"
     thousands, within = divmod(abs(rod), 3)
     if not thousands:

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from frame.cli import main
-from frame.technique.beads import BeadMove, Frame
+from frame.technique.beads import MOST_RODS, BeadMove, Frame
 
 Capture = pytest.CaptureFixture[str]
 Ask = Callable[..., Any]
@@ -161,3 +161,17 @@ def test_explain_streams_one_object_a_line(streamed: Streamed) -> None:
 
 def test_a_clean_stream_is_done(streamed: Streamed) -> None:
     assert streamed("explain", b"1 + 2\n")[-1] == 0
+
+
+@pytest.mark.parametrize("digits", range(32, MOST_RODS + 1))
+@pytest.mark.parametrize(
+    "form", ["1 + {}", "{} - 1", "{} x 1", "{} / 1", "sqrt {}", "7 - {}", "0.{} + 1"]
+)
+def test_the_longest_numbers_are_explained_or_refused_in_words(
+    form: str, digits: int, capsys: Capture
+) -> None:
+    text = form.format("1" + "0" * (digits - 2) + "4")
+    status, output = main(["explain", text]), capsys.readouterr()
+    assert (status == 0 and output.out) or (status == 2 and output.err)
+    if form == "1 + {}":
+        assert (status == 0) is (digits <= MOST_RODS)

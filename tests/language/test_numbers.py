@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from frame.language.catalogue import load_words
 from frame.language.numbers import number_words, rod_name
 from frame.resources import ASSETS
+from frame.technique.beads import MOST_RODS
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
 
@@ -42,6 +43,7 @@ SPELLED = [
         "six hundred forty-eight thousand seven hundred seventy-six",
     ),
     ("1" + "0" * 32, "one hundred nonillion"),
+    ("1" + "0" * 34, "ten decillion"),
 ]
 
 
@@ -51,9 +53,9 @@ def test_a_number_is_spelled(number: str, spelled: str) -> None:
 
 
 def test_the_largest_number_has_a_name_and_the_next_has_none() -> None:
-    assert number_words(10**33 - 1, WORDS).startswith("nine hundred ninety-nine nonillion")
+    assert number_words(10**36 - 1, WORDS).startswith("nine hundred ninety-nine decillion")
     with pytest.raises(ValueError, match="has no name"):
-        number_words(10**33, WORDS)
+        number_words(10**36, WORDS)
 
 
 def value_of(spelled: str) -> Decimal:
@@ -76,7 +78,7 @@ def value_of(spelled: str) -> Decimal:
 
 
 @settings(max_examples=200)
-@given(st.integers(0, 10**33 - 1), st.integers(0, 999), st.sampled_from([1, -1]))
+@given(st.integers(0, 10**36 - 1), st.integers(0, 999), st.sampled_from([1, -1]))
 def test_the_words_mean_the_number(whole: int, decimals: int, sign: int) -> None:
     number = Decimal(f"{'-' if sign < 0 else ''}{whole}.{decimals:03}")
     if number:
@@ -87,8 +89,10 @@ def test_the_words_mean_the_number(whole: int, decimals: int, sign: int) -> None
 PLACES = [
     (0, "ones"), (1, "tens"), (2, "hundreds"), (3, "thousands"), (4, "ten thousands"),
     (5, "hundred thousands"), (6, "millions"), (13, "ten trillions"), (30, "nonillions"),
+    (34, "ten decillions"),
     (-1, "tenths"), (-2, "hundredths"), (-3, "thousandths"), (-4, "ten thousandths"),
     (-5, "hundred thousandths"), (-6, "millionths"), (-30, "nonillionths"),
+    (-34, "ten decillionths"),
 ]  # fmt: skip
 
 
@@ -98,5 +102,5 @@ def test_a_rod_is_named_for_its_place(rod: int, name: str) -> None:
 
 
 def test_no_two_rods_share_a_name() -> None:
-    names = [rod_name(rod, WORDS) for rod in range(-30, 31)]
+    names = [rod_name(rod, WORDS) for rod in range(-MOST_RODS, MOST_RODS + 1)]
     assert len(set(names)) == len(names)
