@@ -25,7 +25,7 @@ MOST_IN_SET = 50
 MOST_TOLD_AT_END = 6
 """How many columns a called or flashed set has at most: they are told of together."""
 MOST_STROKES = 50
-MOST_NUMBER = 10**MOST_RODS - 1
+MOST_NUMBER = int("9" * MOST_RODS)
 
 LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "steps")
 UNIT_KEYS = ("unit", "title")

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from frame.language.lines import Line
-from frame.language.numbers import number_words
+from frame.language.numbers import grouped, number_words
 from frame.technique.reading import plain
 
 Fact = str | int | Decimal | Line
@@ -77,9 +77,13 @@ class Words:
 
 
 def _shown(fact: Fact) -> str:
-    if isinstance(fact, Line):
-        return fact.show
-    return fact if isinstance(fact, str) else plain(Decimal(fact)).replace("-", "−")
+    """As it is read: a number of the work in groups of three, a count of things plain."""
+    match fact:
+        case Line():
+            return fact.show
+        case Decimal():
+            return grouped(plain(fact))
+    return str(fact).replace("-", "−") if isinstance(fact, int) else fact
 
 
 def _filled(key: str, template: str, facts: Mapping[str, str]) -> str:

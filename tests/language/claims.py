@@ -1062,7 +1062,7 @@ _KNOWN: dict[str, list[Claimed]] = {}
 def claims_of(sentence: str) -> list[Claimed]:
     """The claims of a sentence, found by its text. Raises Unknown."""
     if sentence not in _KNOWN:
-        parsed = _parsed(sentence.split(". "))
+        parsed = _parsed(sentence.replace("\u202f", "").split(". "))
         if parsed is None:
             raise Unknown(f"no such sentence: {sentence!r}")
         _KNOWN[sentence] = parsed

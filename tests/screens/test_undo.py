@@ -53,7 +53,19 @@ def test_undo_and_redo_come_and_go_in_the_free_frame(pilot):
         assert offered() == expected
         assert_glides_on(pilot)
     pilot.press("+")
-    assert offered() == set()
+    assert offered() == {"Undo"}
+
+
+def test_rods_that_took_a_number_with_them_come_back_with_it(pilot):
+    pilot.open_free(3)
+    free = pilot.screen
+    pilot.move(BeadMove(2, 1))
+    before = free.field.frame
+    pilot.press("−")
+    assert free.field.frame.digits == "00"
+    pilot.press("Undo")
+    assert free.field.frame == before
+    assert pilot.room.settings.free_rods == 3
 
 
 def test_a_wrong_bead_gives_nothing_to_undo(pilot):

@@ -73,8 +73,8 @@ def test_numbers_below_zero_tell_how_they_are_read_and_why_more_is_borrowed() ->
     assert [says for _, says in told("0 - 5 - 95")] == [
         "10 is borrowed: no bead is set for it.",
         "5 is 5 short of 10: it reads −5.",
-        "10 is not enough: 1000 is borrowed, with 9s up to it.",
-        "900 is 100 short of 1000: it reads −100.",
+        "10 is not enough: 1\u202f000 is borrowed, with 9s up to it.",
+        "900 is 100 short of 1\u202f000: it reads −100.",
     ]
 
 

@@ -76,16 +76,13 @@ class FreeFrame(FramePanel, Page):
         return len(self.field.frame.digits)
 
     def _add_rods(self, more: int) -> None:
-        """More rods or fewer, of the same number where it still fits."""
+        """More rods or fewer, of the same number where it still fits; what did not is undone."""
         frame = self.field.frame
         new = _cleared(len(frame.digits) + more, self.room.settings.marks_every)
         number = read(frame)
         if number == number.to_integral_value() and whole_digits(number) <= new.highest + 1:
             new = frame_of(number, len(new.digits), new.units)
-        self.past, self.future, self._usable = [], [], (False, False)
-        self.field = self.field_of(new)
-        self.room.set(free_rods=len(new.digits))
-        self.rearrange()
+        self._go_to(new)
 
     def _toggle_reading(self) -> None:
         self.shows_reading = not self.shows_reading
@@ -93,11 +90,12 @@ class FreeFrame(FramePanel, Page):
 
     def handle(self, event: Input) -> Change | None:
         """Touches move beads; keys do, too."""
+        seen = self.field.layout.scroll
+        change: Change | None = None
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
-            return None
-        seen = self.field.layout.scroll
-        change = super().handle(event)
+        else:
+            change = super().handle(event)
         if self.field.layout.scroll != seen:
             self.touch_up(self.rect(0, 25, self.across, 52))
         return change
@@ -153,6 +151,8 @@ class FreeFrame(FramePanel, Page):
             self._show(frame)
 
     def _show(self, frame: Frame) -> None:
+        if len(frame.digits) != self.rods:
+            self._take_rods(frame)
         self.field.show(frame, self.room.seconds())
         usable = bool(self.past), bool(self.future)
         if usable != self._usable:
@@ -162,6 +162,12 @@ class FreeFrame(FramePanel, Page):
         for place in self._reading_places:
             self.touch_up(place.inflate(0, round(self.unit)))
         self.touch_up_fields()
+
+    def _take_rods(self, frame: Frame) -> None:
+        """The frame has other rods."""
+        self.field = self.field_of(frame)
+        self.room.set(free_rods=len(frame.digits))
+        self.rearrange()
 
     @property
     def _reading_places(self) -> tuple[pygame.Rect, pygame.Rect]:
