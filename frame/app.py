@@ -177,7 +177,7 @@ class App:
         now = self.room.seconds()
         wake = self.top.wakes_in(now)
         if wake is None or wake > 0:
-            return wake
+            return _sooner(wake, self.room.wakes_in(now))
         self._next_frame = max(self._next_frame + 1 / FRAMES_A_SECOND, now)
         return self._next_frame - now
 
@@ -189,9 +189,16 @@ class App:
                 self._take_input(taken)
             if not self.screens:
                 return
-        self.take(self.top.advance(self.room.seconds()))
+        self.pass_time(self.room.seconds())
         if self.screens:
             self.draw()
+
+    def pass_time(self, now: float) -> None:
+        """Let time pass up to `now` seconds; what could not be written is tried again where nothing
+        moves."""
+        self.take(self.top.advance(now))
+        if self.screens and self.top.wakes_in(now) != 0 and self.room.advance(now):
+            self.top.touch_up()
 
     def draw(self) -> None:
         """Paint what is stale on the top screen, and show it."""
@@ -282,6 +289,11 @@ class App:
     def greet(self) -> None:
         """Say what the screen on top has to say."""
         self.top.greet()
+
+
+def _sooner(one: float | None, other: float | None) -> float | None:
+    """The sooner of two times, of which None never comes."""
+    return min((time for time in (one, other) if time is not None), default=None)
 
 
 def _merged(places: list[pygame.Rect]) -> list[pygame.Rect]:

@@ -8,14 +8,16 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
+from pathlib import Path
 from random import Random
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
+from frame.learner.keeper import Keeper
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
-from frame.learner.store import Learner, LessonState, Store, StoreError
+from frame.learner.store import Learner, LessonState, Store, new_id
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
@@ -31,23 +33,24 @@ if TYPE_CHECKING:
     from frame.view.painter import Painter
     from frame.view.presenting import Presentation
 
-Written = TypeVar("Written")
+RETRY_SECONDS = 2.0
+"""So often what could not be written is tried again."""
 
 BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 
 
 @dataclass
 class Room:
-    """Handed to every screen. `seconds` is a steady clock, `now` the time of day;
-    `is_unsaved` tells that something could not be written and is kept until it can. `hand_at` is
-    where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
+    """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
+    kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
     the screen that was found for flashed numbers, `choices` what was practised last. `settings`
     are those in force: the learner's, or where nobody is here the `computer`'s; `waiting` is a
     learner who has stepped aside for a class. The course is loaded when it is first asked for, so
     that the window opens without it."""
 
     words: Words
-    store: Store
+    keeper: Keeper
+    folder: Path
     load_course: Callable[[], "CourseIndex"]
     lettering: Lettering
     pictures: Pictures
@@ -61,15 +64,48 @@ class Room:
     computer: Settings = field(init=False)
     settings: Settings = field(init=False)
     lessons: dict[str, LessonState] = field(default_factory=dict)
-    is_unsaved: bool = False
     hand_at: tuple[float, float] | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
+    _everybody: tuple[Learner, ...] = ()
+    _unwritten: "dict[str, _Left]" = field(default_factory=dict)
+    _set_aside: Settings = field(default_factory=Settings)
+    _retry_at: float = 0.0
 
     def __post_init__(self) -> None:
-        self.settings = self.computer = self.store.computer()
+        self.settings = self.computer = self.keeper.read(Store.computer, Settings())
+
+    def use_store(self, store: Store) -> None:
+        """The learners' file could be opened at last: all is as it says."""
+        self.keeper.use(store)
+        self.computer = self.keeper.read(Store.computer, self.computer)
+        self._use(self.computer)
+
+    @property
+    def store(self) -> Store:
+        """The learners' file itself, for what must be known or done at once."""
+        return self.keeper.store
+
+    @property
+    def is_unsaved(self) -> bool:
+        """Whether something could not be written; it is kept until it can, as long as the window
+        is open."""
+        return self.keeper.is_unsaved
+
+    def advance(self, now: float) -> bool:
+        """Try again now and then what could not be written; whether all of it is on disk now and
+        was not before."""
+        if not self.is_unsaved or now < self._retry_at:
+            return False
+        self._retry_at = now + RETRY_SECONDS
+        self.keeper.send()
+        return not self.is_unsaved
+
+    def wakes_in(self, now: float) -> float | None:
+        """In how many seconds `advance` has something to do; None never."""
+        return max(0.0, self._retry_at - now) if self.is_unsaved else None
 
     @cached_property
     def course(self) -> "CourseIndex":
@@ -112,19 +148,49 @@ class Room:
         """How much larger buttons are for small hands."""
         return BUTTON_SCALE[self.settings.age]
 
+    def learners(self) -> tuple[Learner, ...]:
+        """Everybody, in the order they came; as last known where that can't be read now."""
+        written = self.keeper.read(Store.learners, self._everybody)
+        if not self.is_unsaved:
+            self._unwritten.clear()
+        known = {one.id for one in written}
+        newcomers = (left.learner for left in self._unwritten.values())
+        self._everybody = (*written, *(one for one in newcomers if one.id not in known))
+        return self._everybody
+
+    def welcome(self, learner: Learner, age: Age) -> None:
+        """A newcomer of this age, otherwise with the computer's settings, sits down."""
+        settings, now = replace(self.computer, age=age), self.now()
+        self._unwritten[learner.id] = _Left(learner, settings, {})
+        self.keeper.write(lambda store: store.add_learner(learner, settings, now))
+        self.enter(learner)
+
     def enter(self, learner: Learner) -> None:
-        """Somebody sits down."""
+        """Somebody sits down. Raises StoreError where what is kept of them can't be read."""
+        left = self._unwritten.get(learner.id) if self.is_unsaved else None
+        settings = left.settings if left else self.store.settings(learner)
+        lessons = left.lessons if left else self.store.lessons(learner)
         self.leave()
-        self.learner = learner
-        self.lessons = self.store.lessons(learner)
-        self._use(self.store.settings(learner))
-        self.sitting = self._write(lambda: self.store.begin_sitting(learner, self.now()))
+        self.learner, self.lessons = learner, lessons
+        self._use(settings)
+        sitting, now = new_id(), self.now()
+        self.sitting = sitting
+        self.keeper.write(lambda store: store.begin_sitting(sitting, learner, now))
+
+    def remove(self, learner: Learner) -> None:
+        """Whoever is here goes for good. Raises StoreError where that can't be written."""
+        self.store.remove_learner(learner)
+        self._unwritten.pop(learner.id, None)
+        if self.is_unsaved:
+            self.keeper.write(lambda store: store.remove_learner(learner))
 
     def leave(self) -> None:
         """Whoever is here stands up."""
-        sitting = self.sitting
+        sitting, now, learner = self.sitting, self.now(), self.learner
         if sitting is not None:
-            self._write(lambda: self.store.end_sitting(sitting, self.now()))
+            self.keeper.write(lambda store: store.end_sitting(sitting, now))
+        if learner is not None and self.is_unsaved:
+            self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self.choices = None
         self._use(self.computer)
@@ -132,6 +198,7 @@ class Room:
     def step_aside(self) -> None:
         """A class is here: whoever was here waits, and all is as the computer is set."""
         self.waiting, self.learner = self.learner, None
+        self._set_aside = self.settings
         self._use(self.computer)
 
     def step_back(self) -> None:
@@ -139,7 +206,7 @@ class Room:
         learner, self.waiting = self.waiting, None
         if learner is not None:
             self.learner = learner
-            self._use(self.store.settings(learner))
+            self._use(self._set_aside.on(self.computer))
 
     def set(self, **changes: object) -> None:
         """Change settings and keep them: the learner's where somebody is here, but what belongs to
@@ -149,22 +216,17 @@ class Room:
         if shared:
             self.set_computer(**shared)
         if learner is not None:
-            self._use(replace(self.settings, **changes))  # type: ignore[arg-type]
-            self._write(lambda: self.store.save_settings(learner, self.settings))
+            settings = replace(self.settings, **changes)  # type: ignore[arg-type]
+            self._use(settings)
+            name = f"settings of {learner.id}"
+            self.keeper.write(lambda store: store.save_settings(learner, settings), name)
 
     def set_computer(self, **changes: object) -> None:
         """Change the computer's settings and keep them. A learner who is here keeps their own."""
-        self.computer = replace(self.computer, **changes)  # type: ignore[arg-type]
-        self._write(lambda: self.store.save_computer(self.computer))
+        computer = replace(self.computer, **changes)  # type: ignore[arg-type]
+        self.computer = computer
+        self.keeper.write(lambda store: store.save_computer(computer), "computer")
         self._use(self.computer if self.learner is None else self.settings.on(self.computer))
-
-    def _write(self, write: Callable[[], Written]) -> Written | None:
-        """Write to the store; None, and noted, where that fails."""
-        try:
-            return write()
-        except StoreError:
-            self.is_unsaved = True
-            return None
 
     def toggle_sound(self) -> None:
         """Sound off, or quietly on."""
@@ -178,7 +240,10 @@ class Room:
 
     def tries(self) -> tuple["Try", ...]:
         """What the learner has tried so far, oldest first."""
-        return () if self.learner is None else self.store.tries(self.learner)
+        learner = self.learner
+        if learner is None:
+            return ()
+        return self.keeper.read(lambda store: store.tries(learner), ())
 
     @property
     def can_speak(self) -> bool:
@@ -210,3 +275,11 @@ class Room:
     def _use(self, settings: Settings) -> None:
         self.settings = settings
         self.sounds.set_volume(settings.volume)
+
+
+class _Left(NamedTuple):
+    """A learner as they were left, while not all of it is written."""
+
+    learner: Learner
+    settings: Settings
+    lessons: dict[str, LessonState]

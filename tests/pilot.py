@@ -11,6 +11,7 @@ from frame.app import App, Push
 from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
+from frame.learner.keeper import Keeper
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
@@ -64,7 +65,8 @@ class Pilot:
         self.tick = 0.0
         self.room = Room(
             words=the_words(),
-            store=Store(folder / "learners.sqlite"),
+            keeper=Keeper(Store(folder / "learners.sqlite")),
+            folder=folder,
             load_course=the_course,
             lettering=the_lettering(),
             pictures=the_pictures(),
@@ -133,7 +135,7 @@ class Pilot:
     def wait(self, seconds, turns=20):
         for _ in range(turns):
             self.clock += seconds / turns
-            self.app.take(self.app.top.advance(self.clock))
+            self.app.pass_time(self.clock)
             self.app.draw()
 
     def settle(self):

@@ -86,11 +86,14 @@ ORDER: dict[str, list[str]] = {
         "guide",
     ],
     "learner": [
-        "settings mastery sizes lock_code",
+        "settings mastery sizes lock_code trouble",
         "schema rows",
+        "copies",
+        "salvage",
         "datafile",
         "computer",
         "store",
+        "keeper",
         "reports",
     ],
     "view": [
@@ -107,7 +110,7 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names",
+        "sentence fitting columns written outcome decimals names trouble",
         "panel keypad problem calling flashing",
         "frame_panel page",
         "dials own_files",
@@ -134,6 +137,7 @@ ORDER: dict[str, list[str]] = {
         "lock",
         "home",
         "who",
+        "unopened",
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],

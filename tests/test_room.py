@@ -2,11 +2,13 @@
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 
 import pytest
 from pilot import Pilot
 
 from frame.learner.settings import Age, Look, Settings, Volume
+from frame.learner.store import Learner
 from frame.view.theme import THEMES
 
 SCHOOL = {"look": Look.DARK, "volume": Volume.NORMAL, "marks_every": 4, "quick_flash": True}
@@ -35,7 +37,9 @@ def room(pilot):
 
 
 def newcomer(room, name="Otter", age=Age.MIDDLE):
-    return room.store.add_learner(name, name.lower(), room.now(), age)
+    learner = Learner.new(name, name.lower())
+    room.store.add_learner(learner, replace(room.computer, age=age), room.now())
+    return learner
 
 
 def test_the_first_screen_is_as_the_computer_is_set(room, tmp_path):

@@ -7,6 +7,9 @@ from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.learner.store import Store, StoreError
 
+_PATIENCE = 5.0
+"""Seconds; nobody looks at a window meanwhile."""
+
 
 def forget_code(path: Path, words: Words) -> int:
     """The code in the file at `path` is forgotten; what was done goes to standard output. 0, or 1
@@ -22,7 +25,7 @@ def forget_code(path: Path, words: Words) -> int:
 
 def _forget(path: Path) -> bool:
     """Whether there was a code to forget."""
-    with closing(Store(path)) as store:
+    with closing(Store(path, _PATIENCE)) as store:
         had_one = store.has_code()
         store.forget_code()
         return had_one

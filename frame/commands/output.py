@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from frame.language.catalogue import Words
+from frame.learner.trouble import Trouble
 
 if TYPE_CHECKING:
     from frame.learner.store import StoreError
@@ -76,7 +77,7 @@ class Refusal(Exception):
 
 def tell_unusable(error: "StoreError", words: Words) -> None:
     """What is wrong with the learners' file goes to standard error."""
-    key = "cli.store_newer" if error.is_newer else "cli.store_unusable"
+    key = "cli.store_newer" if error.trouble is Trouble.NEWER else "cli.store_unusable"
     print(words.text(key, path=str(error.where), found=error.found), file=sys.stderr)
 
 

@@ -30,7 +30,7 @@ NAMED_RODS = range(-6, 16)
 NUMBERS_IN_GROUP = 25
 
 _SILENT = (
-    "cli.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
+    "cli.", "store.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
     "own.problem", "own.page", "own.written", "own.not_written", "board.bead", "board.item",
     "board.added", "board.again", "board.rest", "board.full", "board.called", "board.held",
     "board.given", "board.asked", "board.ask_", "code.forgotten",

@@ -68,7 +68,7 @@ class ComputerFile(DataFile):
         return read_seal(self._kept("code") or "")
 
     def _kept(self, name: str) -> str | None:
-        rows = self._database.execute("SELECT value FROM computer WHERE name = ?", (name,))
+        rows = self._rows("SELECT value FROM computer WHERE name = ?", (name,))
         value = next((value for (value,) in rows), None)
         return value if isinstance(value, str) else None
 

@@ -2,53 +2,58 @@
 
 SQLite's usual rollback journal (DELETE) and full synchronisation (FULL) are left as they are: what
 is written is on disk. A transaction is written for each exercise, when the beads have come to rest
-or the lesson goes on, so that no glide stutters.
+or the lesson goes on, so that no glide stutters. A window never waits long for a file that another
+process holds: it is told so, and tries again.
 """
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
-from frame.learner.schema import SCHEMA, bring_up_to_date, version_of
+from frame.learner.copies import Copies, make_private
+from frame.learner.salvage import Saved, salvage
+from frame.learner.schema import SCHEMA, bring_up_to_date, has_all_columns, version_of
+from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
 
-
-class StoreError(Exception):
-    """The file can't be used: where it is and what was found; `is_newer` when it was written by
-    a newer version of the tool, else it can't be read or written."""
-
-    def __init__(self, where: Path, found: str, is_newer: bool = False) -> None:
-        super().__init__(f"{where}: {found}")
-        self.where, self.found, self.is_newer = where, found, is_newer
+PATIENCE = 0.05
+"""Seconds that a window waits for a file which another process holds: three pictures."""
 
 
 class DataFile:
-    """The open file."""
+    """The open file. `saved` tells what could be saved where it was found damaged."""
 
-    def __init__(self, path: Path) -> None:
-        """Open or make the file at `path`.
+    def __init__(self, path: Path | None, patience: float = PATIENCE) -> None:
+        """Open or make the file at `path`, for this user's eyes alone; with None all is kept in
+        memory, and gone with the process.
 
-        A file that is no database is moved aside, never written over. Raises StoreError for a
-        file of a newer version, or a place that cannot be written.
+        A damaged file is moved aside, never written over, and what can be read of it is saved.
+        Raises StoreError for a file of a newer version, one that is held, or a place that cannot
+        be written.
         """
         self.path = path
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
+        self.patience = patience
+        self.copies = Copies(path) if path else None
+        self.saved: Saved | None = None
+        with self._told():
+            if path is not None:
+                make_private(path)
             self._database = self._open()
-        except (OSError, sqlite3.Error) as error:
-            raise StoreError(path, str(error)) from error
+        self._is_open = True
+        self._changes = self._database.total_changes
 
     def _open(self) -> sqlite3.Connection:
         try:
             return self._connect()
-        except sqlite3.DatabaseError as error:
-            if isinstance(error, sqlite3.OperationalError):
+        except DAMAGE as error:
+            if self.copies is None or trouble_of(error) is not Trouble.DAMAGED:
                 raise
-            self.path.rename(_free_name(self.path))
+            self.saved = salvage(self.copies)
             return self._connect()
 
     def _connect(self) -> sqlite3.Connection:
-        database = sqlite3.connect(self.path, timeout=5)
+        database = sqlite3.connect(self.path or ":memory:", timeout=self.patience)
         try:
             self._prepare(database)
         except BaseException:
@@ -64,26 +69,41 @@ class DataFile:
         if database.execute("PRAGMA quick_check").fetchone()[0] != "ok":
             raise sqlite3.DatabaseError("damaged")
         if (version := version_of(database)) > SCHEMA:
-            raise StoreError(self.path, str(version), is_newer=True)
+            raise StoreError(self.path, str(version), Trouble.NEWER)
         bring_up_to_date(database)
+        if not has_all_columns(database):
+            raise sqlite3.DatabaseError("columns are missing")
+
+    def _rows(self, question: str, facts: Sequence[object] = ()) -> list[tuple[Any, ...]]:
+        """All rows of an answer. Raises StoreError."""
+        with self._told():
+            return self._database.execute(question, facts).fetchall()
 
     @contextmanager
     def _writing(self) -> Iterator[sqlite3.Connection]:
         """One transaction. Raises StoreError when it can't be written; then nothing is."""
+        with self._told(), self._database as database:
+            yield database
+
+    @contextmanager
+    def _told(self) -> Iterator[None]:
+        """What goes wrong with the file is a StoreError."""
         try:
-            with self._database as database:
-                yield database
-        except sqlite3.Error as error:
-            raise StoreError(self.path, str(error)) from error
+            yield
+        except (OSError, sqlite3.Error, UnicodeError) as error:
+            raise StoreError(self.path, str(error), trouble_of(error)) from error
+
+    def _forget_beside(self) -> None:
+        """What was removed goes from what lies beside the file, too. Raises StoreError."""
+        if self.copies is not None:
+            with self._told():
+                self.copies.forget(self._database)
 
     def close(self) -> None:
-        """Close the file."""
+        """Close the file, with a good copy beside it of what was written."""
+        if not self._is_open:
+            return
+        self._is_open = False
+        if self.copies is not None and self._database.total_changes != self._changes:
+            self.copies.keep(self._database)
         self._database.close()
-
-
-def _free_name(path: Path) -> Path:
-    """A name beside `path` that nothing has yet."""
-    number = 1
-    while (aside := path.with_suffix(f".unreadable-{number}")).exists():
-        number += 1
-    return aside

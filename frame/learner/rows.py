@@ -43,13 +43,15 @@ def try_of(row: Sequence[Any]) -> "Try | None":
     from frame.practice.rungs import Asked, Rung
 
     rung, rods, facts, right, looks, seconds, asked, own, *size_and_pace = row
+    if not all(isinstance(one, int | float) for one in (rods, looks, seconds, *size_and_pace)):
+        return None
     try:
         known = frozenset(json.loads(facts))
         return Try(
             family_of(known), rods, Rung(rung), bool(right), looks, seconds, known,
             Asked(asked), bool(own), *size_and_pace,
         )  # fmt: skip
-    except ValueError:
+    except (ValueError, TypeError):
         return None
 
 
@@ -93,9 +95,13 @@ def flash_columns(run: FlashRow) -> tuple[object, ...]:
     )  # fmt: skip
 
 
-def flash_of(row: Sequence[Any]) -> FlashRow:
-    """The run that FLASH_COLUMNS tell of; the inverse of `flash_columns`."""
+def flash_of(row: Sequence[Any]) -> FlashRow | None:
+    """The run that FLASH_COLUMNS tell of, the inverse of `flash_columns`; None where they hold what
+    no version wrote."""
     run = dict(zip(FLASH_COLUMNS.split(", "), row, strict=True))
     run |= {name: bool(run[name]) for name in ("minus", "stopped", "counts")}
-    run["items"] = tuple((asked, seen) for asked, seen in json.loads(run["items"]))
+    try:
+        run["items"] = tuple((asked, seen) for asked, seen in json.loads(run["items"]))
+    except (ValueError, TypeError):
+        return None
     return FlashRow(**run)

@@ -3,7 +3,10 @@
 import json
 import sqlite3
 from collections.abc import Callable, Mapping
+from contextlib import closing
+from functools import cache
 from itertools import chain
+from typing import NamedTuple
 
 from frame.learner.settings import Settings, settings_from, settings_to, stored_object
 
@@ -130,6 +133,59 @@ def bring_up_to_date(database: sqlite3.Connection) -> None:
     with database:
         # Another window may be at it already.
         database.execute("BEGIN IMMEDIATE")
-        for step in _STEPS[version_of(database) :]:
-            step(database)
-        database.execute(f"PRAGMA user_version = {SCHEMA}")
+        build(database, SCHEMA)
+
+
+def build(database: sqlite3.Connection, version: int) -> None:
+    """Within a transaction, bring a file of an earlier version, or an empty one, to this one."""
+    for number in range(version_of(database), version):
+        _STEPS[number](database)
+        database.execute(f"PRAGMA user_version = {number + 1}")
+
+
+class Column(NamedTuple):
+    """A column of a table: its name, the kind of its values, and whether each row needs one."""
+
+    name: str
+    kind: str
+    is_needed: bool
+
+
+Columns = Mapping[str, tuple[Column, ...]]
+"""The columns of each table."""
+
+
+def columns_of(database: sqlite3.Connection) -> Columns:
+    """The columns of the tables that a file has of those it should."""
+    asked = {table: database.execute(f"PRAGMA table_info({table})") for table in TABLES}
+    return {
+        table: tuple(Column(name, kind, bool(needed)) for _, name, kind, needed, *_ in rows)
+        for table, rows in asked.items()
+    }
+
+
+TABLES = "computer", "learner", "sitting", "attempt", "lesson", "flash_run"
+"""What is kept, in an order in which each refers only to those before it."""
+
+
+@cache
+def _columns_of_version(version: int) -> Columns:
+    with closing(sqlite3.connect(":memory:")) as database:
+        build(database, version)
+        return columns_of(database)
+
+
+def has_all_columns(database: sqlite3.Connection) -> bool:
+    """Whether a file of this version is laid out as it should be."""
+    return columns_of(database) == _columns_of_version(SCHEMA)
+
+
+def version_by_columns(found: Columns) -> int:
+    """The version that a damaged file is of: the latest of whose columns it has any that the
+    version before had not."""
+    for version in range(SCHEMA, 1, -1):
+        before = _columns_of_version(version - 1)
+        now = _columns_of_version(version)
+        if any(set(found.get(t, ())) & (set(now[t]) - set(before[t])) for t in TABLES):
+            return version
+    return 1

@@ -2,20 +2,21 @@
 lesson stands, and what is the computer's own.
 
 With the modules beside it, the only SQL of the project. Every write is one transaction, on
-disk when the call returns, or it raises StoreError. Ids are unique across computers, so that files
-can be merged later. Nothing leaves the computer.
+disk when the call returns, or it raises StoreError; made once more it changes nothing, so that it
+can be tried again. What can't be read raises StoreError, too; a row that holds what nobody can have
+written is left out. Ids are unique across computers, so that files can be merged later. Nothing
+leaves the computer.
 """
 
 import json
 import uuid
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
 from frame.learner.computer import ComputerFile
-from frame.learner.datafile import StoreError as StoreError
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
@@ -27,12 +28,12 @@ from frame.learner.rows import (
     try_of,
 )
 from frame.learner.settings import (
-    Age,
     Settings,
     settings_from,
     settings_to_learner,
     stored_object,
 )
+from frame.learner.trouble import StoreError as StoreError
 
 if TYPE_CHECKING:
     from frame.course.attempts import Attempt
@@ -51,6 +52,11 @@ class Learner:
     nickname: str
     picture: str
 
+    @classmethod
+    def new(cls, nickname: str, picture: str) -> "Learner":
+        """Somebody who was not here before."""
+        return cls(new_id(), nickname, picture)
+
 
 @dataclass(frozen=True, slots=True)
 class LessonState:
@@ -68,23 +74,21 @@ class Store(ComputerFile):
 
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came."""
-        rows = self._database.execute("SELECT id, nickname, picture FROM learner ORDER BY rowid")
-        return tuple(Learner(*row) for row in rows)
+        rows = self._rows("SELECT id, nickname, picture FROM learner ORDER BY rowid")
+        return tuple(Learner(*row) for row in rows if all(isinstance(one, str) for one in row))
 
-    def add_learner(
-        self, nickname: str, picture: str, now: datetime, age: Age = Age.MIDDLE
-    ) -> Learner:
-        """A new learner of this age, otherwise with the computer's settings."""
-        learner = Learner(uuid.uuid4().hex, nickname, picture)
-        row = (*_fields(learner), _text(replace(self.computer(), age=age)), now.isoformat())
+    def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
+        """A newcomer with these settings, but for what belongs to the computer alone."""
+        text = json.dumps(settings_to_learner(settings))
+        row = (learner.id, learner.nickname, learner.picture, text, now.isoformat())
         with self._writing() as database:
-            database.execute("INSERT INTO learner VALUES (?, ?, ?, ?, ?)", row)
-        return learner
+            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?)", row)
 
     def remove_learner(self, learner: Learner) -> None:
-        """Delete a learner and everything kept of them."""
+        """Delete a learner and everything kept of them, also what lies beside the file."""
         with self._writing() as database:
             database.execute("DELETE FROM learner WHERE id = ?", (learner.id,))
+        self._forget_beside()
 
     def settings(self, learner: Learner) -> Settings:
         """The learner's settings, with what belongs to the computer alone."""
@@ -106,10 +110,8 @@ class Store(ComputerFile):
 
     def _stored(self, learner: Learner) -> dict[str, Any] | None:
         """What is kept with a learner; None for one who is not known."""
-        row = self._database.execute(
-            "SELECT settings FROM learner WHERE id = ?", (learner.id,)
-        ).fetchone()
-        return stored_object(row[0]) if row else None
+        rows = self._rows("SELECT settings FROM learner WHERE id = ?", (learner.id,))
+        return stored_object(rows[0][0]) if rows else None
 
     def _keep_with(self, learner: Learner, values: Mapping[str, Any]) -> None:
         """Keep these values with a learner, and leave the others as they are."""
@@ -117,14 +119,11 @@ class Store(ComputerFile):
             text = json.dumps({**(self._stored(learner) or {}), **values})
             database.execute("UPDATE learner SET settings = ? WHERE id = ?", (text, learner.id))
 
-    def begin_sitting(self, learner: Learner, now: datetime) -> str:
-        """A new sitting; its id."""
-        sitting = uuid.uuid4().hex
+    def begin_sitting(self, sitting: str, learner: Learner, now: datetime) -> None:
+        """A new sitting, with this id."""
+        row = (sitting, learner.id, now.isoformat())
         with self._writing() as database:
-            database.execute(
-                "INSERT INTO sitting VALUES (?, ?, ?, NULL)", (sitting, learner.id, now.isoformat())
-            )
-        return sitting
+            database.execute("INSERT OR IGNORE INTO sitting VALUES (?, ?, ?, NULL)", row)
 
     def end_sitting(self, sitting: str, now: datetime) -> None:
         """The sitting is over."""
@@ -134,14 +133,14 @@ class Store(ComputerFile):
             )
 
     def record(
-        self, sitting: str, attempts: Sequence[tuple["Attempt", float]], learner: Learner,
+        self, sitting: str, attempts: Sequence[tuple[str, "Attempt", float]], learner: Learner,
         lesson: str, state: LessonState | None, now: datetime,
     ) -> None:  # fmt: skip
-        """Keep attempts, each with its seconds, and where the lesson stands, if it is one, in one
-        transaction."""
+        """Keep attempts, each with an id and its seconds, and where the lesson stands, if it is
+        one, in one transaction."""
         with self._writing() as database:
-            for attempt, seconds in attempts:
-                row = (uuid.uuid4().hex, sitting, now.isoformat(), *attempt_row(attempt, seconds))
+            for attempt_id, attempt, seconds in attempts:
+                row = (attempt_id, sitting, now.isoformat(), *attempt_row(attempt, seconds))
                 database.execute(_insert("attempt", ATTEMPT_COLUMNS), row)
             if state is None:
                 return
@@ -159,7 +158,7 @@ class Store(ComputerFile):
 
     def lessons(self, learner: Learner) -> dict[str, LessonState]:
         """Where the learner stands in each lesson begun."""
-        rows = self._database.execute(
+        rows = self._rows(
             "SELECT lesson, seed, step, item, round, unaided, done IS NOT NULL, "
             "mastered IS NOT NULL FROM lesson WHERE learner = ?",
             (learner.id,),
@@ -167,11 +166,12 @@ class Store(ComputerFile):
         return {
             lesson: LessonState(seed, Position(*position), bool(done), bool(mastered))
             for lesson, seed, *position, done, mastered in rows
+            if isinstance(lesson, str) and all(isinstance(one, int) for one in (seed, *position))
         }
 
     def attempts(self, learner: Learner) -> tuple[tuple[str, str, bool, bool], ...]:
         """Lesson, exercise, right and unaided of every attempt, oldest first."""
-        rows = self._database.execute(
+        rows = self._rows(
             "SELECT lesson, exercise, is_right, unaided FROM attempt JOIN sitting "
             "ON sitting.id = attempt.sitting WHERE learner = ? ORDER BY attempt.rowid",
             (learner.id,),
@@ -181,38 +181,35 @@ class Store(ComputerFile):
     def tries(self, learner: Learner) -> tuple["Try", ...]:
         """Every attempt as the ladder sees it, oldest first, without those that hold what this
         version does not know."""
-        rows = self._database.execute(
+        rows = self._rows(
             f"SELECT {TRY_COLUMNS} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
             "WHERE learner = ? ORDER BY attempt.rowid",
             (learner.id,),
         )
         return tuple(filter(None, map(try_of, rows)))
 
-    def record_flash(self, sitting: str, run: FlashRow, now: datetime) -> None:
-        """Keep a run of flashed numbers."""
-        row = (uuid.uuid4().hex, sitting, now.isoformat(), *flash_columns(run))
+    def record_flash(self, run_id: str, sitting: str, run: FlashRow, now: datetime) -> None:
+        """Keep a run of flashed numbers, with this id."""
+        row = (run_id, sitting, now.isoformat(), *flash_columns(run))
         with self._writing() as database:
             database.execute(_insert("flash_run", FLASH_COLUMNS), row)
 
     def flash_runs(self, learner: Learner) -> tuple[FlashRow, ...]:
         """Every run of flashed numbers, oldest first."""
-        rows = self._database.execute(
+        rows = self._rows(
             f"SELECT {FLASH_COLUMNS} FROM flash_run JOIN sitting ON sitting.id = flash_run.sitting "
             "WHERE learner = ? ORDER BY flash_run.rowid",
             (learner.id,),
         )
-        return tuple(map(flash_of, rows))
+        return tuple(filter(None, map(flash_of, rows)))
+
+
+def new_id() -> str:
+    """An id that nothing has on any computer."""
+    return uuid.uuid4().hex
 
 
 def _insert(table: str, columns: str) -> str:
     """What puts a row of a sitting into a table."""
     places = ", ".join("?" * (4 + columns.count(",")))
-    return f"INSERT INTO {table} (id, sitting, at, {columns}) VALUES ({places})"
-
-
-def _text(settings: Settings) -> str:
-    return json.dumps(settings_to_learner(settings))
-
-
-def _fields(learner: Learner) -> tuple[str, str, str]:
-    return learner.id, learner.nickname, learner.picture
+    return f"INSERT OR IGNORE INTO {table} (id, sitting, at, {columns}) VALUES ({places})"

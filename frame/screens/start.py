@@ -4,6 +4,7 @@ The course, the sounds and what draws beads are loaded after the first picture, 
 faces. That is why some imports stand within functions, each with its reason beside it.
 """
 
+import sys
 import time
 from collections.abc import Sequence
 from datetime import UTC, datetime
@@ -14,12 +15,16 @@ from typing import TYPE_CHECKING
 import platformdirs
 import pygame
 
-from frame.app import App, Push, open_window
+from frame.app import App, Push, Screen, open_window
 from frame.language.catalogue import Words
-from frame.learner.store import Store
+from frame.learner.keeper import Keeper
+from frame.learner.store import Store, StoreError
+from frame.learner.trouble import Trouble
 from frame.resources import ASSETS, LESSONS, VOICE
 from frame.room import Room
+from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
+from frame.screens.parts.trouble import unsaved_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.voice import open_sounds
@@ -30,6 +35,8 @@ if TYPE_CHECKING:
 
 USUAL_SIZE = (1280, 720)
 STORE_NAME = "learners.sqlite"
+PATIENCE = 1.0
+"""Seconds that the end of a window waits for a file which can't be written."""
 
 
 def data_folder() -> Path:
@@ -37,12 +44,13 @@ def data_folder() -> Path:
     return Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
 
 
-def build_room(folder: Path, words: Words) -> Room:
-    """The room with everything in it. Raises StoreError."""
+def build_room(folder: Path, words: Words, store: Store) -> Room:
+    """The room with everything in it."""
     pygame.font.init()
     return Room(
         words=words,
-        store=Store(folder / STORE_NAME),
+        keeper=Keeper(store),
+        folder=folder,
         load_course=lambda: _course(folder),
         lettering=Lettering(ASSETS / "fonts"),
         pictures=Pictures(ASSETS / "pictures"),
@@ -65,15 +73,32 @@ def build_app(
     """The window with its first screen; with items, the board with them stands before it. Raises
     NoScreen and StoreError."""
     window = open_window(size)
-    room = build_room(folder, words)
-    pygame.display.set_caption(room.words.text("app.title"))
-    app = App(room, window, Who(room))
+    pygame.display.set_caption(words.text("app.title"))
+    room, first = _first(folder, words)
+    app = App(room, window, first)
     if items:
         from frame.screens.board.screen import BoardScreen
 
         app.take(Push(BoardScreen(room, items)))
     app.after_first_picture = lambda: _after_first_picture(app)
     return app
+
+
+def _first(folder: Path, words: Words) -> tuple[Room, Screen]:
+    """The room, and the first screen: who is here, or that the learners' file can't be opened."""
+
+    def opening() -> Store:
+        return Store(folder / STORE_NAME)
+
+    try:
+        store = opening()
+    except StoreError as error:
+        if error.trouble is Trouble.NEWER:
+            raise
+        room = build_room(folder, words, Store(None))
+        return room, Unopened(room, opening, error)
+    room = build_room(folder, words, store)
+    return room, Who(room)
 
 
 def _items(agenda: Path) -> "Sequence[Item]":
@@ -90,6 +115,16 @@ def _after_first_picture(app: App) -> None:
     app.room.course  # noqa: B018
 
 
+def _end(room: Room) -> None:
+    """The file is closed; what could not be written to the last is told."""
+    if room.is_unsaved:
+        time.sleep(PATIENCE)
+        room.keeper.send()
+    if room.is_unsaved:
+        print(unsaved_line(room.keeper, room.words), file=sys.stderr)
+    room.store.close()
+
+
 def run(words: Words, agenda: Path | None = None) -> None:
     """Open the window, on the board where a file with its items is given, and stay until it is
     closed. Raises LessonError for such a file with a problem, before any window opens; NoScreen;
@@ -100,5 +135,5 @@ def run(words: Words, agenda: Path | None = None) -> None:
     finally:
         app.close()
         app.room.leave()
-        app.room.store.close()
         pygame.quit()
+        _end(app.room)

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from kept import added
 
 from frame.cli import main
 from frame.learner.store import Store
@@ -25,7 +26,7 @@ def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
 
 def test_a_code_is_forgotten_and_nothing_else(path: Path, capsys: Capture) -> None:
     with closing(Store(path)) as store:
-        otter = store.add_learner("Otter", "otter", NOW)
+        otter = added(store, "Otter", "otter")
         store.set_code("2580")
         store.keep_plan("[]")
     assert main(["code", "--forget"]) == 0

@@ -12,6 +12,7 @@ from frame.course.agenda import Task
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
 from frame.language.wording import Listener
+from frame.learner.trouble import Trouble
 from frame.practice.choices import Sight
 from frame.practice.families import Family
 from frame.practice.rungs import Rung
@@ -98,6 +99,7 @@ FILLED: dict[str, Iterable[object]] = {
     "_key(fault)": tuple(slip_keys()),
     "key": ("partner-of-five", "partner-of-ten"),
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
+    "trouble": tuple(set(Trouble) - {Trouble.GONE}),
     "reason.why": Why,
     "why.reason": Reason,
     "operation.act": Act,

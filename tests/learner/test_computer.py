@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
+from kept import added
 
 from frame.learner.computer import Pasted
 from frame.learner.settings import OF_COMPUTER, Age, Look, Settings, Volume
@@ -58,16 +59,16 @@ def test_what_is_the_computers_is_there_in_a_new_process(store):
 
 
 def test_a_newcomer_begins_with_the_computers_settings(store):
-    before = store.add_learner("Otter", "otter", NOW)
+    before = added(store, "Otter", "otter")
     store.save_computer(SCHOOL)
-    seal = store.add_learner("Seal", "seal", NOW, Age.YOUNG)
+    seal = added(store, "Seal", "seal", Age.YOUNG)
     assert store.settings(seal) == replace(SCHOOL, age=Age.YOUNG)
     assert store.settings(before) == Settings().on(SCHOOL)
 
 
 def test_what_is_the_computers_alone_no_learner_changes(store):
     store.save_computer(SCHOOL)
-    otter = store.add_learner("Otter", "otter", NOW)
+    otter = added(store, "Otter", "otter")
     store.save_settings(otter, Settings(left_handed=True))
     assert store.computer() == SCHOOL
     assert store.settings(otter) == Settings(left_handed=True).on(SCHOOL)
@@ -78,7 +79,7 @@ def test_what_is_the_computers_alone_no_learner_changes(store):
 def test_who_goes_takes_nothing_of_the_computers_along(store):
     store.save_computer(SCHOOL)
     store.set_code("2580")
-    store.remove_learner(store.add_learner("Otter", "otter", NOW))
+    store.remove_learner(added(store, "Otter", "otter"))
     assert store.computer() == SCHOOL and store.is_code("2580")
 
 
@@ -130,7 +131,7 @@ def test_what_cannot_be_read_takes_its_default(store, value):
     assert not store.has_code() and not store.is_code("0000")
     assert store.pasted() is None
     assert store.kept_plan() == (None if isinstance(value, bytes) else str(value))
-    otter = store.add_learner("Otter", "otter", NOW)
+    otter = added(store, "Otter", "otter")
     assert store.settings(otter) == Settings()
     store.set_code("0000")
     store.save_computer(SCHOOL)

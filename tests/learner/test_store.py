@@ -8,10 +8,12 @@ from datetime import UTC, datetime
 from decimal import Decimal
 
 import pytest
+from kept import added, begun, timed
 
 from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
-from frame.learner.store import LessonState, Store, StoreError
+from frame.learner.store import LessonState, Store, StoreError, new_id
+from frame.learner.trouble import Trouble
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.ladder import Try
@@ -39,11 +41,11 @@ def store(tmp_path):
 
 
 def test_what_was_kept_is_there_in_a_new_process(store):
-    otter = store.add_learner("Otter", "otter", NOW)
-    sitting = store.begin_sitting(otter, NOW)
+    otter = added(store, "Otter", "otter")
+    sitting = begun(store, otter)
     attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
     state = LessonState(7, Position(3, 2, 0, 1), False)
-    store.record(sitting, [(attempt, 4.5)], otter, "five-add-1", state, NOW)
+    store.record(sitting, timed((attempt, 4.5)), otter, "five-add-1", state, NOW)
 
     again = Store(store.path)
     assert again.learners() == (otter,)
@@ -53,16 +55,16 @@ def test_what_was_kept_is_there_in_a_new_process(store):
 
 
 def test_a_lesson_once_done_stays_done(store):
-    seal = store.add_learner("Seal", "seal", NOW)
-    sitting = store.begin_sitting(seal, NOW)
+    seal = added(store, "Seal", "seal")
+    sitting = begun(store, seal)
     store.record(sitting, [], seal, "beads-1", LessonState(1, Position(9), True), NOW)
     store.record(sitting, [], seal, "beads-1", LessonState(2, Position(1), False), NOW)
     assert store.lessons(seal)["beads-1"] == LessonState(2, Position(1), True)
 
 
 def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store):
-    seal = store.add_learner("Seal", "seal", NOW)
-    sitting = store.begin_sitting(seal, NOW)
+    seal = added(store, "Seal", "seal")
+    sitting = begun(store, seal)
     kept = []
     for done, mastered in [(False, False), (True, False), (True, True), (True, False)]:
         state = LessonState(1, Position(9), done, mastered)
@@ -73,18 +75,18 @@ def test_a_lesson_may_be_done_and_not_mastered_and_once_mastered_stays_so(store)
 
 def keep(store, learner, *attempts):
     """Attempts kept one by one, each a second slower than the one before; the sitting's id."""
-    sitting = store.begin_sitting(learner, NOW)
+    sitting = begun(store, learner)
     state = LessonState(1, Position(1), False)
     for number, attempt in enumerate(attempts):
-        store.record(sitting, [(attempt, 2.0 + number)], learner, attempt.lesson, state, NOW)
+        store.record(sitting, timed((attempt, 2.0 + number)), learner, attempt.lesson, state, NOW)
     return sitting
 
 
 def test_a_set_practised_beside_any_lesson_has_no_place(store):
-    otter = store.add_learner("Otter", "otter", NOW)
-    sitting = store.begin_sitting(otter, NOW)
+    otter = added(store, "Otter", "otter")
+    sitting = begun(store, otter)
     attempt = Attempt("practice", SUM, True, True, 0, ())
-    store.record(sitting, [(attempt, 3.0), (attempt, 4.0)], otter, "practice", None, NOW)
+    store.record(sitting, timed((attempt, 3.0), (attempt, 4.0)), otter, "practice", None, NOW)
     assert len(store.tries(otter)) == 2
     assert store.lessons(otter) == {}
 
@@ -94,7 +96,7 @@ def test_a_set_practised_beside_any_lesson_has_no_place(store):
     [(True, True, True), (False, True, False), (True, False, False), (False, False, False)],
 )
 def test_the_ladder_sees_every_attempt_oldest_first(store, unaided, right, is_right):
-    otter, seal = (store.add_learner(name, "cat", NOW) for name in ("Otter", "Seal"))
+    otter, seal = (added(store, name, "cat") for name in ("Otter", "Seal"))
     one = Attempt("five-add-5", SUM.at(Rung.PALE), unaided, right, 0, (), looks=2)
     two = Attempt("ten-add-5", FLASHED, unaided, right, 0, (), outcome=Outcome.WRONG_ANSWER)
     keep(store, otter, one, two)
@@ -120,7 +122,7 @@ def test_the_ladder_sees_every_attempt_oldest_first(store, unaided, right, is_ri
 
 
 def test_how_an_exercise_was_asked_and_ended_is_kept(store):
-    otter = store.add_learner("Otter", "otter", NOW)
+    otter = added(store, "Otter", "otter")
     lost = Attempt("ten-add-5", FLASHED, False, False, 0, (), 3, Outcome.PICTURE_LOST)
     keep(store, otter, lost)
     rows = sqlite3.connect(store.path)
@@ -134,7 +136,7 @@ def test_how_an_exercise_was_asked_and_ended_is_kept(store):
     [("rung", "in a dream"), ("asked", "sung"), ("facts", '["mul-direct-7"]'), ("facts", "x")],
 )
 def test_what_a_newer_version_wrote_is_left_out(store, column, value):
-    otter = store.add_learner("Otter", "otter", NOW)
+    otter = added(store, "Otter", "otter")
     keep(store, otter, *[Attempt("five-add-1", SUM, True, True, 0, ())] * 3)
     rows = sqlite3.connect(store.path)
     with rows:
@@ -145,25 +147,25 @@ def test_what_a_newer_version_wrote_is_left_out(store, column, value):
 
 
 def test_flashed_runs_are_kept_as_they_were(store):
-    otter, seal = (store.add_learner(name, "cat", NOW) for name in ("Otter", "Seal"))
+    otter, seal = (added(store, name, "cat") for name in ("Otter", "Seal"))
     steady = replace(RUN, refresh=59.94, minus=False, stopped=True, counts=False, items=())
     for learner, runs in ((otter, (RUN, steady, RUN)), (seal, (steady,))):
-        sitting = store.begin_sitting(learner, NOW)
+        sitting = begun(store, learner)
         for run in runs:
-            store.record_flash(sitting, run, NOW)
+            store.record_flash(new_id(), sitting, run, NOW)
     assert store.flash_runs(otter) == (RUN, steady, RUN)
     assert store.flash_runs(seal) == (steady,)
 
 
 def test_a_flashed_run_of_no_sitting_is_refused(store):
     with pytest.raises(StoreError):
-        store.record_flash("nobody's", RUN, NOW)
+        store.record_flash(new_id(), "nobody's", RUN, NOW)
 
 
 def test_removing_a_learner_leaves_no_trace_in_the_file(store):
-    heron = store.add_learner("Heron-by-the-quay", "heron", NOW)
+    heron = added(store, "Heron-by-the-quay", "heron")
     slip = Attempt("five-add-1", FLASHED, False, False, 0, ("slip-on-the-gangway",))
-    store.record_flash(keep(store, heron, slip), RUN, NOW)
+    store.record_flash(new_id(), keep(store, heron, slip), RUN, NOW)
     traces = [b"Heron-by-the-quay", b"slip-on-the-gangway", RUN.path.encode(), b"999.5"]
     assert all(trace in store.path.read_bytes() for trace in traces)
     store.remove_learner(heron)
@@ -195,7 +197,7 @@ def test_a_newer_file_is_refused_and_untouched(tmp_path):
     before = path.read_bytes()
     with pytest.raises(StoreError) as caught:
         Store(path)
-    assert caught.value.is_newer and caught.value.found == "99"
+    assert caught.value.trouble is Trouble.NEWER and caught.value.found == "99"
     assert path.read_bytes() == before
 
 
@@ -210,11 +212,14 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 from frame.course.attempts import Position
-from frame.learner.store import LessonState, Store
+from frame.learner.settings import Settings
+from frame.learner.store import Learner, LessonState, Store, new_id
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))
-crab = store.add_learner("Crab", "crab", now)
-sitting = store.begin_sitting(crab, now)
+crab = Learner.new("Crab", "crab")
+store.add_learner(crab, Settings(), now)
+sitting = new_id()
+store.begin_sitting(sitting, crab, now)
 for step in range(1, 10_000):
     store.record(sitting, [], crab, "beads-1", LessonState(1, Position(step), False), now)
     print(step, flush=True)
@@ -234,7 +239,7 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path):
 
 
 def test_what_was_chosen_to_practise_is_kept_beside_the_settings(store):
-    otter, seal = (store.add_learner(name, "otter", NOW) for name in ("Otter", "Seal"))
+    otter, seal = (added(store, name, "otter") for name in ("Otter", "Seal"))
     assert store.choices(otter) == {}
     store.keep_choices(otter, {"asked": "called", "called": {"digits": 3, "pace": None}})
     store.save_settings(otter, replace(store.settings(otter), free_rods=5))

@@ -8,11 +8,10 @@ from pilot import Pilot
 from robot import DEAF, begin, do_right, give_answer, open_lesson
 
 from frame.app import Push
-from frame.cli import main
 from frame.course.attempts import Position
 from frame.course.runner import Stage
 from frame.learner.settings import Look, Settings
-from frame.learner.store import LessonState, Store, StoreError
+from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
 from frame.screens.choosing.home import Home
@@ -190,19 +189,6 @@ def test_settings_belong_to_each_learner(pilot, disk):
     assert disk.settings(otter).look is Look.DARK
 
 
-def test_a_folder_that_cannot_be_written_is_refused_in_words(tmp_path, monkeypatch, capsys):
-    (tmp_path / "bead-frame").write_text("a file where the folder should be")
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
-    with pytest.raises(StoreError):
-        Store(tmp_path / "bead-frame" / "learners.sqlite")
-    monkeypatch.setattr("sys.argv", ["bead-frame"])
-    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
-    assert main([]) != 0
-    said = capsys.readouterr().err
-    assert "bead-frame" in said
-    assert "Traceback" not in said
-
-
 def test_a_disk_that_is_full_for_a_while_loses_nothing(pilot, disk):
     open_lesson(pilot, "beads-1")
     play_until(pilot, 1)
@@ -220,7 +206,7 @@ def test_a_disk_that_is_full_for_a_while_loses_nothing(pilot, disk):
 
 
 def test_home_says_that_nothing_can_be_saved_until_it_can(pilot, disk):
-    unsaved = pilot.room.words.text("lesson.unsaved")
+    unsaved = pilot.room.words.text("store.unsaved")
     open_lesson(pilot, "beads-1")
     with full_disk():
         play_until(pilot, 2)

@@ -1,20 +1,26 @@
 """Every screen in every state is laid out in windows small and large: nothing overlaps, leaves
 the window or is cut, and everything to touch is large enough."""
 
+from pathlib import Path
+
 import pytest
+from kept import added
 from pilot import Pilot
 from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Pop
 from frame.course.attempts import Position
+from frame.learner.keeper import Keeper
 from frame.learner.settings import Age, Look, Settings
-from frame.learner.store import LessonState
+from frame.learner.store import LessonState, Store, StoreError
+from frame.learner.trouble import Trouble
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Bead
@@ -30,7 +36,7 @@ def test_who(tmp_path, count):
     pilot = Pilot(tmp_path)
     for number in range(count):
         animal = ANIMALS[number % len(ANIMALS)]
-        pilot.room.store.add_learner(f"{animal.title()} {number + 20}", animal, pilot.room.now())
+        added(pilot.room.store, f"{animal.title()} {number + 20}", animal)
     choosing = Who(pilot.room)
     choosing.choosing = True
     assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)], LAYOUTS)
@@ -70,9 +76,27 @@ def test_home_whatever_lesson_is_next(room):
 
 
 def test_home_while_nothing_can_be_saved(room):
-    room.is_unsaved = True
-    assert_well_laid_out([("unsaved", Home(room))], LAYOUTS)
-    room.is_unsaved = False
+    for trouble in set(Trouble) - {Trouble.GONE}:
+        room.keeper = refusing(trouble)
+        assert room.is_unsaved
+        assert_well_laid_out([(trouble, Home(room)), (trouble, Who(room))], LAYOUTS)
+
+
+@pytest.mark.parametrize("trouble", sorted(set(Trouble) - {Trouble.GONE}))
+def test_a_file_that_cannot_be_opened(room, trouble):
+    error = StoreError(Path("/quay/shed/bead-frame/learners.sqlite"), "database is locked", trouble)
+    assert_well_laid_out([(trouble, Unopened(room, lambda: None, error))], LAYOUTS)
+
+
+def refusing(trouble):
+    """A keeper whose file refuses what is written."""
+
+    def write(store):
+        raise StoreError(Path("learners.sqlite"), "no", trouble)
+
+    keeper = Keeper(Store(None))
+    keeper.write(write)
+    return keeper
 
 
 @pytest.mark.parametrize("look", Look)

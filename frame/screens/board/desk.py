@@ -10,7 +10,7 @@ from frame.course.own import OwnAgenda
 from frame.course.shown import Shown
 from frame.course.typed import TypedSum
 from frame.learner.computer import Pasted
-from frame.learner.store import StoreError
+from frame.learner.store import Store
 from frame.room import Room
 from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Question, Signs
 from frame.screens.board.agendas import Agendas
@@ -93,7 +93,7 @@ class BoardDesk(BoardWork):
         is_again = arrival.column == self.column
         self.stop()
         self._drop_question()
-        pasted = self.room.store.pasted()
+        pasted = self.room.keeper.read(Store.pasted, None)
         if not arrival.column:
             self._bring(arrival)
         elif pasted is None:
@@ -126,10 +126,7 @@ class BoardDesk(BoardWork):
 
     def read_column(self, column: str, pasted: Pasted) -> None:
         """A column of numbers is one sum, or a list, and so is the next one."""
-        try:
-            self.room.store.keep_pasted(pasted)
-        except StoreError:
-            self.room.is_unsaved = True
+        self.room.keeper.write(lambda store: store.keep_pasted(pasted), "pasted")
         self._drop_question()
         arrival = of_column(column, self.room.words, pasted)
         self.column, self.brought = column, len(arrival.items)

@@ -4,7 +4,7 @@ time."""
 from frame.course.board import Board
 from frame.course.kept import KeptPlan, plan_from_json, plan_to_json
 from frame.learner.settings import Settings
-from frame.learner.store import StoreError
+from frame.learner.store import Store
 from frame.room import Room
 from frame.screens.board.acts import SPEEDS, Aid
 from frame.technique.reading import NumberError
@@ -17,7 +17,7 @@ def kept_board(room: Room) -> tuple[Board, frozenset[Aid], float]:
     """The board as it was left, with its aids and its speed; an empty one where nothing was kept,
     or it can't be read any more."""
     conventions = room.settings.conventions
-    plan = plan_from_json(room.store.kept_plan() or "")
+    plan = plan_from_json(room.keeper.read(Store.kept_plan, None) or "")
     if plan is not None:
         try:
             board = Board.standing(plan.standings, plan.at, conventions)
@@ -38,8 +38,5 @@ def _usual_aids(settings: Settings) -> frozenset[Aid]:
 
 def keep_board(room: Room, board: Board, aids: frozenset[Aid], speed: float) -> None:
     """Keep the board as it stands."""
-    plan = KeptPlan(board.stands, board.at, frozenset(map(str, aids)), speed)
-    try:
-        room.store.keep_plan(plan_to_json(plan))
-    except StoreError:
-        room.is_unsaved = True
+    plan = plan_to_json(KeptPlan(board.stands, board.at, frozenset(map(str, aids)), speed))
+    room.keeper.write(lambda store: store.keep_plan(plan), "plan")

@@ -4,7 +4,6 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.learner.store import StoreError
 from frame.room import Room
 from frame.screens.parts.keypad import ERASE, key_sign, keypad
 from frame.screens.parts.page import Page, abreast
@@ -101,8 +100,5 @@ class NewCode(CodePad):
         return None
 
     def _keep(self, code: str) -> Change:
-        try:
-            self.room.store.set_code(code)
-        except StoreError:
-            self.room.is_unsaved = True
+        self.room.keeper.write(lambda store: store.set_code(code), "code")
         return self.follows

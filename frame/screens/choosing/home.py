@@ -19,6 +19,7 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.outcome import Next
 from frame.screens.parts.page import Page, abreast
+from frame.screens.parts.trouble import unsaved_line
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead
@@ -212,7 +213,7 @@ class Home(Page):
         field = self.field
         if field is None:
             return
-        unsaved = self.room.words.text("lesson.unsaved") if self.room.is_unsaved else ""
+        unsaved = unsaved_line(self.room.keeper, self.room.words) if self.room.is_unsaved else ""
         title = self.said or unsaved or self.room.words.text("home.title")
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)

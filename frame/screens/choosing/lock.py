@@ -1,6 +1,7 @@
 """The lock before what grown-ups set: a code, which they set at the first use."""
 
 from frame.app import Change, Replace, Screen
+from frame.learner.store import Store
 from frame.room import Room
 from frame.screens.choosing.code import CodePad, NewCode
 from frame.screens.choosing.settings import SettingsScreen
@@ -19,7 +20,7 @@ class Lock(CodePad):
 
     def give(self, code: str) -> Change | None:
         """Open the settings, or ask again."""
-        if self.room.store.is_code(code):
+        if self.room.keeper.read(lambda store: store.is_code(code), False):
             return Replace(SettingsScreen(self.room))
         self.ask("code.wrong")
         return None
@@ -27,4 +28,6 @@ class Lock(CodePad):
 
 def for_grown_ups(room: Room) -> Screen:
     """What leads to the settings."""
-    return Lock(room) if room.store.has_code() else NewCode(room, Replace(SettingsScreen(room)))
+    if room.keeper.read(Store.has_code, True):
+        return Lock(room)
+    return NewCode(room, Replace(SettingsScreen(room)))

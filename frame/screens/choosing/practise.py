@@ -10,7 +10,6 @@ import pygame
 from frame.app import Change, Push
 from frame.course.course import LessonEntry
 from frame.language.lines import Line
-from frame.learner.store import StoreError
 from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
@@ -66,17 +65,19 @@ class PractiseScreen(DialPage):
 
     def _kept(self) -> Choices:
         learner = self.room.learner
-        return choices_from(self.room.store.choices(learner)) if learner else Choices()
+        if learner is None:
+            return Choices()
+        return choices_from(self.room.keeper.read(lambda store: store.choices(learner), {}))
 
     def leave(self) -> None:
         """What is chosen is kept for another day."""
         learner, choices = self.room.learner, self.choices
         if learner is None or choices == self._kept():
             return
-        try:
-            self.room.store.keep_choices(learner, choices_to(choices))
-        except StoreError:
-            self.room.is_unsaved = True
+        kept = choices_to(choices)
+        self.room.keeper.write(
+            lambda store: store.keep_choices(learner, kept), f"choices of {learner.id}"
+        )
 
     @property
     def greeting(self) -> Line | None:

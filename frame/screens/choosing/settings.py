@@ -7,7 +7,8 @@ import pygame
 
 from frame.app import Change, Pop, Push, Screen
 from frame.language.lines import Line
-from frame.learner.store import Learner
+from frame.learner.store import Learner, StoreError
+from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
@@ -15,6 +16,7 @@ from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.page import Tab, abreast
+from frame.screens.parts.trouble import trouble_text
 from frame.view.widgets import Brushes, Button, Style
 
 
@@ -28,6 +30,7 @@ class SettingsScreen(DialPage):
         super().__init__(room)
         self.page = 0
         self.asks = False
+        self.trouble: Trouble | None = None
 
     @property
     def sections(self) -> tuple[Section, ...]:
@@ -115,12 +118,17 @@ class SettingsScreen(DialPage):
         self.rearrange()
 
     def _keep(self) -> None:
-        self.asks = False
+        self.asks, self.trouble = False, None
         self.rearrange()
 
-    def _remove(self, learner: Learner) -> Change:
+    def _remove(self, learner: Learner) -> Change | None:
+        try:
+            self.room.remove(learner)
+        except StoreError as error:
+            self.trouble = error.trouble
+            self.rearrange()
+            return None
         self.room.leave()
-        self.room.store.remove_learner(learner)
         return Pop()
 
     def paint_rest(self, brushes: Brushes) -> None:
@@ -135,4 +143,5 @@ class SettingsScreen(DialPage):
         if self.section is LEARNER and learner is not None:
             key = "who.remove_ask" if self.asks else "settings.kept_here"
             text = words.text(key, name=learner.nickname)
-            brushes.text(text, self.band(17, 14), 1)
+            why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
+            brushes.text(f"{why}{text}", self.band(17, 14), 1)

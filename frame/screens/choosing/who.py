@@ -10,9 +10,11 @@ import pygame
 from frame.app import Change, Push
 from frame.language.lines import Line
 from frame.learner.settings import Age
-from frame.learner.store import Learner
+from frame.learner.store import Learner, StoreError
+from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.parts.page import Page, abreast
+from frame.screens.parts.trouble import saved_text, trouble_text, unsaved_line
 from frame.view.widgets import Brushes, Button, Style
 
 ANIMALS = (
@@ -44,8 +46,9 @@ class Who(Page):
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
-        self.choosing = not room.store.learners()
+        self.choosing = not room.learners()
         self.newcomer: Face | None = None
+        self.trouble: Trouble | None = None
 
     @property
     def greeting(self) -> Line | None:
@@ -63,10 +66,21 @@ class Who(Page):
             return "who.age"
         return "who.choose_picture" if self.choosing else "who.title"
 
+    @property
+    def _note(self) -> str:
+        """What is wrong with the learners' file, or what became of a damaged one."""
+        words, saved = self.room.words, self.room.store.saved
+        if self.trouble is not None:
+            return f"{trouble_text(self.trouble, words)} {words.text('store.try_again')}"
+        if self.room.is_unsaved:
+            return unsaved_line(self.room.keeper, words)
+        return saved_text(saved, words) if saved else ""
+
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again."""
+        self.trouble = None
         self.room.leave()
-        self.choosing = not self.room.store.learners()
+        self.choosing = not self.room.learners()
         self.rearrange()
         return None
 
@@ -81,7 +95,7 @@ class Who(Page):
 
     def _arrange_people(self) -> None:
         """A portrait each; while choosing, one for each animal."""
-        learners = self.room.store.learners()
+        learners = self.room.learners()
         if not self.choosing:
             faces = [Face(one.picture, one.nickname, partial(self._enter, one)) for one in learners]
             new = self.room.words.text("who.new")
@@ -153,7 +167,7 @@ class Who(Page):
 
     def _meet(self, animal: str, name: str) -> None:
         """A picture is chosen: its name, with a number where it is taken."""
-        names = [one.nickname for one in self.room.store.learners()]
+        names = [one.nickname for one in self.room.learners()]
         nickname, number = name, 2
         while nickname in names:
             nickname, number = f"{name} {number}", number + 1
@@ -175,22 +189,30 @@ class Who(Page):
         face = self.newcomer
         if face is None:
             return None
-        learner = self.room.store.add_learner(face.name, face.picture, self.room.now(), age)
         self.newcomer = None
-        return self._enter(learner)
+        self.room.welcome(Learner.new(face.name, face.picture), age)
+        return self._home()
 
-    def _enter(self, learner: Learner) -> Change:
+    def _enter(self, learner: Learner) -> Change | None:
+        try:
+            self.room.enter(learner)
+        except StoreError as error:
+            self.trouble = error.trouble
+            self.rearrange()
+            return None
+        return self._home()
+
+    def _home(self) -> Change:
         # Home brings the course with it, and faces must be seen before that is loaded.
         from frame.screens.choosing.home import Home
 
-        self.room.enter(learner)
         return Push(Home(self.room))
 
     def back(self) -> Change | None:
         """Esc leaves the choice of a face or an age; it never closes the window."""
         if self.newcomer is not None:
             self._choose()
-        elif self.choosing and self.room.store.learners():
+        elif self.choosing and self.room.learners():
             self._stop_choosing()
         return None
 
@@ -198,6 +220,7 @@ class Who(Page):
         """The question, and the face that is asked."""
         title = self.band(11, 9) if self.is_narrow else self.rect(20, 6, self.across - 40, 10)
         brushes.text(self.room.words.text(self._question), title, 3, bold=True, align="centre")
+        brushes.text(self._note, self.band(84, 6), 0, soft=True, align="centre")
         if self.newcomer is None:
             return
         size = round(30 * self.unit)

@@ -7,7 +7,7 @@ from enum import StrEnum
 from frame.course.attempts import Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
-from frame.learner.store import LessonState, StoreError
+from frame.learner.store import LessonState, new_id
 from frame.room import Room
 
 
@@ -49,28 +49,20 @@ class Keeping:
 
     def keep(self, since: float) -> None:
         """Write what is new: attempts, each with its seconds since the learner's turn began, and
-        where to begin another day.
-
-        What can't be written now, on a full disk for example, is tried again the next time: the
-        lesson goes on, and home says that something is not saved.
-        """
+        where to begin another day."""
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.attempts[self.attempts_kept :]
         state = self._state() if self.origin is Origin.COURSE else None
-        if room.learner is None or room.sitting is None:
+        learner, sitting = room.learner, room.sitting
+        if learner is None or sitting is None:
             return
-        if not fresh and room.lessons.get(lesson) == state and not room.is_unsaved:
+        if not fresh and room.lessons.get(lesson) == state:
             return
-        now = room.seconds()
-        timed = [(attempt, (now - since) / len(fresh)) for attempt in fresh]
+        seconds, now = room.seconds() - since, room.now()
+        timed = [(new_id(), attempt, seconds / len(fresh)) for attempt in fresh]
         if state is not None:
             room.lessons[lesson] = state
-        try:
-            room.store.record(room.sitting, timed, room.learner, lesson, state, room.now())
-        except StoreError:
-            room.is_unsaved = True
-            return
-        room.is_unsaved = False
+        room.keeper.write(lambda store: store.record(sitting, timed, learner, lesson, state, now))
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

@@ -10,7 +10,7 @@ from frame.app import Perform
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.learner.rows import FlashRow
-from frame.learner.store import StoreError
+from frame.learner.store import new_id
 from frame.practice.exercises import Exercise
 from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room
@@ -136,12 +136,11 @@ def told(report: FlashReport, words: Words) -> str:
 
 def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:
     """Keep what the screen did in a run, once it is over."""
-    if room.sitting is None:
+    sitting, now, run_id = room.sitting, room.now(), new_id()
+    if sitting is None:
         return
-    try:
-        room.store.record_flash(room.sitting, _row(setting_of(exercise), report), room.now())
-    except StoreError:
-        room.is_unsaved = True
+    row = _row(setting_of(exercise), report)
+    room.keeper.write(lambda store: store.record_flash(run_id, sitting, row, now))
 
 
 def _row(setting: FlashSetting, report: FlashReport) -> FlashRow:

@@ -40,7 +40,7 @@ class Kind(NamedTuple):
 
 def own_folder(room: Room, kind: Kind) -> Path:
     """Where files of a kind lie."""
-    return room.store.path.parent / kind.folder
+    return room.folder / kind.folder
 
 
 class Due(StrEnum):

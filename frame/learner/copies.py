@@ -1,0 +1,80 @@
+"""What lies beside the learners' file: a good copy of it, and damaged ones that were set aside.
+
+All of it is for the eyes of this user alone, and goes when a learner is removed.
+"""
+
+import contextlib
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from pathlib import Path
+
+_OWN_FOLDER, _OWN_FILE = 0o700, 0o600
+_OTHERS = 0o077
+
+
+def make_private(path: Path) -> None:
+    """Make sure of the file and its folder, which no other user of the computer can read. On
+    Windows a user's own folder is so already. Raises OSError where there can be none."""
+    path.parent.mkdir(mode=_OWN_FOLDER, parents=True, exist_ok=True)
+    with contextlib.suppress(FileExistsError):
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _OWN_FILE))
+    if os.name == "posix":
+        for one, mode in ((path.parent, _OWN_FOLDER), (path, _OWN_FILE)):
+            _close_to_others(one, mode)
+
+
+def _close_to_others(path: Path, mode: int) -> None:
+    if path.stat().st_mode & _OTHERS:
+        # It may be somebody else's, who shares it on purpose.
+        with contextlib.suppress(PermissionError):
+            path.chmod(mode)
+
+
+class Copies:
+    """The files beside the one at `path`."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.good = path.with_suffix(".good")
+
+    @property
+    def asides(self) -> Iterator[Path]:
+        """The damaged files that were set aside, with what belongs to them."""
+        return self.path.parent.glob(f"{self.path.stem}.unreadable-*")
+
+    def put_in_place(self, fresh: Path) -> Path:
+        """Put a fresh file in the place of the one that is damaged, which then lies under a name
+        that nothing had; that name. Raises OSError; then nothing is lost."""
+        number = 1
+        while (aside := self.path.with_suffix(f".unreadable-{number}")).exists():
+            number += 1
+        make_private(aside)
+        shutil.copyfile(self.path, aside)
+        # A journal that is left over would be played back into the fresh file.
+        with contextlib.suppress(FileNotFoundError):
+            Path(f"{self.path}-journal").rename(f"{aside}-journal")
+        fresh.replace(self.path)
+        return aside
+
+    def keep(self, database: sqlite3.Connection) -> None:
+        """Keep a good copy of an open file, in place of the one before; where that can't be
+        written, the one before stays."""
+        fresh = self.path.with_suffix(".fresh")
+        try:
+            fresh.unlink(missing_ok=True)
+            make_private(fresh)
+            with contextlib.closing(sqlite3.connect(fresh)) as copy:
+                database.backup(copy)
+            fresh.replace(self.good)
+        except (OSError, sqlite3.Error):
+            with contextlib.suppress(OSError):
+                fresh.unlink(missing_ok=True)
+
+    def forget(self, database: sqlite3.Connection) -> None:
+        """What was removed from an open file goes from what lies beside it, too. Raises OSError."""
+        for aside in self.asides:
+            aside.unlink(missing_ok=True)
+        self.good.unlink(missing_ok=True)
+        self.keep(database)
