@@ -16,6 +16,7 @@ from frame.language.wording import Listener, whole_rule
 from frame.language.written import work_line
 from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
+from frame.screens.parts.problem import refusal_line
 from frame.technique.plan import Technique
 from frame.technique.reasons import Why
 
@@ -54,16 +55,17 @@ def seen_of(
     board: Board, now: Moment, *, note: str, called: str, words: Words, listener: Listener
 ) -> Seen:
     """What is seen now; `note` is told in the place of the rule, `called` of the sum."""
-    shown, typed = board.shown, now.typed
-    note = words.text("board.full") if typed.is_open and typed.is_full else note
-    head = tuple(_pieces(typed)) if typed.is_open else ()
+    shown, is_typing = board.shown, now.typed.is_open
+    head = tuple(_pieces(now.typed)) if is_typing else ()
+    refused = refusal_line(now.typed, words) if is_typing and now.typed.is_wrong else ""
     if shown is None:
-        middle = "" if head and not note else note or words.text("board.empty")
-        return Seen(head=head, middle=middle)
+        middle = "" if is_typing else note or words.text("board.empty")
+        line = _line_of_typing(now, note, words) if is_typing else ()
+        return Seen(head=head, middle=middle, line=line, word=refused)
     line, is_rule = _line(shown, now, note, words)
     has_reading = Aid.READING in now.aids and not now.is_covered
-    has_word = Aid.VERDICT in now.aids and not note
-    is_led = Aid.RULE in now.aids and not now.is_asked
+    has_word = Aid.VERDICT in now.aids and not note and not is_typing
+    is_led = Aid.RULE in now.aids and not now.is_asked and not is_typing
     count, last = len(board.items), shown.last
     told = "" if head else f"= {_answer(shown, words)}"
     return Seen(
@@ -73,7 +75,7 @@ def seen_of(
         told=told,
         line=line,
         is_rule=is_rule,
-        word=_word(shown, words, listener) if has_word else "",
+        word=_word(shown, words, listener) if has_word else refused,
         reading=printed(shown.reading) if has_reading else "",
         lines=tuple(one for one in _written(shown) if one.is_done or is_led),
         unused=shown.unused if shown.is_written and (now.is_told or shown.at < last) else None,
@@ -115,22 +117,43 @@ def _written(shown: Shown) -> tuple[WrittenLine, ...]:
 
 
 def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str, ...], bool]:
-    """What was told of a file, the tutor's own sentence, what is asked, or the rule with its
-    reasons; whether it is the rule."""
+    """How a sum is typed, what was told of a file, the tutor's own sentence, what is asked, or the
+    rule with its reasons; whether it is the rule."""
     own = "" if shown.hand or shown.is_begun else shown.item.line
+    if now.typed.is_open:
+        return _line_of_typing(now, note, words), False
     if now.called is not None:
-        key, numbers = "board.held" if now.is_held else "board.called", shown.item.sum.numbers
-        return (words.text(key, at=now.called, all=len(numbers)),), False
+        return _line_of_call(now, len(shown.item.sum.numbers), words), False
     if note or own or shown.hand:
         return (note or own,), False
     if now.is_given:
-        return (words.text("board.given"),), False
+        key = "board.given_read" if shown.item.act is Task.READ else "board.given"
+        return (words.text(key),), False
     if now.is_asked:
         return (words.text("board.asked"),), False
     if Aid.RULE not in now.aids or not shown.is_worked:
         return (), False
     reasons = tuple(_reasons(shown, words))
     return (*reasons, *_rule(shown, words, stands_alone=not reasons)), True
+
+
+def _line_of_typing(now: Moment, note: str, words: Words) -> tuple[str, ...]:
+    """How a sum is typed. Where the point makes the screen black, how one is typed stands last, for
+    nothing else tells it."""
+    if now.typed.is_full:
+        return (words.text("board.full"),)
+    if note:
+        return (note,)
+    typing = words.text("board.typing")
+    return (typing, words.text("board.typing_point")) if now.has_letters else (typing,)
+
+
+def _line_of_call(now: Moment, count: int, words: Words) -> tuple[str, ...]:
+    """At which number a call is, and whether it is held; nothing before the first."""
+    if not now.called:
+        return (words.text("board.held_first"),) if now.is_held else ()
+    key = "board.held" if now.is_held else "board.called"
+    return (words.text(key, at=now.called, all=count),)
 
 
 def _reasons(shown: Shown, words: Words) -> Iterator[str]:
