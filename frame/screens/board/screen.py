@@ -56,10 +56,10 @@ class BoardScreen(BoardDesk):
     @property
     def has_timeline(self) -> bool:
         """Whether the timeline is there: while prepared work is shown, with the bar; not while
-        another sum is typed above it."""
+        another sum is typed above it, or something is told of a file, which takes its place."""
         shown = self.shown
         is_prepared = shown is not None and shown.is_worked and not shown.hand
-        is_free = self.question is None and not self.typed.is_open
+        is_free = self.question is None and not self.typed.is_open and not self.note
         return self.has_bar and is_prepared and is_free
 
     @property
