@@ -12,10 +12,11 @@ import pygame
 
 from frame.app import Change
 from frame.course.agenda import SUFFIXES
+from frame.course.loader import MOST_IN_TITLE
 from frame.course.own import OwnFile, own_files, write_new
 from frame.language.lines import Line
 from frame.room import Room
-from frame.screens.parts.fitting import fitting, middle_cut, short_name
+from frame.screens.parts.fitting import fitting, middle_cut, printable, short_name
 from frame.screens.parts.page import Page
 from frame.screens.parts.problem import problem_line
 from frame.view.theme import type_size
@@ -125,7 +126,8 @@ class OwnFiles(Page, Generic[File]):
         for at, own in enumerate(self.shown):
             if not own.problems:
                 act = partial(self.choose, own)
-                self.buttons.append(Button(self._parts(at)[0], act, own.title))
+                title = middle_cut(printable(own.title), MOST_IN_TITLE)
+                self.buttons.append(Button(self._parts(at)[0], act, title))
         new = self.band(78, 9)
         new.w = min(round(46 * self.unit), new.w - self._turns.w - round(2 * self.unit))
         self.buttons.append(
@@ -211,7 +213,7 @@ class OwnFiles(Page, Generic[File]):
         said = self.said or self.room.words.text("own.folder")
         brushes.text(fitting(brushes, said, place, 0), place, 0)
         pixels = type_size(0, brushes.surface.get_height())
-        text = "".join(sign if sign.isprintable() else "\ufffd" for sign in str(self.folder))
+        text = printable(str(self.folder))
 
         def fits(line: str) -> bool:
             return brushes.lettering.width(line, pixels, bold=True) <= place.w
