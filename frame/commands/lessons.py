@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from frame.commands.output import Json, columns, need_file, write_json
-from frame.course.agenda import is_agenda, read_agenda
+from frame.course.agenda import SUMS, is_agenda, read_agenda, read_sums
 from frame.course.course import CourseIndex, check_file, index
 from frame.course.draft import UNIT_FILE, read_file, read_unit
 from frame.course.problems import LessonError, Problem, problem_text, read_words
@@ -52,8 +52,8 @@ def _course_text(course: CourseIndex, words: Words) -> str:
 
 
 def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> int:
-    """Every problem of lessons, units and agendas goes to standard output; 0 when there is none,
-    else 1.
+    """Every problem of lessons, units, agendas and sums goes to standard output; 0 when there is
+    none, else 1.
 
     Raises Refusal for a path that is no file.
     """
@@ -68,13 +68,16 @@ def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> i
 
 
 def _problems(path: Path, course: CourseIndex) -> tuple[Problem, ...]:
-    """Every problem of a file: of a unit by its name, of an agenda or a lesson by its keys."""
+    """Every problem of a file: of a unit and of a column of sums by its name, of an agenda or a
+    lesson by its keys."""
     if path.name == UNIT_FILE:
         return read_unit(path)[1]
     try:
         content = read_file(path)
     except LessonError as error:
         return error.problems
+    if path.suffix.lower() == SUMS:
+        return read_sums(content, str(path))[1]
     if is_agenda(content):
         return read_agenda(content, str(path))[1]
     return check_file(path, course)

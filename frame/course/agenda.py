@@ -41,6 +41,8 @@ MOST_SIGNS = 300
 
 SUFFIXES = (".yaml", ".yml")
 """How the names of agendas end."""
+SUMS = ".txt"
+"""How the name of a file ends that is known to hold a column of sums."""
 AGENDA_KEYS = ("board", "items")
 ITEM_KEYS = {
     Task.SHOW: ("say", "rods", "places", "trial"),
@@ -53,6 +55,12 @@ _FIRST = Mark(1, 1)
 _ASKED = {Task.CALL: Asked.CALLED, Task.FLASH: Asked.FLASHED}
 _ACTS = tuple(act.value for act in Task)
 _BREAK = re.compile(r"\r\n|\n|\r")
+_RULE = re.compile(r"[-−–—─━]{2,}|[=═]+|_+")
+"""A line drawn under a column."""
+_SPACED = re.compile(
+    r"(?<![0-9.,'’])(?<![0-9] )[1-9][0-9]{0,2}(?: [0-9]{3})+(?![0-9,'’])(?! [0-9])"
+)
+"""A number in groups of three with spaces between them."""
 _OWN_WORDING = {"empty": "agenda-empty", "documents": "agenda-documents"}
 """Problems of any file that are told otherwise of an agenda than of a lesson."""
 
@@ -107,10 +115,8 @@ def is_agenda(content: str | bytes) -> bool:
 
 def load_items(path: Path) -> tuple[Item, ...]:
     """The items of a file: an agenda where its name ends as those of YAML do, else a column of
-    sums. Raises LessonError with every problem of it; one without an item is a problem too."""
+    sums. Raises LessonError with every problem of it."""
     items, problems = read_items(path, str(path))
-    if not items and not problems:
-        problems = (Problem(str(path), 1, 1, "no-sums"),)
     if problems:
         raise LessonError(problems)
     return items
@@ -125,22 +131,38 @@ def read_items(path: Path, name: str) -> tuple[tuple[Item, ...], tuple[Problem, 
     if path.suffix.lower() in SUFFIXES:
         agenda, problems = read_agenda(content, name)
         return agenda.items if agenda else (), problems
+    return read_sums(content, name)
+
+
+def read_sums(content: bytes, name: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
+    """The items of a file with a column of sums, and the problems, under the file's name; one
+    without an item is a problem too."""
     items, problems = items_of(content.decode("utf-8", "replace"))
+    if not items and not problems:
+        problems = (Problem(name, 1, 1, "no-sums"),)
     return items, tuple(replace(one, file=name) for one in problems)
 
 
 def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     """The items of a pasted column, one sum a line, and the problems, of a file without a name.
 
-    Blank lines are skipped; a number alone is to be read.
+    Blank lines are skipped, and lines drawn under the column; a number alone is to be read.
     """
     report = Report("")
     if len(text) > MOST_BYTES:
         report.add(_FIRST, "size", most=MOST_BYTES)
         return (), report.problems
-    lines = _BREAK.split(text.removeprefix("\ufeff"))
-    nodes = [_of_line(line, at) for at, line in enumerate(lines, 1) if line.strip()]
+    nodes = [_of_line(line, at) for at, line in _filled(text)]
     return _items(nodes, report), report.problems
+
+
+def _filled(text: str) -> list[tuple[int, str]]:
+    """The lines with something in them and their numbers, but for those drawn at the end."""
+    lines = enumerate(_BREAK.split(text.removeprefix("\ufeff")), 1)
+    filled = [(at, line) for at, line in lines if line.strip()]
+    while filled and _RULE.fullmatch("".join(filled[-1][1].split())):
+        filled.pop()
+    return filled
 
 
 def is_column(text: str) -> bool:
@@ -158,18 +180,23 @@ def column_of(text: str) -> tuple[Decimal, ...]:
     """The numbers of a text that is nothing else; none of any other."""
     if len(text) > MOST_BYTES:
         return ()
-    lines = filter(None, map(str.strip, _BREAK.split(text.removeprefix("\ufeff"))))
-    numbers = [_number_alone(line) for line in lines]
+    numbers = [_number_alone(_of_groups(line.strip())) for _, line in _filled(text)]
     return () if None in numbers else tuple(map(Decimal, filter(None, numbers)))
 
 
 def _of_line(line: str, at: int) -> Table:
     """A line as the item that a file would have for it."""
-    text = line.strip()
+    text = _of_groups(line.strip())
     mark = Mark(at, len(line) - len(line.lstrip()) + 1)
     number = _number_alone(text)
     act = Task.SHOW if number is None else Task.READ
     return Table(((Word(act, mark, True), Word(number or text, mark, True)),), mark)
+
+
+def _of_groups(text: str) -> str:
+    """The text with spaces between groups of three digits as they are in print; each sign keeps its
+    place."""
+    return _SPACED.sub(lambda number: number[0].replace(" ", "\u202f"), text)
 
 
 def _number_alone(text: str) -> str | None:

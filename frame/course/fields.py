@@ -8,7 +8,13 @@ from decimal import Decimal
 from frame.course.lesson import Line, Mark
 from frame.course.nodes import Listing, Node, Refused, Table, Word
 from frame.course.problems import Report
-from frame.technique.expression import Calculation, ExpressionError, Sum, parse_calculation
+from frame.technique.expression import (
+    Calculation,
+    Expected,
+    ExpressionError,
+    Sum,
+    parse_calculation,
+)
 from frame.technique.facts import ALL_FACTS
 
 MOST_IN_LINE = 90
@@ -17,10 +23,12 @@ MOST_IN_SUM = 300
 MOST_IN_ID = 60
 MOST_IN_NUMBER = 40
 
-_SECONDS = re.compile(r"[0-9](\.[0-9]{1,2})?")
+_SECONDS = re.compile(r"(0|[1-9][0-9]*)(\.[0-9]{1,2})?")
 _SIGNED = re.compile(r"-(0|[1-9][0-9]*)(\.[0-9]+)?|(0|[1-9][0-9]*)\.[0-9]+")
 """A number that is below zero or has a point; whole ones are looked at more closely."""
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
+_UNDEFINED = {Expected.NOT_ZERO: "divisor", Expected.NOT_NEGATIVE: "root"}
+"""The problems of what is written like a calculation and comes to nothing."""
 # A hyphen within a word is spoken as it is; any other is a minus.
 _UNSPEAKABLE = re.compile(r"[0-9+−=×÷]|(?<![^\W\d])-|-(?![^\W\d])")
 
@@ -145,12 +153,9 @@ class Fields:
         word = self.word(key, "number")
         if word is None:
             return None
-        if not _SECONDS.fullmatch(word.text):
-            self.report.add(word.mark, "seconds", found=word.text)
-        elif not least <= Decimal(word.text) <= most:
-            self.report.add(word.mark, "range", found=word.text, least=str(least), most=str(most))
-        else:
+        if _SECONDS.fullmatch(word.text) and least <= Decimal(word.text) <= most:
             return float(word.text)
+        self.report.add(word.mark, "seconds", found=word.text, least=str(least), most=str(most))
         return None
 
     def calculation(
@@ -169,7 +174,7 @@ class Fields:
         except ExpressionError as error:
             shift = error.where - 1 if word.is_plain else 0
             mark = Mark(word.mark.line, word.mark.column + shift)
-            self.report.add(mark, "sum", found=word.text)
+            self.report.add(mark, _UNDEFINED.get(error.expected, "sum"), found=word.text)
             return None
         if isinstance(calculation, Sum):
             if len(calculation.terms) < 2:

@@ -10,7 +10,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from frame.course.agenda import SUFFIXES, Item, read_agenda
+from frame.course.agenda import SUFFIXES, SUMS, Item, read_agenda, read_sums
 from frame.course.checker import with_known
 from frame.course.course import CourseIndex, check_script, known_before
 from frame.course.draft import Script, read_file
@@ -46,18 +46,20 @@ class OwnLesson(OwnFile):
 
 @dataclass(frozen=True, slots=True)
 class OwnAgenda(OwnFile):
-    """There are items only where there is no problem."""
+    """An agenda, or a column of sums, whose title is the file's name. There are items only where
+    there is no problem."""
 
     items: tuple[Item, ...] = ()
 
 
-def own_files(folder: Path) -> tuple[Path, ...]:
-    """The files in a folder, by name and number; none where it cannot be looked into."""
+def own_files(folder: Path, suffixes: tuple[str, ...] = SUFFIXES) -> tuple[Path, ...]:
+    """The files in a folder whose names end so, by name and number; none where it cannot be looked
+    into."""
     try:
         names = os.listdir(folder)
     except OSError:
         return ()
-    own = (name for name in names if name.lower().endswith(SUFFIXES) and name[0] != ".")
+    own = (name for name in names if name.lower().endswith(suffixes) and name[0] != ".")
     files = (folder / name for name in sorted(own, key=_by_number))
     return tuple(path for path in files if os.path.isfile(path))
 
@@ -86,11 +88,15 @@ def read_own(path: Path, course: CourseIndex) -> OwnLesson:
 
 
 def read_own_agenda(path: Path) -> OwnAgenda:
-    """The agenda in a file, or every problem of it. Never raises for what the file is."""
+    """The agenda or the sums in a file, or every problem of it. Never raises for what the file
+    is."""
     try:
         content = read_file(path)
     except LessonError as error:
         return OwnAgenda(path, problems=error.problems)
+    if path.suffix.lower() == SUMS:
+        items, problems = read_sums(content, str(path))
+        return OwnAgenda(path, content, path.stem, problems, () if problems else items)
     agenda, problems = read_agenda(content, str(path))
     title, items = (agenda.title, agenda.items) if agenda else ("", ())
     return OwnAgenda(path, content, title, problems, () if problems else items)

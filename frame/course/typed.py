@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from frame.course.agenda import MOST_SIGNS, Item, items_of
+from frame.course.problems import Problem
 
 _BEGINNINGS = set("0123456789√(-−")
 _SIGNS = set("0123456789+-−*x×X·⋅/÷:.,'()√= sqrtSQRT")
@@ -50,3 +51,8 @@ class TypedSum:
         """The sum as an item, a number alone as one that everyone reads; None where it is none."""
         items, problems = items_of(self.text)
         return None if problems or len(items) != 1 else items[0]
+
+    @property
+    def problem(self) -> Problem | None:
+        """The first reason why it is none, None where it is one or empty."""
+        return next(iter(items_of(self.text)[1]), None)

@@ -90,7 +90,7 @@ class FlashRun:
 
     def run(self, window: pygame.Surface, clock: Clock) -> FlashReport:
         """Fade to the dark ground, show the numbers, fade back to the theme's ground; how it
-        went. Esc, F5, a press or the window's closing stop it."""
+        went. A key of a remote, a press or the window's closing stops it."""
         pictures, schedule = self.pictures(window.get_size()), self.schedule
         stage = WindowStage(window, pictures.rect, clock)
         is_stopped = stage.open(self.theme.flash_ground, pictures.ready)

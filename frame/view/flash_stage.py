@@ -15,7 +15,8 @@ FADE = 0.5
 """Seconds of a fade."""
 
 FADE_STEPS = 12
-_STOPPING_KEYS = (pygame.K_ESCAPE, pygame.K_F5)
+_STOPPING_KEYS = (pygame.K_ESCAPE, pygame.K_F5, pygame.K_PAGEDOWN, pygame.K_PAGEUP)
+"""Those of a presenter's remote; the one that makes the screen black stops a run too."""
 
 
 class WindowStage:
@@ -88,9 +89,9 @@ class WindowStage:
             self._kept.append(event)
             return True
         if isinstance(taken, Key):
-            if self._keeps_keys:
+            if self._keeps_keys or taken.is_black:  # Where a board is below, it goes black.
                 self._kept.append(event)
-            return taken.code in _STOPPING_KEYS
+            return taken.is_black or taken.code in _STOPPING_KEYS
         return isinstance(taken, Press) and self._stops_at_press
 
     def _has_changed(self) -> bool:

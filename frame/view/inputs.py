@@ -52,6 +52,13 @@ class Key(NamedTuple):
     control: bool = False
     text: str = ""
 
+    @property
+    def is_black(self) -> bool:
+        """Whether a presenter's remote sends it to make the screen black: the full stop, which is
+        not that of the keypad, or B."""
+        is_point = self.text == "." and self.code != pygame.K_KP_PERIOD
+        return not self.control and (is_point or self.code == pygame.K_b)
+
 
 class Dropped(NamedTuple):
     """A file is let go over the window: its path."""

@@ -10,6 +10,8 @@ import pytest
 from frame.app import NoScreen
 from frame.cli import english, main
 from frame.commands.lessons import check
+from frame.course.agenda import load_items
+from frame.course.problems import LessonError
 from frame.technique.facts import ALL_FACTS
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -66,6 +68,32 @@ def test_an_agenda_is_checked_as_one_and_told_by_its_keys(
     assert "'raed'" in problems[1]["says"] and "show, read, call or flash" in problems[1]["says"]
     assert main(["lessons", "--check", str(agenda)]) == 1
     assert capsys.readouterr().out.startswith(f"{agenda}:3:16: found ")
+
+
+def test_a_file_of_sums_is_checked_as_the_board_reads_it(
+    asked: Ask, capsys: Capture, tmp_path: Path
+) -> None:
+    sums = tmp_path / "sums.txt"
+    for text, places in (
+        ("46 + 39\n\n572\n12\u202f345 x 6\n", []),
+        ("46 + 39\n46 + nets\n8 / 0\n", [(2, 6), (3, 5)]),
+        ("\n", [(1, 1)]),
+        ("board: Nets\n", [(1, 1)]),
+    ):
+        sums.write_text(text, "utf-8")
+        found = asked("lessons", "--check", str(sums), status=int(bool(places)))["problems"]
+        assert [(one["line"], one["column"]) for one in found] == places
+        try:
+            load_items(sums)
+        except LessonError as error:
+            assert [(one.line, one.column) for one in error.problems] == places
+        else:
+            assert not places
+    sums.write_text("8 / 0\n")
+    assert main(["lessons", "--check", str(sums)]) == 1
+    assert (
+        capsys.readouterr().out == f"{sums}:1:5: found '8 / 0'; expected a divisor other than 0\n"
+    )
 
 
 def test_lessons_units_and_agendas_are_checked_side_by_side(asked: Ask, tmp_path: Path) -> None:

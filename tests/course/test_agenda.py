@@ -16,6 +16,7 @@ from frame.course.agenda import (
     Item,
     Task,
     as_sum,
+    column_of,
     is_agenda,
     is_column,
     items_of,
@@ -182,7 +183,7 @@ def test_paces_are_those_of_lessons(act: str, asked: Asked) -> None:
         item = read_cleanly(one_item(f"{act}: 1 + 2", f"pace: {pace}")).items[0]
         assert item.pace == float(pace)
     for pace in (least - step, most + step):
-        assert codes_of(one_item(f"{act}: 1 + 2", f"pace: {pace}")) == ["range"]
+        assert codes_of(one_item(f"{act}: 1 + 2", f"pace: {pace}")) == ["seconds"]
 
 
 @pytest.mark.parametrize(
@@ -223,6 +224,46 @@ def test_a_pasted_column_becomes_items_line_by_line() -> None:
     )
 
 
+@pytest.mark.parametrize("space", [" ", "\u00a0", "\u2009", "\u202f"])
+def test_a_number_may_be_written_in_groups_of_three_with_any_space_between(space: str) -> None:
+    lines = ("1 234", "12 345 678.5", "1 234 + 56 - 100 200", "12 000x3", "46 + 39")
+    items, problems = items_of("\n".join(lines).replace(" ", space))
+    assert problems == ()
+    assert [str(item) for item in items] == [
+        "1234", "12345678.5", "1234 + 56 - 100200", "12000 x 3", "46 + 39",
+    ]  # fmt: skip
+    assert column_of(f"1{space}234\n-12{space}000") == (Decimal(1234), Decimal(-12000))
+
+
+@pytest.mark.parametrize(
+    "text", ["12 7", "1 23", "1 2345", "1234 567", "0 123", "1 234 5", "12 345 6789", "1.5 234",
+             "1,234 567", "1 234,567"]
+)  # fmt: skip
+def test_other_numbers_side_by_side_are_no_number(text: str) -> None:
+    items, (problem,) = items_of(text)
+    assert (items, problem.code) == ((), "sum")
+
+
+RULES = ["--", "-----", "— —", "____", "_", "=", "====", "- - -", "────", "−−−"]
+
+
+@pytest.mark.parametrize("rule", RULES)
+@pytest.mark.parametrize("end", ["", "\n", "\n \n====\n"])
+def test_a_line_drawn_under_a_column_is_no_part_of_it(rule: str, end: str) -> None:
+    text = f"12\n+ 7\n - 3\n{rule}{end}"
+    assert column_of(text) == (12, 7, -3)
+    (item,), problems = as_sum(text)
+    assert (str(item), problems) == ("12 + 7 - 3", ())
+    assert items_of(f"46 + 39\n57\n{rule}{end}") == items_of("46 + 39\n57")
+    assert items_of(f"{rule}{end}") == ((), ())
+
+
+@pytest.mark.parametrize("text", ["12\n--\n19", "12\n-", "12\n==7", "12\n-=-", "--\n12"])
+def test_what_else_a_line_may_be_is_a_problem_as_ever(text: str) -> None:
+    assert not is_column(text)
+    assert [one.code for one in items_of(text)[1]] == ["sum"]
+
+
 def test_numbers_of_a_row_of_lines_are_not_joined() -> None:
     items, _ = items_of("12\n7\n\n5\n")
     assert [item.act for item in items] == [Task.READ] * 3
@@ -234,7 +275,7 @@ def test_numbers_of_a_row_of_lines_are_not_joined() -> None:
     [
         ("46 + crates", 1, 6, "sum"), ("\n\n  46 + crates", 3, 8, "sum"),
         ("3 + 4\r\n46\t39", 2, 4, "sum"), ("3 + 4\r46 +", 2, 5, "sum"),
-        ("\ufeffnets", 1, 1, "sum"), ("12,34", 1, 1, "sum"), ("8 / 0", 1, 5, "sum"),
+        ("\ufeffnets", 1, 1, "sum"), ("12,34", 1, 1, "sum"), ("8 / 0", 1, 5, "divisor"),
         ("-12", 1, 1, "range"), (f" {NINES}9", 1, 2, "range"),
         ("1 + " * 80 + "1", 1, 1, "long"), ("8" * 30 + " x " + "8" * 30, 1, 1, "rods"),
     ],
@@ -412,7 +453,16 @@ def test_any_pasted_text_gives_items_that_can_be_worked_and_placed_problems(text
     for item in items:
         assert_can_be_worked(item)
     filled = [line for line in re.split("\r\n|\n|\r", text.removeprefix("\ufeff")) if line.strip()]
+    while filled and is_drawn(filled[-1]):
+        filled.pop()
     assert len(items) + len({one.line for one in problems}) == len(filled)
+
+
+def is_drawn(line: str) -> bool:
+    """Whether a line is one that is drawn under a column."""
+    signs = "".join(line.split())
+    is_dashed = len(signs) > 1 and set(signs) <= set("-−–—─━")
+    return is_dashed or set(signs) <= set("=═") or set(signs) <= {"_"}
 
 
 @given(st.lists(st.lists(st.integers(-999, 999), min_size=1, max_size=6), max_size=20))

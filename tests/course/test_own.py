@@ -161,6 +161,25 @@ def test_an_agenda_has_items_only_where_there_is_no_problem(tmp_path: Path) -> N
     assert read_own_agenda(own.path).problems and own.has_changed
 
 
+def test_a_file_of_sums_among_agendas_has_its_name_for_a_title(tmp_path: Path) -> None:
+    own = read_own_agenda(file_of(tmp_path, "46 + 39\n\n57\n", "Nets and lamps.TXT"))
+    assert (own.title, own.problems) == ("Nets and lamps", ())
+    assert [str(item) for item in own.items] == ["46 + 39", "57"]
+    for text, codes in (("", ["no-sums"]), ("46 +\n57\nnets\n", ["sum", "sum"])):
+        broken = read_own_agenda(file_of(tmp_path, text, "nets.txt"))
+        assert ([one.code for one in broken.problems], broken.items) == (codes, ())
+        assert broken.problems[0].file == str(tmp_path / "nets.txt")
+
+
+def test_only_of_the_kinds_asked_for_files_are_found(tmp_path: Path) -> None:
+    for name in ("a.txt", "b.yaml", "c.csv", "d.TXT", ".e.txt"):
+        file_of(tmp_path, "57\n", name)
+    assert [path.name for path in own_files(tmp_path, (".yaml", ".txt"))] == [
+        "a.txt", "b.yaml", "d.TXT",
+    ]  # fmt: skip
+    assert [path.name for path in own_files(tmp_path)] == ["b.yaml"]
+
+
 def test_a_lesson_among_agendas_is_told_to_be_one(tmp_path: Path) -> None:
     own = read_own_agenda(file_of(tmp_path, SHORT))
     assert [one.code for one in own.problems] == ["agenda-lesson"]

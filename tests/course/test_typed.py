@@ -56,6 +56,13 @@ def test_a_mistyped_sum_is_mended_and_the_last_sign_erased() -> None:
     assert typed("4").erased() == TypedSum("", is_open=True)
 
 
+@pytest.mark.parametrize("text", ["46+", "8/0", "-5", "9" * 36, "nets", "√-4"])
+def test_what_is_no_sum_has_a_problem_and_a_sum_has_none(text: str) -> None:
+    one = TypedSum(text, is_open=True)
+    assert one.item is None and one.problem is not None
+    assert TypedSum("46+39", is_open=True).problem is None
+
+
 def test_it_takes_as_many_signs_as_an_agenda_and_says_when_it_is_full() -> None:
     numbers = "+".join(["7"] * 160)
     full = typed(numbers)

@@ -42,11 +42,13 @@ def items(screen):
 
 
 @pytest.mark.parametrize("there", ["", "4 + 3"])
-@pytest.mark.parametrize("way", ["key", "sign"])
+@pytest.mark.parametrize("way", ["letter", "key", "sign"])
 def test_one_that_is_chosen_is_shown_behind_what_is_there(pilot, folder, there, way):
     screen = open_board(pilot, there)
     if way == "key":
         ctrl_o(pilot)
+    elif way == "letter":
+        type_keys(pilot, "o")
     else:
         pilot.press("agenda")
     assert isinstance(pilot.screen, Agendas)
@@ -83,6 +85,17 @@ def test_of_one_with_problems_the_first_is_told_and_it_cannot_be_chosen(pilot, f
     assert items(pilot.screen) == ["12 - 7", "57"]
 
 
+def test_a_file_of_sums_is_listed_by_its_name_and_can_be_chosen(pilot, folder):
+    (folder / "lamps.txt").write_text("46 + 39\n8 x 7\n")
+    (folder / "quay.txt").write_text("46 +\n")
+    screen = open_board(pilot)
+    ctrl_o(pilot)
+    assert "quay.txt:1:5" in pilot.lines()
+    assert not {"quay", "quay.txt"} & {button.text for button in pilot.screen.buttons}
+    pilot.press("lamps")
+    assert pilot.screen is screen and items(screen) == ["46 + 39", "8 x 7"]
+
+
 def test_a_new_one_is_written_and_can_be_put_on_the_board_at_once(pilot):
     screen = open_board(pilot)
     ctrl_o(pilot)
@@ -117,6 +130,7 @@ def test_the_list_is_well_laid_out(pilot):
     for number, title in enumerate(("W" * 24, "Lamps", "", "Nets", "Quay")):
         text = NETS.replace("Nets", title).replace("read", "W" * (30 * (number % 3)) or "read")
         (folder / f"{'W' * 20 * number}{number}.yaml").write_text(text)
+    (folder / f"0 {'nets ' * 40}.txt").write_text("57\n")
     screens = [("empty", empty)]
     for page in range(2):
         screen = laid_out(Agendas(pilot.room))

@@ -5,6 +5,7 @@ from itertools import pairwise
 import pygame
 import pytest
 from board_class import (
+    REMOTE,
     hover,
     is_dark,
     letter,
@@ -16,11 +17,14 @@ from board_class import (
     without_bar,
 )
 from pilot import Pilot
+from robot import Heard
 
 from frame.course.agenda import read_agenda
 from frame.course.shown import ItemStage
+from frame.language.speech import RATE
 from frame.screens.board.screen import BoardScreen
 from frame.screens.parts.flashing import refusal
+from frame.technique.beads import BeadMove
 from frame.technique.reading import read
 from frame.view.flash_safety import FlashRefused, FlashVerdict, Ruling
 
@@ -141,21 +145,24 @@ FLASH = "board: F\nitems:\n  - flash: 3 + 5 + 9\n    pace: 0.5\n"
 CALL = "board: C\nitems:\n  - call: 3 + 4\n    pace: 1\n"
 
 
-@pytest.mark.parametrize("text", ["46 + 39", CALL])
+@pytest.mark.parametrize("text", ["46 + 39", CALL, "57"])
 @pytest.mark.parametrize("button", ["start", "stop"])
 def test_one_button_starts_and_stops_whichever_key_it_sends(pilot, text, button):
     screen = open_board(pilot, text)
     for _ in range(3):
         press(pilot, button)
-        assert runs(screen)
+        assert goes_on(screen)
         pilot.wait(0.3, 3)
         press(pilot, button)
-        assert not runs(screen)
+        assert not goes_on(screen)
+        if screen.is_held and button == "stop":
+            press(pilot, button)
+            assert not screen.runs
     assert pilot.screen is screen and len(screen.board.items) == 1
 
 
-def runs(screen):
-    return screen.plays or screen.calling is not None
+def goes_on(screen):
+    return screen.runs and not screen.is_held
 
 
 def test_a_key_that_is_held_does_not_skip(pilot):
@@ -172,7 +179,7 @@ def test_a_call_that_was_stopped_is_called_anew(pilot, again):
     screen = open_board(pilot, CALL)
     press(pilot, "on")
     pilot.wait(1.5, 15)
-    press(pilot, "stop")
+    press(pilot, "stop", 2)
     assert screen.calling is None
     press(pilot, again)
     assert numbers_called(pilot) == ["3", "4"]
@@ -185,8 +192,7 @@ def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
         pilot.wait(0.2, 2)
         press(pilot, "on")
         at = screen.calling.number(pilot.clock)
-        told = pilot.words.text("board.held", at=screen.moment.called, all=2)
-        assert screen.calling.is_held and told in seen(pilot)
+        assert screen.calling.is_held and told_of_a_call(pilot, "held") in seen(pilot)
         pilot.wait(30, 30)
         assert screen.calling.number(pilot.clock) == at and screen.shown.stage is ItemStage.GIVEN
         assert screen.wakes_in(pilot.clock) is None
@@ -196,6 +202,62 @@ def test_the_key_that_goes_on_holds_a_call_and_never_tells_its_answer(pilot):
     assert screen.calling is None and "= ?" in seen(pilot)
     press(pilot, "on")
     assert "= 7" in seen(pilot)
+
+
+def told_of_a_call(pilot, key):
+    """What stands in the line while a call of two numbers is under way or held."""
+    called = pilot.screen.moment.called
+    return pilot.words.text(f"board.{key}", at=called, all=2) if called else before_a_call(pilot)
+
+
+def before_a_call(pilot):
+    return pilot.words.text("board.held_first") if pilot.screen.is_held else ""
+
+
+@pytest.fixture
+def spoken(pilot):
+    """A loudspeaker: a call with sound opens with words."""
+    pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
+    heard = Heard()
+    pilot.room.hear(heard)
+    yield heard
+    pygame.mixer.quit()
+
+
+@pytest.mark.parametrize("button", ["black", "start", "stop", "on"])
+def test_each_key_of_a_remote_but_the_way_back_holds_a_call(pilot, spoken, button):
+    screen = open_board(pilot, CALL)
+    press(pilot, "on")
+    pilot.wait(3, 30)
+    at, called = screen.calling.position(pilot.clock), screen.moment.called
+    assert called
+    press(pilot, button)
+    assert screen.is_held and spoken.calls[-1] == "pause"
+    pilot.wait(30, 30)
+    if button == "black":
+        press(pilot, "on")
+        assert is_dark(pilot)
+        press(pilot, "black")
+    assert screen.is_held and screen.calling.position(pilot.clock) == pytest.approx(at)
+    assert told_of_a_call(pilot, "held") in seen(pilot)
+    press(pilot, "start")
+    assert not screen.is_held and spoken.calls[-1] == "resume"
+    pilot.wait(0.1, 1)
+    assert screen.moment.called == called
+
+
+def test_before_its_first_number_a_call_has_but_its_title(pilot, spoken):
+    screen = open_board(pilot, CALL)
+    without_bar(pilot)
+    press(pilot, "on")
+    title = pilot.words.text("board.title_call")
+    assert screen.moment.called == 0
+    assert seen(pilot)[:2] == [title, "= ?"] and "0" not in " ".join(seen(pilot)[2:3])
+    assert not screen.seen.line
+    press(pilot, "stop")
+    assert before_a_call(pilot) in seen(pilot)
+    press(pilot, "stop")
+    assert screen.calling is None and screen.shown.stage is ItemStage.READY
 
 
 def test_it_tells_where_a_call_is_and_when_all_is_said(pilot):
@@ -237,12 +299,25 @@ def test_the_way_back_from_a_call_is_to_before_it(pilot):
     assert (screen.calling, screen.board.at, screen.shown.stage) == (None, 1, ItemStage.READY)
 
 
-@pytest.mark.parametrize("key", [pygame.K_ESCAPE, pygame.K_F5])
-def test_flashed_numbers_that_were_stopped_can_begin_again(pilot, flashes, key):
+def flashed_until(pilot, button):
+    """Flashed numbers under way, and a key of the remote."""
+    key, text = REMOTE[button], {"black": "b", "stop": "\x1b"}.get(button, "")
+    facts = {"key": key, "mod": 0, "unicode": text, "scancode": 0}
+    pygame.event.post(pygame.event.Event(pygame.KEYDOWN, facts))
+    pilot.app.take(pilot.screen.next())
+    pilot.app.turn(0)
+
+
+@pytest.mark.parametrize("button", REMOTE)
+def test_flashed_numbers_are_stopped_by_each_key_of_a_remote_and_can_begin_again(
+    pilot, flashes, button
+):
     screen = open_board(pilot, FLASH)
-    pygame.event.post(pygame.event.Event(pygame.KEYDOWN, key=key, mod=0, unicode="", scancode=0))
-    pilot.app.take(screen.next())
+    flashed_until(pilot, button)
     assert screen.shown.stage is ItemStage.READY
+    assert screen.is_black is (button == "black")
+    if button == "black":
+        press(pilot, "black")
     begun = pilot.clock
     press(pilot, "on")
     assert pilot.clock - begun > 1.5 and screen.shown.stage is ItemStage.GIVEN
@@ -331,6 +406,57 @@ def test_the_remote_takes_nothing_of_a_sum_that_is_being_typed(pilot, key):
     assert str(screen.shown.item) == "12 - 7"
 
 
+# What everyone reads
+
+
+def test_while_a_number_is_seen_the_next_press_covers_it_and_only_the_one_after_tells(pilot):
+    screen = open_board(pilot, "57\n4 + 3")
+    press(pilot, "on")
+    assert not screen.is_covered and "57" not in " ".join(seen(pilot))
+    press(pilot, "on")
+    assert (screen.is_covered, screen.shown.stage) == (True, ItemStage.GIVEN)
+    assert pilot.words.text("board.given_read") in seen(pilot)
+    press(pilot, "on")
+    assert "= 57" in seen(pilot)
+
+
+def test_the_way_back_covers_what_was_told_then_readies_it_to_be_asked_anew(pilot):
+    screen = open_board(pilot, "4 + 3\n57")
+    pilot.key(pygame.K_PAGEDOWN, pygame.KMOD_CTRL)
+    press(pilot, "on", 3)
+    assert "= 57" in seen(pilot)
+    again = pilot.words.text("board.given_read")
+    press(pilot, "back")
+    assert screen.is_covered and again in seen(pilot)
+    press(pilot, "back")
+    assert screen.shown.stage is ItemStage.READY and again not in seen(pilot)
+    press(pilot, "on")
+    assert screen.looks and not screen.is_covered
+    press(pilot, "back")
+    assert (screen.board.at, screen.shown.stage, screen.is_covered) == (1, ItemStage.READY, True)
+    press(pilot, "back")
+    assert screen.board.at == 0
+
+
+@pytest.mark.parametrize("pressed", [0, 2, 3])
+def test_it_is_asked_again_at_any_time_by_the_key_that_starts(pilot, pressed):
+    screen = open_board(pilot, "57")
+    press(pilot, "on", pressed)
+    press(pilot, "start")
+    assert screen.looks and not screen.is_covered and "= ?" in seen(pilot)
+    pilot.wait(2.1, 4)
+    assert screen.is_covered and screen.shown.stage is ItemStage.GIVEN
+
+
+def test_while_everyone_reads_no_bead_is_moved(pilot):
+    screen = open_board(pilot, "57")
+    place = pilot.bead_at(0, 1)
+    press(pilot, "on")
+    pilot.tap(place)
+    pilot.settle()
+    assert screen.looks and not screen.shown.hand and read(screen.field.frame) == 57
+
+
 # Esc
 
 
@@ -346,8 +472,34 @@ def test_esc_stops_what_runs_and_then_lays_aside_what_is_typed(pilot):
     pilot.press("type")
     type_keys(pilot, "7")
     assert "12-7_" in seen(pilot)
-    type_keys(pilot, "\x1b=8 + 1\r")
+    type_keys(pilot, "\x1b8 + 1\r")
     assert str(screen.shown.item) == "8 + 1"
+
+
+@pytest.mark.parametrize("again", ["=", "type"])
+@pytest.mark.parametrize("laid_aside", ["stop", "type"])
+def test_what_was_half_typed_is_there_again(pilot, again, laid_aside):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, "=sqrt 17")
+    for way in (laid_aside, again):
+        if way == "stop":
+            press(pilot, way)
+        elif way == "=":
+            type_keys(pilot, way)
+        else:
+            pilot.press(way)
+        assert screen.typed.text == "sqrt 17"
+    type_keys(pilot, "64\r")
+    assert str(screen.shown.item) == "sqrt 1764"
+
+
+def test_only_the_key_that_deletes_throws_away_what_is_typed(pilot):
+    screen = open_board(pilot, "46 + 39")
+    type_keys(pilot, "12-")
+    pilot.key(pygame.K_DELETE)
+    assert not screen.typed.is_open
+    type_keys(pilot, "=")
+    assert screen.typed.text == "" and screen.typed.is_open
 
 
 def test_esc_loses_nothing_of_a_question_and_no_sum(pilot):
@@ -447,6 +599,66 @@ def test_a_mistyped_sum_stays_to_be_mended(pilot):
     assert screen.board.at == 1
 
 
+@pytest.mark.parametrize("there", ["", "46 + 39", "3876 / 68"])
+@pytest.mark.parametrize("has_letters", [True, False])
+def test_while_a_sum_is_typed_the_line_tells_how_and_nothing_of_the_other_sum(
+    pilot, there, has_letters
+):
+    pilot.room.set(letter_keys=has_letters)
+    screen = open_board(pilot, there)
+    before = screen.seen
+    assert bool(screen.field.hints) is bool(there)
+    type_keys(pilot, "12")
+    words, texts = pilot.words, " ".join(seen(pilot))
+    assert words.text("board.typing") in texts
+    assert (words.text("board.typing_point") in texts) is has_letters
+    assert not screen.field.hints and not screen.has_timeline
+    assert not any(rule in texts for rule in before.line)
+    assert all(line.is_done for line in screen.seen.lines)
+    press(pilot, "stop")
+    assert screen.seen == before and bool(screen.field.hints) is bool(there)
+
+
+def test_a_word_on_a_try_gives_way_to_what_is_typed(pilot):
+    screen = open_board(pilot, "46 + 39")
+    pilot.move(BeadMove(2, 1))
+    pilot.settle()
+    assert screen.seen.word
+    type_keys(pilot, "12")
+    assert not screen.seen.word and pilot.words.text("board.typing") in " ".join(seen(pilot))
+
+
+@pytest.mark.parametrize(
+    ("typed", "found", "expected"),
+    [
+        ("46+*9", "'*'", "number"), ("46++9", "'+'", "bracketed"),
+        ("46+", "", "number"), ("(4+3", "", "closing"),
+        ("8/0", "'0'", "not-zero"), ("3x4x5", "'x'", "one-at-a-time"),
+        ("12,34", "'12,34'", "grouped"),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("there", ["", "4 + 3"])
+def test_a_sum_that_is_refused_says_why(pilot, typed, found, expected, there):
+    screen = open_board(pilot, there)
+    type_keys(pilot, f"={typed}\r")
+    words = pilot.words
+    found = found or words.text("cli.the_end")
+    told = words.text("board.refused", found=found, expected=words.text(f"cli.expected.{expected}"))
+    assert screen.seen.word == told and told in " ".join(seen(pilot))
+    type_keys(pilot, "\b")
+    assert not screen.seen.word
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [("9" * 36, f"to {'9' * 35}."), ("-5", "from 0"), ("99999999x" + "9" * 28, "rods: 35")],
+)
+def test_what_no_frame_holds_says_so(pilot, typed, told):
+    screen = open_board(pilot)
+    type_keys(pilot, f"{typed}\r")
+    assert told in screen.seen.word and screen.seen.word.startswith("Found ")
+
+
 @pytest.mark.parametrize("begin", ["=", "type"])
 def test_a_root_is_typed_though_its_letters_are_keys_of_the_board(pilot, begin):
     screen = open_board(pilot, "46 + 39")
@@ -494,10 +706,11 @@ def test_letters_do_nothing_where_they_are_turned_off(pilot):
     screen = open_board(pilot, "46 + 39")
     pilot.room.set(letter_keys=False)
     before = screen.shown.at, screen.aids, screen.speed
-    for name in "abefghilmnprstv":
+    for name in "abefghilmnoprstv":
         letter(pilot, name)
     type_keys(pilot, ".")
     assert (screen.shown.at, screen.aids, screen.speed) == before
+    assert pilot.screen is screen
     assert not screen.is_black and not screen.typed.is_open
     press(pilot, "on")
     assert screen.shown.at == before[0] + 1

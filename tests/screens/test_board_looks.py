@@ -12,11 +12,13 @@ from sight import flaws, look_at
 
 from frame.app import open_window
 from frame.course.agenda import Item, Task
+from frame.course.problems import Problem
 from frame.course.shown import ItemStage
 from frame.learner.settings import Age, Look
 from frame.screens.board.acts import CLEARING, PASTED, Aid, Deed, Signs
 from frame.screens.board.screen import BoardScreen
 from frame.screens.board.work import Due
+from frame.screens.parts.problem import problem_line
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_calculation
 from frame.view.theme import THEMES
@@ -113,6 +115,8 @@ def boards(room):
         if place == 1:
             long.do(Deed.ANSWER)
         yield f"{text} at {place}", long
+    for bar in (True, False):
+        yield f"added, bar {bar}", telling(room, room.words.text("board.added", count=4), bar)
     for text in ("", "sqrt 1764", "+".join(["12345678901"] * 26), "9" * 300):
         typing = board(room, item("4 + 3"))
         typing.do(Deed.TYPE)
@@ -124,6 +128,13 @@ def boards(room):
         asked.ask(question, focus=0)
         asked.column = "12\n47\n8"
         yield question.key, asked
+
+
+def telling(room, note, bar):
+    """A board that tells something of a file."""
+    screen = board(room, item("46 + 39"), bar=bar)
+    screen.note = note
+    return screen
 
 
 def empty(room, bar):
@@ -180,6 +191,15 @@ def test_all_can_be_read_from_the_last_row_and_nothing_overlaps_or_is_cut(room, 
         sight = sight_of(screen, size)
         found += [f"{name}: {flaw}" for flaw in (*too_small(screen, sight), *flaws(sight))]
     assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize("bar", [True, False])
+@pytest.mark.parametrize("size", [*SIZES, *PORTRAIT, *SMALL], ids=str)
+def test_a_problem_as_long_as_any_of_a_file_lies_on_nothing(room, size, bar):
+    """It is for the tutor and not for the last row, so it may be smaller than the rest."""
+    name = "quays-and-lamps-of-the-north.txt"
+    problem = Problem(name, 12, 16, "sum", {"found": "46 + crates"})
+    assert not list(flaws(sight_of(telling(room, problem_line(problem), bar), size)))
 
 
 @pytest.mark.parametrize("size", [*PORTRAIT, *SMALL], ids=lambda size: f"{size[0]}x{size[1]}")

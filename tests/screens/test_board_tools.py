@@ -232,7 +232,7 @@ def test_a_covered_frame_takes_no_beads(pilot):
     pilot.tap(place)
     pilot.drag(place, (place[0], place[1] - 60))
     pilot.settle()
-    press(pilot, "on", 2)
+    press(pilot, "on", 3)
     assert screen.shown.stage is ItemStage.TOLD and screen.field.pose.rods == at_rest(screen)
     pilot.move(BeadMove(0, 1))
     pilot.settle()

@@ -144,6 +144,33 @@ def test_what_decides_is_not_written_while_the_class_is_to_say_it(pilot):
     assert label not in seen(pilot)
 
 
+@pytest.mark.parametrize("size", [(1280, 720), (600, 960), (800, 1280)])
+@pytest.mark.parametrize("text", ["37 x 46", "3876 / 68", "sqrt 1764", "3588 / 46", "1234 x 567"])
+def test_what_lines_come_from_stands_in_one_column_beside_all_digits(pilot, size, text):
+    pilot.resize(size)
+    screen = open_board(pilot, text)
+    without_bar(pilot)
+    shown, columns = screen.shown, 0
+    for at in range(shown.last):
+        shown.go_to(at)
+        screen.rearrange()
+        above = screen.places.written(screen.field.box)
+        written = [(one, place) for one, place in pilot.repaint() if above.contains(place)]
+        labels = [place for one, place in written if len(one) > 1]
+        digits = [place for one, place in written if len(one) == 1]
+        if len(labels) < 2:
+            continue
+        columns += 1
+        is_right = len({place.left for place in labels}) == 1
+        is_left = len({place.right for place in labels}) == 1
+        lowest = max(place.top for place in digits)  # Here are also digits that are marked.
+        others = [place for place in digits if place.top < lowest]
+        assert (is_right and all(one.right <= labels[0].left for one in others)) or (
+            is_left and all(one.left >= labels[0].right for one in others)
+        )
+    assert columns
+
+
 # Names of places
 
 

@@ -283,8 +283,8 @@ def a_run(setting, refresh=None):
     return FlashRun(setting, column, Presentation("plain", refresh, 0.1), lettering, LIGHT)
 
 
-def key(code, kind=pygame.KEYDOWN):
-    return pygame.event.Event(kind, {"key": code, "mod": 0, "unicode": "", "scancode": 0})
+def key(code, kind=pygame.KEYDOWN, text=""):
+    return pygame.event.Event(kind, {"key": code, "mod": 0, "unicode": text, "scancode": 0})
 
 
 def test_a_run_in_the_window_fades_there_and_back(window, light):
@@ -308,17 +308,28 @@ def test_a_run_in_the_window_fades_there_and_back(window, light):
     [
         key(pygame.K_ESCAPE),
         key(pygame.K_F5),
+        key(pygame.K_PAGEDOWN),
+        key(pygame.K_PAGEUP),
+        key(pygame.K_PERIOD, text="."),
+        key(pygame.K_b, text="b"),
         pygame.event.Event(pygame.QUIT),
     ],
-    ids=["escape", "F5", "closed"],
+    ids=["escape", "F5", "on", "back", "point", "B", "closed"],
 )
 def test_what_stops_a_run(window, event):
     pygame.event.post(event)
     report = a_run(FlashSetting(2, 30, 5.0)).run(window, time.perf_counter)
     assert report.was_stopped
     assert all(item.shown is None for item in report.items)
-    closed = [one.type for one in pygame.event.get() if one.type == pygame.QUIT]
-    assert len(closed) == (event.type == pygame.QUIT), "the window's closing is passed on"
+    passed_on = [one for one in pygame.event.get() if one.type in (pygame.QUIT, pygame.KEYDOWN)]
+    is_for_others = event.type == pygame.QUIT or event.key in (pygame.K_PERIOD, pygame.K_b)
+    assert len(passed_on) == is_for_others, "the window's closing, and what makes a board black"
+
+
+@pytest.mark.parametrize(("code", "text"), [(pygame.K_KP_PERIOD, "."), (pygame.K_7, "7")])
+def test_no_key_of_a_number_stops_a_run(window, code, text):
+    pygame.event.post(key(code, text=text))
+    assert not a_run(FlashSetting(1, 2, 0.08)).run(window, time.perf_counter).was_stopped
 
 
 def test_a_press_stops_a_run_but_not_the_one_that_began_it(window):

@@ -89,8 +89,8 @@ class Moment:
     """The board now, as far as what can be done and what is seen depend on it. `task` is that of
     the item shown, None on an empty board; `runs` tells of a play or a call under way, `called`
     how many numbers of a call were begun, None where there is none, and `is_held` that it is held.
-    `is_given` tells that all was called or flashed and the answer kept back, `is_asked` that the
-    class is to say what comes next."""
+    `is_given` tells that all was called, flashed or read and the answer kept back, `is_asked` that
+    the class is to say what comes next."""
 
     aids: frozenset[Aid]
     typed: TypedSum

@@ -49,19 +49,31 @@ class BoardDesk(BoardWork):
     def stop(self) -> None:
         """Stop what runs; what was told of a column goes, but not a question about it."""
         super().stop()
+        self._forget_told()
+
+    def _forget_told(self) -> None:
+        self.note = ""
         self.column = self.column if self.question is not None else ""
 
+    @property
+    def tells_next(self) -> bool:
+        """Not while another sum is typed above the frame."""
+        return super().tells_next and not self.typed.is_open
+
     def toggle_black(self) -> None:
-        """Make the screen black, or show it again."""
-        self.stop()
+        """Make the screen black, or show it again. A call is held meanwhile, and afterwards."""
+        self.pause()
         self.is_black = not self.is_black
         pygame.mouse.set_visible(not self.is_black)
         self.rearrange()
 
     def stop_or_start(self) -> Change | None:
-        """Stop what runs; else lay aside what is asked or typed; else start."""
+        """Stop what runs, but hold a call first; else lay aside what is asked or typed; else
+        start."""
         if self.question is not None:
             self._drop_question()
+        elif self.calling is not None and not self.is_held:
+            self.hold()
         elif self.runs:
             self.stop()
         elif self.typed.is_open:
@@ -72,8 +84,9 @@ class BoardDesk(BoardWork):
         return None
 
     def type(self, typed: TypedSum) -> None:
-        """Something is typed, or taken away, or laid aside."""
+        """Something is typed, or taken away, or laid aside. What was told before goes."""
         self.typed = typed
+        self._forget_told()
         self.rearrange()
 
     def take_typed(self) -> None:
@@ -174,7 +187,7 @@ _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.LEAVE: lambda board: Pop(),
     Deed.TYPE: lambda board: board.type(board.typed.opened(is_open=not board.typed.is_open)),
     Deed.AGENDAS: BoardDesk.open_agendas,
-    Deed.BEGIN: lambda board: board.type(TypedSum(is_open=True)),
+    Deed.BEGIN: lambda board: board.type(board.typed.opened()),
     Deed.BACK: BoardDesk.go_back,
     Deed.NEXT: BoardDesk.next,
     Deed.TO_STEP_START: lambda board: board.work_on(Shown.step_back),

@@ -32,6 +32,7 @@ _LETTERS: dict[int, BoardAct] = {
     pygame.K_a: Deed.ANSWER,
     pygame.K_e: Deed.READ,
     pygame.K_s: Deed.SPEED,
+    pygame.K_o: Deed.AGENDAS,
     pygame.K_h: Aid.STOP_BEFORE,
     pygame.K_r: Aid.RULE,
     pygame.K_f: Aid.FINGERS,
@@ -107,7 +108,4 @@ def _is_black_key(key: Key, now: Moment) -> bool:
     """Whether the full stop or B is the remote's, whatever has been typed: in the dark always, or
     nobody could leave it; else unless letters are turned off. A point is typed with Ctrl, on the
     keypad, or by its sign on the bar."""
-    is_point = key.text == "." and key.code != pygame.K_KP_PERIOD
-    if key.control or not (is_point or key.code == pygame.K_b):
-        return False
-    return now.is_black or now.has_letters
+    return key.is_black and (now.is_black or now.has_letters)

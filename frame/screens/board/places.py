@@ -72,8 +72,8 @@ class Places:
         return self.bar_top - 3.8 - self._line_height
 
     def line(self, *, has_reading: bool, is_word: bool) -> pygame.Rect:
-        """Where the rule stands, left of what the frame reads; the word on a try has two lines, and
-        the timeline's place with it."""
+        """Where the rule stands, left of what the frame reads; the word on a try or a file has two
+        lines, and the timeline's place with it."""
         wide = self.across * (0.76 if has_reading else 1) - 2 * _MARGIN
         height = max(9.7, self._line_height) if is_word else self._line_height
         return self.rect(_MARGIN, self._line_top, wide, height)

@@ -55,10 +55,12 @@ class BoardScreen(BoardDesk):
 
     @property
     def has_timeline(self) -> bool:
-        """Whether the timeline is there: while prepared work is shown, with the bar."""
+        """Whether the timeline is there: while prepared work is shown, with the bar; not while
+        another sum is typed above it, or something is told of a file, which takes its place."""
         shown = self.shown
         is_prepared = shown is not None and shown.is_worked and not shown.hand
-        return self.has_bar and is_prepared and self.question is None
+        is_free = self.question is None and not self.typed.is_open and not self.note
+        return self.has_bar and is_prepared and is_free
 
     @property
     def places(self) -> Places:
@@ -82,7 +84,7 @@ class BoardScreen(BoardDesk):
             is_covered=self.is_covered,
             is_given=self.is_given,
             called=self._called,
-            is_held=self.calling is not None and self.calling.is_held,
+            is_held=self.is_held,
             runs=self.runs,
             is_black=self.is_black,
             has_focus=self.focus is not None,
@@ -177,8 +179,9 @@ class BoardScreen(BoardDesk):
         return super().handle(event)
 
     def may_press(self, at: Point) -> bool:
-        """No beads are touched where they are covered, or under the bar."""
-        return not self.is_covered and self.question is None and super().may_press(at)
+        """No beads are touched where they are covered or only to be read, or under the bar."""
+        is_free = not self.is_covered and not self.looks and self.question is None
+        return is_free and super().may_press(at)
 
     def _follow(self, at: Point | None, now: float) -> None:
         had_bar, before, self.mouse = self.has_bar, self.mouse, at

@@ -16,6 +16,7 @@ from frame.language.wording import Listener, whole_rule
 from frame.language.written import work_line
 from frame.practice.written import WrittenLine
 from frame.screens.board.acts import Aid, Moment
+from frame.screens.parts.problem import refusal_line
 from frame.technique.plan import Technique
 from frame.technique.reasons import Why
 
@@ -29,7 +30,8 @@ class Seen:
     it may be broken into, `term` the index of the part in work; `answer` is what the sum comes to,
     with `told` to know how much room it takes once it is told. `middle` stands on an empty board.
     `line` are sentences, the rule or the reasons before it, of which the last is the one that must
-    be read; `word` is said of a try. `lines` are the written work, `unused` how a frame below zero
+    be read; `word` is said of a try, of a file or of what was refused, in the place of
+    the line. `lines` are the written work, `unused` how a frame below zero
     is read. `done` and `steps` are shares of the work: what is done of it, and where its steps
     begin."""
 
@@ -53,17 +55,19 @@ class Seen:
 def seen_of(
     board: Board, now: Moment, *, note: str, called: str, words: Words, listener: Listener
 ) -> Seen:
-    """What is seen now; `note` is told in the place of the rule, `called` of the sum."""
-    shown, typed = board.shown, now.typed
-    note = words.text("board.full") if typed.is_open and typed.is_full else note
-    head = tuple(_pieces(typed)) if typed.is_open else ()
+    """What is seen now; `note` is told in the place of the word, `called` of the sum."""
+    shown, is_typing = board.shown, now.typed.is_open
+    head = tuple(_pieces(now.typed)) if is_typing else ()
+    refused = refusal_line(now.typed, words) if is_typing and now.typed.is_wrong else ""
     if shown is None:
-        middle = "" if head and not note else note or words.text("board.empty")
-        return Seen(head=head, middle=middle)
-    line, is_rule = _line(shown, now, note, words)
+        middle = "" if is_typing else note or words.text("board.empty")
+        line, word = (_line_of_typing(now, words), refused or note) if is_typing else ((), "")
+        return Seen(head=head, middle=middle, line=line, word=word)
+    line, is_rule = _line(shown, now, words)
     has_reading = Aid.READING in now.aids and not now.is_covered
-    has_word = Aid.VERDICT in now.aids and not note
-    is_led = Aid.RULE in now.aids and not now.is_asked
+    has_word = Aid.VERDICT in now.aids and not is_typing
+    word = refused or note or (_word(shown, words, listener) if has_word else "")
+    is_led = Aid.RULE in now.aids and not now.is_asked and not is_typing
     count, last = len(board.items), shown.last
     told = "" if head else f"= {_answer(shown, words)}"
     return Seen(
@@ -73,7 +77,7 @@ def seen_of(
         told=told,
         line=line,
         is_rule=is_rule,
-        word=_word(shown, words, listener) if has_word else "",
+        word=word,
         reading=printed(shown.reading) if has_reading else "",
         lines=tuple(one for one in _written(shown) if one.is_done or is_led),
         unused=shown.unused if shown.is_written and (now.is_told or shown.at < last) else None,
@@ -114,23 +118,42 @@ def _written(shown: Shown) -> tuple[WrittenLine, ...]:
     return shown.lines if shown.is_written else ()
 
 
-def _line(shown: Shown, now: Moment, note: str, words: Words) -> tuple[tuple[str, ...], bool]:
-    """What was told of a file, the tutor's own sentence, what is asked, or the rule with its
-    reasons; whether it is the rule."""
+def _line(shown: Shown, now: Moment, words: Words) -> tuple[tuple[str, ...], bool]:
+    """How a sum is typed, the tutor's own sentence, what is asked, or the rule with its reasons;
+    whether it is the rule."""
     own = "" if shown.hand or shown.is_begun else shown.item.line
+    if now.typed.is_open:
+        return _line_of_typing(now, words), False
     if now.called is not None:
-        key, numbers = "board.held" if now.is_held else "board.called", shown.item.sum.numbers
-        return (words.text(key, at=now.called, all=len(numbers)),), False
-    if note or own or shown.hand:
-        return (note or own,), False
+        return _line_of_call(now, len(shown.item.sum.numbers), words), False
+    if own or shown.hand:
+        return (own,), False
     if now.is_given:
-        return (words.text("board.given"),), False
+        key = "board.given_read" if shown.item.act is Task.READ else "board.given"
+        return (words.text(key),), False
     if now.is_asked:
         return (words.text("board.asked"),), False
     if Aid.RULE not in now.aids or not shown.is_worked:
         return (), False
     reasons = tuple(_reasons(shown, words))
     return (*reasons, *_rule(shown, words, stands_alone=not reasons)), True
+
+
+def _line_of_typing(now: Moment, words: Words) -> tuple[str, ...]:
+    """How a sum is typed. Where the point makes the screen black, how one is typed stands last, for
+    nothing else tells it."""
+    if now.typed.is_full:
+        return (words.text("board.full"),)
+    typing = words.text("board.typing")
+    return (typing, words.text("board.typing_point")) if now.has_letters else (typing,)
+
+
+def _line_of_call(now: Moment, count: int, words: Words) -> tuple[str, ...]:
+    """At which number a call is, and whether it is held; nothing before the first."""
+    if not now.called:
+        return (words.text("board.held_first"),) if now.is_held else ()
+    key = "board.held" if now.is_held else "board.called"
+    return (words.text(key, at=now.called, all=count),)
 
 
 def _reasons(shown: Shown, words: Words) -> Iterator[str]:

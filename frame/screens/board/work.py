@@ -27,8 +27,8 @@ MOVE_PAUSE = 1.4
 
 
 class Due(StrEnum):
-    """What the board waits for: the next move of the play, covering what was read, the next number
-    of a call, the end of the bar."""
+    """What the board waits for: the next move of the play, covering what everyone reads, the next
+    number of a call, the end of the bar."""
 
     MOVE = "move"
     COVER = "cover"
@@ -67,13 +67,13 @@ class BoardWork(FramePanel):
         shown = self.shown
         if shown is None or shown.is_worked or shown.stage is ItemStage.TOLD:
             return False
-        return not (shown.item.act is Task.READ and self.dues.at(Due.COVER) is not None)
+        return not self.looks
 
     @property
     def is_given(self) -> bool:
-        """Whether all numbers were called or flashed, and the answer is kept back."""
+        """Whether all was called, flashed or read, and the answer is kept back."""
         shown = self.shown
-        if shown is None or shown.item.act not in (Task.CALL, Task.FLASH):
+        if shown is None or shown.is_worked:
             return False
         return shown.stage is ItemStage.GIVEN and not self.runs
 
@@ -83,12 +83,17 @@ class BoardWork(FramePanel):
         if shown is not None and field.frame != shown.frame:
             field.show(shown.frame, now, seconds)
         stroke = shown.next_stroke if shown else ()
-        field.hint(stroke if Aid.FINGERS in self.aids and not self.is_asked else ())
+        field.hint(stroke if self.tells_next else ())
         if Aid.SPOT in self.aids and stroke:
             self.spot_at = stroke[0].rod
         is_tinted = Aid.TINT in self.aids
         field.appear(replace(field.look, tint=is_tinted, covered=self.is_covered))
         self.touch_up()
+
+    @property
+    def tells_next(self) -> bool:
+        """Whether the next bead is marked."""
+        return Aid.FINGERS in self.aids and not self.is_asked
 
     @property
     def is_asked(self) -> bool:
@@ -102,12 +107,17 @@ class BoardWork(FramePanel):
 
     def next(self) -> Change | None:
         """One move on; what is to be called, flashed or read begins. A call is held, or goes on:
-        its answer is told only when all of it was called."""
-        now = self.room.seconds()
+        its answer is told only when all of it was called; so is what everyone reads first covered
+        and then told."""
         if self.calling is not None:
-            self.calling.hold(now)
-            self._await_number(now)
-            return None
+            self.hold()
+        elif self.looks:
+            self.end_look()
+        else:
+            return self._go_on()
+        return None
+
+    def _go_on(self) -> Change | None:
         before, stage = self.shown, self.shown.stage if self.shown else None
         self._step(self.board.next)
         shown = self.shown
@@ -115,8 +125,19 @@ class BoardWork(FramePanel):
             return None
         return self._give()
 
+    def hold(self) -> None:
+        """Hold a call, or let it go on."""
+        if self.calling is not None:
+            self.calling.hold(self.room.seconds())
+            self._await_number(self.room.seconds())
+
+    def end_look(self) -> None:
+        """Cover what everyone reads before its time is over."""
+        self.dues.put(Due.COVER, None)
+        self.rearrange()
+
     def go_back(self) -> None:
-        """One move back; from a call to before it."""
+        """One move back; from a call, or while everyone reads, to before it."""
         self._step(self.stop if self.calling is not None else self.board.back)
 
     def go_to_item(self, way: int) -> None:
@@ -125,7 +146,6 @@ class BoardWork(FramePanel):
 
     def _step(self, act: Callable[[], None]) -> None:
         self.stop()
-        self.dues.put(Due.COVER, None)
         act()
         self.show(self.room.seconds(), MOVE_SECONDS)
 
@@ -156,20 +176,39 @@ class BoardWork(FramePanel):
     def everyone_reads(self) -> None:
         """The frame is seen for a moment, and then covered until the answer is told."""
         if self.shown is not None and self.shown.item.act is Task.READ:
+            self.stop()
+            self.shown.leave_try()
             self.shown.stage = ItemStage.GIVEN
             self.dues.put(Due.COVER, self.room.seconds() + READ_SECONDS)
             self.show(self.room.seconds())
 
     @property
+    def looks(self) -> bool:
+        """Whether everyone reads now."""
+        return self.dues.at(Due.COVER) is not None
+
+    @property
     def runs(self) -> bool:
-        """Whether a play or a call is under way, be it held."""
-        return self.plays or self.calling is not None
+        """Whether a play or a call is under way, be it held, or everyone reads."""
+        return self.plays or self.looks or self.calling is not None
+
+    @property
+    def is_held(self) -> bool:
+        """Whether a call is held."""
+        return self.calling is not None and self.calling.is_held
+
+    def pause(self) -> None:
+        """Stop what runs, but hold a call."""
+        if self.calling is None:
+            self.stop()
+        elif not self.is_held:
+            self.hold()
 
     def stop(self) -> None:
-        """Stop what runs, the play or a call; a call can be begun anew. What was told of a file
-        goes."""
+        """Stop what runs, the play, a call or a look; a call can be begun anew. What was told of a
+        file goes."""
         self.note = ""
-        for due in (Due.MOVE, Due.CALL):
+        for due in (Due.MOVE, Due.CALL, Due.COVER):
             self.dues.put(due, None)
         if self.calling is not None and self.shown is not None:
             is_over = self.calling.is_over(self.room.seconds())
@@ -178,17 +217,26 @@ class BoardWork(FramePanel):
             self.calling = None
 
     def toggle(self) -> Change | None:
-        """Start the play, at its end from where it began, a call or a flashed run; or stop what
-        runs. Nothing is lost."""
-        shown, change, runs = self.shown, None, self.runs
+        """Start the play, at its end from where it began, a call, a flashed run or a look; or stop
+        what runs, but for a call, which is held or goes on. Nothing is lost."""
+        if self.calling is not None:
+            self.hold()
+            return None
+        runs = self.runs
         self.stop()
-        if shown is not None and not runs and shown.is_worked:
-            self._play(shown)
-        elif shown is not None and not runs and self.is_covered and shown.item.act is not Task.READ:
-            shown.stage = ItemStage.GIVEN
-            change = self._give()
+        change = None if runs else self._start()
         self.rearrange()
         return change
+
+    def _start(self) -> Change | None:
+        """Begin what is shown, or begin it again; what was called or flashed and is told stays."""
+        shown = self.shown
+        if shown is not None and shown.is_worked:
+            self._play(shown)
+        elif shown is not None and (self.is_covered or shown.item.act is Task.READ):
+            shown.stage = ItemStage.GIVEN
+            return self._give()
+        return None
 
     def _play(self, shown: Shown) -> None:
         """Begin to play; what is over from where it began, which is seen as long as a move is."""
@@ -230,7 +278,7 @@ class BoardWork(FramePanel):
 
     def touch(self, stroke: Stroke) -> None:
         """A bead is moved by hand at the board."""
-        if self.shown is not None and not self.is_covered:
+        if self.shown is not None and not self.is_covered and not self.looks:
             self.stop()
             self.shown.touch(stroke)
             self.show(self.room.seconds(), MOVE_SECONDS)

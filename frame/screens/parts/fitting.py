@@ -14,8 +14,12 @@ _SMALLER = 0.85
 
 def short_name(path: str | os.PathLike[str]) -> str:
     """The name of a file as it can be shown; of a long one both ends."""
-    name = "".join(sign if sign.isprintable() else "\ufffd" for sign in os.path.basename(path))
-    return middle_cut(name, _MOST_IN_NAME)
+    return middle_cut(printable(os.path.basename(path)), _MOST_IN_NAME)
+
+
+def printable(text: str) -> str:
+    """The text with a mark for each sign that cannot be shown."""
+    return "".join(sign if sign.isprintable() else "\ufffd" for sign in text)
 
 
 def middle_cut(text: str, most: int) -> str:

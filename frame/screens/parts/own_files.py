@@ -11,10 +11,12 @@ from typing import Generic, NamedTuple, TypeVar
 import pygame
 
 from frame.app import Change
+from frame.course.agenda import SUFFIXES
+from frame.course.loader import MOST_IN_TITLE
 from frame.course.own import OwnFile, own_files, write_new
 from frame.language.lines import Line
 from frame.room import Room
-from frame.screens.parts.fitting import fitting, middle_cut, short_name
+from frame.screens.parts.fitting import fitting, middle_cut, printable, short_name
 from frame.screens.parts.page import Page
 from frame.screens.parts.problem import problem_line
 from frame.view.theme import type_size
@@ -30,12 +32,14 @@ _PATH_LINES = 2
 
 class Kind(NamedTuple):
     """One kind of files: the name of their folder, which lies beside the learners' file, in the
-    user's data folder; a template of one, and the id in it; the section of their words."""
+    user's data folder; a template of one, and the id in it; the section of their words; how their
+    names end."""
 
     folder: str
     template: Path
     template_id: str
     section: str
+    suffixes: tuple[str, ...] = SUFFIXES
 
 
 def own_folder(room: Room, kind: Kind) -> Path:
@@ -93,7 +97,7 @@ class OwnFiles(Page, Generic[File]):
     def _read(self) -> None:
         """Read the files of the page."""
         self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
-        self.files = own_files(self.folder)
+        self.files = own_files(self.folder, self.kind.suffixes)
         self.page = min(self.page, self.pages - 1)
         on_page = self.files[self.page * ROWS : (self.page + 1) * ROWS]
         self.shown = tuple(self.read(path) for path in on_page)
@@ -110,7 +114,8 @@ class OwnFiles(Page, Generic[File]):
         if not self.dues.take(Due.LOOK, now):
             return None
         self.dues.put(Due.LOOK, now + LOOK_SECONDS)
-        if own_files(self.folder) != self.files or any(one.has_changed for one in self.shown):
+        files = own_files(self.folder, self.kind.suffixes)
+        if files != self.files or any(one.has_changed for one in self.shown):
             self._read()
             self.rearrange()
         return None
@@ -121,7 +126,8 @@ class OwnFiles(Page, Generic[File]):
         for at, own in enumerate(self.shown):
             if not own.problems:
                 act = partial(self.choose, own)
-                self.buttons.append(Button(self._parts(at)[0], act, own.title))
+                title = middle_cut(printable(own.title), MOST_IN_TITLE)
+                self.buttons.append(Button(self._parts(at)[0], act, title))
         new = self.band(78, 9)
         new.w = min(round(46 * self.unit), new.w - self._turns.w - round(2 * self.unit))
         self.buttons.append(
@@ -169,7 +175,7 @@ class OwnFiles(Page, Generic[File]):
             self.said = words.text("own.not_written", reason=error.strerror or "")
         else:
             self.said = words.text("own.written", name=short_name(path))
-            files = own_files(self.folder)
+            files = own_files(self.folder, kind.suffixes)
             self.page = files.index(path) // ROWS if path in files else self.page
         self._read()
         self.rearrange()
@@ -207,7 +213,7 @@ class OwnFiles(Page, Generic[File]):
         said = self.said or self.room.words.text("own.folder")
         brushes.text(fitting(brushes, said, place, 0), place, 0)
         pixels = type_size(0, brushes.surface.get_height())
-        text = "".join(sign if sign.isprintable() else "\ufffd" for sign in str(self.folder))
+        text = printable(str(self.folder))
 
         def fits(line: str) -> bool:
             return brushes.lettering.width(line, pixels, bold=True) <= place.w

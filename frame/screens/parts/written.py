@@ -1,8 +1,9 @@
 """The written work above a frame: each line's digits over the rods they touch, the line in work
 with a bracket, and marks over the digits that it multiplies."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import pygame
 
@@ -45,13 +46,16 @@ def paint_written(
         labelled.append((unused, words.text("written.unused")))
     row, bottom = round(script.row * one), place.bottom - round(script.bracket * one)
     room = max(1, (bottom - place.top) // row)
-    half, shown = field.layout.spacing // 2, labelled[-room:]
-    digits = [middles[rod] for line, _ in shown for rod in line.rods if rod in middles]
-    column = max(digits, default=place.left) + half
-    for index, (line, label) in enumerate(reversed(shown)):
+    shown = labelled[-room:]
+    pixels = type_size(script.labels, brushes.height)
+    widths = [brushes.lettering.width(label, pixels) for _, label in shown]
+    gaps = _gaps_for(widths, place, [line for line, _ in shown], middles, field.layout.spacing // 2)
+    for index, ((line, label), gap) in enumerate(zip(reversed(shown), reversed(gaps), strict=True)):
         at = pygame.Rect(place.left, bottom - (index + 1) * row, place.w, row)
         is_last = index == 0
-        _paint_line(brushes, at, line, middles, label, half, column, script, is_last=is_last)
+        _paint_line(brushes, at, line, middles, script, is_last=is_last)
+        if gap is not None:
+            _paint_label(brushes, at, label, gap, script, is_last=is_last)
         if is_last:
             _paint_bracket(brushes, place.bottom, line, middles, field.layout.spacing, script)
             _paint_factors(brushes, at, place.bottom, line, middles, script)
@@ -65,37 +69,96 @@ def _colour(brushes: Brushes, script: Script, *, is_last: bool) -> Colour:
 
 def _paint_line(
     brushes: Brushes, place: pygame.Rect, line: WrittenLine, middles: Mapping[int, int],
-    label: str, half: int, column: int, script: Script, *, is_last: bool,
+    script: Script, *, is_last: bool,
 ) -> None:  # fmt: skip
-    """The digits of a line over their rods, and beside them what they come from: in the column to
-    the right of all lines, or where the row ends there in the nearest gap that is wide enough, or
-    as much of it as fits."""
+    """The digits of a line over their rods."""
     colour = _colour(brushes, script, is_last=is_last)
-    seen = [middles[rod] for rod in line.rods if rod in middles]
-    if not seen:
-        return
     for rod, digit in zip(line.rods, line.digits, strict=True):
         if rod in middles:
             _paint_digit(brushes, place, middles[rod], digit, colour, script, is_bold=is_last)
-    taken = [*seen, *(_marked(line, middles) if is_last else ())]
-    pixels = type_size(script.labels, brushes.height)
-    *others, right = _gaps(place, taken, half)
-    width = brushes.lettering.width(label, pixels)
-    if place.right - column > width:
-        right.w, right.left = min(right.w, place.right - column), max(right.left, column)
-    gap = next((one for one in (right, *reversed(others)) if one.w > width), None)
-    gap = gap or max((right, *others), key=lambda one: one.w)
-    label = brushes.lettering.shortened(label, pixels, gap.w)
-    align = "left" if gap is right else "right"
-    brushes.text(label, gap, script.labels, align=align, colour=colour)
 
 
-def _gaps(place: pygame.Rect, middles: Sequence[int], half: int) -> list[pygame.Rect]:
-    """What digits at these middles leave free of a row, from the left."""
-    digits = [edge for middle in sorted(middles) for edge in (middle - half, middle + half)]
-    ends = [place.left, *digits, place.right]
-    spans = zip(ends[::2], ends[1::2], strict=True)
-    return [pygame.Rect(left, place.top, right - left, place.h) for left, right in spans]
+def _paint_label(
+    brushes: Brushes, place: pygame.Rect, label: str, gap: "_Gap", script: Script, *, is_last: bool
+) -> None:
+    """What the digits of a line come from, beside them, or as much of it as fits."""
+    wide = gap.right - gap.left
+    label = brushes.lettering.shortened(label, type_size(script.labels, brushes.height), wide)
+    align = "left" if gap.is_behind else "right"
+    colour = _colour(brushes, script, is_last=is_last)
+    at = pygame.Rect(gap.left, place.top, wide, place.h)
+    brushes.text(label, at, script.labels, align=align, colour=colour)
+
+
+class _Gap(NamedTuple):
+    """A free part of a row, in pixels, and whether it is right of the row's digits."""
+
+    left: int
+    right: int
+    is_behind: bool
+
+    def holds(self, width: int) -> bool:
+        """Whether a label of this width has room in it."""
+        return self.right - self.left > width
+
+
+def _digits(line: WrittenLine, middles: Mapping[int, int]) -> list[int]:
+    """The middles of a line's digits that are seen."""
+    return [middles[rod] for rod in line.rods if rod in middles]
+
+
+def _gaps_for(
+    widths: Sequence[int], place: pygame.Rect, lines: Sequence[WrittenLine],
+    middles: Mapping[int, int], half: int,
+) -> list[_Gap | None]:  # fmt: skip
+    """Where the labels of lines stand, each so wide: all in one column; or where there is room for
+    none, each by itself. None for a line that is not seen."""
+    rows = [_digits(line, middles) for line in lines]
+    digits = [middle for row in rows for middle in row]
+    if not digits:
+        return [None] * len(rows)
+    marks = sorted(_marked(lines[-1], middles)) if rows[-1] else []
+    seen = [width for width, row in zip(widths, rows, strict=True) if row]
+    for column, last in _columns(place, digits, marks, half):
+        if all(map(column.holds, seen)) and (not rows[-1] or last.holds(seen[-1])):
+            return [*(column if row else None for row in rows[:-1]), last if rows[-1] else None]
+    rows[-1] = sorted([*rows[-1], *marks])
+    behind = max(digits) + half
+    return [
+        _alone(width, place, row, behind, half) if row else None
+        for width, row in zip(widths, rows, strict=True)
+    ]
+
+
+def _columns(
+    place: pygame.Rect, digits: Sequence[int], marks: Sequence[int], half: int
+) -> Iterator[tuple[_Gap, _Gap]]:
+    """The columns beside digits at these middles, the best first: right of them or beyond a mark
+    there, left of them or beyond a mark there. Of each what it is in any row, and what the marks
+    leave of it in the last."""
+    right, left = max(digits) + half, min(digits) - half
+    after = [mark for mark in marks if mark - half >= right]
+    for edge in (right, *(mark + half for mark in after)):
+        end = next((mark - half for mark in after if mark - half >= edge), place.right)
+        yield _Gap(edge, place.right, True), _Gap(edge, end, True)
+    before = [mark for mark in reversed(marks) if mark + half <= left]
+    for edge in (left, *(mark - half for mark in before)):
+        end = next((mark + half for mark in before if mark + half <= edge), place.left)
+        yield _Gap(place.left, edge, False), _Gap(end, edge, False)
+
+
+def _alone(width: int, place: pygame.Rect, row: Sequence[int], behind: int, half: int) -> _Gap:
+    """Where a label stands that shares no column: right of all digits, or else in the nearest gap
+    between those of its row that is wide enough, or in the widest."""
+    edges = [place.left, *(edge for one in row for edge in (one - half, one + half)), place.right]
+    *others, last = zip(edges[::2], edges[1::2], strict=True)
+    gaps = [
+        _Gap(max(behind, last[0]), place.right, True),
+        _Gap(*last, True),
+        *(_Gap(*one, False) for one in reversed(others)),
+    ]
+    fitting = (gap for gap in gaps if gap.holds(width))
+    return next(fitting, None) or max(gaps, key=lambda gap: gap.right - gap.left)
 
 
 def _paint_digit(
