@@ -42,11 +42,12 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
-    the screen that was found for flashed numbers, `choices` what was practised last. `settings`
-    are those in force: the learner's, or where nobody is here the `computer`'s; `waiting` is a
-    learner who has stepped aside for a class. The course is loaded when it is first asked for, so
-    that the window opens without it."""
+    kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this
+    sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
+    was found for flashed numbers, `choices` what was practised last. `settings` are those in force:
+    the learner's, or where nobody is here the `computer`'s; `waiting` is a learner who has stepped
+    aside for a class. The course is loaded when it is first asked for, so that the window opens
+    without it."""
 
     words: Words
     keeper: Keeper

@@ -21,6 +21,10 @@ PATIENCE = 0.05
 """Seconds that a window waits for a file which another process holds: three pictures."""
 
 
+_FAR_FUTURE = 1000
+"""No version of the tool writes such a schema; the bytes that tell it are damaged."""
+
+
 class DataFile:
     """The open file. `saved` tells what could be saved where it was found damaged."""
 
@@ -68,7 +72,10 @@ class DataFile:
         database.execute("PRAGMA secure_delete = ON")
         if database.execute("PRAGMA quick_check").fetchone()[0] != "ok":
             raise sqlite3.DatabaseError("damaged")
-        if (version := version_of(database)) > SCHEMA:
+        version = version_of(database)
+        if not 0 <= version < _FAR_FUTURE:
+            raise sqlite3.DatabaseError("damaged")
+        if version > SCHEMA:
             raise StoreError(self.path, str(version), Trouble.NEWER)
         bring_up_to_date(database)
         if not has_all_columns(database):

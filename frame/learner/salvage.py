@@ -1,13 +1,13 @@
 """What can be saved of a damaged file: every row that can still be read, and what the good copy has
 besides.
 
-SQLite reads a table up to the first page that is damaged. So a table is read from both ends, and
-what lies between is halved and read again, until it is known row by row what can't be read.
+SQLite reads a table up to the first page that is damaged, and nothing where the header is. So the
+header is made anew, a table is read from both ends, and what lies between is halved and read again,
+until it is known row by row what can't be read.
 """
 
 import sqlite3
 from collections import deque
-from collections.abc import Iterator
 from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -30,7 +30,13 @@ _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
 _KINDS: dict[str, tuple[type, ...]] = {"TEXT": (str,), "INTEGER": (int,), "REAL": (int, float)}
 
+_HEADER = 100
+_CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
+"""The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
+count where the number beside them is that of the last change."""
+
 Row = tuple[Any, ...]
+Span = tuple[int, int]
 
 
 class Saved(NamedTuple):
@@ -75,17 +81,26 @@ def _read(source: Path) -> _Found:
     """What can be read of a file; nothing where it is none."""
     columns: Columns = {}
     rows: dict[str, list[Row]] = {}
-    with suppress(*DAMAGE), closing(_read_only(source)) as file:
+    with suppress(*DAMAGE, FileNotFoundError), closing(sqlite3.connect(":memory:")) as file:
+        file.deserialize(_with_good_header(source.read_bytes()))
+        file.text_factory = lambda text: text.decode(errors="replace")
         columns = columns_of(file)
         for table, some in columns.items():
-            rows[table] = list(_rows(file, table, some)) if some else []
+            rows[table] = _rows(file, table, some) if some else []
     return _Found(columns, rows)
 
 
-def _read_only(source: Path) -> sqlite3.Connection:
-    file = sqlite3.connect(f"{source.absolute().as_uri()}?immutable=1", uri=True)
-    file.text_factory = lambda text: text.decode(errors="replace")
-    return file
+def _with_good_header(content: bytes) -> bytes:
+    """A database with the header that every file of ours has, and as many pages as are there: of a
+    file that was cut off SQLite would read nothing."""
+    with closing(sqlite3.connect(":memory:")) as empty:
+        build(empty, 1)
+        page = empty.execute("PRAGMA page_size").fetchone()[0]
+        header = bytearray(empty.serialize()[:_HEADER])
+    whole = content + bytes(-len(content) % page)
+    header[_PAGES] = (len(whole) // page).to_bytes(4, "big")
+    header[_COUNTED_AT] = header[_CHANGED_AT]
+    return bytes(header) + whole[_HEADER:]
 
 
 def _put(found: _Found, fresh: sqlite3.Connection) -> None:
@@ -116,34 +131,41 @@ def _fits(value: object, column: Column) -> bool:
     return isinstance(value, _KINDS[column.kind])
 
 
-def _rows(file: sqlite3.Connection, table: str, columns: tuple[Column, ...]) -> Iterator[Row]:
+def _rows(file: sqlite3.Connection, table: str, columns: tuple[Column, ...]) -> list[Row]:
     """Every row of a table that can be read."""
     question = (
         f"SELECT rowid, {', '.join(one.name for one in columns)} FROM {table} NOT INDEXED "
         "WHERE rowid BETWEEN ? AND ? ORDER BY rowid"
     )
-    pieces = deque([_ROWIDS])
+    rows: dict[int, Row] = {}
+    spans = deque([_ROWIDS])
     for _ in range(_MOST_READINGS):
-        if not pieces:
-            return
-        least, most = pieces.popleft()
-        for way in ("ASC", "DESC"):
-            reached = None
-            try:
-                for rowid, *row in file.execute(f"{question} {way}", (least, most)):
-                    reached = rowid
-                    yield tuple(row)
-            except DAMAGE:
-                if reached is not None and way == "ASC":
-                    least = reached + 1
-                elif reached is not None:
-                    most = reached - 1
-            else:
-                least, most = 1, 0
-                break
-        if least < most:
-            middle = (least + most) // 2
-            pieces += [(least, middle), (middle + 1, most)]
+        if not spans:
+            break
+        left: Span | None = spans.popleft()
+        for way in (1, -1):
+            left = left and _read_on(file, question, left, way, rows)
+        if left and left[0] < left[1]:
+            middle = sum(left) // 2
+            spans += [(left[0], middle), (middle + 1, left[1])]
+    return [rows[rowid] for rowid in sorted(rows)]
+
+
+def _read_on(
+    file: sqlite3.Connection, question: str, span: Span, way: int, rows: dict[int, Row]
+) -> Span | None:
+    """Read the rows of a span up (1) or down (-1) to the first that can't be read, or comes out of
+    order: what is left of the span then, None where that is nothing."""
+    least, most = span
+    try:
+        for rowid, *row in file.execute(f"{question} {'ASC' if way > 0 else 'DESC'}", span):
+            if not least <= rowid <= most:
+                return least, most
+            rows[rowid] = tuple(row)
+            least, most = (rowid + 1, most) if way > 0 else (least, rowid - 1)
+    except DAMAGE:
+        return (least, most) if least <= most else None
+    return None
 
 
 def _mend_references(fresh: sqlite3.Connection) -> None:

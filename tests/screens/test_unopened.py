@@ -1,4 +1,4 @@
-"""A learners' file that can't be opened: the window says why, tries again, and can be gone on in."""
+"""A learners' file that can't be opened: the window says why and tries again."""
 
 import sqlite3
 from contextlib import closing

@@ -1,0 +1,82 @@
+"""Learners' files, and damage done to copies of them."""
+
+from random import Random
+
+from kept import NOW, added, begun, timed
+
+from frame.course.attempts import Attempt, Position
+from frame.learner.rows import FlashRow
+from frame.learner.store import LessonState, Store, new_id
+from frame.practice.exercises import Exercise, Kind
+from frame.technique.expression import parse_sum
+
+RUN = FlashRow(
+    digits=1, count=2, interval=1.0, minus=False, path="plain", refresh=60.0, sd_ms=0.1,
+    worst_ms=0.2, drift_ms=0.0, missed=0, stopped=False, counts=True, items=((0.0, 0.1),),
+)  # fmt: skip
+
+
+def full_file(path, learners=6, attempts=120):
+    """A file with learners who have done something."""
+    store = Store(path)
+    store.save_computer(store.computer())
+    store.set_code("4711")
+    for number in range(learners):
+        learner = added(store, f"Otter {number}", "otter")
+        sitting = begun(store, learner)
+        for index in range(attempts // 10):
+            exercise = Exercise(Kind.SUM, parse_sum(f"{index % 9 + 1} + {number + 1}"), rods=2)
+            some = [(Attempt("beads-1", exercise, True, True, 0, ()), 3.0)] * 10
+            state = LessonState(index, Position(index), done=index > 3)
+            store.record(sitting, timed(*some), learner, f"beads-{index % 5 + 1}", state, NOW)
+        store.record_flash(new_id(), sitting, RUN, NOW)
+    store.close()
+
+
+def damage(content, random):
+    """Bytes as a bad disk, a torn copy or an evil hand leaves them."""
+    content = bytearray(content)
+    match random.randrange(6):
+        case 0:
+            for _ in range(random.randint(1, 40)):
+                content[random.randrange(len(content))] = random.randrange(256)
+        case 1:
+            del content[random.randrange(len(content)) :]
+        case 2:
+            at = random.randrange(len(content))
+            size = random.randint(1, 3 * 4096)
+            content[at : at + size] = bytes(len(content[at : at + size]))
+        case 3:
+            page = 4096 * random.randrange(max(1, len(content) // 4096))
+            content[page : page + 4096] = random.randbytes(len(content[page : page + 4096]))
+        case 4:
+            for _ in range(random.randint(1, 20)):
+                content[random.randrange(min(100, len(content)))] = random.randrange(256)
+        case 5:
+            one, other = (4096 * random.randrange(max(1, len(content) // 4096)) for _ in "ab")
+            content[one : one + 4096], content[other : other + 4096] = (
+                content[other : other + 4096], content[one : one + 4096],
+            )  # fmt: skip
+    return bytes(content)
+
+
+def evil_values(path, random: Random):
+    """Rows with values that no version wrote, in a file that is sound."""
+    import sqlite3
+    from contextlib import closing
+
+    values = ("[1]", "5", "{}", "", None, 7, -1, 2.5, b"\xff\xfe", "\x00", "9" * 400, "null", '"a"')
+    with closing(sqlite3.connect(path)) as file, file:
+        tables = [
+            row[0] for row in file.execute("SELECT name FROM sqlite_master WHERE type='table'")
+        ]
+        for _ in range(random.randint(1, 12)):
+            table = random.choice(tables)
+            columns = [row[1] for row in file.execute(f"PRAGMA table_info({table})")]
+            try:
+                file.execute(
+                    f"UPDATE {table} SET {random.choice(columns)} = ? WHERE rowid % 3 = ?",
+                    (random.choice(values), random.randrange(3)),
+                )
+            except sqlite3.Error:
+                pass
