@@ -2,9 +2,11 @@
 
 import contextlib
 import os
+import signal
 import sys
 import warnings
 from collections.abc import Sequence
+from typing import NoReturn
 
 from frame.commands.window import show_window
 from frame.language.catalogue import Words, WordsError, load_words
@@ -14,6 +16,14 @@ PROBLEMS, INTERRUPTED = 1, 130
 
 # pygame warns of how it imports itself, which is not for the user.
 warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
+
+
+def program() -> NoReturn:
+    """The process: what `main` answers is its exit status. Whoever interrupts it once more while
+    it ends is not told of that."""
+    status = main()
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    sys.exit(status)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -57,4 +67,4 @@ def _stopped(error: OSError) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    program()

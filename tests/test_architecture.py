@@ -95,7 +95,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "view": [
         "pose theme sdl clips live place_names",
-        "waiting clipboard",
+        "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",

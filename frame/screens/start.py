@@ -22,6 +22,7 @@ from frame.room import Room
 from frame.screens.choosing.who import Who
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
+from frame.view.stopping import closed_by_signals
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
@@ -90,15 +91,18 @@ def _after_first_picture(app: App) -> None:
     app.room.course  # noqa: B018
 
 
-def run(words: Words, agenda: Path | None = None) -> None:
+def run(words: Words, agenda: Path | None = None) -> int:
     """Open the window, on the board where a file with its items is given, and stay until it is
-    closed. Raises LessonError for such a file with a problem, before any window opens; NoScreen;
-    StoreError."""
-    app = build_app(data_folder(), words, items=_items(agenda) if agenda else ())
-    try:
-        app.run()
-    finally:
-        app.close()
-        app.room.leave()
-        app.room.store.close()
-        pygame.quit()
+    closed; the number of the signal that closed it, or 0. Raises LessonError for such a file with
+    a problem, before any window opens; NoScreen; StoreError."""
+    items = _items(agenda) if agenda else ()
+    with closed_by_signals() as came:
+        app = build_app(data_folder(), words, items=items)
+        try:
+            app.run()
+        finally:
+            app.close()
+            app.room.leave()
+            app.room.store.close()
+            pygame.quit()
+    return came[0] if came else 0
