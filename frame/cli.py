@@ -10,6 +10,7 @@ from typing import NoReturn
 
 from frame.commands.window import show_window
 from frame.language.catalogue import Words, WordsError, load_words
+from frame.language.escaping import escaped
 from frame.resources import ASSETS
 
 PROBLEMS, INTERRUPTED = 1, 130
@@ -32,7 +33,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         words = english()
     except WordsError as error:
-        print(f"bead-frame: {error}", file=sys.stderr)
+        print(f"bead-frame: {escaped(str(error))}", file=sys.stderr)
         return PROBLEMS
     try:
         return _command(arguments, words) if arguments else show_window(words)

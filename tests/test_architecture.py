@@ -49,7 +49,7 @@ ORDER: dict[str, list[str]] = {
         "judge",
     ],
     "language": [
-        "lines numbers speech",
+        "escaping lines numbers speech",
         "catalogue",
         "printed written",
         "wording reasons",

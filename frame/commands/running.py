@@ -15,6 +15,7 @@ from frame.commands.judging import Judging
 from frame.commands.output import Place, Refusal, need_file, write_json
 from frame.commands.working import Ways
 from frame.language.catalogue import Words
+from frame.language.escaping import escaped
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import (
@@ -55,7 +56,8 @@ def answer(given: list[str], words: Words) -> int:
 
 def _tell(refusal: Refusal, typed: dict[str, str], words: Words) -> None:
     """The refusal goes to standard error, with its place in the argument as it was typed."""
-    facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
+    where, found = escaped(refusal.where), escaped(refusal.found)
+    facts = {"where": where, "found": found, "expected": refusal.expected}
     print(words.text("cli.refusal", **facts), file=sys.stderr)
     if place := refusal.place:
         shown = Place(typed.get(place.text, place.text), place.column)

@@ -172,7 +172,7 @@ def test_what_is_wrong_with_folders_is_named(folder: Path, tmp_path: Path) -> No
     (folder / "1-reading" / "unit.yaml").write_text("unit: reading\ntitle: a\n")
     (folder / FILES["reading-5"]).unlink()
     (folder / FILES["reading-5"]).mkdir()
-    assert ("5-quiet.yaml", "unreadable") in _found(folder)
+    assert ("5-quiet.yaml", "no-file") in _found(folder)
     assert all(problem_text(one, WORDS) for one in _problems(folder))
 
 
