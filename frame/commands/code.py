@@ -1,18 +1,23 @@
 """`code`: the way back for a grown-up who has forgotten the code."""
 
+import sys
 from contextlib import closing
 from pathlib import Path
 
 from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.learner.store import Store, StoreError
+from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
 
-def forget_code(path: Path, words: Words) -> int:
-    """The code in the file at `path` is forgotten; what was done goes to standard output. 0, or 1
+def forget_code(words: Words) -> int:
+    """The code in this user's file is forgotten; what was done goes to standard output. 0, or 1
     for a file that can't be used."""
     try:
-        had_one = path.exists() and _forget(path)
+        had_one = _forget(data_folder() / STORE_NAME)
+    except NoFolder:
+        print(words.text("cli.no_folder"), file=sys.stderr)
+        return 1
     except StoreError as error:
         tell_unusable(error, words)
         return 1
@@ -21,7 +26,12 @@ def forget_code(path: Path, words: Words) -> int:
 
 
 def _forget(path: Path) -> bool:
-    """Whether there was a code to forget."""
+    """Whether there was a code to forget. Raises StoreError."""
+    try:
+        if not path.exists():
+            return False
+    except OSError as error:  # It lies where nobody may look.
+        raise StoreError(path, error.strerror or "") from error
     with closing(Store(path)) as store:
         had_one = store.has_code()
         store.forget_code()

@@ -93,7 +93,9 @@ def _run(arguments: list[str], words: Words) -> int:
 
             return show_figures(time.perf_counter, asked.json, words)
         case "code":
-            return _code(words)
+            from frame.commands.code import forget_code
+
+            return forget_code(words)
     raise AssertionError(f"{asked.command} has no answer")
 
 
@@ -142,13 +144,6 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     if asked.json:
         write_json(shape)
     return OK
-
-
-def _code(words: Words) -> int:
-    from frame.commands.code import forget_code
-    from frame.screens.start import STORE_NAME, data_folder
-
-    return forget_code(data_folder() / STORE_NAME, words)
 
 
 class _Parser(argparse.ArgumentParser):

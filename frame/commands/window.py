@@ -19,12 +19,15 @@ def show_window(words: Words, agenda: Path | None = None) -> int:
     from frame.app import NoScreen
     from frame.course.problems import LessonError, problem_text, read_words
     from frame.learner.store import StoreError
-    from frame.screens.start import run
+    from frame.screens.start import NoFolder, run
 
     try:
         signal = run(words, agenda)
     except NoScreen:
         print(words.text("cli.no_screen"), file=sys.stderr)
+        return PROBLEMS
+    except NoFolder:
+        print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
     except StoreError as error:
         tell_unusable(error, words)

@@ -33,9 +33,19 @@ USUAL_SIZE = (1280, 720)
 STORE_NAME = "learners.sqlite"
 
 
+class NoFolder(Exception):
+    """The system names no folder of this user, as where a user has neither name nor home."""
+
+
 def data_folder() -> Path:
-    """The folder of this user in which the tool keeps its file."""
-    return Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
+    """The folder of this user in which the tool keeps its file. Raises NoFolder."""
+    try:
+        folder = Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
+    except (RuntimeError, ValueError, KeyError) as error:  # As the system and the version are.
+        raise NoFolder from error
+    if not folder.is_absolute():  # Older versions leave the ~ where there is no home.
+        raise NoFolder
+    return folder
 
 
 def build_room(folder: Path, words: Words) -> Room:
@@ -94,7 +104,7 @@ def _after_first_picture(app: App) -> None:
 def run(words: Words, agenda: Path | None = None) -> int:
     """Open the window, on the board where a file with its items is given, and stay until it is
     closed; the number of the signal that closed it, or 0. Raises LessonError for such a file with
-    a problem, before any window opens; NoScreen; StoreError."""
+    a problem, before any window opens; NoScreen; NoFolder; StoreError."""
     items = _items(agenda) if agenda else ()
     with closed_by_signals() as came:
         app = build_app(data_folder(), words, items=items)
