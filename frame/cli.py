@@ -6,7 +6,7 @@ import signal
 import sys
 import warnings
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import NoReturn, TextIO
 
 from frame.commands.window import show_window
 from frame.language.catalogue import Words, WordsError, load_words
@@ -21,9 +21,14 @@ warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
 
 def program() -> NoReturn:
     """The process: what `main` answers is its exit status. Whoever interrupts it once more while
-    it ends is not told of that."""
+    it ends, or no longer listens, is not told of that."""
     status = main()
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for stream in filter(None, (sys.stdout, sys.stderr)):
+        try:
+            stream.flush()
+        except OSError:
+            _let_go(stream)
     sys.exit(status)
 
 
@@ -60,11 +65,17 @@ def _command(arguments: list[str], words: Words) -> int:
 def _stopped(error: OSError) -> int:
     """Input or output failed: its reader is gone, the disk is full. Nothing more goes out."""
     if not isinstance(error, BrokenPipeError):
-        print(f"bead-frame: {error.strerror or error}", file=sys.stderr)
+        with contextlib.suppress(OSError):  # It may be standard error that failed.
+            print(f"bead-frame: {error.strerror or error}", file=sys.stderr)
     if sys.stdout:
-        with contextlib.suppress(OSError, ValueError):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _let_go(sys.stdout)
     return PROBLEMS
+
+
+def _let_go(stream: TextIO) -> None:
+    """What the stream still holds goes nowhere, or Python would complain of it at the very end."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 if __name__ == "__main__":

@@ -199,6 +199,46 @@ def test_a_reader_that_leaves_causes_no_traceback() -> None:
     assert done.returncode == 1
 
 
+FULL = Path("/dev/full")
+
+
+@pytest.mark.skipif(not FULL.exists(), reason="no device that is always full")
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+@pytest.mark.parametrize("streams", [("stdout",), ("stderr",), ("stdout", "stderr")], ids=str)
+@pytest.mark.parametrize("arguments", [["explain", "3 + 4"], ["explain", "3 +"], ["nothing"]])
+def test_where_nothing_can_be_told_the_status_is_one_of_ours(
+    arguments: list[str], streams: tuple[str, ...], unbuffered: str
+) -> None:
+    """Python's own, where it cannot flush at its end, is 120."""
+    command = [sys.executable, "-m", "frame.cli", *arguments]
+    with FULL.open("wb") as full:
+        outputs = {
+            "stdout": subprocess.PIPE,
+            "stderr": subprocess.PIPE,
+            **dict.fromkeys(streams, full),
+        }
+        done = subprocess.run(
+            command, cwd=ROOT, env={**os.environ, "PYTHONUNBUFFERED": unbuffered}, timeout=60,
+            **outputs,
+        )  # fmt: skip
+    assert done.returncode in (0, 1, 2)
+    assert b"Traceback" not in (done.stderr or b"") and b"Exception" not in (done.stderr or b"")
+    is_told = arguments[1:] == ["3 + 4"]
+    assert (done.returncode == 0) == (is_told and "stdout" not in streams)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="streams that are closed as there")
+@pytest.mark.parametrize("closed", ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"])
+@pytest.mark.parametrize(("arguments", "status"), [("5", 0), ("3+", 2), ("-", 0)])
+def test_streams_that_are_closed_change_no_status(closed: str, arguments: str, status: int) -> None:
+    command = f"{shlex.quote(sys.executable)} -m frame.cli explain {arguments} {closed}"
+    done = subprocess.run(
+        ["sh", "-c", command], stdin=subprocess.DEVNULL, capture_output=True, cwd=ROOT, timeout=60
+    )
+    assert done.returncode == status
+    assert b"Traceback" not in done.stdout + done.stderr
+
+
 LONG = 64 * 1024
 
 

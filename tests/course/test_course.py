@@ -267,6 +267,13 @@ def test_a_damaged_cache_is_built_anew(
     assert cache.read_bytes() == whole
 
 
+@pytest.mark.skipif(os.name != "posix", reason="pipes with a place")
+def test_a_pipe_in_the_place_of_the_cache_is_not_waited_for(folder: Path, tmp_path: Path) -> None:
+    cache = tmp_path / "course.json"
+    os.mkfifo(cache)
+    assert index(folder, cache) == index(folder, None)
+
+
 def test_a_cache_that_cannot_be_written_is_done_without(folder: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     course = index(folder, tmp_path / "file" / "course.json")
