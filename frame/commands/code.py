@@ -1,23 +1,18 @@
 """`code`: the way back for a grown-up who has forgotten the code."""
 
-import sys
 from contextlib import closing
 from pathlib import Path
 
 from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.learner.store import Store, StoreError
-from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
 
-def forget_code(words: Words) -> int:
-    """The code in this user's file is forgotten; what was done goes to standard output. 0, or 1
+def forget_code(path: Path, words: Words) -> int:
+    """The code in the file at `path` is forgotten; what was done goes to standard output. 0, or 1
     for a file that can't be used."""
     try:
-        had_one = _forget(data_folder() / STORE_NAME)
-    except NoFolder:
-        print(words.text("cli.no_folder"), file=sys.stderr)
-        return 1
+        had_one = _forget(path)
     except StoreError as error:
         tell_unusable(error, words)
         return 1

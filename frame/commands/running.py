@@ -28,7 +28,7 @@ from frame.technique.conventions import (
     Strictness,
 )
 
-OK, WRONG_USE = 0, 2
+OK, PROBLEMS, WRONG_USE = 0, 1, 2
 
 _THEMES = ("light", "dark", "high-contrast")
 _NUMBER_WITH_MINUS = re.compile(r"-[\d.(]")
@@ -93,9 +93,7 @@ def _run(arguments: list[str], words: Words) -> int:
 
             return show_figures(time.perf_counter, asked.json, words)
         case "code":
-            from frame.commands.code import forget_code
-
-            return forget_code(words)
+            return _code(words)
     raise AssertionError(f"{asked.command} has no answer")
 
 
@@ -144,6 +142,18 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     if asked.json:
         write_json(shape)
     return OK
+
+
+def _code(words: Words) -> int:
+    from frame.commands.code import forget_code
+    from frame.screens.start import STORE_NAME, NoFolder, data_folder
+
+    try:
+        path = data_folder() / STORE_NAME
+    except NoFolder:
+        print(words.text("cli.no_folder"), file=sys.stderr)
+        return PROBLEMS
+    return forget_code(path, words)
 
 
 class _Parser(argparse.ArgumentParser):

@@ -19,7 +19,7 @@ Capture = pytest.CaptureFixture[str]
 @pytest.fixture
 def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     """The file of a user whose folder this is."""
-    monkeypatch.setattr("frame.commands.code.data_folder", lambda: tmp_path / "bead-frame")
+    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
     return tmp_path / "bead-frame" / "learners.sqlite"
 
 
