@@ -2,12 +2,15 @@
 
 import contextlib
 import os
+import signal
 import sys
 import warnings
 from collections.abc import Sequence
+from typing import NoReturn, TextIO
 
 from frame.commands.window import show_window
 from frame.language.catalogue import Words, WordsError, load_words
+from frame.language.escaping import escaped
 from frame.resources import ASSETS
 
 PROBLEMS, INTERRUPTED = 1, 130
@@ -16,13 +19,26 @@ PROBLEMS, INTERRUPTED = 1, 130
 warnings.filterwarnings("ignore", "pkg_resources is deprecated", UserWarning)
 
 
+def program() -> NoReturn:
+    """The process: what `main` answers is its exit status. Whoever interrupts it once more while
+    it ends, or no longer listens, is not told of that."""
+    status = main()
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for stream in filter(None, (sys.stdout, sys.stderr)):
+        try:
+            stream.flush()
+        except OSError:
+            _let_go(stream)
+    sys.exit(status)
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Does what the arguments ask; the exit status: 0 done, 1 problems found, 2 wrong use."""
     arguments = list(sys.argv[1:] if argv is None else argv)
     try:
         words = english()
     except WordsError as error:
-        print(f"bead-frame: {error}", file=sys.stderr)
+        print(f"bead-frame: {escaped(str(error))}", file=sys.stderr)
         return PROBLEMS
     try:
         return _command(arguments, words) if arguments else show_window(words)
@@ -49,12 +65,18 @@ def _command(arguments: list[str], words: Words) -> int:
 def _stopped(error: OSError) -> int:
     """Input or output failed: its reader is gone, the disk is full. Nothing more goes out."""
     if not isinstance(error, BrokenPipeError):
-        print(f"bead-frame: {error.strerror or error}", file=sys.stderr)
+        with contextlib.suppress(OSError):  # It may be standard error that failed.
+            print(f"bead-frame: {error.strerror or error}", file=sys.stderr)
     if sys.stdout:
-        with contextlib.suppress(OSError, ValueError):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _let_go(sys.stdout)
     return PROBLEMS
 
 
+def _let_go(stream: TextIO) -> None:
+    """What the stream still holds goes nowhere, or Python would complain of it at the very end."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+
+
 if __name__ == "__main__":
-    sys.exit(main())
+    program()

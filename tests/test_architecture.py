@@ -49,7 +49,7 @@ ORDER: dict[str, list[str]] = {
         "judge",
     ],
     "language": [
-        "lines numbers speech",
+        "escaping lines numbers speech",
         "catalogue",
         "printed written",
         "wording reasons",
@@ -98,7 +98,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "view": [
         "pose theme sdl clips live place_names",
-        "waiting clipboard",
+        "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "sprites lettering pictures flash_stage anchor stale classroom",

@@ -251,7 +251,7 @@ def test_one_line_runs_the_tool_and_one_the_tests_on_each_system() -> None:
 
 
 def test_the_programs_that_the_commands_start_are_installed_by_them() -> None:
-    assert PROJECT["scripts"]["bead-frame"] == "frame.cli:main"
+    assert PROJECT["scripts"]["bead-frame"] == "frame.cli:program"
     tests_need = " ".join(PROJECT["optional-dependencies"]["test"])
     assert all(package in tests_need for package in ("pytest", "hypothesis", "hatchling"))
 

@@ -15,7 +15,7 @@ def forget_code(path: Path, words: Words) -> int:
     """The code in the file at `path` is forgotten; what was done goes to standard output. 0, or 1
     for a file that can't be used."""
     try:
-        had_one = path.exists() and _forget(path)
+        had_one = _forget(path)
     except StoreError as error:
         tell_unusable(error, words)
         return 1
@@ -24,7 +24,12 @@ def forget_code(path: Path, words: Words) -> int:
 
 
 def _forget(path: Path) -> bool:
-    """Whether there was a code to forget."""
+    """Whether there was a code to forget. Raises StoreError."""
+    try:
+        if not path.exists():
+            return False
+    except OSError as error:  # It lies where nobody may look.
+        raise StoreError(path, error.strerror or "") from error
     with closing(Store(path, _PATIENCE)) as store:
         had_one = store.has_code()
         store.forget_code()

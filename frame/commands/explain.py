@@ -26,7 +26,7 @@ def explain(text: str, ways: Ways, is_json: bool, words: Words) -> int:
         return plan_shape(str(calculation), plan, words)
 
     if text == "-":
-        return stream(shape, lambda number: words.text("cli.line", number=number))
+        return stream(shape, words)
     if is_json:
         write_json(shape(text))
     else:

@@ -44,7 +44,7 @@ class Judging:
         Answers the exit status. Raises Refusal.
         """
         if text == "-":
-            return stream(self._of_line, lambda number: self.words.text("cli.line", number=number))
+            return stream(self._of_line, self.words)
         shape = self.shape(text, log)
         if is_json:
             write_json(shape)

@@ -1,5 +1,6 @@
 """What every command shares: refusals, and text, JSON and streams in and out."""
 
+import io
 import json
 import os
 import sys
@@ -9,12 +10,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from frame.language.catalogue import Words
+from frame.language.escaping import escaped
 from frame.learner.trouble import Trouble
 
 if TYPE_CHECKING:
     from frame.learner.store import StoreError
 
 Json = dict[str, Any]
+
+LONGEST_LINE = 64 * 1024
+"""Bytes of a line of standard input, with its end."""
 
 WINDOW = 60
 """How many characters of a long text are shown around a place in it."""
@@ -78,7 +83,8 @@ class Refusal(Exception):
 def tell_unusable(error: "StoreError", words: Words) -> None:
     """What is wrong with the learners' file goes to standard error."""
     key = "cli.store_newer" if error.trouble is Trouble.NEWER else "cli.store_unusable"
-    print(words.text(key, path=str(error.where), found=error.found), file=sys.stderr)
+    facts = {"path": escaped(str(error.where)), "found": escaped(error.found)}
+    print(words.text(key, **facts), file=sys.stderr)
 
 
 def prepare_output(is_json: bool) -> None:
@@ -89,32 +95,55 @@ def prepare_output(is_json: bool) -> None:
 
 
 def write_json(value: Json) -> None:
-    """One JSON object goes out on one line, at once."""
-    print(json.dumps(value, ensure_ascii=False), flush=True)
+    """One JSON object goes out on one line, at once; what is not seen in it is escaped."""
+    text = json.dumps(value, ensure_ascii=False)
+    seen = (one if one.isprintable() else json.dumps(one)[1:-1] for one in text)
+    print(text if text.isprintable() else "".join(seen), flush=True)
 
 
-def stream(answer: Callable[[str], Json], line_name: Callable[[int], str]) -> int:
+def stream(answer: Callable[[str], Json], words: Words) -> int:
     """Every line of standard input is answered by one JSON object on one line.
 
     A refused line gives its error in its place and the rest goes on; 1 when there was one,
-    else 0. `line_name` names a line by its number from 1.
+    else 0. Of a line that is too long no more is kept than it may have.
     """
     refused = 0
     for number, line in enumerate(_lines(), 1):
         try:
-            write_json(answer(line))
+            write_json(_answered(line, words.text("cli.line", number=number), answer, words))
         except Refusal as refusal:
-            write_json(refusal.at(line_name(number)).shape)
+            write_json(refusal.shape)
             refused = 1
     return refused
 
 
-def _lines() -> Iterator[str]:
-    """The lines of standard input; a byte that is no UTF-8 stays as a replacement mark."""
-    source = getattr(sys.stdin, "buffer", sys.stdin)
-    for line in source or ():
-        text = line.decode("utf-8", errors="replace") if isinstance(line, bytes) else line
-        yield text.rstrip("\r\n")
+def _answered(line: str | None, where: str, answer: Callable[[str], Json], words: Words) -> Json:
+    """The answer to a line, None for one that is too long. Raises Refusal."""
+    if line is None:
+        found = words.text("cli.long_line", most=LONGEST_LINE)
+        raise Refusal(where, found, words.text("cli.short_line", most=LONGEST_LINE))
+    try:
+        return answer(line)
+    except Refusal as refusal:
+        raise refusal.at(where) from None
+
+
+def _lines() -> Iterator[str | None]:
+    """The lines of standard input, None for one that is too long; a byte that is no UTF-8 stays as
+    a replacement mark."""
+    source = sys.stdin.buffer if sys.stdin else io.BytesIO()
+    while line := source.readline(LONGEST_LINE):
+        if _is_whole(line):
+            yield line.decode("utf-8", errors="replace").rstrip("\r\n")
+            continue
+        yield None
+        while not _is_whole(source.readline(LONGEST_LINE)):
+            pass
+
+
+def _is_whole(line: bytes) -> bool:
+    """Whether a line that was read in part has come to its end, or the input has."""
+    return len(line) < LONGEST_LINE or line.endswith(b"\n")
 
 
 def columns(rows: Sequence[tuple[str, ...]]) -> str:

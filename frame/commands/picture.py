@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import partial
+from io import BytesIO
 from math import ceil
 from pathlib import Path
 
@@ -27,6 +28,7 @@ from frame.view.painter import Appearance, Painter
 from frame.view.place_names import place_names
 from frame.view.theme import Theme, type_size
 
+PNG = ".png"
 NUMBER_SIZE = (1280, 480)
 CELL_SIZE = (640, 300)
 TEXT_SHARE, NOTE_SHARE = 0.2, 0.18
@@ -66,7 +68,7 @@ def picture(text: str, path: Path, looks: Looks, ways: Ways, all_steps: bool, wo
     A number gives its frame; a sum, or any work with `all_steps`, a film strip.
     """
     calculation, plan = worked(text, ways, words)
-    if path.suffix.lower() != ".png":
+    if path.suffix.lower() != PNG:
         raise Refusal(str(path), path.suffix or repr(""), words.text("cli.picture.a_png"))
     if _is_number(calculation) and not all_steps:
         cells = film(plan, False, words)
@@ -218,8 +220,11 @@ def _lettering() -> Lettering:
 
 
 def _save(surface: pygame.Surface, path: Path, words: Words) -> None:
+    """The file is opened by us, for pygame writes names that are no UTF-8 otherwise."""
+    picture = BytesIO()
+    pygame.image.save(surface, picture, PNG)
     try:
-        pygame.image.save(surface, str(path))
-    except (OSError, pygame.error) as error:
-        reason = getattr(error, "strerror", None) or str(error)
+        path.write_bytes(picture.getvalue())
+    except OSError as error:
+        reason = error.strerror or str(error)
         raise Refusal(str(path), reason, words.text("cli.picture.writable")) from None

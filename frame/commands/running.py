@@ -15,6 +15,7 @@ from frame.commands.judging import Judging
 from frame.commands.output import Place, Refusal, need_file, write_json
 from frame.commands.working import Ways
 from frame.language.catalogue import Words
+from frame.language.escaping import escaped
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import (
@@ -27,7 +28,7 @@ from frame.technique.conventions import (
     Strictness,
 )
 
-OK, WRONG_USE = 0, 2
+OK, PROBLEMS, WRONG_USE = 0, 1, 2
 
 _THEMES = ("light", "dark", "high-contrast")
 _NUMBER_WITH_MINUS = re.compile(r"-[\d.(]")
@@ -55,7 +56,8 @@ def answer(given: list[str], words: Words) -> int:
 
 def _tell(refusal: Refusal, typed: dict[str, str], words: Words) -> None:
     """The refusal goes to standard error, with its place in the argument as it was typed."""
-    facts = {"where": refusal.where, "found": refusal.found, "expected": refusal.expected}
+    where, found = escaped(refusal.where), escaped(refusal.found)
+    facts = {"where": where, "found": found, "expected": refusal.expected}
     print(words.text("cli.refusal", **facts), file=sys.stderr)
     if place := refusal.place:
         shown = Place(typed.get(place.text, place.text), place.column)
@@ -144,9 +146,14 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
 
 def _code(words: Words) -> int:
     from frame.commands.code import forget_code
-    from frame.screens.start import STORE_NAME, data_folder
+    from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
-    return forget_code(data_folder() / STORE_NAME, words)
+    try:
+        path = data_folder() / STORE_NAME
+    except NoFolder:
+        print(words.text("cli.no_folder"), file=sys.stderr)
+        return PROBLEMS
+    return forget_code(path, words)
 
 
 class _Parser(argparse.ArgumentParser):

@@ -7,22 +7,27 @@ from frame.commands.output import tell_unusable
 from frame.language.catalogue import Words
 from frame.resources import PROBLEM_WORDS
 
-OK, PROBLEMS = 0, 1
+OK, PROBLEMS, SIGNALLED = 0, 1, 128
+"""Exit statuses; to the last the number of a signal is added, as shells do."""
 
 
 def show_window(words: Words, agenda: Path | None = None) -> int:
-    """The window until it is closed, on the board where a file with its items is given; 0, or 1
-    where they or the window cannot be had: standard error then says why, and nothing opens."""
+    """The window until it is closed, on the board where a file with its items is given; 0, 128
+    and the number of the signal that closed it, or 1 where they or the window cannot be had:
+    standard error then says why, and nothing opens."""
     # What follows takes a while to import, and no other command needs it.
     from frame.app import NoScreen
     from frame.course.problems import LessonError, problem_text, read_words
     from frame.learner.store import StoreError
-    from frame.screens.start import run
+    from frame.screens.start import NoFolder, run
 
     try:
-        run(words, agenda)
+        signal = run(words, agenda)
     except NoScreen:
         print(words.text("cli.no_screen"), file=sys.stderr)
+        return PROBLEMS
+    except NoFolder:
+        print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
     except StoreError as error:
         tell_unusable(error, words)
@@ -32,4 +37,4 @@ def show_window(words: Words, agenda: Path | None = None) -> int:
         for problem in error.problems:
             print(problem_text(problem, problem_words), file=sys.stderr)
         return PROBLEMS
-    return OK
+    return SIGNALLED + signal if signal else OK

@@ -173,6 +173,8 @@ def _stamps(folder: Path) -> Stamps:
 def _read_cache(folder: Path, cache_file: Path, stamps: Stamps) -> CourseIndex | None:
     """The index in the cache, or None when it is stale, damaged or not to be read."""
     try:
+        if not cache_file.is_file():  # A pipe would be waited for.
+            return None
         digest, _, body = cache_file.read_bytes().partition(b"\n")
     except OSError:
         return None

@@ -1,6 +1,8 @@
 """A course in draft: its files read as far as they can be, and every problem in them."""
 
+import os
 import re
+import stat
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -18,6 +20,7 @@ LESSONS_IN_UNIT = 5
 """A unit is a rod on home: four earth beads, and the heaven bead for its last lesson."""
 
 _FIRST = Mark(1, 1)
+_KINDS = {stat.S_IFDIR: "folder", stat.S_IFIFO: "pipe", stat.S_IFSOCK: "socket"}
 
 
 class Follower(Protocol):
@@ -87,14 +90,32 @@ def read_script(path: Path) -> Script:
 
 
 def read_file(path: Path) -> bytes:
-    """The content of a file, cut where it is too long to be taken. Raises LessonError."""
+    """The content of a file, cut where it is too long to be taken. What is no file, as a pipe that
+    nobody writes to, is never waited for. Raises LessonError."""
+    report = Report(str(path))
     try:
-        with path.open("rb") as stream:
-            return stream.read(MOST_BYTES + 1)
+        if kind := _kind_but_file(path):
+            report.add(_FIRST, "no-file", kind=kind)
+        else:
+            with open(path, "rb", opener=_without_waiting) as stream:
+                return stream.read(MOST_BYTES + 1) or b""  # None where it would wait.
     except OSError as error:
-        report = Report(str(path))
         report.add(_FIRST, "unreadable", reason=error.strerror or "")
-        raise LessonError(report.problems) from error
+    except ValueError:  # A NUL, or half a letter.
+        report.add(_FIRST, "file-name")
+    raise LessonError(report.problems)
+
+
+def _kind_but_file(path: Path) -> str | None:
+    """The name of the kind of thing that lies there, None for a file. Raises OSError; ValueError
+    for a name that nothing can have."""
+    kind = stat.S_IFMT(path.stat().st_mode)
+    return None if kind == stat.S_IFREG else _KINDS.get(kind, "device")
+
+
+def _without_waiting(path: str, flags: int) -> int:
+    """Open what is a file, unless it has become a pipe by now."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def read_unit(unit_file: Path) -> tuple[tuple[str, str] | None, tuple[Problem, ...]]:

@@ -7,6 +7,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from frame.course.lesson import Mark
+from frame.language.escaping import escaped
 
 Fact = str | int | tuple[str, ...]
 Wording = Mapping[str, Mapping[str, str]]
@@ -100,7 +101,7 @@ def problem_text(problem: Problem, words: Wording) -> str:
     text = words["problems"][problem.code].format_map(facts)
     if "nearest" in facts:
         text += words["joints"]["nearest"].format_map(facts)
-    return f"{problem.file}:{problem.line}:{problem.column}: {text}"
+    return f"{escaped(problem.file)}:{problem.line}:{problem.column}: {text}"
 
 
 def _shown(name: str, fact: Fact, words: Wording) -> str:

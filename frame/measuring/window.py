@@ -48,8 +48,10 @@ _OURS = """
 import sys
 from pathlib import Path
 from frame.cli import english
-from frame.screens.start import build_app, data_folder
-data_folder()
+from contextlib import suppress
+from frame.screens.start import NoFolder, build_app, data_folder
+with suppress(NoFolder):
+    data_folder()
 app = build_app(Path(sys.argv[1]), english())
 app.draw()
 """

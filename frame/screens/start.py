@@ -27,6 +27,7 @@ from frame.screens.choosing.who import Who
 from frame.screens.parts.trouble import unsaved_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
+from frame.view.stopping import closed_by_signals
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
@@ -39,9 +40,19 @@ PATIENCE = 1.0
 """Seconds that the end of a window waits for a file which can't be written."""
 
 
+class NoFolder(Exception):
+    """The system names no folder of this user, as where a user has neither name nor home."""
+
+
 def data_folder() -> Path:
-    """The folder of this user in which the tool keeps its file."""
-    return Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
+    """The folder of this user in which the tool keeps its file. Raises NoFolder."""
+    try:
+        folder = Path(platformdirs.user_data_dir("bead-frame", appauthor=False))
+    except (RuntimeError, ValueError, KeyError) as error:  # As the system and the version are.
+        raise NoFolder from error
+    if not folder.is_absolute():  # Older versions leave the ~ where there is no home.
+        raise NoFolder
+    return folder
 
 
 def build_room(folder: Path, words: Words, store: Store) -> Room:
@@ -125,15 +136,18 @@ def _end(room: Room) -> None:
     room.store.close()
 
 
-def run(words: Words, agenda: Path | None = None) -> None:
+def run(words: Words, agenda: Path | None = None) -> int:
     """Open the window, on the board where a file with its items is given, and stay until it is
-    closed. Raises LessonError for such a file with a problem, before any window opens; NoScreen;
-    StoreError."""
-    app = build_app(data_folder(), words, items=_items(agenda) if agenda else ())
-    try:
-        app.run()
-    finally:
-        app.close()
-        app.room.leave()
-        pygame.quit()
-        _end(app.room)
+    closed; the number of the signal that closed it, or 0. Raises LessonError for such a file with
+    a problem, before any window opens; NoScreen; NoFolder; StoreError."""
+    items = _items(agenda) if agenda else ()
+    with closed_by_signals() as came:
+        app = build_app(data_folder(), words, items=items)
+        try:
+            app.run()
+        finally:
+            app.close()
+            app.room.leave()
+            pygame.quit()
+            _end(app.room)
+    return came[0] if came else 0

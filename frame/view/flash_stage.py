@@ -28,7 +28,7 @@ class WindowStage:
         self.seconds = clock
         self._size = window.get_size()
         self._kept: list[pygame.event.Event] = []
-        self._stops_at_press = self._keeps_keys = False
+        self._stops_at_press = self._keeps_keys = self._is_closing = False
 
     def open(self, ground: Colour, picture: pygame.Surface) -> bool:
         """Fade to the ground with a picture in its place; whether the run is to stop. Until then
@@ -76,15 +76,16 @@ class WindowStage:
         return is_stopped
 
     def _wait_all(self, seconds: float) -> bool:
-        """Wait so long; whether the run was to stop."""
+        """Wait so long, unless the window is to close; whether the run was to stop."""
         end, is_stopped = self.seconds() + seconds, False
-        while (left := end - self.seconds()) > 0:
+        while not self._is_closing and (left := end - self.seconds()) > 0:
             is_stopped = self.wait(left) or is_stopped
         return is_stopped
 
     def _take(self, event: pygame.event.Event) -> bool:
         """Whether an event stops the run."""
         taken = input_of(event, self._size)
+        self._is_closing |= isinstance(taken, Closed)
         if isinstance(taken, Closed) or (isinstance(taken, Resized) and self._has_changed()):
             self._kept.append(event)
             return True

@@ -92,6 +92,10 @@ class Shower(Protocol):
     def show(self) -> None:
         """Show a small place of the window. Raises pygame.error."""
 
+    @property
+    def is_closing(self) -> bool:
+        """Whether the window was told to close."""
+
 
 class WindowShower:
     """The real window: its size, full screen and caption stay as they are. `picture`, as large as
@@ -129,6 +133,11 @@ class WindowShower:
         pygame.time.wait(round(1000 * SETTLE))
         pygame.event.pump()
 
+    @property
+    def is_closing(self) -> bool:
+        """Whether the window was told to close; it is left open for whoever takes events next."""
+        return pygame.event.peek(pygame.QUIT)
+
     def show(self) -> None:
         """Show a place in the window's middle as large as a number."""
         width, height = self._size
@@ -149,9 +158,16 @@ def find_presentation(
 
 
 def probe(shower: Shower, clock: Clock, paths: Sequence[ScreenPath] = PATHS) -> Presentation:
-    """Try every path, and leave the window open by the best. Raises pygame.error where none
+    """Try every path, and leave the window open by the best. Where it is to close meanwhile,
+    which one opened anew would not know, it stays as it is. Raises pygame.error where no path
     works."""
-    trials = [trial for path in paths if (trial := _try(shower, path, clock))]
+    trials = []
+    for path in paths:
+        if (trial := _try(shower, path, clock)) is None:
+            continue
+        if shower.is_closing:
+            return trial.presentation
+        trials.append(trial)
     for trial in sorted(trials, key=_rank):
         with suppress(pygame.error):
             shower.open(trial.path)

@@ -6,6 +6,7 @@ import os
 import shlex
 import subprocess
 import sys
+import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -100,6 +101,53 @@ def test_wrong_use_is_refused_without_a_traceback(
     assert set(asked(*arguments, status=2)["error"]) == {"where", "found", "expected"}
 
 
+ODD = "ne\x1b[31mts\x9b\u202e\n\udcff"
+"""A name that would colour the terminal, turn its text round and begin a line; its last byte is no
+letter."""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="names as there")
+@pytest.mark.parametrize(
+    ("arguments", "status"),
+    [
+        (["lessons", "--check", f"{ODD}.yaml"], 1),
+        (["board", f"{ODD}.yaml"], 1),
+        (["board", f"{ODD}.txt"], 1),
+        (["lessons", "--check", f"no{ODD}.yaml"], 2),
+        (["board", f"no{ODD}.yaml"], 2),
+        (["picture", "5", f"{ODD}.gif"], 2),
+        (["picture", "5", f"no/{ODD}.png"], 2),
+        (["explain", "5", ODD], 2),
+        ([ODD], 2),
+        (["explain", "5", "--carry", ODD], 2),
+        (["judge", "5", ODD], 2),
+    ],
+)
+def test_what_a_terminal_would_obey_is_spelt_out(
+    capsys: Capture, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    arguments: list[str], status: int,
+) -> None:  # fmt: skip
+    monkeypatch.chdir(tmp_path)
+    for ending in (".yaml", ".txt"):
+        Path(ODD + ending).write_text("lesson: nets\n")
+    assert main(arguments) == status
+    shown = "".join(capsys.readouterr())
+    assert all(line.isprintable() for line in shown.split("\n"))
+    assert r"ne\x1b[31mts\x9b\u202e" in shown
+
+
+@pytest.mark.skipif(os.name != "posix", reason="names as there")
+def test_json_has_the_name_itself_and_nothing_unseen(
+    capfd: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / f"{ODD}.yaml"
+    path.write_text("lesson: nets\n")
+    assert main(["lessons", "--check", str(path), "--json"]) == 1
+    out, _ = capfd.readouterr()
+    assert out[:-1].isprintable() and out[-1] == "\n"
+    assert {one["file"] for one in json.loads(out)["problems"]} == {str(path)}
+
+
 @pytest.mark.parametrize(
     "command", ["explain", "judge", "lessons", "picture", "board", "measure", "code"]
 )
@@ -151,12 +199,107 @@ def test_a_reader_that_leaves_causes_no_traceback() -> None:
     assert done.returncode == 1
 
 
+FULL = Path("/dev/full")
+
+
+@pytest.mark.skipif(not FULL.exists(), reason="no device that is always full")
+@pytest.mark.parametrize("unbuffered", ["", "1"])
+@pytest.mark.parametrize("streams", [("stdout",), ("stderr",), ("stdout", "stderr")], ids=str)
+@pytest.mark.parametrize("arguments", [["explain", "3 + 4"], ["explain", "3 +"], ["nothing"]])
+def test_where_nothing_can_be_told_the_status_is_one_of_ours(
+    arguments: list[str], streams: tuple[str, ...], unbuffered: str
+) -> None:
+    """Python's own, where it cannot flush at its end, is 120."""
+    command = [sys.executable, "-m", "frame.cli", *arguments]
+    with FULL.open("wb") as full:
+        outputs = {
+            "stdout": subprocess.PIPE,
+            "stderr": subprocess.PIPE,
+            **dict.fromkeys(streams, full),
+        }
+        done = subprocess.run(
+            command, cwd=ROOT, env={**os.environ, "PYTHONUNBUFFERED": unbuffered}, timeout=60,
+            **outputs,
+        )  # fmt: skip
+    assert done.returncode in (0, 1, 2)
+    assert b"Traceback" not in (done.stderr or b"") and b"Exception" not in (done.stderr or b"")
+    is_told = arguments[1:] == ["3 + 4"]
+    assert (done.returncode == 0) == (is_told and "stdout" not in streams)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="streams that are closed as there")
+@pytest.mark.parametrize("closed", ["<&-", ">&-", "2>&-", "<&- >&- 2>&-"])
+@pytest.mark.parametrize(("arguments", "status"), [("5", 0), ("3+", 2), ("-", 0)])
+def test_streams_that_are_closed_change_no_status(closed: str, arguments: str, status: int) -> None:
+    command = f"{shlex.quote(sys.executable)} -m frame.cli explain {arguments} {closed}"
+    done = subprocess.run(
+        ["sh", "-c", command], stdin=subprocess.DEVNULL, capture_output=True, cwd=ROOT, timeout=60
+    )
+    assert done.returncode == status
+    assert b"Traceback" not in done.stdout + done.stderr
+
+
+LONG = 64 * 1024
+
+
+class Endless(io.RawIOBase):
+    """A line of `count` blocks of a thousand digits, with a short line before it and behind."""
+
+    def __init__(self, count: int) -> None:
+        self.blocks = iter([b"3 + 4\n", *[b"1" * 1000] * count, b"\n5 + 6\n"])
+
+    def readable(self) -> bool:
+        return True
+
+    def readinto(self, buffer: Any) -> int:
+        block = next(self.blocks, b"")
+        buffer[: len(block)] = block
+        return len(block)
+
+
+@pytest.mark.parametrize("command", ["explain", "judge"])
+def test_a_line_without_an_end_is_refused_and_not_kept(
+    capsys: Capture, monkeypatch: pytest.MonkeyPatch, command: str
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BufferedReader(Endless(20_000))))
+    tracemalloc.start()
+    try:
+        assert main([command, "-"]) == 1
+        _, most = tracemalloc.get_traced_memory()
+    finally:
+        tracemalloc.stop()
+    assert most < 5_000_000, "of twenty million bytes"
+    before, long, after = map(json.loads, capsys.readouterr().out.splitlines())
+    assert long == {
+        "error": {
+            "where": "line 2",
+            "found": f"more than {LONG} bytes",
+            "expected": f"a line of at most {LONG} bytes, with its end",
+        }
+    }
+    if command == "explain":
+        assert (before["reading"], after["reading"]) == ("7", "11")
+    else:  # Neither has a tab.
+        assert [one["error"]["where"][:7] for one in (before, after)] == ["line 1,", "line 3,"]
+
+
+@pytest.mark.parametrize("length", [LONG - 1, LONG, LONG + 1, 2 * LONG, 2 * LONG + 1])
+@pytest.mark.parametrize("end", [b"", b"\n"])
+def test_a_line_is_long_by_its_bytes_and_end(
+    streamed: Callable[[str, bytes], list[Any]], length: int, end: bytes
+) -> None:
+    *answers, status = streamed("explain", b"1" * (length - len(end)) + end)
+    assert len(answers) == status == 1
+    is_long = answers[0]["error"]["found"] == f"more than {LONG} bytes"
+    assert is_long == (length > LONG or (length == LONG and not end))
+
+
 def test_an_interrupt_ends_with_130(capsys: Capture, monkeypatch: pytest.MonkeyPatch) -> None:
     class Interrupted(io.BytesIO):
-        def __next__(self) -> bytes:
+        def readline(self, size: int | None = -1, /) -> bytes:
             raise KeyboardInterrupt
 
-    monkeypatch.setattr("sys.stdin", Interrupted())
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(Interrupted()))
     assert main(["explain", "-"]) == 130
     assert capsys.readouterr().err == ""
 

@@ -1,5 +1,6 @@
 """`lessons`, `picture` and `measure`, through the command line's one door."""
 
+import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -143,6 +144,21 @@ def test_a_number_is_one_frame(asked: Ask, tmp_path: Path) -> None:
     answer = asked("picture", "5072", str(path), "--size", "640x240")
     assert answer == {"file": str(path), "width": 640, "height": 240, "frames": 1}
     assert size_of(path) == (640, 240)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="names of bytes that are no letters")
+@pytest.mark.parametrize("name", [b"n\xc3\xa4ts.png", b"n\xe4ts.png", b"n\x1b[31mts.png"])
+def test_a_picture_has_the_very_name(asked: Ask, tmp_path: Path, name: bytes) -> None:
+    path = tmp_path / os.fsdecode(name)
+    assert asked("picture", "5", str(path))["file"] == str(path)
+    assert os.listdir(os.fsencode(tmp_path)) == [name]
+    assert size_of(path) == (1280, 480)
+
+
+def test_where_a_folder_lies_no_picture_is_written(capsys: Capture, tmp_path: Path) -> None:
+    (tmp_path / "nets.png").mkdir()
+    assert main(["picture", "5", str(tmp_path / "nets.png")]) == 2
+    assert capsys.readouterr().err.endswith("; expected a file that can be written\n")
 
 
 @pytest.mark.parametrize(

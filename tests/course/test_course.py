@@ -172,7 +172,7 @@ def test_what_is_wrong_with_folders_is_named(folder: Path, tmp_path: Path) -> No
     (folder / "1-reading" / "unit.yaml").write_text("unit: reading\ntitle: a\n")
     (folder / FILES["reading-5"]).unlink()
     (folder / FILES["reading-5"]).mkdir()
-    assert ("5-quiet.yaml", "unreadable") in _found(folder)
+    assert ("5-quiet.yaml", "no-file") in _found(folder)
     assert all(problem_text(one, WORDS) for one in _problems(folder))
 
 
@@ -265,6 +265,13 @@ def test_a_damaged_cache_is_built_anew(
     cache.write_bytes(damaged)
     assert index(folder, cache) == right
     assert cache.read_bytes() == whole
+
+
+@pytest.mark.skipif(os.name != "posix", reason="pipes with a place")
+def test_a_pipe_in_the_place_of_the_cache_is_not_waited_for(folder: Path, tmp_path: Path) -> None:
+    cache = tmp_path / "course.json"
+    os.mkfifo(cache)
+    assert index(folder, cache) == index(folder, None)
 
 
 def test_a_cache_that_cannot_be_written_is_done_without(folder: Path, tmp_path: Path) -> None:

@@ -29,9 +29,10 @@ def test_a_broken_lesson_yields_exactly_its_messages(file: Path) -> None:
 def test_every_wording_of_a_script_is_shown_by_a_broken_lesson() -> None:
     codes = {one.code for file in CASES for one in problems_of(file.read_bytes(), file.name)}
     wordings = {code for code in WORDS["problems"] if not code.startswith("agenda-")}
-    # These are of folders, sizes and pasted sums: the tests of the course and of agendas and the
-    # tests below have them.
+    # These are of folders, what is no file, sizes and pasted sums: the tests of the course, of
+    # reading a file and of agendas and the tests below have them.
     elsewhere = {"size", "steps", "unreadable", "no-lessons", "after-missing", "after-ring"}
+    elsewhere |= {"no-file", "file-name"}
     of_folders = {"unit-missing", "unit-taken", "unit-lessons"}
     assert codes | elsewhere | of_folders | {"no-sums"} == wordings
 

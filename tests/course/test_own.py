@@ -117,8 +117,7 @@ def test_a_file_that_may_not_be_read_is_a_problem(tmp_path: Path) -> None:
     path = file_of(tmp_path, SHORT)
     path.chmod(0)
     if os.access(path, os.R_OK):
-        path.unlink()
-        path.mkdir()  # Root may read everything but a folder.
+        pytest.skip("who is root may read everything")
     assert [one.code for one in read_own(path, COURSE).problems] == ["unreadable"]
 
 

@@ -1,5 +1,6 @@
 """The board's bar, a child's try, what is shown beside the beads, and what is pasted or dropped."""
 
+import os
 from collections import Counter
 
 import pygame
@@ -486,6 +487,28 @@ def test_of_a_broken_file_the_first_problem_is_told_and_nothing_comes(pilot, tmp
     assert screen.note and set(seen(pilot)) - set(texts)
     first = seen(pilot)
     assert any(one.split()[0] == screen.note.split()[0] for one in first)
+
+
+@pytest.mark.parametrize("there", ["", "4 + 3"])
+@pytest.mark.parametrize(
+    "name", ["", "/dev/zero", "a\0b.yaml", "a\0b", "\udcff\x1b[31m.yaml", "\ud800", "z" * 9999]
+)
+def test_whatever_is_let_go_is_told_and_seen(pilot, there, name):
+    screen = open_board(pilot, there)
+    before = len(screen.board.items)
+    drop(pilot, name)
+    assert len(screen.board.items) == before
+    assert screen.note.isprintable() and "found" in screen.note
+    assert any(one.split()[0] == screen.note.split()[0] for one in seen(pilot))
+
+
+@pytest.mark.skipif(os.name != "posix", reason="pipes with a place")
+@pytest.mark.parametrize("name", ["nets.yaml", "nets.txt"])
+def test_a_pipe_that_is_let_go_is_not_waited_for(pilot, tmp_path, name):
+    screen = open_board(pilot)
+    os.mkfifo(tmp_path / name)
+    drop(pilot, tmp_path / name)
+    assert screen.note == f"{name}:1:1: found a pipe; expected a file"
 
 
 def test_paste_and_the_bar_are_reached_while_a_sum_is_typed(pilot, monkeypatch):

@@ -330,7 +330,7 @@ def test_a_file_in_use_or_turned_into_a_folder_is_told(pilot, folder):
     path.unlink()
     path.mkdir()
     pilot.wait(1.3)
-    assert "cannot be opened" in screen.problem
+    assert "found a folder" in screen.problem
     pilot.press("back")
     assert isinstance(pilot.screen, OwnLessons) and pilot.screen.shown == ()
 

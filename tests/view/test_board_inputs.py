@@ -1,12 +1,17 @@
 """What a board needs of a window: what a key types, a mouse that only moves, a file let go, and
 colours on a wall that a projector lights."""
 
+import ctypes
+import os
+
 import pygame
 import pytest
 from contrast import PROJECTOR, contrast, projected_contrast, role
 
 from frame.view.inputs import MOUSE, Drag, Dropped, Hover, Key, input_of
+from frame.view.sdl import loaded_sdl
 from frame.view.theme import THEMES
+from frame.view.waiting import next_events
 
 SIZE = (800, 480)
 WHITE, BLACK = (255, 255, 255), (0, 0, 0)
@@ -39,6 +44,36 @@ def test_a_mouse_that_moves_is_told_from_one_that_drags():
 def test_a_file_that_is_let_go_is_its_path():
     assert taken(pygame.DROPFILE, file="/nets/crates.yaml") == Dropped("/nets/crates.yaml")
     assert taken(pygame.DROPTEXT, text="46 + 39") is None
+
+
+class DropEvent(ctypes.Structure):
+    """SDL_DropEvent, as large as an SDL_Event."""
+
+    _fields_ = (
+        ("type", ctypes.c_uint32),
+        ("timestamp", ctypes.c_uint32),
+        ("file", ctypes.c_void_p),
+        ("window", ctypes.c_uint32),
+        ("rest", ctypes.c_uint8 * 64),
+    )
+
+
+@pytest.mark.parametrize("name", [b"crates.yaml", "Körbe.yaml".encode(), b"K\xf6rbe.yaml", b"\xff"])
+def test_the_bytes_of_a_name_are_kept_and_no_event_is_lost(name):
+    if (sdl := loaded_sdl()) is None:
+        pytest.skip("SDL is not reached")
+    pygame.display.init()
+    next_events(0)
+    before, behind = pygame.event.Event(pygame.USEREVENT), pygame.event.Event(pygame.QUIT)
+    pygame.event.post(before)
+    sdl.SDL_strdup.restype = ctypes.c_void_p
+    drop = DropEvent(pygame.DROPFILE, 0, sdl.SDL_strdup(name), 1)
+    assert sdl.SDL_PushEvent(ctypes.byref(drop)) == 1
+    pygame.event.post(behind)
+    first, dropped, last = next_events(0)
+    assert (first, last) == (before, behind)
+    assert input_of(dropped, SIZE) == Dropped(os.fsdecode(name))
+    pygame.display.quit()
 
 
 @pytest.mark.parametrize(

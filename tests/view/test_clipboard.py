@@ -11,6 +11,7 @@ from ctypes.util import find_library
 from pathlib import Path
 
 import pytest
+from processes import running
 
 HERE = Path(__file__).parent
 READER = """
@@ -28,28 +29,6 @@ needs_x = pytest.mark.skipif(
     shutil.which("Xvfb") is None or find_library("X11") is None,
     reason="no Xvfb or no libX11 on this computer",
 )
-
-
-@pytest.fixture(scope="module")
-def display() -> Iterator[str]:
-    """The name of an X display of its own, on a number that the server itself finds free."""
-    server = ["Xvfb", "-displayfd", "1", "-screen", "0", "320x240x24", "-nolisten", "tcp"]
-    with running(*server) as process:
-        assert process.stdout is not None
-        yield f":{process.stdout.readline().strip()}"
-
-
-@contextmanager
-def running(*command: str, **environment: str) -> Iterator[subprocess.Popen[str]]:
-    process = subprocess.Popen(
-        command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
-        text=True, env={**os.environ, **environment},
-    )  # fmt: skip
-    try:
-        yield process
-    finally:
-        process.terminate()
-        process.communicate()
 
 
 @pytest.fixture(scope="module")

@@ -332,6 +332,14 @@ def test_no_key_of_a_number_stops_a_run(window, code, text):
     assert not a_run(FlashSetting(1, 2, 0.08)).run(window, time.perf_counter).was_stopped
 
 
+def test_a_window_that_is_to_close_does_not_fade_first(window, monkeypatch):
+    monkeypatch.setattr(flash_stage, "FADE", 20.0)
+    pygame.event.post(pygame.event.Event(pygame.QUIT))
+    began = time.perf_counter()
+    a_run(FlashSetting(2, 30, 5.0)).run(window, time.perf_counter)
+    assert time.perf_counter() - began < 10.0
+
+
 def test_a_press_stops_a_run_but_not_the_one_that_began_it(window):
     press = pygame.event.Event(pygame.MOUSEBUTTONDOWN, {"pos": (9, 9), "button": 1, "touch": False})
     pygame.event.post(press)

@@ -33,6 +33,8 @@ class Behaviour:
 class PaperShower:
     """Shows that take their time on the test's own clock."""
 
+    is_closing = False
+
     def __init__(self, **behaviours):
         self.behaviours = dict(zip([path.name for path in PATHS], behaviours.values(), strict=True))
         self.now, self.opened, self.open_times, self.random = 5.0, [], {}, Random(1)
@@ -116,6 +118,13 @@ def test_where_the_best_opens_only_once_the_next_best_serves():
 
     shower.open = open_once
     assert probe(shower, shower.clock).path == shower.opened[-1] == "texture"
+
+
+def test_a_window_that_is_to_close_is_not_opened_anew():
+    shower = PaperShower(plain=QUICK, texture=QUICK, synchronised=QUICK)
+    shower.is_closing = True
+    assert probe(shower, shower.clock).path == "plain"
+    assert shower.opened == ["plain"]
 
 
 @pytest.mark.parametrize(
