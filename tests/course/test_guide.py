@@ -317,6 +317,26 @@ def test_from_the_second_wrong_bead_on_the_next_one_is_shown(rods):
     assert (one.guide.shows_next, one.guide.hinted) == ((), ())
 
 
+@pytest.mark.parametrize(
+    "listener, said",
+    [
+        (Listener.YOUNG, "Only one here. Now the ones."),
+        (Listener.OLDER, "Only one here. Next: two ones down."),
+    ],
+)
+def test_where_another_rod_is_shown_than_was_touched_it_is_named(listener, said):
+    """Two tens are pushed up, where one is to come later, while two ones are shown to go down."""
+    one = Guided(ask("7 + 3"), listener=listener)
+    while one.work.term == 0:
+        one.go_right()
+    one.move(2)
+    one.move(2, 1)
+    assert one.guide.shows_next == (BeadMove(0, -2),)
+    assert one.last == said
+    one.move(2)
+    assert one.last.endswith(" Now you.")
+
+
 def test_from_the_second_done_too_early_on_the_next_bead_is_shown():
     one = Guided(ask("3 + 4"), **LAX)
     one.move(3)
