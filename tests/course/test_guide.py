@@ -893,6 +893,16 @@ def test_a_set_comes_again_with_other_numbers_where_there_are_others_and_says_so
     assert (len(same) == 0) is others
 
 
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("facts", [ADD, ("set-digit-3", "set-digit-4")])
+def test_a_set_that_comes_again_does_not_begin_with_what_was_just_worked(facts, seed):
+    one = Guided(practise(facts, 3, 3), seed=seed)
+    while one.runner.position.round == 0:
+        last = one.work.exercise.sum
+        fail(one)
+    assert one.work.exercise.sum != last
+
+
 def test_a_set_that_comes_again_tells_what_is_asked_but_not_its_sentence():
     one = Guided(practise(ADD, 2, 2, own="More land."))
     while one.runner.position.round == 0:
