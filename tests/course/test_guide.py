@@ -522,6 +522,46 @@ def test_whoever_waits_is_told_again_once_and_not_twice(step, again):
     assert one.guide.dues.at(Due.WAIT) is None
 
 
+@pytest.mark.parametrize(
+    "seconds, told", [(0.5, f"{FIVE} Touch the arrow."), (5, "Touch the arrow.")]
+)
+def test_who_seeks_the_way_on_among_the_beads_is_told_once_behind_what_was_not_heard(seconds, told):
+    one = Guided(say(FIVE), say("So."))
+    one.wait(seconds)
+    assert not one.guide.points_on
+    assert one.do(one.guide.seek_on)
+    assert (one.last, one.guide.line.show) == (told, f"{FIVE} Touch the arrow.")
+    assert one.guide.points_on
+    assert not one.do(one.guide.seek_on)
+    assert one.told.count(told) == 1
+    one.do(one.guide.go_on)
+    assert not one.guide.points_on
+    assert one.guide.line.show == "So."
+
+
+def test_where_beads_are_asked_for_nobody_is_shown_the_way_on():
+    one = Guided(ask("3 + 4"))
+    one.go_wrong()
+    assert not one.do(one.guide.seek_on)
+    assert not one.guide.points_on
+
+
+def test_who_waits_before_a_sentence_is_shown_the_way_on():
+    one = Guided(show(Decimal(5)))
+    one.wait(2 * WAIT_SECONDS)
+    assert one.guide.points_on
+    assert one.guide.line.show == "Touch the arrow."
+
+
+def test_touching_on_and_on_does_not_put_the_reminder_off():
+    one = Guided(say(FIVE))
+    for _ in range(8):
+        one.wait(WAIT_SECONDS / 4)
+        one.do(one.guide.seek_on)
+    assert one.guide.dues.at(Due.WAIT) is None
+    assert one.told == [FIVE, "Touch the arrow.", f"{FIVE} Touch the arrow."]
+
+
 def test_whoever_waits_after_a_mistake_is_told_the_same_again():
     one = Guided(ask("13 + 4"))
     one.go_wrong()

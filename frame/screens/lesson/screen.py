@@ -179,6 +179,7 @@ class LessonScreen(FramePanel):
         self.field.hint(guide.hinted)
         self.field.mend(guide.mending)
         self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
+        self._point_on()
         look = Appearance(
             tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
             covered=veil.covered, traces=veil.traces,
@@ -187,6 +188,14 @@ class LessonScreen(FramePanel):
         self.touch_up_fields()
         for place in self.scene.places.changing:
             self.touch_up(place)
+
+    def _point_on(self) -> None:
+        """The button that goes on is ringed where it is pointed at."""
+        for index, button in enumerate(self.buttons):
+            is_pointed = self.guide.points_on and button.sign == SIGNS[Control.GO_ON]
+            if button.pointed != is_pointed:
+                button.pointed = is_pointed
+                self.touch_up_button(index)
 
     def _standing(self) -> Standing:
         work, guide = self.runner.work, self.guide
@@ -235,7 +244,8 @@ class LessonScreen(FramePanel):
 
     def _press_beside(self, at: Point) -> None:
         """A touch of no button: what is done goes on, what comes up by itself comes now, and on a
-        frame that is only shown the sentence is heard again. A touch too many does none of it."""
+        frame that is only shown the way on is told, then the sentence heard again. A touch too
+        many does none of it."""
         now = self.room.seconds()
         if now < self.deaf_until:
             return
@@ -245,7 +255,9 @@ class LessonScreen(FramePanel):
         elif self.runner.stage is Stage.REVEAL:
             self.guide.hurry(now)
         elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
-            self.say_again()
+            if not self.guide.seek_on(now):
+                self.say_again()
+            self.sync(now)
 
     def may_press(self, at: Point) -> bool:
         """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there

@@ -155,7 +155,7 @@ class Panel(Screen):
         old, self._pressed = self._pressed, None if index is None else (finger, index)
         for changed in {old and old[1], index}:
             if changed is not None and changed < len(self.buttons):
-                self._touch_up_button(changed)
+                self.touch_up_button(changed)
         if index is not None:
             self.focus_button(None)
 
@@ -163,7 +163,8 @@ class Panel(Screen):
         """What a finger does was not meant for a button."""
         self._press(finger, None)
 
-    def _touch_up_button(self, index: int) -> None:
+    def touch_up_button(self, index: int) -> None:
+        """Have a button painted anew, with what lies around it."""
         place = self.buttons[index].place
         self.touch_up(focus_reach(place, self.size[1]).inflate(0, round(self.unit)))
 
@@ -188,7 +189,7 @@ class Panel(Screen):
         """Put the focus ring around a button, or take it away."""
         for changed in {self.focus, index}:
             if changed is not None and changed < len(self.buttons):
-                self._touch_up_button(changed)
+                self.touch_up_button(changed)
         self.focus = index
 
     def press_key(self, key: Key) -> Change | None:
