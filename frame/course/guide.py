@@ -212,6 +212,11 @@ class Guide:
         self.settle(now)
         return verdict
 
+    def is_right(self, stroke: Stroke) -> bool:
+        """Whether a stroke would be right, were it made."""
+        judge = self.runner.work.judge if self.runner.work is not None else None
+        return judge is not None and judge.judge(stroke).is_right
+
     @property
     def shows_next(self) -> Stroke:
         """The stroke that is shown to a learner who was wrong again, or asked to be shown."""

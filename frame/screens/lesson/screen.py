@@ -34,7 +34,7 @@ from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
 from frame.view.geometry import Bead, Point
-from frame.view.inputs import Input, Key, Press
+from frame.view.inputs import Input, Key, Lost, Press
 from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.painter import FADES, Appearance
 from frame.view.widgets import Brushes, Button, Style
@@ -75,6 +75,7 @@ class LessonScreen(FramePanel):
         self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
         self._beads_deaf_until = 0.0
+        self._aimed: set[int] = set()  # fingers that came down at what was just shown
         self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
 
@@ -235,6 +236,8 @@ class LessonScreen(FramePanel):
 
     def handle(self, event: Input) -> Change | None:
         """Touches of the frame are strokes; keys may be, too; a touch of what is done goes on."""
+        if isinstance(event, Lost):
+            self._aimed.clear()
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
             return None
@@ -269,6 +272,8 @@ class LessonScreen(FramePanel):
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
         if self.guide.end_look():
             self.sync(now)
+        if self.field.is_aimed_at_preview(at, now):
+            self._aimed.add(finger)
         if not self._finds_hand(at, now):
             super().press(finger, at, now)
 
@@ -278,6 +283,7 @@ class LessonScreen(FramePanel):
         if self._is_felt and is_tap and self.button_at(at) is not None:
             self.field.cancel(now)
         super().let_go(finger, at, now)
+        self._aimed.discard(finger)
 
     @property
     def _is_felt(self) -> bool:
@@ -299,8 +305,11 @@ class LessonScreen(FramePanel):
 
     def touch(self, stroke: Stroke) -> None:
         """The learner makes a stroke: a wrong one is seen to glide back, and from the second on the
-        right one is shown."""
+        right one is shown. Beads meant where that showed them just now are no slip."""
         now, was_kept_back = self.room.seconds(), self.guide.keeps_back
+        if self._aimed and not self.guide.is_right(stroke):
+            self.field.cancel(now)
+            return
         verdict = self.guide.touch(stroke, now)
         if verdict is not None and was_kept_back:
             self.room.click()
