@@ -94,6 +94,18 @@ class Runner:
         return isinstance(self._step, Practise)
 
     @property
+    def ends_on_own(self) -> bool:
+        """Whether the lesson is over, and what it asked last was for the learner's own frame."""
+        if self.stage is not Stage.END:
+            return False
+        match self.lesson.steps[-1]:
+            case Ask(exercise):
+                return exercise.own
+            case Practise(request):
+                return request.own
+        return False
+
+    @property
     def is_set_told_at_end(self) -> bool:
         """Whether nothing is said of an exercise before its set is over."""
         return self._is_presented and self._size > 1

@@ -189,6 +189,8 @@ class LessonScreen(FramePanel):
         self.touch_up_fields()
         for place in self.scene.places.changing:
             self.touch_up(place)
+        if not guide.has_field:
+            self.touch_up(self.scene.paper)
 
     def _point_on(self) -> None:
         """The button that goes on is ringed where it is pointed at."""
