@@ -80,7 +80,7 @@ class Guide:
         or a number is all there is."""
         work = self.runner.work
         if work is None or self.answer.frame is not None:
-            return not self.runner.ends_on_own
+            return self.runner.stage is not Stage.END or not self.runner.lesson.ends_on_own
         is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
         return not work.exercise.own and (not is_number or work.finished)
 

@@ -84,6 +84,11 @@ class Runner:
         return before + self.position.item
 
     @property
+    def unaided(self) -> int:
+        """How many of the attempts were right at once."""
+        return sum(attempt.unaided for attempt in self.attempts)
+
+    @property
     def cover(self) -> Rung | None:
         """The rung under which the sentence is shown, if there is one."""
         return self._step.cover if isinstance(self._step, Say) else None
@@ -92,18 +97,6 @@ class Runner:
     def is_drawn(self) -> bool:
         """Whether what is asked was drawn, so that no sentence of the lesson can tell it."""
         return isinstance(self._step, Practise)
-
-    @property
-    def ends_on_own(self) -> bool:
-        """Whether the lesson is over, and what it asked last was for the learner's own frame."""
-        if self.stage is not Stage.END:
-            return False
-        match self.lesson.steps[-1]:
-            case Ask(exercise):
-                return exercise.own
-            case Practise(request):
-                return request.own
-        return False
 
     @property
     def is_set_told_at_end(self) -> bool:

@@ -1,5 +1,6 @@
 """The guide without a window: what is told, what falls due, what is seen."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -715,6 +716,20 @@ def test_where_a_number_is_all_there_is_no_frame_but_to_set_it_on():
     assert not one.guide.has_field
     one.do(one.guide.give_answer)
     assert one.stage is Stage.DONE and one.guide.has_field
+
+
+@pytest.mark.parametrize("own", [True, False])
+def test_where_the_last_frame_is_the_learners_own_none_is_seen_at_the_end(own):
+    one, some = ask("3 + 4"), practise(ADD, 2)
+    alone = replace(one, exercise=replace(one.exercise, own=own))
+    a_set = replace(some, request=replace(some.request, own=own))
+    for step in (alone, a_set):
+        guide = Guided(step)
+        while guide.stage is not Stage.END:
+            guide.turn()
+        assert guide.guide.has_field is not own
+    assert Guided(alone, say("So.")).guide.has_field is not own
+    assert Guided(say("So."), a_set).guide.has_field
 
 
 def test_setting_an_answer_on_the_frame_is_not_waiting():

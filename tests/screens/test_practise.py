@@ -401,6 +401,34 @@ def test_of_a_frame_of_ones_own_no_rung_is_told(pilot, family):
     assert not any(pilot.words.text(f"rung.{rung.name}") in note for rung in Rung)
 
 
+@pytest.mark.parametrize("asked", [Asked.SHOWN, Asked.CALLED])
+def test_of_a_set_left_early_it_is_told_once_what_was_right(all_open, heard, asked):
+    pilot = all_open
+    choose(pilot, asked)
+    lesson = start(pilot)
+    do_one(pilot, lesson, right=True)
+    do_one(pilot, lesson, right=False)
+    heard.said.clear()
+    pilot.key(pygame.K_ESCAPE)
+    left = pilot.words.line("practise.left", right=1, worked=2)
+    assert left.show in pilot.lines()
+    assert heard.said[-1].startswith(left.speak)
+    start(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    assert left.show not in pilot.lines()
+    assert "right at once" not in pilot.lines()
+
+
+def test_what_is_told_of_a_set_goes_with_another_choice(all_open):
+    pilot = all_open
+    choose(pilot)
+    do_one(pilot, start(pilot), right=True)
+    pilot.key(pygame.K_ESCAPE)
+    assert "1 worked, 1 right at once." in pilot.lines()
+    pilot.press_word("rung.COVERED")
+    assert "right at once" not in pilot.lines()
+
+
 def test_the_ladder_is_seen_while_a_set_is_practised(all_open):
     pilot = all_open
     choose(pilot, family=Family.ADD_FIVE, rung=Rung.TRACES)

@@ -29,7 +29,7 @@ from frame.screens.parts import flashing
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.frame_panel import FramePanel
 from frame.screens.parts.keypad import key_sign, keypad, keys_in_row
-from frame.screens.parts.outcome import Next
+from frame.screens.parts.outcome import Left, Next
 from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
@@ -443,6 +443,13 @@ class LessonScreen(FramePanel):
         """The number is the answer."""
         self.guide.give_answer(self.room.seconds())
         self.show(self.room.seconds())
+
+    def back(self) -> Change | None:
+        """The way out; of a set that is left before its end it is told how it went so far."""
+        runner, is_set = self.runner, self.keeping.origin is Origin.SET
+        if is_set and runner.attempts and runner.stage is not Stage.END:
+            return Pop(Left(runner.unaided, len(runner.attempts)))
+        return super().back()
 
     def next_lesson(self) -> Change:
         """Home, and from there to the next lesson."""
