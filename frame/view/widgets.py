@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum, auto
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pygame
@@ -47,6 +48,15 @@ class Button:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
         alike = (self.sign, self.picture) == (other.sign, other.picture)
         return alike and self.text == other.text
+
+    def does_as(self, other: "Button") -> bool:
+        """Whether it does the same, as what holds a call does and what lets it go on."""
+        return _deed(self.act) == _deed(other.act)
+
+
+def _deed(act: Callable[[], object]) -> object:
+    """What can be compared of an act: two partial ones are never equal."""
+    return (act.func, act.args) if isinstance(act, partial) else act
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,10 +79,13 @@ class Panel(Screen):
             self.focus_button(self._nearest(old, focus))
 
     def _nearest(self, button: Button | None, index: int) -> int | None:
-        """The button most like one that stood at an index: the same thing, as near as can be."""
-        alike = [at for at, one in enumerate(self.buttons) if button and one.is_like(button)]
-        places = alike or range(len(self.buttons))
-        return min(places, key=lambda at: abs(at - index), default=None)
+        """The button that is the same thing as one that stood at an index, else one that does the
+        same, as near to it as can be; None where there is none any more."""
+        if button is None:
+            return None
+        same = [at for at, one in enumerate(self.buttons) if one.is_like(button)]
+        same = same or [at for at, one in enumerate(self.buttons) if one.does_as(button)]
+        return min(same, key=lambda at: abs(at - index), default=None)
 
     def greet(self) -> None:
         """Say what there is to do; once more, where nobody does anything for a while."""
