@@ -138,10 +138,9 @@ class Feedback:
         """The last word of a lesson, or of a set practised."""
         if is_lesson:
             return self.words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
-        right = sum(attempt.unaided for attempt in runner.attempts)
         if not runner.attempts:
             return self.words.line("practise.over_untried")
-        return self.words.line("practise.over", right=right, all=len(runner.attempts))
+        return self.words.line("practise.over", right=runner.unaided, all=len(runner.attempts))
 
     def of_number(self, number: Decimal) -> Line:
         """A number alone."""

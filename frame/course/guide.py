@@ -80,7 +80,7 @@ class Guide:
         or a number is all there is."""
         work = self.runner.work
         if work is None or self.answer.frame is not None:
-            return True
+            return self.runner.stage is not Stage.END or not self.runner.lesson.ends_on_own
         is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
         return not work.exercise.own and (not is_number or work.finished)
 
@@ -121,6 +121,11 @@ class Guide:
             return None
         is_waiting = self.said is not None and self.said == self._pointer
         return work.rod_to_work if work.level is Help.POINT or is_waiting else None
+
+    @property
+    def points_on(self) -> bool:
+        """Whether the way on is shown, to whoever sought it elsewhere or waits before it."""
+        return self.runner.stage is Stage.TELL and self.said is not None
 
     @property
     def is_presenting(self) -> bool:
@@ -207,6 +212,11 @@ class Guide:
         self.settle(now)
         return verdict
 
+    def is_right(self, stroke: Stroke) -> bool:
+        """Whether a stroke would be right, were it made."""
+        judge = self.runner.work.judge if self.runner.work is not None else None
+        return judge is not None and judge.judge(stroke).is_right
+
     @property
     def shows_next(self) -> Stroke:
         """The stroke that is shown to a learner who was wrong again, or asked to be shown."""
@@ -226,6 +236,16 @@ class Guide:
         if self.takes_beads or self.runner.stage is Stage.ANSWER:
             self._tell_again()
             self._wait_anew(now)
+
+    def seek_on(self, now: float) -> bool:
+        """Beads are touched where a sentence is to be left: the way on is told, once, behind what
+        was not heard to its end. Whether it was."""
+        if self.runner.stage is not Stage.TELL or self.points_on:
+            return False
+        self._point_on()
+        was_heard = now >= self.telling.quiet_at
+        self.telling.tell(self._touch_on if was_heard else self.said)
+        return True
 
     def type_sign(self, sign: str, now: float) -> bool:
         """A key of the answer. Whether a digit is all of the answer, which is given then."""
@@ -498,10 +518,23 @@ class Guide:
     def _tell_again(self) -> None:
         if self.said is None and self._pointer is not None:
             self.telling.answer(self._pointer)
-        elif self.runner.stage in (Stage.TELL, Stage.END):
-            self.telling.tell(joined(self.aloud, self.feedback.words.line("lesson.touch_on")))
+        elif self.runner.stage is Stage.TELL:
+            self._point_on()
+            self.telling.tell(self.said)
+        elif self.runner.stage is Stage.END:
+            self.telling.tell(joined(self.aloud, self._touch_on))
         else:
             self.telling.tell(self.aloud)
+
+    @property
+    def _touch_on(self) -> Line:
+        return self.feedback.words.line("lesson.touch_on")
+
+    def _point_on(self) -> None:
+        """The way on stands behind the sentence that it leaves."""
+        own, words = self.runner.line, self.feedback.words
+        both = own and words.line("verdict.then", what=own, act=self._touch_on)
+        self.telling.said = both or self._touch_on
 
     def _count_on(self, now: float) -> None:
         """The next bead is lit and counted; after the last, what the frame reads is told."""

@@ -92,6 +92,16 @@ class Lesson:
     steps: tuple[LessonStep, ...]
     marks: Mapping[str, Mark] = field(default_factory=dict, compare=False, repr=False)
 
+    @property
+    def ends_on_own(self) -> bool:
+        """Whether its last step is worked on the learner's own frame."""
+        match self.steps[-1:]:
+            case (Ask(exercise),):
+                return exercise.own
+            case (Practise(request),):
+                return request.own
+        return False
+
 
 def in_order(lessons: Sequence[Lesson]) -> tuple[Lesson, ...]:
     """The lessons in the order their `after` gives, each as soon as the one before it."""

@@ -84,6 +84,11 @@ class Runner:
         return before + self.position.item
 
     @property
+    def unaided(self) -> int:
+        """How many of the attempts were right at once."""
+        return sum(attempt.unaided for attempt in self.attempts)
+
+    @property
     def cover(self) -> Rung | None:
         """The rung under which the sentence is shown, if there is one."""
         return self._step.cover if isinstance(self._step, Say) else None
@@ -281,16 +286,22 @@ class Runner:
         return self._drawn[key]
 
     def _draw(self, step: Practise, round: int) -> tuple[Exercise, ...]:
-        """The first set as it is drawn, a later one with as few as can be of its numbers."""
+        """The first set as it is drawn; a later one with as few as can be of its numbers, and not
+        beginning with those that have just been worked."""
         seed = f"{self.seed} {self.position.step} {round}"
         if self._redrawn:
             return draw(step.request, Random(f"{seed} again {self._redrawn}"))
         if not round:
             return draw(step.request, Random(seed))
         known = {exercise.sum for exercise in self._set(step, 0)}
+        last = self._set(step, round - 1)[-1].sum
+
+        def alike(some: Sequence[Exercise]) -> tuple[bool, int]:
+            return some[0].sum == last, sum(one.sum in known for one in some)
+
         seeds = (seed, *(f"{seed} {more}" for more in range(1, _DRAWS)))
         drawn = (draw(step.request, Random(one)) for one in seeds)
-        return min(drawn, key=lambda some: sum(one.sum in known for one in some))
+        return min(drawn, key=alike)
 
     @property
     def has_other_numbers(self) -> bool:

@@ -50,7 +50,12 @@ def verdict_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
 
 
 def shown_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
-    """What is said of a slip where the right bead is shown: the reason, then a call to watch."""
+    """What is said of a slip where the right stroke is shown: the reason, then a call to watch.
+    "Like this" would be taken of the rod that was touched, so where another is shown, the next act
+    names it."""
+    touched = {move.rod for move in verdict.stroke}
+    if touched.isdisjoint(move.rod for move in verdict.progress.next_stroke):
+        return verdict_line(verdict, words, listener)
     show = hint_line(verdict.progress, Hint.SHOW, words, listener)
     if verdict.fault is None:
         return show

@@ -189,9 +189,10 @@ def rods_of(
 def reached(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Rung | None:
     """The rung that may be told as reached on a track: the one to which the ladder has led, but
     none above `alone` while the same facts do not hold there. None while nothing was tried where
-    the ladder stands: what is chosen by hand alone leads nowhere."""
+    the ladder stands, for what is chosen by hand alone leads nowhere; and none after a fall."""
     climb = Climb.of(tries, rules)
-    if not climb.here and climb.move is None:
+    is_begun = bool(climb.here) or climb.move is not None
+    if not is_begun or (climb.move is not None and climb.move.cause is not Cause.RIGHT):
         return None
     is_higher = RUNGS.index(climb.rung) > RUNGS.index(Rung.ALONE)
     return Rung.ALONE if is_higher and not climb.holds_alone else climb.rung

@@ -50,6 +50,11 @@ class Why(NamedTuple):
     now: float = 0.0
     then: float = 0.0
 
+    @property
+    def names_rung(self) -> bool:
+        """Whether its sentence names the rung where the learner stands."""
+        return self.reason in _OF_CAUSE.values()
+
 
 _OF_CAUSE = {
     Cause.RIGHT: Reason.RIGHT,

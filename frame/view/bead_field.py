@@ -19,6 +19,9 @@ from frame.view.stale import beads_place, frame_place, middles, rod_place
 WIDE_RODS = 17
 """On more rods beads are taller for their width, or they would be hard to touch."""
 
+AIMED_SECONDS = 0.4
+"""So soon after a preview is over, a touch on its rods is still aimed at what it showed."""
+
 
 @dataclass
 class BeadField:
@@ -48,6 +51,7 @@ class BeadField:
     stale: list[pygame.Rect] = field(default_factory=list)
     _moving: Gliding = field(default_factory=Gliding)
     _panning: Panning = field(default_factory=Panning)
+    _previewed: frozenset[int] = frozenset()
     _pose: Pose = field(init=False)
 
     def __post_init__(self) -> None:
@@ -124,6 +128,13 @@ class BeadField:
         if after is not None and stroke:
             self._prepare_to_move()
             self._moving.preview(pose_of(self.frame), pose_of(after), now)
+            self._previewed = frozenset(self.layout.units - move.rod for move in stroke)
+
+    def is_aimed_at_preview(self, at: Point, now: float) -> bool:
+        """Whether a touch comes so soon after a preview, on a rod that it showed, that it is aimed
+        at beads which have just gone back."""
+        is_soon = 0 <= now - self._moving.preview_over < AIMED_SECONDS
+        return is_soon and self.layout.rod_at(at) in self._previewed
 
     def _go_home(self, start: Pose, now: float, seconds: float = MOVE_SECONDS) -> None:
         """Glide to where the frame has its beads."""

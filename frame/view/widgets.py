@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum, auto
+from functools import partial
 from typing import TYPE_CHECKING
 
 import pygame
@@ -29,7 +30,7 @@ class Style(Enum):
 @dataclass
 class Button:
     """Something to touch. `act` is called when it is; `sign` and `picture` name pictures; `name`
-    is what is said of it where that is not its text."""
+    is what is said of it where that is not its text; one that is `pointed` at has a ring."""
 
     place: pygame.Rect
     act: Callable[[], object]
@@ -41,11 +42,21 @@ class Button:
     step: int = 1
     chosen: bool = False
     bold: bool = True
+    pointed: bool = False
 
     def is_like(self, other: "Button") -> bool:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
         alike = (self.sign, self.picture) == (other.sign, other.picture)
         return alike and self.text == other.text
+
+    def does_as(self, other: "Button") -> bool:
+        """Whether it does the same, as what holds a call does and what lets it go on."""
+        return _deed(self.act) == _deed(other.act)
+
+
+def _deed(act: Callable[[], object]) -> object:
+    """What can be compared of an act: two partial ones are never equal."""
+    return (act.func, act.args) if isinstance(act, partial) else act
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +134,16 @@ class Brushes:
         radius = round(self.unit * CORNER_UNITS) + 2 * thick
         pygame.draw.rect(self.surface, self.theme.focus, around, thick, border_radius=radius)
 
+    def pointer(self, place: pygame.Rect) -> None:
+        """The ring around what is to be looked at, as around a rod: of a hint, with ink edges."""
+        thick = max(2, round(self.unit / 3))
+        around, edge = place.inflate(4 * thick, 4 * thick), max(1, thick // 3)
+        radius = round(self.unit * CORNER_UNITS) + 2 * thick
+        ink, hint = self.theme.hint_ink, self.theme.hint
+        pygame.draw.rect(self.surface, ink, around, 2 * thick, border_radius=radius)
+        inner, width = around.inflate(-2 * edge, -2 * edge), 2 * thick - 2 * edge
+        pygame.draw.rect(self.surface, hint, inner, width, border_radius=radius - edge)
+
 
 def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:
     """The place a button takes together with its focus ring."""
@@ -151,6 +172,8 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
         _paint_portrait(brushes, button, place)
     else:
         _paint_label(brushes, button, place, ink)
+    if button.pointed:
+        brushes.pointer(button.place)
     if focused:
         brushes.ring(button.place)
 

@@ -1,5 +1,6 @@
 """The guide without a window: what is told, what falls due, what is seen."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -317,6 +318,26 @@ def test_from_the_second_wrong_bead_on_the_next_one_is_shown(rods):
     assert (one.guide.shows_next, one.guide.hinted) == ((), ())
 
 
+@pytest.mark.parametrize(
+    "listener, said",
+    [
+        (Listener.YOUNG, "Only one here. Now the ones."),
+        (Listener.OLDER, "Only one here. Next: two ones down."),
+    ],
+)
+def test_where_another_rod_is_shown_than_was_touched_it_is_named(listener, said):
+    """Two tens are pushed up, where one is to come later, while two ones are shown to go down."""
+    one = Guided(ask("7 + 3"), listener=listener)
+    while one.work.term == 0:
+        one.go_right()
+    one.move(2)
+    one.move(2, 1)
+    assert one.guide.shows_next == (BeadMove(0, -2),)
+    assert one.last == said
+    one.move(2)
+    assert one.last.endswith(" Now you.")
+
+
 def test_from_the_second_done_too_early_on_the_next_bead_is_shown():
     one = Guided(ask("3 + 4"), **LAX)
     one.move(3)
@@ -502,6 +523,46 @@ def test_whoever_waits_is_told_again_once_and_not_twice(step, again):
     assert one.guide.dues.at(Due.WAIT) is None
 
 
+@pytest.mark.parametrize(
+    "seconds, told", [(0.5, f"{FIVE} Touch the arrow."), (5, "Touch the arrow.")]
+)
+def test_who_seeks_the_way_on_among_the_beads_is_told_once_behind_what_was_not_heard(seconds, told):
+    one = Guided(say(FIVE), say("So."))
+    one.wait(seconds)
+    assert not one.guide.points_on
+    assert one.do(one.guide.seek_on)
+    assert (one.last, one.guide.line.show) == (told, f"{FIVE} Touch the arrow.")
+    assert one.guide.points_on
+    assert not one.do(one.guide.seek_on)
+    assert one.told.count(told) == 1
+    one.do(one.guide.go_on)
+    assert not one.guide.points_on
+    assert one.guide.line.show == "So."
+
+
+def test_where_beads_are_asked_for_nobody_is_shown_the_way_on():
+    one = Guided(ask("3 + 4"))
+    one.go_wrong()
+    assert not one.do(one.guide.seek_on)
+    assert not one.guide.points_on
+
+
+def test_who_waits_before_a_sentence_is_shown_the_way_on():
+    one = Guided(show(Decimal(5)))
+    one.wait(2 * WAIT_SECONDS)
+    assert one.guide.points_on
+    assert one.guide.line.show == "Touch the arrow."
+
+
+def test_touching_on_and_on_does_not_put_the_reminder_off():
+    one = Guided(say(FIVE))
+    for _ in range(8):
+        one.wait(WAIT_SECONDS / 4)
+        one.do(one.guide.seek_on)
+    assert one.guide.dues.at(Due.WAIT) is None
+    assert one.told == [FIVE, "Touch the arrow.", f"{FIVE} Touch the arrow."]
+
+
 def test_whoever_waits_after_a_mistake_is_told_the_same_again():
     one = Guided(ask("13 + 4"))
     one.go_wrong()
@@ -655,6 +716,20 @@ def test_where_a_number_is_all_there_is_no_frame_but_to_set_it_on():
     assert not one.guide.has_field
     one.do(one.guide.give_answer)
     assert one.stage is Stage.DONE and one.guide.has_field
+
+
+@pytest.mark.parametrize("own", [True, False])
+def test_where_the_last_frame_is_the_learners_own_none_is_seen_at_the_end(own):
+    one, some = ask("3 + 4"), practise(ADD, 2)
+    alone = replace(one, exercise=replace(one.exercise, own=own))
+    a_set = replace(some, request=replace(some.request, own=own))
+    for step in (alone, a_set):
+        guide = Guided(step)
+        while guide.stage is not Stage.END:
+            guide.turn()
+        assert guide.guide.has_field is not own
+    assert Guided(alone, say("So.")).guide.has_field is not own
+    assert Guided(say("So."), a_set).guide.has_field
 
 
 def test_setting_an_answer_on_the_frame_is_not_waiting():
@@ -871,6 +946,16 @@ def test_a_set_comes_again_with_other_numbers_where_there_are_others_and_says_so
     assert again[0].startswith(spoken("lesson.once_more" if others else "lesson.once_again"))
     same = set(rounds[0].values()) & set(rounds[1].values())
     assert (len(same) == 0) is others
+
+
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("facts", [ADD, ("set-digit-3", "set-digit-4")])
+def test_a_set_that_comes_again_does_not_begin_with_what_was_just_worked(facts, seed):
+    one = Guided(practise(facts, 3, 3), seed=seed)
+    while one.runner.position.round == 0:
+        last = one.work.exercise.sum
+        fail(one)
+    assert one.work.exercise.sum != last
 
 
 def test_a_set_that_comes_again_tells_what_is_asked_but_not_its_sentence():

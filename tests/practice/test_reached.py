@@ -45,8 +45,10 @@ REACHED = {
     "begun, and covered by hand": (done("r") + done("r" * 30, Rung.COVERED), Rung.ALONE),
     "come up": (climbed(Rung.PALE), Rung.PALE),
     "come up far": (COVERED, Rung.COVERED),
-    "sent down to what is led": (done("mm"), Rung.FINISH),
-    "come up and sent down": (COVERED + done("mm", Rung.COVERED), Rung.TRACES),
+    "sent down to what is led": (done("mm"), None),
+    "sent down, and tried there": (done("mm") + done("r", Rung.FINISH), None),
+    "come up and sent down": (COVERED + done("mm", Rung.COVERED), None),
+    "sent down and come up again": (done("mm") + done("r" * 20, Rung.FINISH), Rung.ALONE),
     "come up, and higher by hand": (COVERED + done("m" * 9, Rung.NUMBER, OTHER), Rung.COVERED),
     "come up, alone by hand all right": (COVERED + done("r" * 10), Rung.COVERED),
     "alone missed by hand": (DECAYED, Rung.ALONE),
@@ -156,6 +158,7 @@ def test_it_is_told_in_one_or_two_short_sentences_with_its_figures(case):
                Reason.LOOKS: (why.some, why.last), Reason.MORE: (why.some,)}  # fmt: skip
     assert all(str(figure) in line.show for figure in figures.get(why.reason, ()))
     comes = why.next or (why.rung if why.reason is not Reason.TOP else None)
+    assert not why.names_rung or WORDS.text(f"rung.{why.rung.name}") in line.show
     rod_comes = why.next is None and why.reason in (Reason.MORE, Reason.SLOWER)
     assert rod_comes or comes is None or WORDS.text(f"rung.{comes.name}") in line.show
 

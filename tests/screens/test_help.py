@@ -12,7 +12,9 @@ from frame.practice.touches import Help
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_calculation, parse_sum
 from frame.technique.plan import Technique, parse_strokes
+from frame.view.bead_field import AIMED_SECONDS
 from frame.view.geometry import pose_of
+from frame.view.motion import RETURN_SECONDS
 
 PREVIEW = 0.3 + 0.6 + 0.7 + 0.4
 """Seconds: before the beads go, on their way, held, and back."""
@@ -185,6 +187,67 @@ def test_a_touch_on_a_bead_where_a_preview_shows_it_is_no_slip(pilot):
     pilot.settle()
     assert screen.runner.work.slips == []
     assert screen.field.pose == pose_of(screen.runner.frame)
+
+
+def tap_after_preview(pilot, seconds, *changes):
+    """Let the next stroke be shown, and tap beads of its rod so long after it is over."""
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    (move,) = screen.runner.work.next_stroke
+    assert move.change == 1
+    show_me(pilot)
+    pilot.settle()
+    pilot.wait(seconds, 2)
+    for change in changes:
+        pilot.tap(pilot.bead_at(move.rod, change))
+    pilot.wait(0.2, 4)
+    return screen
+
+
+SOON, LATER = AIMED_SECONDS / 2, AIMED_SECONDS + 0.1
+
+
+@pytest.mark.parametrize("seconds, slips", [(SOON, 0), (LATER, 1)])
+def test_a_touch_just_after_a_preview_is_no_slip(pilot, seconds, slips):
+    screen = tap_after_preview(pilot, seconds, 2)
+    pilot.settle()
+    assert len(screen.runner.work.slips) == slips
+    assert screen.field.pose == pose_of(screen.runner.frame)
+
+
+def test_a_right_touch_just_after_a_preview_counts(pilot):
+    screen = tap_after_preview(pilot, SOON, 1)
+    assert len(screen.runner.work.touches) == 1
+
+
+def test_a_touch_on_another_rod_just_after_a_preview_is_judged(pilot):
+    screen = at_work(pilot, "columns-1", Rung.FOLLOW)
+    show_me(pilot)
+    pilot.settle()
+    (rod,) = {move.rod for move in screen.runner.work.next_stroke}
+    pilot.move(next(move for move in wrong_moves(screen) if move.rod != rod))
+    pilot.settle()
+    assert len(screen.runner.work.slips) == 1
+
+
+def test_a_touch_on_the_way_back_of_a_preview_is_no_slip(pilot):
+    screen = at_work(pilot, "no-partner-1", Rung.FOLLOW)
+    (move,) = screen.runner.work.next_stroke
+    show_me(pilot)
+    home = pose_of(screen.runner.frame)
+    pilot.wait(PREVIEW - RETURN_SECONDS + 0.1, 20)
+    assert screen.field.pose != home
+    pilot.tap(pilot.bead_at(move.rod, 2))
+    pilot.settle()
+    pilot.tap(pilot.bead_at(move.rod, 2))
+    pilot.settle()
+    assert screen.runner.work.slips == []
+    assert screen.field.pose == home
+
+
+def test_a_stroke_by_keys_after_a_touch_at_what_was_shown_is_judged(pilot):
+    screen = tap_after_preview(pilot, SOON, 2)
+    screen.touch((wrong_moves(screen)[0],))
+    assert len(screen.runner.work.slips) == 1
 
 
 # Clearing

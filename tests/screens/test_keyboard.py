@@ -2,7 +2,10 @@
 
 import pygame
 import pytest
+from board_class import open_board
+from calls import called, until_called
 from pilot import Pilot
+from robot import begin
 
 from frame.app import Push
 from frame.course.course import load_one
@@ -33,9 +36,10 @@ def pilot(tmp_path):
 
 @pytest.fixture
 def home(pilot):
-    for _ in ("a picture", "the second of the ages"):
-        pilot.key(pygame.K_TAB)
-        pilot.key(pygame.K_RETURN)
+    for code in (pygame.K_TAB, pygame.K_RETURN):  # a picture
+        pilot.key(code)
+    for code in (pygame.K_TAB, pygame.K_TAB, pygame.K_RETURN):  # the second of the ages
+        pilot.key(code)
     assert pilot.room.settings.age is Age.MIDDLE
     assert isinstance(pilot.screen, Home)
     return pilot.screen
@@ -236,6 +240,65 @@ def test_tab_goes_round_all_buttons_with_a_ring_that_is_seen_inside_the_window(p
         assert screen.focus == 0
         pilot.key(pygame.K_TAB, pygame.KMOD_LSHIFT)
         assert screen.focus == len(screen.buttons) - 1
+
+
+def focused(pilot):
+    """What the button with the ring shows; None where there is no ring."""
+    screen = pilot.screen
+    if screen.focus is None:
+        return None
+    button = screen.buttons[screen.focus]
+    return button.picture or button.sign or button.text
+
+
+def focus_on(pilot, what):
+    """Go round the buttons to this one."""
+    for _ in range(40):
+        if focused(pilot) == what:
+            return
+        pilot.key(pygame.K_TAB)
+    raise LookupError(what)
+
+
+def test_back_on_the_first_screen_no_button_has_the_ring_that_nobody_gave_it(pilot, home):
+    pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, Who)
+    assert focused(pilot) is None
+
+
+def test_back_on_the_first_screen_the_ring_is_on_the_face_that_was_chosen(pilot, home):
+    pilot.key(pygame.K_ESCAPE)
+    face = pilot.room.store.learners()[0].picture
+    focus_on(pilot, face)
+    pilot.key(pygame.K_RETURN)
+    assert isinstance(pilot.screen, Home)
+    pilot.key(pygame.K_ESCAPE)
+    assert focused(pilot) == face
+
+
+def test_a_newcomer_finds_no_picture_chosen(pilot, home):
+    pilot.key(pygame.K_ESCAPE)
+    focus_on(pilot, "newcomer")
+    pilot.key(pygame.K_RETURN)
+    assert pilot.screen.choosing
+    assert focused(pilot) is None
+
+
+def test_the_ring_stays_on_what_holds_a_call_and_lets_it_go_on(pilot, home):
+    begin(pilot, called())
+    until_called(pilot)
+    focus_on(pilot, "pause")
+    for sign in ("next", "pause", "next"):
+        pilot.key(pygame.K_RETURN)
+        assert focused(pilot) == sign
+
+
+def test_the_ring_stays_on_what_plays_and_holds_a_sum_of_the_board(pilot, home):
+    open_board(pilot, "12 + 34")
+    focus_on(pilot, "play")
+    for sign in ("pause", "play"):
+        pilot.key(pygame.K_RETURN)
+        assert focused(pilot) == sign
 
 
 def test_the_rod_in_focus_is_seen(pilot, home):

@@ -84,6 +84,19 @@ def test_lessons_at_every_rung_with_the_longest_sentence_and_sum(room, settings)
     assert_well_laid_out(screens, SHAPES)
 
 
+@pytest.mark.parametrize("age", [Age.YOUNG, Age.OLDER])
+def test_the_way_on_behind_the_longest_sentences(room, age):
+    room.settings = Settings(age=age)
+    screens = []
+    for lesson, number, _ in hardest_steps():
+        screen = begin(room, lesson, number)
+        if laid_out(screen).guide.seek_on(room.seconds()):
+            screen.sync(room.seconds())
+            screens.append((f"{lesson} {number}", screen))
+    assert screens
+    assert_well_laid_out(screens, SHAPES)
+
+
 @cache
 def longest_drawn():
     """Lesson id, number of the step and seed of the longest column that a set begins with."""

@@ -2,7 +2,8 @@
 and an answer that is set on a frame instead of being typed."""
 
 import pytest
-from robot import DEAF, begin, give_answer, signs, tick_is_seen
+from calls import until_number
+from robot import DEAF, begin, give_answer, signs, tick_is_seen, until
 
 from frame.course.runner import Stage
 from frame.language.lines import Line
@@ -77,6 +78,40 @@ def test_called_and_flashed_numbers_are_not_on_the_paper(pilot, asked):
     lines = pilot.lines()
     assert pilot.words.text("lesson.own_frame") in lines
     assert not {"38", "47", "5", "−5"} & set(lines.split())
+
+
+def where(pilot, text):
+    """Where a text is written, None where it is not."""
+    return {line.strip(): place for line, place in pilot.repaint()}.get(text)
+
+
+@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.NUMBER])
+def test_a_number_called_without_sound_is_large_on_the_paper(pilot, rung):
+    screen = begin(pilot, exercise(own=rung is Rung.ALONE, rung=rung, asked=Asked.CALLED, pace=1.0))
+    for index, text in enumerate(["38", "47", "−5"]):
+        until_number(pilot, index)
+        pilot.app.draw()
+        seen = pilot.pixels(screen.scene.paper)
+        place = where(pilot, text)
+        assert screen.scene.paper.contains(place)
+        assert place.h > 0.11 * screen.size[1]
+        assert pilot.words.text("call.title") in pilot.lines()
+        assert pilot.pixels(screen.scene.paper) == seen
+
+
+@pytest.mark.parametrize("count", [1, 2])
+@pytest.mark.parametrize("asked", [Asked.SHOWN, Asked.CALLED])
+def test_at_the_end_there_is_no_frame_but_the_learners_own(pilot, asked, count):
+    screen = begin(pilot, exercise(own=True, asked=asked, pace=1.0), count)
+    until(pilot, Stage.END)
+    assert not screen.guide.has_field
+    assert pilot.words.text("lesson.own_frame") in pilot.lines()
+
+
+def test_at_the_end_of_beads_their_frame_is_still_seen(pilot):
+    screen = begin(pilot, exercise())
+    until(pilot, Stage.END)
+    assert screen.guide.has_field
 
 
 # The answer on a frame

@@ -26,6 +26,7 @@ from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.parts.outcome import Left
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum, parse_calculation
 
@@ -103,7 +104,9 @@ def test_every_tab_of_practice(room_for, chosen, quick):
     room_for.choices = Choices(asked).choose(**what)
     if quick or asked is not Asked.FLASHED:
         sizes = [*(SIZES if quick else SHAPES), UPRIGHT]
-        assert_well_laid_out([("practise", PractiseScreen(room_for))], sizes)
+        left = laid_out(PractiseScreen(room_for))
+        left.resumed(Left(9, 10))
+        assert_well_laid_out([("practise", PractiseScreen(room_for)), ("left", left)], sizes)
 
 
 def test_every_family_and_rung_of_practice(room):

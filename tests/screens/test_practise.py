@@ -12,8 +12,11 @@ from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashSetting
 from frame.practice.kept_choices import choices_from
+from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.rungs import Asked, Rung
+from frame.screens.choosing.chosen import Chosen
 from frame.screens.choosing.home import Home
+from frame.screens.choosing.practice_note import note_of
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.screen import LessonScreen
@@ -340,9 +343,8 @@ def test_ten_right_in_a_row_are_one_rung_up(all_open):
     assert note in pilot.lines()
     do_a_set(pilot)
     assert pilot.screen is screen
-    following = words.text("practise.standing", rung=words.text("rung.PALE"), rods=1)
-    high = words.text("practise.reached", rung=words.text("rung.PALE"))
-    assert f"{following} {high}" in pilot.lines()
+    up = words.text("why.right", some=SET, last=SET, rung=words.text("rung.PALE"))
+    assert f"{words.text('practise.rods', rods=1)} {up}" in pilot.lines()
     lesson = start(pilot)
     steps = lesson.runner.lesson.steps
     assert [step.request.rung for step in steps] == [Rung.PALE]
@@ -350,6 +352,81 @@ def test_ten_right_in_a_row_are_one_rung_up(all_open):
     kept = pilot.room.tries()
     assert [one.rung for one in kept] == [Rung.ALONE] * SET
     assert {one.family for one in kept} == {Family.ADD_FIVE}
+
+
+def tried(pattern, rung=Rung.ALONE):
+    """A try for each letter: r right, m missed."""
+    facts = frozenset({"add-five-3"})
+    return [
+        Try(Family.ADD_FIVE, 1, rung, one == "r", looks=0, seconds=4.0, facts=facts)
+        for one in pattern
+    ]
+
+
+NOTES = {
+    "fallen":
+        (tried("mm"), {},
+         "Rods: 1. 2 of the last 2 were not right, so it gets easier: Finish."),
+    "risen and fallen":
+        (tried("r" * 10) + tried("mm", Rung.PALE), {},
+         "Rods: 1. 2 of the last 2 were not right, so it gets easier: Alone."),
+    "come up": (tried("r" * 10), {}, "Rods: 1. 10 of the last 10 were right, so on it goes: Pale."),
+    "begun": (tried("r"), {}, "Next: Alone. Rods: 1. With 9 more done right, this comes: Pale."),
+    "nothing tried": ([], {}, "Next: Alone. Rods: 1."),
+    "lower by hand":
+        (tried("r" * 10), {"rung": Rung.WATCH}, "Next: Watch. Rods: 1. Reached: Pale."),
+    "lower by hand after a fall":
+        (tried("mm"), {"rung": Rung.WATCH}, "Next: Watch. Rods: 1."),
+    "higher by hand": (tried("r" * 10), {"rung": Rung.NUMBER}, "Next: Number only. Rods: 1."),
+}  # fmt: skip
+"""What was tried, what is chosen by hand, and what is told of it."""
+
+
+@pytest.mark.parametrize("case", NOTES)
+def test_the_note_names_a_rung_once_and_what_was_reached_where_that_is_higher(pilot, case):
+    tries, by_hand, note = NOTES[case]
+    choices = Choices().choose(family=Family.ADD_FIVE, **by_hand)
+    chosen = Chosen(choices, tries, USUAL_RULES, quick=False)
+    assert note_of(pilot.room, chosen, {"add-five-3"}, (800, 480)) == note
+
+
+@pytest.mark.parametrize("family", [one for one in Family if one.is_of_sums])
+def test_of_a_frame_of_ones_own_no_rung_is_told(pilot, family):
+    chosen = Chosen(
+        Choices().choose(family=family, own=True), tried("mm"), USUAL_RULES, quick=False
+    )
+    note = note_of(pilot.room, chosen, {"add-five-3"}, (800, 480))
+    assert note.startswith("On a frame of one's own the answer alone tells")
+    assert ("level" in note) is chosen.has_own_ladder
+    assert not any(pilot.words.text(f"rung.{rung.name}") in note for rung in Rung)
+
+
+@pytest.mark.parametrize("asked", [Asked.SHOWN, Asked.CALLED])
+def test_of_a_set_left_early_it_is_told_once_what_was_right(all_open, heard, asked):
+    pilot = all_open
+    choose(pilot, asked)
+    lesson = start(pilot)
+    do_one(pilot, lesson, right=True)
+    do_one(pilot, lesson, right=False)
+    heard.said.clear()
+    pilot.key(pygame.K_ESCAPE)
+    left = pilot.words.line("practise.left", right=1, worked=2)
+    assert left.show in pilot.lines()
+    assert heard.said[-1].startswith(left.speak)
+    start(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    assert left.show not in pilot.lines()
+    assert "right at once" not in pilot.lines()
+
+
+def test_what_is_told_of_a_set_goes_with_another_choice(all_open):
+    pilot = all_open
+    choose(pilot)
+    do_one(pilot, start(pilot), right=True)
+    pilot.key(pygame.K_ESCAPE)
+    assert "1 worked, 1 right at once." in pilot.lines()
+    pilot.press_word("rung.COVERED")
+    assert "right at once" not in pilot.lines()
 
 
 def test_the_ladder_is_seen_while_a_set_is_practised(all_open):

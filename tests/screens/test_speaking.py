@@ -163,3 +163,36 @@ def test_a_sentence_is_heard_out_before_what_follows_by_itself(pilot, heard, mon
     assert screen.runner.position.step == 0
     pilot.wait(0.5, 5)
     assert screen.runner.position.step == 1
+
+
+# Beads that mean nothing
+
+
+def by_tap(pilot):
+    pilot.tap(pilot.screen.field.box.center)
+
+
+def by_drag(pilot):
+    box = pilot.screen.field.box
+    pilot.drag((box.centerx, box.bottom - 5), box.center)
+
+
+@pytest.mark.parametrize("volume", [Volume.QUIET, Volume.OFF])
+@pytest.mark.parametrize("act", [by_tap, by_drag])
+def test_who_touches_beads_before_a_sentence_sees_the_way_on(pilot, heard, act, volume):
+    pilot.room.set(volume=volume)
+    pilot.open("beads-1")
+    pilot.wait(8)
+    (on,) = (button for button in pilot.screen.buttons if button.sign == "next")
+    around = on.place.inflate(10, 10)
+    before = pilot.pixels(around)
+    heard.said.clear()
+    act(pilot)
+    told = pilot.words.line("lesson.touch_on")
+    assert heard.said == ([told.speak] if volume is not Volume.OFF else [])
+    assert pilot.pixels(around) != before
+    assert told.show in pilot.lines()
+    pilot.press_word("lesson.go_on")
+    pilot.wait(1)
+    assert told.show not in pilot.lines()
+    assert pilot.pixels(around) == before

@@ -127,8 +127,9 @@ class BoardDesk(BoardWork):
     def ask(self, question: Question, focus: int) -> None:
         """Ask something, with one of the answers in focus."""
         self.stop()
-        self.question, self.focus = question, focus
+        self.question = question
         self.rearrange()
+        self.focus_button(focus)
 
     def _drop_question(self) -> None:
         self.question = self.focus = None

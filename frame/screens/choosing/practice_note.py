@@ -4,7 +4,7 @@ from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
 from frame.practice.climb import reached
-from frame.practice.ladder import tracks
+from frame.practice.ladder import RUNGS, tracks
 from frame.practice.rungs import Asked
 from frame.practice.why import why_line
 from frame.room import Room
@@ -20,10 +20,18 @@ def note_of(room: Room, chosen: Chosen, known: AbstractSet[str], size: tuple[int
         return _caution(room, chosen, size)
     if asked is Asked.SHOWN and not known:
         return text("practise.first")
-    own = text("practise.own_note") if chosen.has_own_ladder else ""
+    own = _own_note(room, chosen)
     if asked is Asked.CALLED:
         return f"{own} {text('practise.call_note')}".strip()
     return own or _standing(room, chosen)
+
+
+def _own_note(room: Room, chosen: Chosen) -> str:
+    """What is told of a frame of one's own, of which nothing is seen; nothing without one."""
+    if chosen.has_own_ladder:
+        return room.words.text("practise.own_note")
+    is_own = chosen.choices.asked is Asked.SHOWN and chosen.choices.beads.is_own
+    return room.words.text("practise.own_answer") if is_own else ""
 
 
 def _caution(room: Room, chosen: Chosen, size: tuple[int, int]) -> str:
@@ -36,16 +44,18 @@ def _caution(room: Room, chosen: Chosen, size: tuple[int, int]) -> str:
 
 
 def _standing(room: Room, chosen: Chosen) -> str:
-    """The rung that comes next, the one that may be told as reached, and why the ladder moved or
-    did not."""
+    """The rung that comes next, a higher one that was reached before, and why the ladder moved or
+    did not, which may name the rung."""
     words, rules = room.words, chosen.rules
     conventions, choices = room.settings.conventions, chosen.choices
     rung, rods = choices.standing(chosen.tries, rules, conventions)
-    notes = [words.text("practise.standing", rung=words.text(f"rung.{rung.name}"), rods=rods)]
-    track = tracks(chosen.tries).get((choices.beads.family, rods), ())
-    if (told := reached(track, rules)) is not None:
-        notes.append(words.text("practise.reached", rung=words.text(f"rung.{told.name}")))
     why = choices.why(chosen.tries, rules, conventions)
+    key = "practise.rods" if why is not None and why.names_rung else "practise.standing"
+    notes = [words.text(key, rung=words.text(f"rung.{rung.name}"), rods=rods)]
+    track = tracks(chosen.tries).get((choices.beads.family, rods), ())
+    told = reached(track, rules)
+    if told is not None and RUNGS.index(told) > RUNGS.index(rung):
+        notes.append(words.text("practise.reached", rung=words.text(f"rung.{told.name}")))
     if why is not None and (line := why_line(why, words)) is not None:
         notes.append(line.show)
     return " ".join(notes)

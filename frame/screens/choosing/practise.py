@@ -32,6 +32,7 @@ from frame.screens.lesson.practice import TITLES, begin_set, known_facts
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.decimals import to_hundredths
 from frame.screens.parts.dials import Dial, DialPage
+from frame.screens.parts.outcome import Left
 from frame.screens.parts.page import Tab
 from frame.view.widgets import Brushes, Button, Style
 
@@ -44,6 +45,7 @@ class PractiseScreen(DialPage):
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.note = ""
+        self.left: Line | None = None
         self.known = known_facts(room)
         self.tries = room.tries()
         known, choices = families_known(self.known), room.choices or self._kept()
@@ -81,15 +83,19 @@ class PractiseScreen(DialPage):
 
     @property
     def greeting(self) -> Line | None:
-        """The title, and what is chosen; or that something is to be learned first."""
+        """How a set went that was left, the title, and what is chosen; or that something is to be
+        learned first."""
         line = self.room.words.line
         title, asked = line("practise.title"), line(TITLES[self.choices.asked])
         rows = [dial.spoken for dial in self.dials] or [line("practise.first").speak]
-        return Line(title.show, " ".join((f"{title.speak}.", f"{asked.speak}.", *rows)))
+        left = [self.left.speak] if self.left else []
+        return Line(title.show, " ".join((*left, f"{title.speak}.", f"{asked.speak}.", *rows)))
 
     def resumed(self, result: object) -> Change | None:
-        """A set is over: the ladder may say something else now."""
+        """A set is over, or was left: the ladder may say something else now."""
         self.tries = self.room.tries()
+        left = result._asdict() if isinstance(result, Left) else None
+        self.left = self.room.words.line("practise.left", **left) if left else None
         self.rearrange()
         return None
 
@@ -137,7 +143,7 @@ class PractiseScreen(DialPage):
     def choose(self, **changes: Any) -> None:
         """Have this chosen for the next set."""
         self.room.choices = self.chosen.choose(**changes)
-        self.note = ""
+        self.note, self.left = "", None
 
     def rows(self) -> tuple[Dial, ...]:
         """The rows of what is asked."""
@@ -259,4 +265,5 @@ class PractiseScreen(DialPage):
             note, size = self.band(23, 8), 1
         is_caution = self.choices.asked is Asked.FLASHED and not self.note
         text = self.note or note_of(self.room, self.chosen, self.known, self.size)
-        brushes.text(text, note, size, soft=not is_caution)
+        left = f"{self.left.show} " if self.left else ""
+        brushes.text(left + text, note, size, soft=not is_caution)

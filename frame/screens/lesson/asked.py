@@ -19,17 +19,14 @@ _STEPS = ((7.0, 3), (4.5, 2), (0.0, 1))
 
 
 def paint_asked(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
-    """What stands where a sum would: how the numbers come; without sound, the number itself."""
-    work, call, words = scene.work, scene.calling, scene.room.words
+    """What stands where a sum would: how the numbers come; without sound, over a frame, the number
+    itself."""
+    work, words, number = scene.work, scene.room.words, scene.shown_call
     if work is None:
         return
-    is_heard = call is not None and call.is_heard and scene.room.can_speak
-    if call is not None and not is_heard and scene.guide.is_presenting:
-        at = call.number(scene.room.seconds())
-        if at is not None:
-            number = printed(work.exercise.sum.numbers[at])
-            brushes.line(number, place, 3, least=0, bold=True)
-            return
+    if number is not None and scene.guide.has_field:
+        brushes.line(printed(number), place, 3, least=0, bold=True)
+        return
     if work.report is not None:
         brushes.text(told(work.report, words), place, 1, soft=True)
         return
@@ -58,17 +55,26 @@ def paint_call(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
         brushes.surface.blit(bead, bead.get_rect(center=tuple(map(round, middle))))
 
 
-def paint_own(scene: Scene, brushes: Brushes, place: pygame.Rect, exercise: Exercise) -> None:
+def paint_own(scene: Scene, brushes: Brushes) -> None:
     """Where there is no frame: the column as it stands on paper, large; numbers that are called
-    or flashed are not shown."""
+    or flashed are not shown, but for one that is called and cannot be heard."""
+    place, number = scene.paper, scene.shown_call
+    exercise = scene.work.exercise if scene.work is not None else None
     brushes.box(place, brushes.theme.card, brushes.theme.hairline)
     inner = place.inflate(-round(8 * scene.unit), -round(6 * scene.unit))
-    if exercise.asked is not Asked.SHOWN:
-        is_before = scene.guide.is_presenting and exercise.asked is Asked.FLASHED
-        key = "lesson.own_frame" if exercise.own else "flash.caution" if is_before else ""
-        text = scene.room.words.text(key) if key else ""
-        brushes.text(text, inner, 2 if exercise.own else 0, soft=True, align="centre")
-        return
+    if exercise is not None and exercise.asked is Asked.SHOWN:
+        _paint_column(scene, brushes, inner, exercise)
+    elif number is not None:
+        brushes.line(printed(number), inner, 4, least=0, bold=True, align="centre")
+    elif exercise is None or exercise.own:
+        text = scene.room.words.text("lesson.own_frame")
+        brushes.text(text, inner, 2, soft=True, align="centre")
+    elif exercise.asked is Asked.FLASHED and scene.guide.is_presenting:
+        text = scene.room.words.text("flash.caution")
+        brushes.text(text, inner, 0, soft=True, align="centre")
+
+
+def _paint_column(scene: Scene, brushes: Brushes, inner: pygame.Rect, exercise: Exercise) -> None:
     lines = printed_parts(exercise.sum, scene.room.words)
     row = min(_MOST_ROW * scene.unit, inner.h / len(lines))
     wide = round(inner.w * 0.8)

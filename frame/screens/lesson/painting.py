@@ -31,10 +31,8 @@ def paint(scene: Scene, brushes: Brushes) -> None:
         scene.field.paint(brushes.surface)
         _paint_place_names(scene, brushes)
         _paint_written(scene, brushes, places)
-    elif scene.work is not None:
-        has_row = scene.has_row and places.written.h
-        place = places.frame.union(places.written) if has_row else places.frame
-        paint_own(scene, brushes, place, scene.work.exercise)
+    else:
+        paint_own(scene, brushes)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
 

@@ -1,6 +1,7 @@
 """What is arranged and painted of a lesson: its guide, its frame, its call, and the window."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cached_property
 
 import pygame
@@ -51,6 +52,23 @@ class Scene:
     def has_row(self) -> bool:
         """Whether the keys of an answer stand in a row, below a frame across a wide window."""
         return self.is_wide and self.places.has_row
+
+    @property
+    def paper(self) -> pygame.Rect:
+        """Where a card stands in the place of a frame."""
+        places = self.places
+        has_row = self.has_row and places.written.h
+        return places.frame.union(places.written) if has_row else places.frame
+
+    @property
+    def shown_call(self) -> Decimal | None:
+        """The number that is being called, where it is shown because nobody can hear it."""
+        call, work = self.calling, self.work
+        if call is None or work is None or not self.guide.is_presenting:
+            return None
+        at = call.number(self.room.seconds())
+        is_heard = call.is_heard and self.room.can_speak
+        return None if is_heard or at is None else work.exercise.sum.numbers[at]
 
     @property
     def is_spoken(self) -> bool:

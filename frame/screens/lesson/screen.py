@@ -29,12 +29,12 @@ from frame.screens.parts import flashing
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.frame_panel import FramePanel
 from frame.screens.parts.keypad import key_sign, keypad, keys_in_row
-from frame.screens.parts.outcome import Next
+from frame.screens.parts.outcome import Left, Next
 from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
 from frame.view.geometry import Bead, Point
-from frame.view.inputs import Input, Key, Press
+from frame.view.inputs import Input, Key, Lost, Press
 from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.painter import FADES, Appearance
 from frame.view.widgets import Brushes, Button, Style
@@ -75,6 +75,7 @@ class LessonScreen(FramePanel):
         self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
         self._beads_deaf_until = 0.0
+        self._aimed: set[int] = set()  # fingers that came down at what was just shown
         self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
 
@@ -179,6 +180,7 @@ class LessonScreen(FramePanel):
         self.field.hint(guide.hinted)
         self.field.mend(guide.mending)
         self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
+        self._point_on()
         look = Appearance(
             tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
             covered=veil.covered, traces=veil.traces,
@@ -187,6 +189,16 @@ class LessonScreen(FramePanel):
         self.touch_up_fields()
         for place in self.scene.places.changing:
             self.touch_up(place)
+        if not guide.has_field:
+            self.touch_up(self.scene.paper)
+
+    def _point_on(self) -> None:
+        """The button that goes on is ringed where it is pointed at."""
+        for index, button in enumerate(self.buttons):
+            is_pointed = self.guide.points_on and button.sign == SIGNS[Control.GO_ON]
+            if button.pointed != is_pointed:
+                button.pointed = is_pointed
+                self.touch_up_button(index)
 
     def _standing(self) -> Standing:
         work, guide = self.runner.work, self.guide
@@ -226,6 +238,8 @@ class LessonScreen(FramePanel):
 
     def handle(self, event: Input) -> Change | None:
         """Touches of the frame are strokes; keys may be, too; a touch of what is done goes on."""
+        if isinstance(event, Lost):
+            self._aimed.clear()
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
             return None
@@ -235,7 +249,8 @@ class LessonScreen(FramePanel):
 
     def _press_beside(self, at: Point) -> None:
         """A touch of no button: what is done goes on, what comes up by itself comes now, and on a
-        frame that is only shown the sentence is heard again. A touch too many does none of it."""
+        frame that is only shown the way on is told, then the sentence heard again. A touch too
+        many does none of it."""
         now = self.room.seconds()
         if now < self.deaf_until:
             return
@@ -245,7 +260,9 @@ class LessonScreen(FramePanel):
         elif self.runner.stage is Stage.REVEAL:
             self.guide.hurry(now)
         elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
-            self.say_again()
+            if not self.guide.seek_on(now):
+                self.say_again()
+            self.sync(now)
 
     def may_press(self, at: Point) -> bool:
         """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there
@@ -257,6 +274,8 @@ class LessonScreen(FramePanel):
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
         if self.guide.end_look():
             self.sync(now)
+        if self.field.is_aimed_at_preview(at, now):
+            self._aimed.add(finger)
         if not self._finds_hand(at, now):
             super().press(finger, at, now)
 
@@ -266,6 +285,7 @@ class LessonScreen(FramePanel):
         if self._is_felt and is_tap and self.button_at(at) is not None:
             self.field.cancel(now)
         super().let_go(finger, at, now)
+        self._aimed.discard(finger)
 
     @property
     def _is_felt(self) -> bool:
@@ -287,8 +307,11 @@ class LessonScreen(FramePanel):
 
     def touch(self, stroke: Stroke) -> None:
         """The learner makes a stroke: a wrong one is seen to glide back, and from the second on the
-        right one is shown."""
+        right one is shown. Beads meant where that showed them just now are no slip."""
         now, was_kept_back = self.room.seconds(), self.guide.keeps_back
+        if self._aimed and not self.guide.is_right(stroke):
+            self.field.cancel(now)
+            return
         verdict = self.guide.touch(stroke, now)
         if verdict is not None and was_kept_back:
             self.room.click()
@@ -420,6 +443,13 @@ class LessonScreen(FramePanel):
         """The number is the answer."""
         self.guide.give_answer(self.room.seconds())
         self.show(self.room.seconds())
+
+    def back(self) -> Change | None:
+        """The way out; of a set that is left before its end it is told how it went so far."""
+        runner, is_set = self.runner, self.keeping.origin is Origin.SET
+        if is_set and runner.attempts and runner.stage is not Stage.END:
+            return Pop(Left(runner.unaided, len(runner.attempts)))
+        return super().back()
 
     def next_lesson(self) -> Change:
         """Home, and from there to the next lesson."""

@@ -1,4 +1,4 @@
-"""What a screen that goes asks of the one below it."""
+"""What a screen that goes asks of the one below it, or tells it."""
 
 from typing import NamedTuple
 
@@ -7,3 +7,10 @@ class Next(NamedTuple):
     """What follows this lesson."""
 
     lesson_id: str
+
+
+class Left(NamedTuple):
+    """A set was left before its end: how many exercises were right at once, of those worked."""
+
+    right: int
+    worked: int

@@ -79,10 +79,13 @@ class Panel(Screen):
             self.focus_button(self._nearest(old, focus))
 
     def _nearest(self, button: Button | None, index: int) -> int | None:
-        """The button most like one that stood at an index: the same thing, as near as can be."""
-        alike = [at for at, one in enumerate(self.buttons) if button and one.is_like(button)]
-        places = alike or range(len(self.buttons))
-        return min(places, key=lambda at: abs(at - index), default=None)
+        """The button that is the same thing as one that stood at an index, else one that does the
+        same, as near to it as can be; None where there is none any more."""
+        if button is None:
+            return None
+        same = [at for at, one in enumerate(self.buttons) if one.is_like(button)]
+        same = same or [at for at, one in enumerate(self.buttons) if one.does_as(button)]
+        return min(same, key=lambda at: abs(at - index), default=None)
 
     def greet(self) -> None:
         """Say what there is to do; once more, where nobody does anything for a while."""
@@ -155,7 +158,7 @@ class Panel(Screen):
         old, self._pressed = self._pressed, None if index is None else (finger, index)
         for changed in {old and old[1], index}:
             if changed is not None and changed < len(self.buttons):
-                self._touch_up_button(changed)
+                self.touch_up_button(changed)
         if index is not None:
             self.focus_button(None)
 
@@ -163,7 +166,8 @@ class Panel(Screen):
         """What a finger does was not meant for a button."""
         self._press(finger, None)
 
-    def _touch_up_button(self, index: int) -> None:
+    def touch_up_button(self, index: int) -> None:
+        """Have a button painted anew, with what lies around it."""
         place = self.buttons[index].place
         self.touch_up(focus_reach(place, self.size[1]).inflate(0, round(self.unit)))
 
@@ -188,7 +192,7 @@ class Panel(Screen):
         """Put the focus ring around a button, or take it away."""
         for changed in {self.focus, index}:
             if changed is not None and changed < len(self.buttons):
-                self._touch_up_button(changed)
+                self.touch_up_button(changed)
         self.focus = index
 
     def press_key(self, key: Key) -> Change | None:
