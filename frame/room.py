@@ -11,6 +11,7 @@ from functools import cached_property
 from random import Random
 from typing import TYPE_CHECKING, TypeVar
 
+from frame.aside import Aside
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
@@ -41,7 +42,8 @@ class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day;
     `is_unsaved` tells that something could not be written and is kept until it can. `hand_at` is
     where, in this sitting, a hand with eyes shut found the unit rod; `presentation` is the way to
-    the screen that was found for flashed numbers, `choices` what was practised last. `settings`
+    the screen that was found for flashed numbers, `choices` what was practised last. What takes
+    long is done `aside`. `settings`
     are those in force: the learner's, or where nobody is here the `computer`'s; `waiting` is a
     learner who has stepped aside for a class. The course is loaded when it is first asked for, so
     that the window opens without it."""
@@ -55,6 +57,7 @@ class Room:
     now: Callable[[], datetime]
     random: Random
     sounds: Sounds = field(default_factory=Silence)
+    aside: Aside = field(default_factory=Aside)
     learner: Learner | None = None
     waiting: Learner | None = None
     sitting: str | None = None
