@@ -12,6 +12,7 @@ from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
 
+from frame.aside import Aside
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
@@ -44,9 +45,9 @@ class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
     kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this
     sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
-    was found for flashed numbers, `choices` what was practised last. `settings` are those in force:
-    the learner's, or where nobody is here the `computer`'s; `waiting` is a learner who has stepped
-    aside for a class. The course is loaded when it is first asked for, so that the window opens
+    was found for flashed numbers, `choices` what was practised last. What takes long is done
+    `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
+    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first asked for, so that the window opens
     without it."""
 
     words: Words
@@ -59,6 +60,7 @@ class Room:
     now: Callable[[], datetime]
     random: Random
     sounds: Sounds = field(default_factory=Silence)
+    aside: Aside = field(default_factory=Aside)
     learner: Learner | None = None
     waiting: Learner | None = None
     sitting: str | None = None

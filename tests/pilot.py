@@ -1,5 +1,6 @@
 """Works the real window without a screen: posts real events and hands the time in."""
 
+from concurrent.futures import Future
 from datetime import UTC, datetime
 from functools import cache
 from random import Random
@@ -8,6 +9,7 @@ import pygame
 from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
+from frame.aside import Aside, settle
 from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
@@ -53,6 +55,31 @@ def lesson_of(lesson_id):
     return load_one(the_course(), lesson_id)
 
 
+class AtOnce(Aside):
+    """Does at once what else is done beside the window's thread."""
+
+    def do(self, work):
+        future = Future()
+        settle(future, work)
+        return future
+
+
+class WhenTold(Aside):
+    """Keeps what is to be done beside the window's thread until it is told."""
+
+    def __init__(self):
+        self.waiting = []
+
+    def do(self, work):
+        future = Future()
+        self.waiting.append((future, work))
+        return future
+
+    def go_on(self):
+        """Do the first thing that waits."""
+        settle(*self.waiting.pop(0))
+
+
 class Pilot:
     """An app on SDL's dummy driver. Its lettering keeps every text with its place."""
 
@@ -73,6 +100,7 @@ class Pilot:
             seconds=self.seconds,
             now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
             random=Random(seed),
+            aside=AtOnce(),
             presentation=Presentation("plain", None, 0.2),
         )
         window = pygame.display.set_mode(size, pygame.RESIZABLE)

@@ -24,6 +24,7 @@ LONG_FILES = {
 ORDER: dict[str, list[str]] = {
     "resources": ["resources"],
     "dues": ["dues"],
+    "aside": ["aside"],
     "technique": [
         "beads conventions operation",
         "reading",
@@ -35,6 +36,7 @@ ORDER: dict[str, list[str]] = {
         "multiplication division roots",
         "expression",
         "planning",
+        "foretold",
         "facts",
         "intents",
         "tracks",
@@ -61,7 +63,7 @@ ORDER: dict[str, list[str]] = {
         "families",
         "ladder sizes",
         "climb own_ladder taught",
-        "why",
+        "why possible",
         "exercises",
         "numbers",
         "drawing",

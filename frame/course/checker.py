@@ -8,7 +8,7 @@ from random import Random
 
 from frame.course.lesson import Ask, Lesson, LessonStep, Mark, Practise, Show
 from frame.course.problems import Problem, Report
-from frame.practice.drawing import ExerciseError, Request, draw
+from frame.practice.drawing import ExerciseError, Request, draw, effort
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.rungs import Rung
 from frame.technique.conventions import Conventions
@@ -19,6 +19,9 @@ from frame.technique.reading import EXACT, RodsError, decimals, plain, whole_dig
 from frame.technique.trials import with_first_trial
 
 SEEDS = (1, 2, 3)
+MOST_IN_VAIN = 100_000
+"""So many digits are made up in vain for a lesson before no more facts are tried. Each fact that is
+tried in vain is a problem, and so no lesson is refused for those that are not tried."""
 
 _FIRST = Mark(1, 1)
 
@@ -104,13 +107,16 @@ def fits(number: Decimal, rods: int, mark: Mark, report: Report) -> bool:
 
 
 class _Play:
-    """A lesson being played: what is known, and what the learner has practised so far."""
+    """A lesson being played: what is known, what the learner has practised so far, which sets of
+    one fact can be drawn, and how many digits were made up in vain to find that."""
 
     def __init__(self, lesson: Lesson, known: frozenset[str], report: Report) -> None:
         self.rods = lesson.rods
         self.known = known
         self.report = report
         self.practised: set[str] = set()
+        self.drawable: dict[Request, bool] = {}
+        self.in_vain = 0
         self.stopped_by: Mark | None = None
 
     def step(self, step: LessonStep) -> None:
@@ -154,14 +160,28 @@ class _Play:
             for fact in untaught:
                 self.report.add(step.mark, "untaught-set", fact=fact)
             return
+        untried = []
         for fact in sorted(facts, key=ALL_FACTS.index):
-            if not _is_drawable(replace(request, facts=(fact,), mix=(), count=1)):
+            one = replace(request, facts=(fact,), mix=(), count=1)
+            tries = effort(one, fact)
+            if tries and one not in self.drawable and self.in_vain >= MOST_IN_VAIN:
+                untried.append(fact)
+            elif not self._is_drawable(one, tries):
                 self.report.add(step.mark, "undrawable", fact=fact)
                 self.stopped_by = step.mark
+        if untried:
+            found, count = untried[0], len(untried)
+            self.report.add(step.mark, "untried", found=found, count=count, rods=self.rods)
+
+    def _is_drawable(self, request: Request, tries: int) -> bool:
+        """Whether a set for one fact can be drawn with every seed tried; looked at once."""
+        if request not in self.drawable:
+            self.drawable[request] = _is_drawn(request)
+            self.in_vain += 0 if self.drawable[request] else tries
+        return self.drawable[request]
 
 
-def _is_drawable(request: Request) -> bool:
-    """Whether the set can be drawn with every seed tried."""
+def _is_drawn(request: Request) -> bool:
     try:
         for seed in SEEDS:
             draw(request, Random(seed))

@@ -11,10 +11,12 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import family_of
 from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
 from frame.practice.numbers import any_calculation, can_need
+from frame.practice.possible import column_can_need, number_can_need
 from frame.practice.rungs import Asked, Rung
 from frame.practice.sizes import Size
 from frame.practice.taught import taught_column, taught_number
 from frame.technique.expression import Calculation, Sum
+from frame.technique.foretold import FORETOLD, foretold
 from frame.technique.reading import NumberError, plain
 
 
@@ -60,6 +62,12 @@ class Request:
         """How large its numbers are."""
         return Size(self.digits, self.first, self.terms, self.by, self.places, self.exact)
 
+    @property
+    def is_seen(self) -> bool:
+        """Whether it is seen what a rod shows while it is worked: else no digit is found tried."""
+        is_shown = self.asked is Asked.SHOWN and not self.own
+        return is_shown and not self.rung.is_unseen
+
     def exercise(self, calculation: Calculation) -> Exercise:
         """The exercise of a calculation, asked as this request says."""
         return Exercise(
@@ -78,6 +86,8 @@ _TRIES_OF_DIGITS = 20_000
 """So many digits of columns are made up before a fact counts as needed by none."""
 _TRIES_OF_PROCEDURES = 2000
 _LEAST_TRIES = 20
+_PLANNED = 4
+"""A digit that is planned takes as long as so many that are made up (measured)."""
 _QUICKLY = 0.1
 """Of so many tries, one must do where facts are chosen: then a set of them is sure to be found."""
 _UNFIT = frozenset({"does not fit"})
@@ -111,19 +121,36 @@ def _needed_with(request: Request, fact: str, random: Random) -> frozenset[str]:
     """What some exercise needs that needs this fact; nothing where none was found quickly."""
     for _ in range(round(_QUICKLY * _tries(request, fact))):
         exercise = _any_exercise(request, fact, random)
-        facts = _facts(exercise) if exercise else _UNFIT
-        if fact in facts and facts <= request.known:
+        if exercise and (facts := _fit_facts(exercise, fact, request.known)):
             return facts
     return frozenset()
 
 
 def _tries(request: Request, fact: str) -> int:
     """How many exercises are tried for one that needs a fact."""
-    if not can_need(fact, request.size):
+    if not _can_need(request, fact):
         return 0
     if not family_of([fact]).grows:
         return _TRIES_OF_PROCEDURES
     return max(_LEAST_TRIES, _TRIES_OF_DIGITS // (request.digits * request.terms))
+
+
+def effort(request: Request, fact: str) -> int:
+    """How many digits are made up in vain where no exercise needs a fact: a measure of the time
+    that takes, in which one that is planned counts for several. 0 where it is told without trying.
+    """
+    weight = 1 if family_of([fact]).grows else _PLANNED
+    return weight * _tries(request, fact) * request.digits * max(request.terms, request.by)
+
+
+def _can_need(request: Request, fact: str) -> bool:
+    """Whether an exercise may need a fact at all, told without making one up."""
+    size, rods, known = request.size, request.rods, request.known
+    if request.kind is not Kind.SUM:
+        return number_can_need(request.kind, fact, size, rods, known)
+    if family_of([fact]).grows:
+        return column_can_need(fact, size, rods, known)
+    return fact in known and can_need(fact, size) and (fact != "revise-up" or request.is_seen)
 
 
 def _any_column(request: Request, random: Random) -> Exercise:
@@ -156,8 +183,7 @@ def _draw_one(
     again: list[Exercise] = []
     for _ in range(_tries(request, wanted)):
         exercise = _any_exercise(request, wanted, random)
-        facts = _facts(exercise) if exercise else _UNFIT
-        if exercise is None or wanted not in facts or not facts <= request.known:
+        if exercise is None or not _fit_facts(exercise, wanted, request.known):
             continue
         if exercise.sum not in [one.sum for one in recent]:
             return exercise
@@ -175,8 +201,7 @@ def _any_exercise(request: Request, wanted: str, random: Random) -> Exercise | N
     if calculation is None:
         return None
     exercise = request.exercise(calculation)
-    is_seen = not (exercise.rung.is_unseen or exercise.by_answer)
-    if wanted != "revise-up" or not is_seen:
+    if wanted != "revise-up":
         return exercise
     # The technique tries the largest digit, so that one too small is found tried.
     first = int(plain(calculation.result)[0])
@@ -193,9 +218,16 @@ def _any_calculation(request: Request, wanted: str, random: Random) -> Calculati
     return any_calculation(wanted, request.size, random)
 
 
-def _facts(exercise: Exercise) -> frozenset[str]:
-    """The facts, or one that nobody is taught when the work does not fit the rods."""
-    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
+def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozenset[str]:
+    """The facts of an exercise that needs the wanted one and nothing untaught; none of any other.
+
+    Few may be fit, so what its numbers tell is asked before it is planned."""
+    if exercise.kind is Kind.SUM and not exercise.trial:
+        told = foretold(exercise.sum)
+        if not told <= known or (wanted in FORETOLD and wanted not in told):
+            return frozenset()
+    facts = _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
+    return facts if wanted in facts and facts <= known else frozenset()
 
 
 @lru_cache(maxsize=20_000)

@@ -5,13 +5,14 @@ A column is worked number by number from the highest digit, so what a digit need
 what stands on the frame by then: each is drawn among those that need nothing untaught there.
 """
 
+from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
 from random import Random
 from typing import NamedTuple
 
 from frame.practice.sizes import Size
-from frame.technique.facts import number_facts
+from frame.technique.facts import PLACES, number_facts
 from frame.technique.fingers import needs_five
 
 
@@ -21,17 +22,29 @@ def taught_number(
     """One try at a number of a size to be read, set or cleared (`verb`), with digits that are known
     and, where `wanted` is one, with that. None where no digit is known."""
     digits = [d for d in range(10) if verb == "clear" or f"{verb}-digit-{d}" in known]
-    most = size.first or size.digits
-    length = most if size.exact else len(str(random.randint(1, 10**most - 1)))
+    most, lengths = size.first or size.digits, lengths_known(verb, size, known)
     leading = digits if verb == "read" and most == 1 else [digit for digit in digits if digit]
-    if not leading:
+    if not leading or not lengths:
         return None
+    longest = lengths[-1]
+    length = longest if size.exact else len(str(random.randint(1, 10**longest - 1)))
     figures = [random.choice(leading), *(random.choice(digits) for _ in range(length - 1))]
     _, _, digit = wanted.rpartition("-digit-")
     if digit.isdecimal() and int(digit) in digits:
         at = random.randrange(length)
         figures[at] = int(digit) if at or int(digit) in leading else figures[at]
     return Decimal("".join(map(str, figures)))
+
+
+def lengths_known(verb: str, size: Size, known: frozenset[str]) -> tuple[int, ...]:
+    """How long a number of a size may be, the shortest first, so that its places are known."""
+    most = size.first or size.digits
+    places = [verb == "clear" or f"{verb}-{place}" in known for place in PLACES]
+    unknown = places.index(False) if False in places else len(PLACES)
+    longest = most if unknown == len(PLACES) else min(most, unknown + 1)
+    if size.exact:
+        return (most,) if longest == most else ()
+    return tuple(range(1, longest + 1))
 
 
 def taught_column(
@@ -57,7 +70,10 @@ class _Digit(NamedTuple):
     """A digit that may come next, and the facts that it needs where the frame stands."""
 
     digit: int
-    facts: tuple[str, ...]
+    facts: frozenset[str]
+
+
+_NOUGHT = _Digit(0, frozenset())
 
 
 class _Hand:
@@ -104,43 +120,30 @@ class _Hand:
             number = 10 * number + chosen.digit
         return number
 
-    def _choices(self, rod: int, sign: int, least: int) -> list[_Digit]:
+    def _choices(self, rod: int, sign: int, least: int) -> Sequence[_Digit]:
         """The digits from `least` on that may be worked on a rod."""
-        found = [_Digit(0, ())] if not least else []
-        for digit in range(max(1, least), 10):
-            facts = self._facts(rod, sign * digit)
-            if facts and self.known.issuperset(facts):
-                found.append(_Digit(digit, facts))
-        return found
-
-    def _facts(self, rod: int, change: int) -> tuple[str, ...]:
-        """What a signed digit on a rod needs; nothing where the frame has no rod for it."""
         if rod >= len(self.rods):
-            return ()
-        _, carry, fact = _on_rod(self.rods[rod], change)
-        if not carry:
-            return (fact,)
-        lands_on = self._landing(rod, carry)
-        if lands_on is None:
-            return ()
-        _, _, carried = _on_rod(self.rods[lands_on], carry)
-        operation = "add" if carry > 0 else "sub"
-        ripple = (f"ripple-{operation}",) if lands_on > rod + 1 else ()
-        return (fact, carried, *ripple)
+            return () if least else (_NOUGHT,)
+        lands_on = self._landing(rod, sign)
+        beyond = None if lands_on is None else self.rods[lands_on]
+        runs_on = lands_on is not None and lands_on > rod + 1
+        return _digits(self.rods[rod], sign, least, beyond, runs_on, self.known)
 
     def _landing(self, rod: int, carry: int) -> int | None:
         """The rod where a carry comes to rest, None where the frame has none."""
         full = 9 if carry > 0 else 0
-        higher = range(rod + 1, len(self.rods))
-        return next((one for one in higher if self.rods[one] != full), None)
+        for one in range(rod + 1, len(self.rods)):
+            if self.rods[one] != full:
+                return one
+        return None
 
     def _add(self, rod: int, change: int) -> None:
         while change:
-            self.rods[rod], change, _ = _on_rod(self.rods[rod], change)
+            self.rods[rod], change, _ = on_rod(self.rods[rod], change)
             rod += 1
 
 
-class _OnRod(NamedTuple):
+class OnRod(NamedTuple):
     """A signed digit worked on one rod: the digit after, the carry (-1, 0, 1), the fact."""
 
     after: int
@@ -149,8 +152,35 @@ class _OnRod(NamedTuple):
 
 
 @lru_cache(maxsize=256)
-def _on_rod(digit: int, change: int) -> _OnRod:
+def on_rod(digit: int, change: int) -> OnRod:
+    """A signed digit worked on a rod that shows a digit."""
     carry, after = divmod(digit + change, 10)
     names = ["ten"] * (carry != 0) + ["five"] * needs_five(digit, after)
     operation = "add" if change > 0 else "sub"
-    return _OnRod(after, carry, f"{operation}-{'-'.join(names) or 'direct'}-{abs(change)}")
+    return OnRod(after, carry, f"{operation}-{'-'.join(names) or 'direct'}-{abs(change)}")
+
+
+@lru_cache(maxsize=4096)
+def _digits(
+    shown: int, sign: int, least: int, beyond: int | None, runs_on: bool, known: frozenset[str]
+) -> tuple[_Digit, ...]:
+    """The digits from `least` on that may be worked with a sign on a rod as it is shown. A carry
+    comes to rest on a rod that shows `beyond`, None where there is none; it may run on to it."""
+    found = () if least else (_NOUGHT,)
+    return found + tuple(
+        _Digit(digit, facts)
+        for digit in range(max(1, least), 10)
+        if (facts := _facts(shown, sign * digit, beyond, runs_on)) and facts <= known
+    )
+
+
+def _facts(shown: int, change: int, beyond: int | None, runs_on: bool) -> frozenset[str]:
+    """What a signed digit on a rod needs; nothing where the frame has no rod for its carry."""
+    _, carry, fact = on_rod(shown, change)
+    if not carry:
+        return frozenset({fact})
+    if beyond is None:
+        return frozenset()
+    operation = "add" if carry > 0 else "sub"
+    ripple = {f"ripple-{operation}"} if runs_on else set()
+    return frozenset({fact, on_rod(beyond, carry).fact} | ripple)

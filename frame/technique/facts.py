@@ -6,11 +6,13 @@ A fact's id is the operation, the technique and the number worked (`add-five-3`)
 
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
+from frame.technique.foretold import of_numbers
 from frame.technique.operation import Act
 from frame.technique.plan import Plan, Step, Technique
-from frame.technique.reading import decimals, figures, plain
+from frame.technique.reading import decimals, plain
 
 PLACES = ("tens", "hundreds", "thousands")
 
@@ -46,8 +48,6 @@ ROOTS = ("root", "halve", "root-digit", "root-revise")
 PROCEDURES = (*MULTIPLYING, *DIVIDING, *WITH_POINT, *BELOW_ZERO, *ROOTS)
 ALL_FACTS = (*READ_AND_SET, "clear", *ADD_AND_TAKE, "ripple-add", "ripple-sub", *PROCEDURES)
 
-_MOST_FACTOR = 3
-_MOST_DIVISOR = 2
 _OF_ACT = {
     Act.BORROW: "below-zero",
     Act.RETURN: "give-back",
@@ -63,6 +63,7 @@ _PUT = frozenset({Act.CLEAR, Act.HALVE, Act.QUOTIENT, Act.ROOT, Act.REVISE_DOWN,
 """What lets a rod show a digit, which is no sum."""
 
 
+@lru_cache(maxsize=256)
 def number_facts(verb: str, number: Decimal) -> frozenset[str]:
     """What a learner must know to read or set (`verb`) a number; its places up to thousands.
 
@@ -110,38 +111,22 @@ def plan_facts(plan: Plan) -> frozenset[str]:
 
 def calculation_facts(calculation: Calculation, plan: Plan) -> frozenset[str]:
     """What a learner must know to work a calculation by its plan."""
-    facts = set(plan_facts(plan))
-    has_point = any(map(decimals, (*calculation.numbers, calculation.result)))
+    facts = plan_facts(plan)
     if isinstance(calculation, Sum):
-        return frozenset(facts | {"decimals"} if has_point else facts)
-    if has_point:
-        facts.add("unit-rod")
-    if any(number < 0 for number in calculation.numbers):
-        facts.add("signs")
+        has_point = any(map(decimals, (*calculation.numbers, calculation.result)))
+        return facts | {"decimals"} if has_point else facts
+    facts |= of_numbers(calculation, calculation.result, calculation.remainder)
     match calculation:
         case Product():
-            facts |= set(_of_product(calculation))
+            facts |= {"place-product"}
         case Quotient():
-            facts |= set(_of_quotient(calculation, plan))
+            facts |= set(_place_of_quotient(plan))
         case Root() if "revise-down" in facts:
             facts = facts - {"revise-down"} | {"root-revise"}
-    if calculation.remainder:
-        facts.add("remainder")
-    return frozenset(facts)
+    return facts
 
 
-def _of_product(calculation: Product) -> Iterator[str]:
-    some, others = (figures(number)[0] for number in calculation.numbers)
-    yield "place-product"
-    if len(some) > 1 or len(others) > 1:
-        yield f"multiply-{min(len(others), _MOST_FACTOR)}"
-    if "0" in some + others:
-        yield "skip-zero"
-
-
-def _of_quotient(calculation: Quotient, plan: Plan) -> Iterator[str]:
-    divisor, _ = figures(calculation.divisor)
-    yield f"divide-{min(len(divisor), _MOST_DIVISOR)}"
+def _place_of_quotient(plan: Plan) -> Iterator[str]:
     trials = (step for step in plan.steps if step.operation.act is Act.QUOTIENT)
     if (first := next(trials, None)) and first.span:
         yield "place-quotient-far" if first.rod == first.span[0] else "place-quotient"

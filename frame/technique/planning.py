@@ -30,13 +30,13 @@ def plan_of(
             factors = (multiplicand, multiplier)
             return plan_product(factors, calculation.result, conventions, rods, at_least)
         case Quotient(dividend, divisor):
-            answer = _answer(calculation)
+            answer = answer_of(calculation)
             return plan_quotient(dividend, divisor, answer, conventions, rods, at_least)
         case Root(radicand):
-            return plan_root(radicand, _answer(calculation), conventions, rods, at_least)
+            return plan_root(radicand, answer_of(calculation), conventions, rods, at_least)
 
 
-def _answer(calculation: Quotient | Root) -> Result:
+def answer_of(calculation: Quotient | Root) -> Result:
     """What comes out; where it is rounded, one decimal more must be worked."""
     result = calculation.result
     remainder = calculation.left_by(result)

@@ -1,6 +1,9 @@
 """What a lesson promises is checked by playing it: each promise, broken once, is caught."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from hypothesis import example, given, settings
@@ -11,9 +14,10 @@ from frame.course.checker import check_lesson, with_known
 from frame.course.lesson import Practise
 from frame.course.loader import load_lesson
 from frame.course.problems import Problem
+from frame.practice import drawing
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import Sum, parse_calculation
-from frame.technique.facts import ALL_FACTS, PROCEDURES
+from frame.technique.facts import ADD_AND_TAKE, ALL_FACTS, PROCEDURES
 
 PLUS = load_lesson(PLUS_FOUR, "plus.yaml")
 PAST_ZERO = {"below-zero", "give-back"}
@@ -175,6 +179,59 @@ def test_the_learner_finishes_no_more_strokes_than_there_are(last: int) -> None:
 def test_what_follows_a_set_that_cannot_be_drawn_is_out_of_reach_once() -> None:
     text = _lesson("practise: {facts: [set-tens], count: 2, pass: 1}\n  - say: Lo.\n  - say: Oh.")
     assert [one.code for one in problems_of(text)] == ["undrawable", "unreachable-draw"]
+
+
+VAIN = "practise: {{facts: [root-revise], count: 2, pass: 1, digits: {}}}"
+
+
+def test_after_too_much_in_vain_no_more_is_tried() -> None:
+    """Only a lesson that has been found to be wrong is not looked at to its end."""
+    for many in range(1, 9):
+        steps = "\n  - ".join(VAIN.format(digits) for digits in range(2, 2 + many))
+        codes = [one.code for one in problems_of(_lesson(steps, 35, "root-revise"))]
+        assert codes.count("undrawable") == min(many, 3)
+        assert codes.count("untried") == max(0, many - 3)
+
+
+def test_many_sets_alike_are_tried_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    counts = []
+    for many in (1, 20):
+        with counted_tries(monkeypatch) as tries:
+            steps = "\n  - ".join(["practise: {facts: [add-direct-2], count: 2, pass: 1}"] * many)
+            assert _codes(_lesson(steps)) == set()
+        counts.append(len(tries))
+    assert counts[0] == counts[1] > 0
+
+
+@pytest.mark.parametrize("rods", [1, 2, 9])
+@pytest.mark.parametrize("sized", ["", ", terms: 3", ", terms: 15, digits: 1"])
+def test_a_wide_set_on_few_rods_is_soon_checked(
+    rods: int, sized: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Twenty sets for every sum, most of them impossible: so many tries take a second or so, where
+    10 000 had been made for each fact."""
+    with counted_tries(monkeypatch) as tries:
+        facts = ", ".join(fact for fact in ADD_AND_TAKE)
+        one = f"practise: {{facts: [{facts}], count: 2, pass: 1{sized}}}"
+        codes = _codes(_lesson("\n  - ".join([one] * 20), rods), frozenset(ALL_FACTS))
+    assert "undrawable" in codes or rods > 1
+    assert len(tries) < 40_000
+
+
+@contextmanager
+def counted_tries(monkeypatch: pytest.MonkeyPatch) -> Iterator[list[str]]:
+    """What columns and other work are made up for meanwhile."""
+    tries: list[str] = []
+    with monkeypatch.context() as patch:
+        for name in ("taught_column", "any_calculation"):
+            make = getattr(drawing, name)
+
+            def counted(wanted: str, *rest: object, make: Any = make) -> object:
+                tries.append(wanted)
+                return make(wanted, *rest)
+
+            patch.setattr(drawing, name, counted)
+        yield tries
 
 
 def test_a_lesson_read_in_part_is_not_said_to_leave_out_practice() -> None:

@@ -1,5 +1,6 @@
 """What is chosen to be practised becomes a set that can be drawn, and asks for what was chosen."""
 
+from contextlib import suppress
 from dataclasses import replace
 from itertools import product
 from random import Random
@@ -7,6 +8,8 @@ from time import process_time
 
 import pytest
 
+from frame.course.course import index
+from frame.practice import drawing, exercises
 from frame.practice.choices import (
     CALL_PACES,
     FLASH_SECONDS,
@@ -20,7 +23,7 @@ from frame.practice.choices import (
     families_known,
 )
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
-from frame.practice.drawing import draw, drawable
+from frame.practice.drawing import ExerciseError, draw, drawable
 from frame.practice.exercises import Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
@@ -28,12 +31,14 @@ from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.why import Reason
+from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Sum
 from frame.technique.facts import ALL_FACTS
 
 KNOWN = frozenset(ALL_FACTS)
+COURSE = index(LESSONS, None)
 AS_CHOSEN = [Family.READ, Family.SET, Family.BELOW_ZERO, *[f for f in Family if f.grows]]
 """The families whose exercises are numbers and columns of whole numbers."""
 
@@ -112,6 +117,45 @@ def test_the_frame_is_as_wide_as_the_work_of_a_school_needs(family, digits, by, 
         assert len(plan.start.digits) == request.rods
         if family is Family.MULTIPLY:
             assert [len(str(abs(number))) for number in one.sum.numbers] == [digits, by]
+
+
+def stages(family):
+    """What a learner knows after each lesson that teaches something of a family, and at the end."""
+    known, found = frozenset(), {}
+    for entry in COURSE.lessons:
+        known |= set(entry.new)
+        if any(family_of([fact]) is family for fact in entry.new):
+            found[entry.id] = known
+    return [*found.values(), known]
+
+
+@pytest.mark.proof
+@pytest.mark.parametrize("family", Family)
+def test_no_set_that_can_be_chosen_takes_many_tries(family, monkeypatch):
+    """A try that is planned takes half a thousandth of a second, one that is not a twentieth of
+    that: what a set takes to begin is bounded by both counts."""
+    tries, plans = [], []
+    for name, calls in (("_any_exercise", tries), ("plan_of", plans)):
+        module = drawing if name == "_any_exercise" else exercises
+        made = getattr(module, name)
+
+        def counted(*facts, made=made, calls=calls):
+            calls.append(facts)
+            return made(*facts)
+
+        monkeypatch.setattr(module, name, counted)
+    rows = range(2, family.most_rows + 1) if family.is_of_columns else [2]
+    digits = [*([None] if family.grows else []), *range(1, MOST_DIGITS + 1)]
+    by = [1] if family.grows else range(1, MOST_BY + 1)
+    rungs = [None, Rung.NUMBER] if family is Family.DIVIDE else [None]
+    for known, *sized in product(stages(family), digits, rows, by, rungs):
+        chosen = dict(zip(("digits", "rows", "by", "rung"), sized, strict=True))
+        request = request_of(family=family, known=known, **chosen)
+        tries.clear(), plans.clear()
+        with suppress(ExerciseError):
+            drawn_of(request, 3)
+        assert len(tries) <= 3000, chosen
+        assert len(tries) <= 3000 and len(plans) <= 150, chosen
 
 
 def test_the_longest_and_most_numbers_are_drawn_in_no_time():

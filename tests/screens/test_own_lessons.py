@@ -4,6 +4,7 @@ from decimal import Decimal
 
 import pygame
 import pytest
+from pilot import WhenTold
 from sight import SHAPES, UPRIGHT, assert_well_laid_out, laid_out
 
 from frame.app import Push
@@ -178,6 +179,114 @@ def test_the_list_follows_the_folder(pilot, folder):
     pilot.wait(1.3)
     pilot.press("The quay")
     assert isinstance(pilot.screen, OwnLessonScreen)
+
+
+# Files that take long
+
+
+@pytest.fixture
+def aside(pilot):
+    """What is to be done beside the window's thread is done when it is told."""
+    pilot.room.aside = WhenTold()
+    return pilot.room.aside
+
+
+def test_a_file_is_told_to_be_looked_at_until_its_answer_is_there(pilot, folder, aside):
+    save(folder, BAD, "wrong.yaml")
+    open_list(pilot)
+    looking = pilot.words.text("own.looking")
+    assert pilot.screen.shown == (None, None) and pilot.lines().count(looking) == 2
+    assert "quay.yaml" in pilot.lines() and "wrong.yaml" in pilot.lines()
+    assert "The quay" not in [button.text for button in pilot.screen.buttons]
+    pilot.wait(0.1)
+    assert not pilot.screen.whole, "no answer, nothing painted"
+    assert 0 < pilot.screen.wakes_in(pilot.clock) <= 0.05
+    aside.go_on()
+    pilot.wait(0.1)
+    assert pilot.lines().count(looking) == 1 and pilot.screen.shown[1] is None
+    aside.go_on()
+    pilot.wait(0.1)
+    assert looking not in pilot.lines()
+    assert first_problem(folder / "wrong.yaml", pilot.room.course) in pilot.lines()
+    pilot.press("The quay")
+    assert isinstance(pilot.screen, OwnLessonScreen)
+
+
+def test_only_what_is_new_or_has_changed_is_looked_at_again(pilot, folder, aside):
+    for number in range(2, 4):
+        save(folder, LESSON, f"quay-{number}.yaml")
+    open_list(pilot)
+    pilot.wait(1.3)
+    assert len(aside.waiting) == 3, "what is being looked at is not asked for again"
+    for _ in range(3):
+        aside.go_on()
+    pilot.wait(1.3)
+    assert aside.waiting == []
+    save(folder, BAD, "quay-2.yaml")
+    save(folder, LESSON, "quay-4.yaml")
+    pilot.wait(1.3)
+    assert len(aside.waiting) == 2
+    assert [own is None for own in pilot.screen.shown] == [False, True, False, True]
+    for _ in range(2):
+        aside.go_on()
+    pilot.wait(0.1)
+    assert [own.lesson is None for own in pilot.screen.shown] == [False, True, False, False]
+
+
+def test_a_file_that_changes_while_it_is_looked_at_is_looked_at_again(pilot, folder, aside):
+    open_list(pilot)
+    aside.go_on()
+    save(folder, BAD)
+    pilot.wait(1.3)
+    assert pilot.screen.shown == (None,)
+    aside.go_on()
+    pilot.wait(0.1)
+    assert [own.lesson is None for own in pilot.screen.shown] == [True]
+
+
+def test_the_list_can_be_left_while_a_file_is_looked_at(pilot, folder, aside):
+    save(folder, LESSON, "quay-2.yaml")
+    open_list(pilot)
+    pilot.press("back")
+    assert isinstance(pilot.screen, Home)
+    assert all(future.cancelled() for future, _ in aside.waiting)
+    for _ in range(2):
+        aside.go_on()
+
+
+def test_the_lesson_goes_on_while_a_save_is_looked_at(pilot, folder):
+    screen = play(pilot)
+    pilot.room.aside = aside = WhenTold()
+    pilot.press_word("lesson.go_on")
+    save(folder, LESSON.replace("21 + 5", "30 + 5"))
+    pilot.wait(1.3)
+    assert len(aside.waiting) == 1 and 0 < screen.wakes_in(pilot.clock) <= 0.05
+    work(pilot)
+    pilot.wait(3)
+    assert pilot.screen is screen and screen.runner.position.step == 2
+    assert len(aside.waiting) == 1, "it is asked for once"
+    aside.go_on()
+    pilot.wait(0.1)
+    assert pilot.screen is not screen and pilot.screen.runner.position.step == 2
+    assert pilot.screen.runner.work.exercise.sum.result == 35
+
+
+@pytest.mark.parametrize("later", [LESSON.replace("21 + 5", "30 + 5"), BAD])
+def test_a_save_that_comes_while_one_is_looked_at_comes_to_rest_first(pilot, folder, later):
+    screen = play(pilot)
+    pilot.room.aside = aside = WhenTold()
+    save(folder, LESSON.partition("  - sum")[0])
+    pilot.wait(1.3)
+    save(folder, later)
+    aside.go_on()
+    pilot.wait(0.1)
+    assert pilot.screen is screen and not screen.problem and aside.waiting == []
+    pilot.wait(0.5)
+    assert len(aside.waiting) == 1
+    aside.go_on()
+    pilot.wait(0.1)
+    assert (pilot.screen is screen) is (later == BAD)
+    assert bool(pilot.screen.problem) is (later == BAD)
 
 
 # Playing

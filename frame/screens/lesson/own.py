@@ -1,6 +1,8 @@
 """A tutor's own lesson under way: each save of its file is taken up, or its problem is told."""
 
+from concurrent.futures import Future
 from enum import StrEnum
+from functools import partial
 
 import pygame
 
@@ -12,7 +14,7 @@ from frame.room import Room
 from frame.screens.lesson.keeping import Keeping, Origin
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.fitting import fitting
-from frame.screens.parts.own_files import LOOK_SECONDS
+from frame.screens.parts.own_files import ANSWER_SECONDS, LOOK_SECONDS
 from frame.screens.parts.problem import problem_line
 from frame.view.widgets import Brushes
 
@@ -24,11 +26,13 @@ class FileDue(StrEnum):
     """What an own lesson waits for besides what every lesson does."""
 
     LOOK = "look at the file"
+    ANSWER = "has it been read"
 
 
 class OwnLessonScreen(LessonScreen):
-    """Played as a lesson is; no place is kept. While the file has problems the last good text
-    goes on, and the first problem stands in a strip at the bottom edge."""
+    """Played as a lesson is; no place is kept. A save is read, and so checked, beside the window's
+    thread. Meanwhile, and while the file has problems, the last good text goes on; the first
+    problem stands in a strip at the bottom edge."""
 
     def __init__(
         self, room: Room, own: OwnLesson, seed: int | None = None, place: Position | None = None
@@ -37,6 +41,7 @@ class OwnLessonScreen(LessonScreen):
         self.own = self.seen = own
         self.dues.put(FileDue.LOOK, room.seconds() + LOOK_SECONDS)
         self._content = own.content
+        self._reading: Future[OwnLesson] | None = None
         self.problem = ""
 
     @property
@@ -51,29 +56,49 @@ class OwnLessonScreen(LessonScreen):
 
     def rest(self, now: float) -> Change | None:
         """The lesson goes on; once a second its file is looked at."""
-        is_time = self.dues.take(FileDue.LOOK, now)
+        # What falls due to the lesson is taken with all that has fallen due.
+        is_time, is_asked = (self.dues.take(due, now) for due in FileDue)
         change = super().rest(now)
-        if not is_time:
-            return change
+        if is_time:
+            is_asked = self._look(now)
+        if is_asked and change is None:
+            return self._answer(now)
+        if is_asked:
+            self.dues.put(FileDue.ANSWER, now + ANSWER_SECONDS)
+        return change
+
+    def _look(self, now: float) -> bool:
+        """Whether the file was saved anew, or is gone, and has come to rest: then it is read."""
         content, before = content_of(self.own.path), self._content
         self._content = content
         is_new, is_settled = content != self.seen.content, content == before
-        wait = LOOK_SECONDS if is_settled or not is_new else SETTLE_SECONDS
-        self.dues.put(FileDue.LOOK, now + wait)
-        return self._look() if change is None and is_new and is_settled else change
+        if is_new and is_settled:
+            read = partial(read_own, self.own.path, self.room.course)
+            self._reading = self.room.aside.do(read)
+            return True
+        self.dues.put(FileDue.LOOK, now + (SETTLE_SECONDS if is_new else LOOK_SECONDS))
+        return False
 
-    def _look(self) -> Change | None:
-        """The file was saved anew, or is gone."""
-        self.seen = read_own(self.own.path, self.room.course)
-        lesson = self.seen.lesson
+    def _answer(self, now: float) -> Change | None:
+        """Take up what was read, once it is; but not where the file had changed again by then."""
+        if self._reading is None or not self._reading.done():
+            self.dues.put(FileDue.ANSWER, now + ANSWER_SECONDS)
+            return None
+        seen = self._reading.result()
+        is_settled = seen.content == self._content
+        self.dues.put(FileDue.LOOK, now + (LOOK_SECONDS if is_settled else SETTLE_SECONDS))
+        return self._take_up(seen) if is_settled else None
+
+    def _take_up(self, seen: OwnLesson) -> Change | None:
+        self.seen, lesson = seen, seen.lesson
         if lesson is None:
-            self._tell(problem_line(self.seen.problems[0]))
-        elif self.seen.content == self.own.content:
+            self._tell(problem_line(seen.problems[0]))
+        elif seen.content == self.own.content:
             self._tell("")
         else:
             step = self.runner.position.step
             place = Position(step if step < len(lesson.steps) else 0)
-            return Replace(OwnLessonScreen(self.room, self.seen, self.runner.seed, place))
+            return Replace(OwnLessonScreen(self.room, seen, self.runner.seed, place))
         return None
 
     def _tell(self, problem: str) -> None:

@@ -3,6 +3,7 @@
 import os
 from bisect import bisect
 from collections.abc import Callable
+from concurrent.futures import Future
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
@@ -25,6 +26,8 @@ from frame.view.widgets import Brushes, Button
 ROWS = 4
 LOOK_SECONDS = 1.0
 """How long after one look at a file the next one is."""
+ANSWER_SECONDS = 0.05
+"""How long after one question whether a file has been looked at the next one is."""
 
 _ROW = 13.4
 _PATH_LINES = 2
@@ -51,6 +54,7 @@ class Due(StrEnum):
     """What the list waits for."""
 
     LOOK = "look"
+    ANSWER = "answer"
 
 
 File = TypeVar("File", bound=OwnFile)
@@ -58,8 +62,8 @@ File = TypeVar("File", bound=OwnFile)
 
 class OwnFiles(Page, Generic[File]):
     """A row for each file: one that is sound can be chosen, of another its problems are told. The
-    list follows the folder. Subclasses say of which kind, how one is read, and what choosing it
-    does."""
+    list follows the folder. A file is read, and so checked, beside the window's thread. Subclasses
+    say of which kind, how one is read, and what choosing it does."""
 
     kind: Kind
 
@@ -68,7 +72,8 @@ class OwnFiles(Page, Generic[File]):
         self.page = 0
         self.said = ""
         self.files: tuple[Path, ...] = ()
-        self.shown: tuple[File, ...] = ()
+        self.shown: tuple[File | None, ...] = ()
+        self._looks: dict[Path, Future[File]] = {}
         self._read()
 
     @property
@@ -82,7 +87,7 @@ class OwnFiles(Page, Generic[File]):
         return self.room.words.line(f"{self.kind.section}.title")
 
     def read(self, path: Path) -> File:
-        """A file with its problems."""
+        """A file with its problems; called beside the window's thread."""
         raise NotImplementedError
 
     def choose(self, own: File) -> Change:
@@ -95,12 +100,33 @@ class OwnFiles(Page, Generic[File]):
         return max(1, -(-len(self.files) // ROWS))
 
     def _read(self) -> None:
-        """Read the files of the page."""
+        """Have the files of the page read that are new or have changed."""
         self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
         self.files = own_files(self.folder, self.kind.suffixes)
         self.page = min(self.page, self.pages - 1)
         on_page = self.files[self.page * ROWS : (self.page + 1) * ROWS]
-        self.shown = tuple(self.read(path) for path in on_page)
+        self._looks = {path: self._look(path) for path in on_page}
+        self._show()
+
+    def _look(self, path: Path) -> "Future[File]":
+        """The look at a file that is under way, or still holds; else a new one."""
+        look = self._looks.get(path)
+        if look is None or (look.done() and look.result().has_changed):
+            return self.room.aside.do(partial(self.read, path))
+        return look
+
+    def _show(self) -> None:
+        """Show what is known by now: nothing of a file that is still being looked at."""
+        looks = self._looks.values()
+        self.shown = tuple(look.result() if look.done() else None for look in looks)
+        is_asked = None in self.shown
+        at = self.room.seconds() + ANSWER_SECONDS
+        self.dues.put(Due.ANSWER, at if is_asked else None)
+
+    def leave(self) -> None:
+        """What is not looked at yet need not be."""
+        for look in self._looks.values():
+            look.cancel()
 
     def resumed(self, result: object) -> Change | None:
         """A file was in use: it may be another by now."""
@@ -109,13 +135,18 @@ class OwnFiles(Page, Generic[File]):
         return None
 
     def advance(self, now: float) -> Change | None:
-        """Once a second the folder is looked at."""
+        """Once a second the folder is looked at; answers are shown as they come."""
         super().advance(now)
+        if self.dues.take(Due.ANSWER, now):
+            before = self.shown
+            self._show()
+            if self.shown != before:
+                self.rearrange()
         if not self.dues.take(Due.LOOK, now):
             return None
         self.dues.put(Due.LOOK, now + LOOK_SECONDS)
-        files = own_files(self.folder, self.kind.suffixes)
-        if files != self.files or any(one.has_changed for one in self.shown):
+        is_other = own_files(self.folder, self.kind.suffixes) != self.files
+        if is_other or any(one and one.has_changed for one in self.shown):
             self._read()
             self.rearrange()
         return None
@@ -124,7 +155,7 @@ class OwnFiles(Page, Generic[File]):
         """What can be chosen, a new file, other pages."""
         words = self.room.words
         for at, own in enumerate(self.shown):
-            if not own.problems:
+            if own and not own.problems:
                 act = partial(self.choose, own)
                 title = middle_cut(printable(own.title), MOST_IN_TITLE)
                 self.buttons.append(Button(self._parts(at)[0], act, title))
@@ -185,7 +216,10 @@ class OwnFiles(Page, Generic[File]):
         words = self.room.words
         self.paint_title(brushes, words.text(f"{self.kind.section}.title"))
         for at, own in enumerate(self.shown):
-            self._paint_row(brushes, at, own)
+            if own:
+                self._paint_row(brushes, at, own)
+            else:
+                self._paint_waiting(brushes, at)
         if not self.shown:
             none = words.text(f"{self.kind.section}.none")
             brushes.text(none, self.band(20, 20), 1, soft=True)
@@ -194,6 +228,14 @@ class OwnFiles(Page, Generic[File]):
             between = self._turns.inflate(-2 * self._turns.h, 0)
             text = words.text("own.page", page=self.page + 1, all=self.pages)
             brushes.text(text, between, 0, soft=True, align="centre")
+
+    def _paint_waiting(self, brushes: Brushes, at: int) -> None:
+        name, beside = self._parts(at)
+        path = self.files[self.page * ROWS + at]
+        title = fitting(brushes, short_name(path), name, 1, bold=True)
+        brushes.text(title, name, 1, soft=True, bold=True)
+        text = self.room.words.text("own.looking")
+        brushes.text(fitting(brushes, text, beside, 0), beside, 0, soft=True)
 
     def _paint_row(self, brushes: Brushes, at: int, own: File) -> None:
         name, beside = self._parts(at)
