@@ -47,8 +47,8 @@ class Room:
     sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
     was found for flashed numbers, `choices` what was practised last. What takes long is done
     `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
-    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first asked for, so that the window opens
-    without it."""
+    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
+    asked for, so that the window opens without it."""
 
     words: Words
     keeper: Keeper

@@ -1,11 +1,13 @@
 """Learners' files, and damage done to copies of them."""
 
-from random import Random
+import sqlite3
+from contextlib import closing, suppress
 
 from kept import NOW, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
+from frame.learner.schema import TABLES
 from frame.learner.store import LessonState, Store, new_id
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
@@ -60,23 +62,15 @@ def damage(content, random):
     return bytes(content)
 
 
-def evil_values(path, random: Random):
+def evil_values(path, random):
     """Rows with values that no version wrote, in a file that is sound."""
-    import sqlite3
-    from contextlib import closing
-
-    values = ("[1]", "5", "{}", "", None, 7, -1, 2.5, b"\xff\xfe", "\x00", "9" * 400, "null", '"a"')
+    values = ("[1]", "5", "{}", "", None, 7, -1, 2.5, b"\xff\xfe", "\x00", "9" * 400, '"a"')
     with closing(sqlite3.connect(path)) as file, file:
-        tables = [
-            row[0] for row in file.execute("SELECT name FROM sqlite_master WHERE type='table'")
-        ]
         for _ in range(random.randint(1, 12)):
-            table = random.choice(tables)
+            table = random.choice(TABLES)
             columns = [row[1] for row in file.execute(f"PRAGMA table_info({table})")]
-            try:
+            with suppress(sqlite3.IntegrityError):
                 file.execute(
                     f"UPDATE {table} SET {random.choice(columns)} = ? WHERE rowid % 3 = ?",
                     (random.choice(values), random.randrange(3)),
                 )
-            except sqlite3.Error:
-                pass

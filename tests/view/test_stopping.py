@@ -24,15 +24,16 @@ SETTLED = 0.3
 
 PROGRAM = """
 import sys
-from datetime import UTC, datetime
 import frame.app, frame.screens.start as start
 from frame.cli import program
+from frame.learner.settings import Age
+from frame.learner.store import Learner
 
 build, wait = start.build_app, frame.app.next_events
 
 def with_somebody(*given, **named):
     app = build(*given, **named)
-    app.room.enter(app.room.store.add_learner("crab", "crab", datetime.now(UTC)))
+    app.room.welcome(Learner.new("crab", "crab"), Age.MIDDLE)
     return app
 
 def told(patience):
