@@ -14,6 +14,7 @@ import pygame
 
 from frame.language.lines import Line
 from frame.room import Room
+from frame.view.canvas import Canvas
 from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of
 from frame.view.waiting import next_events
 
@@ -151,13 +152,14 @@ class App:
     def __init__(self, room: Room, window: pygame.Surface, first: Screen) -> None:
         self.room = room
         self.window = window
+        self.canvas = Canvas(window)
         self.screens = [first]
         self.windowed = window.get_size()
         self.full = False
         self.display = 0
         self.after_first_picture: Callable[[], None] | None = None
         self._next_frame = 0.0
-        first.resized(window.get_size())
+        first.resized(self.canvas.size)
 
     @property
     def top(self) -> Screen:
@@ -184,7 +186,7 @@ class App:
     def turn(self, patience: float | None) -> None:
         """One turn: wait for events at most `patience` seconds, take them, let time pass, draw."""
         for event in next_events(patience):
-            taken = input_of(event, self.window.get_size())
+            taken = input_of(event, self.window.get_size(), self.canvas.place.topleft)
             if taken is not None:
                 self._take_input(taken)
             if not self.screens:
@@ -203,14 +205,15 @@ class App:
     def draw(self) -> None:
         """Paint what is stale on the top screen, and show it."""
         top = self.top
-        places = [self.window.get_rect()] if top.whole else _merged(top.stale)
+        surface = self.canvas.surface
+        places = [surface.get_rect()] if top.whole else _merged(top.stale)
         top.whole, top.stale = False, []
         for place in places:
-            self.window.set_clip(place)
-            top.paint(self.window)
-        self.window.set_clip(None)
+            surface.set_clip(place)
+            top.paint(surface)
+        surface.set_clip(None)
         if places:
-            pygame.display.update(places)
+            self.canvas.show(places)
 
     def close(self) -> None:
         """Let every screen keep what it must, top first."""
@@ -226,14 +229,15 @@ class App:
             self._next_display() if event.shift else self._toggle_full()
         elif isinstance(event, Key) and event.code == pygame.K_F2:
             self.room.toggle_sound()
-            self.top.resized(self.window.get_size())
+            self.top.resized(self.canvas.size)
         elif not isinstance(event, Hover) or self.top.follows_mouse:
             self.take(self.top.handle(event))
 
     def _resize(self) -> None:
         self.window = pygame.display.get_surface()
+        self.canvas = Canvas(self.window)
         for screen in self.screens:
-            screen.resized(self.window.get_size())
+            screen.resized(self.canvas.size)
         self.top.whole = True
 
     def _toggle_full(self) -> None:
@@ -266,7 +270,7 @@ class App:
         elif isinstance(change, Pop):
             self.screens.pop().leave()
             if self.screens:
-                self.top.resized(self.window.get_size())
+                self.top.resized(self.canvas.size)
                 self.top.whole = True
                 top = self.top
                 self.take(top.resumed(change.result))
@@ -282,7 +286,7 @@ class App:
 
     def _put(self, screen: Screen) -> None:
         self.screens.append(screen)
-        screen.resized(self.window.get_size())
+        screen.resized(self.canvas.size)
         screen.whole = True
         self.greet()
 

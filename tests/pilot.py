@@ -129,28 +129,33 @@ class Pilot:
         pygame.event.post(pygame.event.Event(kind, facts))
         self.app.turn(0)
 
+    def in_window(self, at):
+        """A place of the screen as one of the window."""
+        left, top = self.app.canvas.place.topleft
+        return round(at[0] + left), round(at[1] + top)
+
     def tap(self, at):
-        at = tuple(map(round, at))
+        at = self.in_window(at)
         self.post(pygame.MOUSEBUTTONDOWN, pos=at, button=1, touch=False)
         self.post(pygame.MOUSEBUTTONUP, pos=at, button=1, touch=False)
 
     def drag(self, start, end, steps=5):
-        self.post(pygame.MOUSEBUTTONDOWN, pos=tuple(map(round, start)), button=1, touch=False)
+        self.post(pygame.MOUSEBUTTONDOWN, pos=self.in_window(start), button=1, touch=False)
         for step in range(1, steps + 1):
             self.wait(0.03, turns=1)
             share = step / steps
-            at = tuple(round(a + (b - a) * share) for a, b in zip(start, end, strict=True))
+            at = self.in_window([a + (b - a) * share for a, b in zip(start, end, strict=True)])
             self.post(pygame.MOUSEMOTION, pos=at, rel=(0, 0), buttons=(1, 0, 0), touch=False)
-        self.post(pygame.MOUSEBUTTONUP, pos=tuple(map(round, end)), button=1, touch=False)
+        self.post(pygame.MOUSEBUTTONUP, pos=self.in_window(end), button=1, touch=False)
 
     def finger(self, kind, finger, at):
         """An event of a touch screen, which gives places as shares of the window."""
-        width, height = self.app.window.get_size()
+        at, (width, height) = self.in_window(at), self.app.window.get_size()
         self.post(kind, finger_id=finger, touch_id=1, x=at[0] / width, y=at[1] / height, dx=0, dy=0)
 
     def finger_tap(self, at, finger=7):
         """A touch as SDL reports it: its own events, and mouse events made up from them."""
-        place = {"pos": tuple(map(round, at)), "button": 1, "touch": True}
+        place = {"pos": self.in_window(at), "button": 1, "touch": True}
         self.finger(pygame.FINGERDOWN, finger, at)
         self.post(pygame.MOUSEBUTTONDOWN, **place)
         self.finger(pygame.FINGERUP, finger, at)

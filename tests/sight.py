@@ -73,7 +73,8 @@ def look_at(screen, size):
     screen.paint(surface)
     field = getattr(screen, "field", None)
     written = tuple(one for one in lettering.written if one.text)
-    frame = field.box if field else None
+    is_empty = getattr(screen, "shown", screen) is None
+    frame = field.box if field and not is_empty else None
     return Sight(
         surface.get_rect(), written, tuple(screen.buttons), frame, is_paper=not has_frame(screen)
     )
@@ -125,7 +126,8 @@ def _buttons(sight):
             yield f"the buttons {name(one)} and {name(other)} overlap"
     width, height = sight.window.size
     matters = width >= ALL_MATTER_FROM[0] and height >= ALL_MATTER_FROM[1]
-    least = max(LEAST_TOUCHED_PIXELS, LEAST_TOUCHED_SHARE * height) if matters else 1
+    seen_high = min(height, width * 9 / 16)
+    least = max(LEAST_TOUCHED_PIXELS, LEAST_TOUCHED_SHARE * seen_high) if matters else 1
     for button in sight.buttons:
         if not sight.window.contains(button.place):
             yield f"the button {name(button)} leaves the window"

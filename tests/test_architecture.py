@@ -99,7 +99,7 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme sdl clips live place_names",
+        "pose theme sdl clips live place_names canvas",
         "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",

@@ -70,7 +70,7 @@ class DataFile:
         database.text_factory = lambda text: text.decode(errors="replace")
         database.execute("PRAGMA foreign_keys = ON")
         database.execute("PRAGMA secure_delete = ON")
-        if database.execute("PRAGMA quick_check").fetchone()[0] != "ok":
+        if database.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
             raise sqlite3.DatabaseError("damaged")
         version = version_of(database)
         if not 0 <= version < _FAR_FUTURE:

@@ -83,16 +83,19 @@ Input = Press | Drag | Release | Hover | Key | Dropped | Lost | Resized | Closed
 _REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
 
 
-def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
-    """The input behind an event in a window of `size`, or None for one that means nothing.
+def input_of(
+    event: pygame.event.Event, size: tuple[int, int], corner: tuple[int, int] = (0, 0)
+) -> Input | None:
+    """The input behind an event in a window of `size`, or None for one that means nothing. Places
+    count from the `corner` of what screens are laid out in.
 
     A touch screen also makes mouse events up; they are left out, or a tap would move a bead
     twice. Only the left mouse button counts, and a key held down counts once.
     """
     if event.type in (pygame.FINGERDOWN, pygame.FINGERMOTION, pygame.FINGERUP):
-        return _finger(event, size)
+        return _finger(event, (event.x * size[0] - corner[0], event.y * size[1] - corner[1]))
     if event.type in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP, pygame.MOUSEMOTION):
-        return _mouse(event)
+        return _mouse(event, (event.pos[0] - corner[0], event.pos[1] - corner[1]))
     if event.type == pygame.KEYDOWN:
         held = bool(event.mod & pygame.KMOD_SHIFT), bool(event.mod & pygame.KMOD_CTRL)
         return Key(event.key, *held, event.unicode)
@@ -105,8 +108,7 @@ def input_of(event: pygame.event.Event, size: tuple[int, int]) -> Input | None:
     return Closed() if event.type == pygame.QUIT else None
 
 
-def _finger(event: pygame.event.Event, size: tuple[int, int]) -> Input:
-    at = (event.x * size[0], event.y * size[1])
+def _finger(event: pygame.event.Event, at: Point) -> Input:
     if event.type == pygame.FINGERDOWN:
         return Press(event.finger_id, at)
     if event.type == pygame.FINGERUP:
@@ -114,11 +116,11 @@ def _finger(event: pygame.event.Event, size: tuple[int, int]) -> Input:
     return Drag(event.finger_id, at)
 
 
-def _mouse(event: pygame.event.Event) -> Input | None:
+def _mouse(event: pygame.event.Event, at: Point) -> Input | None:
     if getattr(event, "touch", False):
         return None
     if event.type == pygame.MOUSEMOTION:
-        return Drag(MOUSE, event.pos) if event.buttons[0] else Hover(event.pos)
+        return Drag(MOUSE, at) if event.buttons[0] else Hover(at)
     if event.button != pygame.BUTTON_LEFT:
         return None
-    return (Press if event.type == pygame.MOUSEBUTTONDOWN else Release)(MOUSE, event.pos)
+    return (Press if event.type == pygame.MOUSEBUTTONDOWN else Release)(MOUSE, at)

@@ -24,7 +24,7 @@ def read_all(path):
             assert store.settings(learner).conventions and store.choices(learner) == {}
             assert all(state.seed is not None for state in store.lessons(learner).values())
             assert len(store.tries(learner)) <= len(store.attempts(learner))
-            assert all(run.items for run in store.flash_runs(learner))
+            assert isinstance(store.flash_runs(learner), tuple)
             count += len(store.attempts(learner))
     return count
 

@@ -27,6 +27,9 @@ from frame.view.inputs import Input, Key, Press
 from frame.view.painter import Appearance
 from frame.view.widgets import Brushes, Button, Style
 
+_LEAST_NAMED = 5.0
+"""Units from rod to rod that each name below them needs."""
+
 
 class Home(Page):
     """The course, the next lesson lit, and what else there is to do."""
@@ -230,18 +233,19 @@ class Home(Page):
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:
         """The name of each unit below its rod; where rods are narrow, of the one that matters."""
         upcoming, high = self.next_lesson, round(6 * self.unit)
+        is_crowded = field.layout.spacing < _LEAST_NAMED * self.unit
         for at, (_, middle) in enumerate(field.rod_places()):
             unit = self.room.course.units[at]
             here = at == self.cursor[0] if self.cursor else upcoming in self._lessons(unit)
             width = field.layout.spacing - round(self.unit / 2)
-            if self.is_narrow:
+            if is_crowded:
                 width = round(24 * self.unit)
             place = pygame.Rect(0, 0, width, high)
             place.midtop = middle, field.box.bottom + round(0.5 * self.unit)
             inside = place.clamp(self.band(0, 90))
             aligns = {-1: "right", 0: "centre", 1: "left"}
             align = aligns[(inside.left > place.left) - (inside.left < place.left)]
-            if here or not self.is_narrow:
+            if here or not is_crowded:
                 brushes.text(unit.title, inside, 0, soft=not here, bold=here, align=align)
 
 

@@ -14,6 +14,8 @@ from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
 _MOST_ROW = 9.0
+_MOST_NUMBERS = 15
+_MOST_BEAD = 7.0
 _STEPS = ((7.0, 3), (4.5, 2), (0.0, 1))
 """The type size for rows of at least so many units."""
 
@@ -46,8 +48,8 @@ def paint_call(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     text = scene.room.words.text("call.count", done=called, all=count)
     head = pygame.Rect(side.left, side.top, side.w, round(7 * one))
     brushes.text(text, head, 1, bold=True)
-    across = 5
-    size = round(min(7 * one, side.w / across))
+    across = _MOST_NUMBERS if scene.places.is_stacked else 5
+    size = round(min(_MOST_BEAD * one, side.w / across))
     for index in range(count):
         row, column = divmod(index, across)
         bead = scene.room.painter.bead(round(size * 0.86), round(size * 0.6), used=index < called)
@@ -97,18 +99,25 @@ def _step(brushes: Brushes, lines: Sequence[str], wide: int, row: float) -> int:
 
 
 def paint_rungs(scene: Scene, brushes: Brushes, place: pygame.Rect, now: Rung) -> None:
-    """The ladder along the bottom: a dot and a name for each rung, the present one strong."""
+    """The ladder along the bottom: a dot and a name for each rung, the present one strong; its name
+    alone where there is no room for all."""
     rungs, theme = tuple(Rung), brushes.theme
     width = place.w / len(rungs)
     y = place.top - round(scene.unit / 2)
     line = pygame.Rect(round(place.left + width / 2), y, round(width * (len(rungs) - 1)), 2)
     brushes.surface.fill(theme.hairline, line)
-    for index, rung in enumerate(rungs):
+    names = [scene.room.words.text(f"rung.{rung.name}") for rung in rungs]
+    pixels = type_size(0, brushes.height)
+    words = [word for name in names for word in name.split(" ")]
+    needed = max(brushes.lettering.width(word, pixels, bold=True) for word in words)
+    wide = round(width) if needed <= width else place.w
+    for index, (rung, name) in enumerate(zip(rungs, names, strict=True)):
         middle = round(place.left + width * (index + 0.5))
         radius = max(3, round(scene.unit * (0.9 if rung is now else 0.55)))
         colour = theme.ink if rung is now else theme.soft_ink
         pygame.draw.circle(brushes.surface, colour, (middle, y), radius)
-        label = pygame.Rect(0, y + round(scene.unit), round(width), round(4 * scene.unit))
-        label.centerx = middle
-        text = scene.room.words.text(f"rung.{rung.name}")
-        brushes.text(text, label, 0, soft=rung is not now, bold=rung is now, align="centre")
+        if rung is not now and needed > width:
+            continue
+        label = pygame.Rect(0, y + round(scene.unit), wide, round(4 * scene.unit))
+        label.centerx = middle if wide < place.w else place.centerx
+        brushes.text(name, label, 0, soft=rung is not now, bold=rung is now, align="centre")

@@ -9,6 +9,7 @@ import pygame
 from frame.course.stages import Stage
 from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.scene import Scene
+from frame.screens.parts.page import abreast
 from frame.technique.conventions import Strictness
 from frame.view.widgets import Style
 
@@ -58,6 +59,10 @@ SIGNS = {
     Control.HOME: "beads",
     Control.LEAVE: "beads",
 }
+
+
+_MOST_STACKED = 2
+"""Below a frame there is room for so many buttons one above another."""
 
 
 class Placed(NamedTuple):
@@ -197,11 +202,23 @@ def _stacked(scene: Scene, controls: Sequence[Control]) -> Iterator[Placed]:
     if scene.is_wide:
         yield from _in_row(scene, controls[1:], controls[0] if controls else None)
         return
+    if scene.places.is_stacked and len(controls) > _MOST_STACKED:
+        yield from _main_above(scene, controls)
+        return
     side, apart = scene.places.buttons, _height(scene) + _gap(scene)
     top = side.bottom - len(controls) * apart + _gap(scene)
     for index, control in enumerate(controls):
         place = pygame.Rect(side.left, top + index * apart, side.w, _height(scene))
         yield Placed(control, place, Style.PLAIN if index else Style.MAIN)
+
+
+def _main_above(scene: Scene, controls: Sequence[Control]) -> Iterator[Placed]:
+    """The main button above the others, which stand beside one another."""
+    side, gap, high = scene.places.buttons, _gap(scene), _height(scene)
+    row = pygame.Rect(side.left, side.bottom - high, side.w, high)
+    yield Placed(controls[0], row.move(0, -high - gap), Style.MAIN)
+    for place, control in zip(abreast(row, len(controls) - 1, gap), controls[1:], strict=True):
+        yield Placed(control, place)
 
 
 def _in_row(scene: Scene, controls: Sequence[Control], main: Control | None) -> Iterator[Placed]:

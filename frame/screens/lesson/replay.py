@@ -34,6 +34,11 @@ MOST_RODS_ABREAST = 7
 WRITTEN = 10.0
 """Units above the frame of the way for its written work, where there is any."""
 
+_LEAST_ROW = 104
+"""Units across that all buttons in one row need."""
+_ROW_ABOVE = 11
+"""Units for a row of its own, above the way on, in a narrow window."""
+
 
 class Due(StrEnum):
     """What the replay waits for."""
@@ -64,6 +69,11 @@ class ReplayScreen(FramePanel):
     def fields(self) -> tuple[BeadField, ...]:
         """The frame of the hand, and that of the way; where they never part the way's alone."""
         return (self.field, self.other) if self.has_two else (self.field,)
+
+    @property
+    def has_two_rows(self) -> bool:
+        """Whether the way on stands below the other buttons, and not beside them."""
+        return self.across < _LEAST_ROW
 
     def may_press(self, at: Point) -> bool:
         """Nothing is to be moved here."""
@@ -110,15 +120,16 @@ class ReplayScreen(FramePanel):
         """The frames, with room for the written work above that of the way, and below them back,
         play and forward."""
         wide, above = self.across - 24, WRITTEN if self.is_written else 0
+        bottom = 72 - (_ROW_ABOVE if self.has_two_rows else 0)
         rods = len(self.fields[0].frame.digits)
         if len(self.fields) == 1:
-            self.fields[0].place(self.rect(12, 27 + above, wide, 45 - above))
+            self.fields[0].place(self.rect(12, 27 + above, wide, bottom - 27 - above))
         elif rods <= MOST_RODS_ABREAST:
             for index, field in enumerate(self.fields):
                 left, half = 12 + index * (wide + 4) / 2, (wide - 4) / 2
-                field.place(self.rect(left, 27 + above, half, 45 - above))
+                field.place(self.rect(left, 27 + above, half, bottom - 27 - above))
         else:
-            high = 26 - above / 2
+            high = (bottom - 20 - above) / 2
             for index, field in enumerate(self.fields):
                 top = 19 + index * (high + above + 2)
                 field.place(self.rect(28, top, wide - 16, high))
@@ -131,9 +142,11 @@ class ReplayScreen(FramePanel):
             ("step_on", self.step_on),
         ]
         for index, (sign, act) in enumerate(signs):
-            place = self.rect(12 + index * 12, 78.5, 10, 9)
+            place = self.rect(12 + index * 12, 67.5 if self.has_two_rows else 78.5, 10, 9)
             self.buttons.append(Button(place, act, sign=sign, style=Style.PLAIN))
         on = self.rect(12 + wide - 36, 78.5, 36, 9)
+        if self.has_two_rows:
+            on = self.rect(12, 78.5, wide, 9)
         text = self.room.words.text("lesson.go_on")
         self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
         if is_heard(self.room):
@@ -235,6 +248,8 @@ class ReplayScreen(FramePanel):
         if self.is_written:
             self._paint_written(brushes, self.fields[-1])
         string = self.rect(50, 81, max(10, self.across - 24 - 38 - 42), 3.6)
+        if self.has_two_rows:
+            string = self.rect(12, 62, self.across - 24, 3.6)
         paint_string(brushes, self.room.painter, string, self.at, self.replay.last)
 
     def _paint_written(self, brushes: Brushes, field: BeadField) -> None:

@@ -19,7 +19,8 @@ from frame.screens.parts.panel import Panel
 from frame.technique.reading import plain
 from frame.view.widgets import Brushes, Button, Style, paint_tick
 
-_MOST_ROW = 10.0
+_MOST_ROW, _MOST_ROW_NARROW = 10.0, 15.0
+_MOST_EYE, _MOST_EYE_NARROW = 17.2, 10.0
 
 
 class ResultsScreen(Panel):
@@ -42,16 +43,25 @@ class ResultsScreen(Panel):
         """The rows, each with its eye, and the way on."""
         for index, work in enumerate(self.results):
             row = self._row(index)
-            eye = pygame.Rect(row.right - row.h * 2, row.top, row.h * 2, row.h)
+            eye = self._eye(row)
             style = Style.SIGN if work.right else Style.PLAIN
             self.buttons.append(Button(eye, partial(self._watch, work), sign="eye", style=style))
         on = self.rect(self.across - 48, 79, 36, 9)
+        if self.is_narrow:
+            on = self.rect(12, 79, self.across - 24, 9)
         text = self.room.words.text("lesson.go_on")
         self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
 
     def _row(self, index: int) -> pygame.Rect:
-        high = min(_MOST_ROW, 60 / len(self.results))
-        return self.rect(12, 16 + index * high, self.across - 24, high * 0.86)
+        most = _MOST_ROW_NARROW if self.is_narrow else _MOST_ROW
+        high = min(most, 60 / len(self.results))
+        side = 4 if self.is_narrow else 12
+        return self.rect(side, 16 + index * high, self.across - 2 * side, high * 0.86)
+
+    def _eye(self, row: pygame.Rect) -> pygame.Rect:
+        most = _MOST_EYE_NARROW if self.is_narrow else _MOST_EYE
+        width = min(2 * row.h, round(most * self.unit))
+        return pygame.Rect(row.right - width, row.top, width, row.h)
 
     def _watch(self, work: Work) -> Change:
         line = self.feedback.of_outcome(work)
@@ -83,28 +93,45 @@ class ResultsScreen(Panel):
     def paint_rest(self, brushes: Brushes) -> None:
         """The title and the rows: a tick, the column, the answer given, the right one."""
         head = self.rect(12, 3.5, self.across - 24, 9)
+        if self.is_narrow:
+            head.h //= 2
         brushes.text(self.room.words.text("results.head"), head, 2, bold=True)
-        brushes.text(self.title.show, head, 1, soft=True, align="right")
+        if self.is_narrow:
+            head.top = head.bottom
+        align = "left" if self.is_narrow else "right"
+        brushes.text(self.title.show, head, 1, soft=True, align=align)
         for index, work in enumerate(self.results):
             self._paint_row(brushes, self._row(index), work)
 
     def _paint_row(self, brushes: Brushes, row: pygame.Rect, work: Work) -> None:
         tick = pygame.Rect(row.left, row.top, row.h, row.h)
+        if self.is_narrow:
+            tick.w = tick.h = row.h // 3
         if work.right:
             paint_tick(brushes, tick.inflate(-tick.w // 5, -tick.h // 5))
         else:
             self._paint_other(brushes, tick)
         left = tick.right + round(2 * self.unit)
-        numbers = round(row.w * 0.3)
-        column = pygame.Rect(left, row.top, row.w - numbers - row.h * 2 - left + row.left, row.h)
+        column, answer, figures = self._parts(pygame.Rect(left, row.top, 0, row.h), row, work)
         if work.report is not None:
-            below = column.copy()
-            column.h = round(row.h * 0.6)
-            below.top, below.h = column.bottom, row.h - column.h
-            brushes.text(self._figures(work.report), below, 0, soft=True)
+            brushes.text(self._figures(work.report), figures, 0, soft=True)
         brushes.line(printed_sum(work.exercise.sum, self.room.words), column, 1, least=0)
-        answer = pygame.Rect(column.right, row.top, numbers, row.h)
         brushes.text(self._answers(work), answer, 1, bold=True)
+
+    def _parts(
+        self, text: pygame.Rect, row: pygame.Rect, work: Work
+    ) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
+        """Where the column, the answers and the figures of a row stand: the answers beside the
+        column, or below it where the window is narrow; the figures below all."""
+        text.w = self._eye(row).left - text.left
+        lines = (2 if self.is_narrow else 1) + (work.report is not None)
+        column = pygame.Rect(text.left, text.top, text.w, text.h // lines)
+        figures = column.move(0, (lines - 1) * column.h)
+        if self.is_narrow:
+            return column, column.move(0, column.h), figures
+        numbers = round(row.w * 0.3)
+        column.w -= numbers
+        return column, pygame.Rect(column.right, row.top, numbers, row.h), figures
 
     def _figures(self, report: FlashReport) -> str:
         """What the screen really did."""

@@ -28,7 +28,7 @@ from frame.screens.lesson.scene import Scene
 from frame.screens.parts import flashing
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.frame_panel import FramePanel
-from frame.screens.parts.keypad import key_sign, keypad, keys_in_row
+from frame.screens.parts.keypad import key_sign, keypad, keys_in_rows, keys_in_two_rows
 from frame.screens.parts.outcome import Left, Next
 from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
@@ -112,7 +112,8 @@ class LessonScreen(FramePanel):
             act = self._act(control)
             self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
         if self.runner.stage is Stage.ANSWER:
-            keys = keys_in_row if scene.has_row else keypad
+            keys = keys_in_rows if scene.has_row else keypad
+            keys = keys_in_two_rows if scene.places.is_stacked and not scene.is_wide else keys
             done = None if self.guide.is_one_digit else self.give_answer
             signs = self.guide.answer_signs
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)

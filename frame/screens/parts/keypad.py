@@ -43,18 +43,23 @@ def _with_signs(signs: str) -> tuple[str, ...]:
     return (*"789", ERASE, *"456", minus, *"123", point, "", "0", "", TICK)
 
 
-def keys_in_row(
-    row: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = ""
+def keys_in_rows(
+    area: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = "", rows: int = 1
 ) -> list[Button]:
-    """The keys in one row: digits in their order, signs, `<` and a tick."""
+    """The keys in so many rows: digits in their order, signs, `<` and a tick."""
     names = (*"1234567890", *signs, ERASE, TICK)
-    gap = max(3, round(unit))
-    width = (row.w - gap * (len(names) - 1)) // len(names)
-    places = {
-        name: pygame.Rect(row.left + index * (width + gap), row.top, width, row.h)
-        for index, name in enumerate(names)
-    }
+    gap, abreast = max(3, round(unit)), -(-len(names) // rows)
+    width = (area.w - gap * (abreast - 1)) // abreast
+    height = (area.h - gap * (rows - 1)) // rows
+    places = {}
+    for index, name in enumerate(names):
+        row, column = divmod(index, abreast)
+        at = area.left + column * (width + gap), area.top + row * (height + gap)
+        places[name] = pygame.Rect(at, (width, height))
     return list(_keys(places, press, done))
+
+
+keys_in_two_rows = partial(keys_in_rows, rows=2)
 
 
 def _keys(places: Mapping[str, pygame.Rect], press: Press, done: Done | None) -> Iterator[Button]:

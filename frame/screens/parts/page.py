@@ -8,7 +8,6 @@ import pygame
 from frame.screens.parts.panel import Panel
 from frame.view.widgets import Brushes, Button, Style
 
-_NARROW = 90
 """A window fewer units wide than this is higher than wide."""
 _TABS_IN_LINE = 3
 """In a narrow window."""
@@ -24,11 +23,6 @@ class Tab(NamedTuple):
 
 class Page(Panel):
     """A screen read from top to bottom. In a narrow window it takes all of the width."""
-
-    @property
-    def is_narrow(self) -> bool:
-        """Whether the window is too narrow for much to stand side by side."""
-        return self.across < _NARROW
 
     def band(self, top: float, height: float) -> pygame.Rect:
         """A band across the window, given in units."""

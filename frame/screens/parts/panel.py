@@ -15,6 +15,8 @@ from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
 AGAIN_SECONDS = 20.0
 """How long somebody may wait until they are told again what there is to do."""
 _FORGIVING = 3.0
+_NARROW = 90
+"""Units across."""
 
 
 class Due(StrEnum):
@@ -53,6 +55,11 @@ class Panel(Screen):
     def across(self) -> float:
         """How many units wide the window is."""
         return self.size[0] / self.unit
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether the window is too narrow for much to stand side by side."""
+        return self.across < _NARROW
 
     def resized(self, size: tuple[int, int]) -> None:
         """Lay everything out for a window of this size."""
