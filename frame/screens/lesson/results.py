@@ -123,15 +123,15 @@ class ResultsScreen(Panel):
     ) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
         """Where the column, the answers and the figures of a row stand: the answers beside the
         column, or below it where the window is narrow; the figures below all."""
-        text.w = self._eye(row).left - text.left
         lines = (2 if self.is_narrow else 1) + (work.report is not None)
-        column = pygame.Rect(text.left, text.top, text.w, text.h // lines)
-        figures = column.move(0, (lines - 1) * column.h)
-        if self.is_narrow:
-            return column, column.move(0, column.h), figures
-        numbers = round(row.w * 0.3)
-        column.w -= numbers
-        return column, pygame.Rect(column.right, row.top, numbers, row.h), figures
+        column = pygame.Rect(text.left, text.top, 0, text.h // lines)
+        column.w = self._eye(row).left - text.left
+        answer = column.move(0, column.h)
+        if not self.is_narrow:
+            numbers = round(row.w * 0.3)
+            column.w -= numbers
+            answer = pygame.Rect(column.right, row.top, numbers, row.h)
+        return column, answer, column.move(0, (lines - 1) * column.h)
 
     def _figures(self, report: FlashReport) -> str:
         """What the screen really did."""
