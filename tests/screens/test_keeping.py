@@ -1,6 +1,6 @@
 """What is done is on disk at once, and goes when the learner is removed."""
 
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 
 import pygame
 import pytest
@@ -203,6 +203,23 @@ def test_a_disk_that_is_full_for_a_while_loses_nothing(pilot, disk):
     pilot.wait(0.1)
     assert len(disk.attempts(pilot.room.learner)) == 4
     assert not pilot.room.is_unsaved
+
+
+def test_a_disk_that_is_full_when_a_child_sits_down_loses_nothing(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    with full_disk():
+        pilot.welcome("Heron")
+        open_lesson(pilot, "beads-1")
+        play_until(pilot, 14)
+        pilot.wait(5)
+        assert pilot.room.is_unsaved
+    pilot.wait(5)
+    assert not pilot.room.is_unsaved
+    with closing(Store(pilot.room.store.path)) as disk:
+        (heron,) = disk.learners()
+        assert len(disk.attempts(heron)) == 14
+        assert disk.lessons(heron)["beads-1"] == pilot.room.lessons["beads-1"]
+    pilot.close()
 
 
 def test_home_says_that_nothing_can_be_saved_until_it_can(pilot, disk):
