@@ -17,7 +17,7 @@ from frame.view.canvas import canvas_in
 WIDTHS = (320, 480, 600, 720, 800, 1080, 1280, 1920, 2560, 5120)
 HEIGHTS = (240, 320, 480, 600, 720, 960, 1280, 1920, 2880)
 SIZES = tuple(product(WIDTHS, HEIGHTS))
-SOME = ((320, 240), (320, 960), (600, 960), (720, 720), (1080, 1920), (2560, 480))
+SOME = ((320, 240), (320, 960), (600, 960), (720, 720), (2560, 2880), (2560, 480))
 GRID = [SOME, pytest.param(SIZES, marks=pytest.mark.proof)]
 FIFTEEN = " + ".join(str(1234 * number) for number in range(1, 16))
 SUMS = {

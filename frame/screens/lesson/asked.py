@@ -73,7 +73,7 @@ def paint_own(scene: Scene, brushes: Brushes) -> None:
         brushes.text(text, inner, 2, soft=True, align="centre")
     elif exercise.asked is Asked.FLASHED and scene.guide.is_presenting:
         text = scene.room.words.text("flash.caution")
-        brushes.text(text, inner, 0, soft=True, align="centre")
+        brushes.text(text, place.inflate(-round(2 * scene.unit), 0), 0, soft=True, align="centre")
 
 
 def _paint_column(scene: Scene, brushes: Brushes, inner: pygame.Rect, exercise: Exercise) -> None:
