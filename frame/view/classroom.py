@@ -24,10 +24,10 @@ from frame.view.flash_safety import (
 PREFERRED_ANGLE = 22.0
 LEAST_ANGLE = 16.0
 
-TEXT_SHARE = 0.04
-"""How high text before a class is, as a share of the picture's height."""
-SUM_SHARE = 0.10
-"""How high the numbers of the sum are, as such a share."""
+TEXT_SHARE = 0.031
+"""How high text before a class is at least, as a share of the picture's height."""
+SUM_SHARE = 0.086
+"""How high the numbers of a sum are that is not too long, as such a share."""
 
 _MINUTES = 60.0
 """Minutes of arc in a degree."""

@@ -120,8 +120,19 @@ def test_how_well_an_angle_is_read(angle, read):
 
 def test_text_and_sum_where_the_last_row_sits_six_heights_away():
     room = Classroom(5.0, 6, 18, OLD)  # 3 m high
-    assert (room.legibility(TEXT_SHARE), room.legibility(SUM_SHARE)) == (EASY, EASY)
+    assert (room.legibility(TEXT_SHARE), room.legibility(SUM_SHARE)) == (JUST, EASY)
     assert room.legibility(TEXT_SHARE / 2) is NOT
+
+
+@pytest.mark.parametrize("height", [480, 720, 1080, 2160])
+def test_the_shares_are_those_of_capitals_and_digits_as_they_are_drawn(height):
+    pygame.font.init()
+    lettering = Lettering(ASSETS / "fonts")
+    for text, step, share in (("H", 2, TEXT_SHARE), ("8", 4, SUM_SHARE)):
+        surface = pygame.Surface((height, height), pygame.SRCALPHA)
+        lettering.draw(surface, text, surface.get_rect(), step, (0, 0, 0), window=height)
+        drawn = surface.get_bounding_rect(min_alpha=128).h / height
+        assert share - 1 / height <= drawn <= share * 1.1 + 1 / height
 
 
 @few

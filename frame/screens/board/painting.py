@@ -1,6 +1,6 @@
-"""Paints the board, to be read from afar: no text below 4 % of the window's height, the sum at 12 %
-where it is not too long. All in ink: soft ink on paper falls below 4.5 : 1 on a projector whose
-white is seven times as bright as its black."""
+"""Paints the board, to be read from afar: no type below 4.4 % of the window's height, the sum at
+12 % where it is not too long. All in ink: soft ink on paper falls below 4.5 : 1 on a projector
+whose white is seven times as bright as its black."""
 
 import pygame
 
