@@ -168,6 +168,7 @@ class LessonScreen(FramePanel):
         before, self._arranged = self._arranged, standing
         if self.guide.entered != self._entered:
             self._come_up(now)
+        self._point_on(can_point=False)
         self.lay_out()  # It arranges, and so comes here once more for the marks.
         for place in self.scene.places.between_exercises:
             self.touch_up(place)
@@ -193,10 +194,12 @@ class LessonScreen(FramePanel):
         if not guide.has_field:
             self.touch_up(self.scene.paper)
 
-    def _point_on(self) -> None:
-        """The button that goes on is ringed where it is pointed at."""
+    def _point_on(self, can_point: bool = True) -> None:
+        """The button that goes on is ringed where it is pointed at; before all is laid out anew
+        none is, as a ring reaches beyond what is painted anew then."""
+        points_on = can_point and self.guide.points_on
         for index, button in enumerate(self.buttons):
-            is_pointed = self.guide.points_on and button.sign == SIGNS[Control.GO_ON]
+            is_pointed = points_on and button.sign == SIGNS[Control.GO_ON]
             if button.pointed != is_pointed:
                 button.pointed = is_pointed
                 self.touch_up_button(index)
