@@ -112,8 +112,9 @@ class LessonScreen(FramePanel):
             act = self._act(control)
             self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
         if self.runner.stage is Stage.ANSWER:
-            keys = keys_in_rows if scene.has_row else keypad
-            keys = keys_in_two_rows if scene.places.is_stacked and not scene.is_wide else keys
+            is_narrow = scene.is_wide or scene.places.is_stacked
+            keys = keys_in_two_rows if is_narrow else keypad
+            keys = keys_in_rows if scene.has_row else keys
             done = None if self.guide.is_one_digit else self.give_answer
             signs = self.guide.answer_signs
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
