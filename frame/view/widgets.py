@@ -132,7 +132,7 @@ class Brushes:
         thick = max(2, round(self.unit / 3))
         around = place.inflate(4 * thick, 4 * thick)
         radius = round(self.unit * CORNER_UNITS) + 2 * thick
-        pygame.draw.rect(self.surface, self.theme.focus, around, thick, border_radius=radius)
+        self._ring(around, self.theme.focus, thick, radius)
 
     def pointer(self, place: pygame.Rect) -> None:
         """The ring around what is to be looked at, as around a rod: of a hint, with ink edges."""
@@ -140,9 +140,15 @@ class Brushes:
         around, edge = place.inflate(4 * thick, 4 * thick), max(1, thick // 3)
         radius = round(self.unit * CORNER_UNITS) + 2 * thick
         ink, hint = self.theme.hint_ink, self.theme.hint
-        pygame.draw.rect(self.surface, ink, around, 2 * thick, border_radius=radius)
+        self._ring(around, ink, 2 * thick, radius)
         inner, width = around.inflate(-2 * edge, -2 * edge), 2 * thick - 2 * edge
-        pygame.draw.rect(self.surface, hint, inner, width, border_radius=radius - edge)
+        self._ring(inner, hint, width, radius - edge)
+
+    def _ring(self, around: pygame.Rect, colour: Colour, thick: int, radius: int) -> None:
+        # On a surface of its own, as pygame leaves out a side that a clip cuts lengthwise.
+        ring = pygame.Surface(around.size, pygame.SRCALPHA)
+        pygame.draw.rect(ring, colour, ring.get_rect(), thick, border_radius=radius)
+        self.surface.blit(ring, around)
 
 
 def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:

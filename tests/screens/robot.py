@@ -1,5 +1,7 @@
 """A hand that works lessons in the real window: what they ask for, and what they do not."""
 
+from functools import partial
+
 import pygame
 from pilot import lesson_of
 
@@ -184,13 +186,15 @@ def begin_all(pilot, exercises):
 
 
 def _begin_steps(pilot, steps, rods):
-    lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
-    room = pilot.room
-    runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
-    keeping = Keeping(room, runner, None, origin=Origin.SET)
-    pilot.app.take(Push(LessonScreen(room, keeping)))
+    pilot.app.take(Push(LessonScreen(pilot.room, _keeping(pilot.room, steps, rods))))
     pilot.app.draw()
     return pilot.screen
+
+
+def _keeping(room, steps, rods):
+    lesson = Lesson("practise-shown", "The net shed", None, rods, (), steps)
+    runner = Runner(lesson, frozenset(), 1, room.settings.conventions, room.settings.strictness)
+    return Keeping(room, runner, partial(_keeping, room, steps, rods), origin=Origin.SET)
 
 
 def lesson_with(room, exercise, step=1, line=None, known=frozenset()):

@@ -61,6 +61,22 @@ def test_each_tool_tells_its_name_under_the_mouse_at_once(pilot):
     assert pilot.pixels() == drawn
 
 
+def test_each_tool_tells_its_name_in_focus_at_once(pilot):
+    screen = open_board(pilot, "46 + 39")
+    press(pilot, "on")
+    hover(pilot, (400, 300))
+    for _ in screen.buttons:
+        pilot.key(pygame.K_TAB, text="\t")
+        drawn = pilot.pixels()
+        assert screen.buttons[screen.focus].name in seen(pilot)
+        assert pilot.pixels() == drawn
+    letter(pilot, "m")
+    assert screen.focus is None
+    drawn = pilot.pixels()
+    pilot.repaint()
+    assert pilot.pixels() == drawn
+
+
 def test_tab_goes_round_the_bar_and_its_keys_work_it(pilot):
     screen = open_board(pilot, "46 + 39")
     without_bar(pilot)

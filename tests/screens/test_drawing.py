@@ -110,6 +110,20 @@ def test_parts_painted_are_as_the_whole_on_home(pilot):
         assert_as_painted_anew(pilot, pygame.key.name(code))
 
 
+@pytest.mark.parametrize("size", [(800, 480), (1920, 1080), (1212, 1705)])
+def test_the_ring_of_the_way_on_is_whole_and_goes_with_it(pilot, size):
+    pilot.resize(size)
+    pilot.open("beads-1", 0)
+    pilot.wait(40, 20)
+    assert any(button.pointed for button in pilot.screen.buttons)
+    assert_as_painted_anew(pilot, "the ring")
+    pilot.tap(pilot.screen.field.box.center)
+    assert_as_painted_anew(pilot, "after a touch beside it")
+    pilot.press("next")
+    assert not any(button.pointed for button in pilot.screen.buttons)
+    assert_as_painted_anew(pilot, "without the ring")
+
+
 def test_only_touched_rods_and_the_reading_are_painted(pilot, sent):
     pilot.open_free(9)
     field = pilot.screen.field

@@ -6,10 +6,12 @@ from itertools import product
 import pygame
 import pytest
 from pilot import Pilot
+from robot import until
 from sight import flaws, look_at
 from test_way_home import WAYS
 
 from frame.app import Push
+from frame.course.runner import Stage
 from frame.learner.settings import Look
 from frame.screens.board.screen import BoardScreen
 from frame.view.canvas import canvas_in
@@ -40,8 +42,14 @@ def on_the_board(text, at):
     return go
 
 
+def answer_above_the_frame(pilot):
+    pilot.open("below-5", 0)
+    until(pilot, Stage.ANSWER)
+
+
 WAYS_TO_ALL = {
     "home": lambda pilot: None,
+    "answer above the frame": answer_above_the_frame,
     **{f"board, {text}": on_the_board(text, at) for text, at in SUMS.items()},
     **{name: go for some in WAYS.values() for name, go in some.items()},
 }

@@ -4,8 +4,9 @@ import pygame
 import pytest
 from sight import look_at
 
-from frame.app import Push, open_window
+from frame.app import Pop, Push, open_window
 from frame.learner.settings import Down
+from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.sections import COMPUTER, SECTIONS
 from frame.screens.choosing.settings import SettingsScreen
@@ -21,6 +22,20 @@ def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):
         tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
         assert [at for at, tab in enumerate(tabs) if tab.chosen] == [page]
         assert pilot.screen.page == page
+
+
+@pytest.mark.parametrize("page", range(len(SECTIONS) + 2))
+def test_a_board_opened_over_any_page_may_change_its_size(pilot, page):
+    """Nobody is here while a board is open, and so the learner's own page is not there."""
+    settings = SettingsScreen(pilot.room)
+    pilot.app.take(Push(settings))
+    pilot.tap(settings.buttons[page - len(settings.sections)].place.center)
+    assert settings.page == page
+    pilot.app.take(Push(BoardScreen(pilot.room)))
+    pilot.resize((600, 960))
+    pilot.app.take(Pop())
+    assert pilot.screen is settings and settings.page == page
+    assert settings.section is settings.sections[page]
 
 
 def choices_beside(pilot, label):

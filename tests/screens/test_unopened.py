@@ -49,6 +49,14 @@ def test_the_window_opens_and_says_why(app):
     assert app.top.error.trouble is Trouble.HELD
 
 
+def test_esc_does_not_close_the_window(app):
+    pygame.event.post(
+        pygame.event.Event(pygame.KEYDOWN, key=pygame.K_ESCAPE, mod=0, unicode="\x1b", scancode=0)
+    )
+    app.turn(0)
+    assert [type(screen) for screen in app.screens] == [Unopened]
+
+
 def test_it_goes_on_by_itself_when_the_file_is_free(held, app):
     now = app.room.seconds()
     assert app.top.advance(now + 3) is None

@@ -183,6 +183,12 @@ class BoardScreen(BoardDesk):
         is_free = not self.is_covered and not self.looks and self.question is None
         return is_free and super().may_press(at)
 
+    def focus_button(self, index: int | None) -> None:
+        """Go to a tool; its name is written above the bar."""
+        if index != self.focus:
+            self.touch_up()
+        super().focus_button(index)
+
     def _follow(self, at: Point | None, now: float) -> None:
         had_bar, before, self.mouse = self.has_bar, self.mouse, at
         self.dues.put(Due.BAR, now + BAR_SECONDS)

@@ -39,8 +39,8 @@ class SettingsScreen(DialPage):
 
     @property
     def section(self) -> Section:
-        """The page shown."""
-        return self.sections[self.page]
+        """The page shown: the last one still, when nobody is here because a board lies above."""
+        return self.sections[min(self.page, len(self.sections) - 1)]
 
     @property
     def greeting(self) -> Line:

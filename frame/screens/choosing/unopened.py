@@ -45,6 +45,10 @@ class Unopened(Page):
         super().advance(now)
         return self._try() if self.dues.take(Due.TRY, now) else None
 
+    def back(self) -> Change | None:
+        """Esc never closes the window."""
+        return None
+
     def _try(self) -> Change | None:
         try:
             store = self.opening()

@@ -97,9 +97,9 @@ def controls_of(scene: Scene) -> Iterator[Placed]:
 
 def keys_place(scene: Scene) -> pygame.Rect:
     """Where the keys of an answer stand."""
-    side = scene.places.buttons
+    side, above = scene.places.buttons, scene.places.written
     if scene.is_wide and not scene.has_row:
-        return scene.places.written
+        return pygame.Rect(above.left, above.top, above.w, above.h - _gap(scene))
     if scene.is_wide:
         taken = 2 * (side.h + _gap(scene)) if _is_by_answer(scene) else 0
         return pygame.Rect(side.left, side.top, side.w - taken, side.h)

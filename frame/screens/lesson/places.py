@@ -29,6 +29,8 @@ _WIDE_CARD = 50.0
 _KEYS_IN_HEIGHTS = 9
 """A row of keys is at least so many times as long as it is high."""
 _WIDE_FRAME = 36.7
+_NARROW_FRAME = 17.0
+"""Even a frame of few rods leaves room for the keys of an answer above it."""
 _LEAST_ROW = 110.0
 _MOST_RODS_BESIDE = 9
 """A frame of more rods takes the width of the window."""
@@ -166,8 +168,8 @@ def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Pl
 
     The card stands beside sum and sentence, at the left for the left-handed.
     """
-    most = across - 2 * _EDGE
-    area = (0, 0, most * unit, _WIDE_FRAME * unit)
+    most, is_narrow = across - 2 * _EDGE, across < _LEAST_BESIDE
+    area = (0, 0, most * unit, (_NARROW_FRAME if is_narrow else _WIDE_FRAME) * unit)
     box = Layout.fit(area, rods, units, rods > WIDE_RODS).frame_box
     height = box.h / unit + 0.2
     top = _WIDE_BOTTOM - height
@@ -179,7 +181,7 @@ def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Pl
     if is_left:
         head_x, card_x = _MARGIN + card + 3, _MARGIN
     card_y, above = 2.5, _WRITTEN_TOP
-    if across < _LEAST_BESIDE:
+    if is_narrow:
         # The card has no room beside the sum, and plenty below it.
         header, card, card_x, card_y = across - _MARGIN - _EDGE, most, _EDGE, _WRITTEN_TOP
         head_x, above = _MARGIN, _WRITTEN_TOP + 17

@@ -112,8 +112,9 @@ class LessonScreen(FramePanel):
             act = self._act(control)
             self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
         if self.runner.stage is Stage.ANSWER:
-            keys = keys_in_rows if scene.has_row else keypad
-            keys = keys_in_two_rows if scene.places.is_stacked and not scene.is_wide else keys
+            is_narrow = scene.is_wide or scene.places.is_stacked
+            keys = keys_in_two_rows if is_narrow else keypad
+            keys = keys_in_rows if scene.has_row else keys
             done = None if self.guide.is_one_digit else self.give_answer
             signs = self.guide.answer_signs
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
@@ -168,6 +169,7 @@ class LessonScreen(FramePanel):
         before, self._arranged = self._arranged, standing
         if self.guide.entered != self._entered:
             self._come_up(now)
+        self._point_on(can_point=False)
         self.lay_out()  # It arranges, and so comes here once more for the marks.
         for place in self.scene.places.between_exercises:
             self.touch_up(place)
@@ -193,10 +195,12 @@ class LessonScreen(FramePanel):
         if not guide.has_field:
             self.touch_up(self.scene.paper)
 
-    def _point_on(self) -> None:
-        """The button that goes on is ringed where it is pointed at."""
+    def _point_on(self, can_point: bool = True) -> None:
+        """The button that goes on is ringed where it is pointed at; before all is laid out anew
+        none is, as a ring reaches beyond what is painted anew then."""
+        points_on = can_point and self.guide.points_on
         for index, button in enumerate(self.buttons):
-            is_pointed = self.guide.points_on and button.sign == SIGNS[Control.GO_ON]
+            is_pointed = points_on and button.sign == SIGNS[Control.GO_ON]
             if button.pointed != is_pointed:
                 button.pointed = is_pointed
                 self.touch_up_button(index)
