@@ -2,8 +2,8 @@
 
 atheris drives it (libFuzzer: an input that reaches new code is kept and changed further), from the
 sound inputs of the target; a quarter of the changes are its own, half those of `mutations`, and a
-quarter begin again from a sound input, as most strange inputs are refused at their first sign. Ends with 1
-after telling each kind of failure with the shortest input found for it.
+quarter begin again from a sound input, as most strange inputs are refused at their first sign. Ends
+with 1 after telling each kind of failure with the shortest input found for it.
 """
 
 import os

@@ -8,13 +8,15 @@ from typing import Any
 
 _TOKEN = re.compile(rb"[0-9.]+|[A-Za-z_]+|[\x80-\xff]+|\s+|.", re.DOTALL)
 _LINE = re.compile(rb"[^\n]*\n|[^\n]+")
+_FILLED = re.compile(rb"(?<=: )[^\n]+")
+"""What stands behind a key of YAML."""
 _CUTS = (_LINE, _TOKEN, re.compile(rb".", re.DOTALL))
 """How an input is taken apart, from the coarsest way to the finest."""
 
 
 _VALUES = (
-    None, True, False, -1, 0, 1, 2, 2.5, 40, 10**40, -0.0, 1e300, float("nan"), float("inf"), "", "x",
-    "4-6", "carry", "0:+1 0:+5&0:-2", "\ud800", [], {}, [[1]], {"a": 1}, "9" * 500,
+    None, True, False, -1, 0, 1, 2, 2.5, 40, 10**40, -0.0, 1e300, float("nan"), float("inf"), "",
+    "x", "4-6", "carry", "0:+1 0:+5&0:-2", "\ud800", [], {}, [[1]], {"a": 1}, "9" * 500,
 )  # fmt: skip
 
 
@@ -50,12 +52,27 @@ def _holders(value: Any) -> Iterator[Any]:
             yield from _holders(one)
 
 
+def refilled(data: bytes, others: Sequence[bytes], pieces: Sequence[str], random: Random) -> bytes:
+    """YAML with the value behind one of its keys another: a piece, or that of another line."""
+    found = list(_FILLED.finditer(data))
+    if not found:
+        return data
+    place = random.choice(found)
+    given = _FILLED.findall(random.choice((data, random.choice(others)))) or [b"0"]
+    value = random.choice((random.choice(given), random.choice(pieces).encode()))
+    return data[: place.start()] + value + data[place.end() :]
+
+
 def changed(data: bytes, others: Sequence[bytes], pieces: Sequence[str], random: Random) -> bytes:
     """The input with one to four changes, of which parts may come from others and from pieces."""
     changes = random.randint(1, 4)
     if data[:1] == b"{" and random.random() < 0.8:
         for _ in range((changes + 1) // 2):
             data = revalued(data, random)
+        return data
+    if b":" in data[:20] and random.random() < 0.6:
+        for _ in range(changes):
+            data = refilled(data, others, pieces, random)
         return data
     for _ in range(changes):
         cut = random.choices(_CUTS, (2, 4, 1))[0]

@@ -33,9 +33,16 @@ from frame.practice.kept_choices import choices_from, choices_to
 from frame.resources import ASSETS, LESSONS, PROBLEM_WORDS
 from frame.technique.beads import MOST_RODS, stroke_text
 from frame.technique.conventions import (
-    USUAL, Carry, Conventions, First, Operands, Outer, Remove, Strictness,
-)  # fmt: skip
-from frame.technique.expression import parse_calculation
+    USUAL,
+    Carry,
+    Conventions,
+    First,
+    Operands,
+    Outer,
+    Remove,
+    Strictness,
+)
+from frame.technique.expression import MOST_CHARACTERS, parse_calculation
 from frame.technique.facts import ALL_FACTS
 from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError
@@ -70,7 +77,11 @@ def _ways(chosen: bytes) -> tuple[Ways, Strictness]:
         return members[next(some) % len(members)]
 
     conventions = Conventions(of(Carry), of(Remove), of(Operands), of(Outer), of(First))
-    strictness, rods, places = of(Strictness), next(some) % (MOST_RODS + 1), next(some) % (MOST_PLACES + 2)
+    strictness, rods, places = (
+        of(Strictness),
+        next(some) % (MOST_RODS + 1),
+        next(some) % (MOST_PLACES + 2),
+    )
     return Ways(conventions, rods or None, places - 1 if places else None), strictness
 
 
@@ -85,7 +96,7 @@ def explained(data: bytes) -> str:
         return "refused"
     shape = plan_shape(str(calculation), plan, WORDS)
     assert plan_table(written_out(calculation), plan, WORDS) and json.dumps(shape)
-    if ways.places is None:
+    if ways.places is None and len(str(calculation)) <= MOST_CHARACTERS:
         assert parse_calculation(str(calculation)) == calculation
     return "explained"
 
@@ -220,10 +231,9 @@ def _expressions() -> list[bytes]:
 def _logs() -> list[bytes]:
     rows = (TESTS / "truth" / "slips.txt").read_text("utf-8").splitlines()
     found = [re.split(r"  +", row)[:3] for row in rows if row[:1].isdigit()]
-    logs = [f"{one}\t{before} {move}".replace(".", "") for one, before, move in found if "." != move]
+    logs = [f"{one}\t{before} {move}".replace(".", "") for one, before, move in found]
     for one in _sums()[::4]:
-        with_plan = parse_calculation(one)
-        strokes = map(stroke_text, plan_of(with_plan).strokes)
+        strokes = map(stroke_text, plan_of(parse_calculation(one)).strokes)
         logs.append(f"{one}\t{' '.join(strokes)}")
     return [log.encode() for log in logs]
 
@@ -275,18 +285,20 @@ def _choices() -> list[bytes]:
 
 _NUMBERS = ("0", "9" * 36, "9" * 5000, "1" + "0" * 34, "-0", ".5", "0.1", "1e400", "٣", "²", "NaN")
 _SIGNS = (
-    " + ", " - ", "−", " x ", " / ", "sqrt ", "√", "(", ")", "=", ",", "'", "\u202f", "\t", "\0", "💡",
+    " + ", " - ", "−", " x ", " / ", "sqrt ", "√", "(", ")", "=", ",", "'", "\u202f", "\t", "\0",
+    "💡",
 )  # fmt: skip
 _MOVES = (" 0:+1", " 0:-5", " 1:+4", " 0:+5&0:-2", " -1:+3", " 34:+1", " −3:+5", "&", ":")
 _YAML = (
-    "\n  - ", "\n", ": ", "'", '"', "[", "]", "{", "}", "*a", "&a ", "!!int ", "|", ">", "#", "---\n",
-    "\ufeff", "\x85", "\u2028", "\r", "~", "show: ", "say: ", "read: ", "sum: ", "practise:\n      ",
-    "facts: ", "count: ", "rods: 35", "places: 6", "trial: 9", "asked: flashed", "rung: number",
+    "\n  - ", "\n", ": ", "'", '"', "[", "]", "{", "}", "*a", "&a ", "!!int ", "|", ">", "#",
+    "---\n", "\ufeff", "\x85", "\u2028", "\r", "~", "show: ", "say: ", "read: ", "sum: ",
+    "practise:\n      ", "facts: ", "count: ", "rods: 35", "places: 6", "trial: 9",
+    "asked: flashed", "rung: number",
     "digits: 14", "terms: 15", "by: 4", "sqrt-digit", "sqrt 2", "7 / 3", "1.5 x 2.5",
 )  # fmt: skip
 _JSON = (
-    "null", "true", "[]", "{}", "[[]]", '""', "1e999", "NaN", "-Infinity", "-1", "2.5", ", ", '"\\ud800"',
-    "[" * 3000, '": ', '"at": ', '"tried": "0:+1"', '"setting": ', '"rows": ',
+    "null", "true", "[]", "{}", "[[]]", '""', "1e999", "NaN", "-Infinity", "-1", "2.5", ", ",
+    '"\\ud800"', "[" * 3000, '": ', '"at": ', '"tried": "0:+1"', '"setting": ', '"rows": ',
 )  # fmt: skip
 
 TARGETS = {

@@ -73,7 +73,8 @@ def done(command: list[str], folder: Path, **more: str) -> str:
 
 def closed(command: list[str], folder: Path, until: Path) -> tuple[int, str]:
     """A window that is closed by a signal some time after the file `until` was made: how it ended,
-    and what it complained of, but for what Linux's sound library says where there is no sound card."""
+    and what it complained of, but for what Linux's own library says of a sound card that is not
+    there."""
     process = subprocess.Popen(
         command, cwd=folder, env=surroundings(folder, SDL_VIDEODRIVER="dummy"),
         stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True, start_new_session=True,

@@ -1,13 +1,13 @@
 """One input after another given to a target: how each ended, how long it took and how much memory;
 what failed is kept, the shortest of each kind."""
 
-import resource
 import signal
 import time
 import traceback
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from pathlib import Path
 from types import FrameType
 
 from mutations import shortest
@@ -28,9 +28,24 @@ class GreedyError(Exception):
     """An input took more time or memory than it may."""
 
 
+_STATUS = Path("/proc/self/status")
+CAN_MEASURE = _STATUS.exists() and hasattr(signal, "setitimer")
+"""Whether memory is measured and what never ends is given up: on Linux alone."""
+
+
 def memory() -> int:
-    """The most bytes that this process has had at once."""
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
+    """The most bytes that this process has had at once, 0 where that is not told. (What getrusage
+    tells is that of the process which started this one, where that was more.)"""
+    if not CAN_MEASURE:
+        return 0
+    return int(_STATUS.read_text().partition("VmHWM:")[2].split()[0]) * 1024
+
+
+def _allow(seconds: float) -> None:
+    """Give up what takes longer, from now on; 0 allows everything."""
+    if CAN_MEASURE:
+        signal.signal(signal.SIGVTALRM, _give_up)
+        signal.setitimer(signal.ITIMER_VIRTUAL, seconds)
 
 
 def _give_up(number: int, frame: FrameType | None) -> None:
@@ -40,7 +55,9 @@ def _give_up(number: int, frame: FrameType | None) -> None:
 def kind(error: BaseException) -> str:
     """An error by its name and the line that raised it: equal for the same defect."""
     last = traceback.extract_tb(error.__traceback__)[-1]
-    place = "" if isinstance(error, GreedyError | EndlessError) else f" {last.filename}:{last.lineno}"
+    place = (
+        "" if isinstance(error, GreedyError | EndlessError) else f" {last.filename}:{last.lineno}"
+    )
     return type(error).__name__ + place
 
 
@@ -55,7 +72,6 @@ class Trials:
     failed: dict[str, bytes] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        signal.signal(signal.SIGVTALRM, _give_up)
         self.began_with = memory()
 
     @property
@@ -81,7 +97,7 @@ class Trials:
     def _error(self, data: bytes) -> Exception | None:
         """What ends the input other than it should, counted where nothing does."""
         before, start = memory(), time.process_time()
-        signal.setitimer(signal.ITIMER_VIRTUAL, self.endless)
+        _allow(self.endless)
         try:
             end = self.run(data)
             seconds, grown = time.process_time() - start, memory() - before
@@ -91,7 +107,7 @@ class Trials:
         except Exception as error:
             return error
         finally:
-            signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+            _allow(0)
         self.ends[end] += 1
         return None
 
