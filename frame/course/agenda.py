@@ -1,7 +1,7 @@
 """What a tutor prepared for the board: a list of items, from YAML or from a pasted column."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
@@ -152,8 +152,9 @@ def items_of(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
     if len(text) > MOST_BYTES:
         report.add(_FIRST, "size", most=MOST_BYTES)
         return (), report.problems
-    nodes = [_of_line(line, at) for at, line in _filled(text)]
-    return _items(nodes, report), report.problems
+    lines = _filled(text)
+    nodes = [_of_line(line, at) for at, line in lines[: MOST_ITEMS + 1]]
+    return _items(nodes, len(lines), report), report.problems
 
 
 def _filled(text: str) -> list[tuple[int, str]]:
@@ -177,10 +178,12 @@ def as_sum(text: str) -> tuple[tuple[Item, ...], tuple[Problem, ...]]:
 
 
 def column_of(text: str) -> tuple[Decimal, ...]:
-    """The numbers of a text that is nothing else; none of any other."""
-    if len(text) > MOST_BYTES:
+    """The numbers of a text that is nothing else; none of any other, nor of a text with more lines
+    than any sum for the board has signs."""
+    lines = _filled(text) if len(text) <= MOST_BYTES else []
+    if len(lines) > MOST_SIGNS:
         return ()
-    numbers = [_number_alone(_of_groups(line.strip())) for _, line in _filled(text)]
+    numbers = [_number_alone(_of_groups(line.strip())) for _, line in lines]
     return () if None in numbers else tuple(map(Decimal, filter(None, numbers)))
 
 
@@ -219,16 +222,17 @@ def _agenda(root: Node, report: Report) -> Agenda | None:
         return None
     fields.require(*AGENDA_KEYS)
     title = fields.text("board", MOST_IN_TITLE)
-    items = _items(fields.items("items", "items"), report)
+    nodes = fields.items("items", "items")
+    items = _items(nodes, len(nodes), report)
     return Agenda(title or "", items) if title or items else None
 
 
-def _items(nodes: Iterable[Node], report: Report) -> tuple[Item, ...]:
-    """The items that can be used."""
-    nodes = tuple(nodes)
-    if len(nodes) > MOST_ITEMS:
+def _items(nodes: Sequence[Node], count: int, report: Report) -> tuple[Item, ...]:
+    """The items that can be used; `nodes` may be cut behind the first of `count` that is too many,
+    since a pasted text can have a hundred thousand lines."""
+    if count > MOST_ITEMS:
         mark = nodes[MOST_ITEMS].mark
-        report.add(mark, "agenda-items", count=len(nodes), most=MOST_ITEMS)
+        report.add(mark, "agenda-items", count=count, most=MOST_ITEMS)
     items = (_item(node, report) for node in nodes[:MOST_ITEMS])
     return tuple(item for item in items if item)
 

@@ -33,6 +33,12 @@ _OF_CALLED: Mapping[str, Sequence[object]] = {
     "sight": tuple(Sight),
 }
 _OF_FLASHED: Mapping[str, Sequence[object]] = {"minus": _ON_OFF, "own": _ON_OFF}
+_KINDS_OF_SETTING: Mapping[str, Sequence[type]] = {
+    "digits": (int,),
+    "count": (int,),
+    "interval": (int, float),
+    "minus": (bool,),
+}
 
 
 def choices_to(choices: Choices) -> dict[str, Any]:
@@ -65,7 +71,11 @@ def _read(usual: Part, kept: object, allowed: Mapping[str, Sequence[object]]) ->
 
 def _setting(kept: object) -> FlashSetting | None:
     kept = kept.get("setting") if isinstance(kept, Mapping) else None
+    if not isinstance(kept, Mapping):
+        return None
+    if any(type(value) not in _KINDS_OF_SETTING.get(name, ()) for name, value in kept.items()):
+        return None
     try:
-        return FlashSetting(**kept) if isinstance(kept, Mapping) else None
-    except (TypeError, ValueError):
+        return FlashSetting(**kept)
+    except (TypeError, ValueError):  # A value is missing, or out of range.
         return None

@@ -56,7 +56,7 @@ def reasons_of(plan: Plan) -> tuple[tuple[Reason, ...], ...]:
         after = frame.apply_all(step.moves)
         is_first = at == 0 or plan.steps[at - 1].operation != step.operation
         reasons = list(_of_line(plan, at, frame)) if is_first else []
-        reasons += _of_reading(plan.steps[at:], after)
+        reasons += _of_reading(plan.steps[at : at + 2], after)
         found.append(tuple(reasons))
         frame = after
     return tuple(found)
@@ -65,22 +65,26 @@ def reasons_of(plan: Plan) -> tuple[tuple[Reason, ...], ...]:
 def _of_line(plan: Plan, at: int, frame: Frame) -> Iterator[Reason]:
     """The reasons of a line, on the frame before it."""
     step, line = plan.steps[at], plan.steps[at].operation
-    before = [one.operation.act for one in plan.steps[:at]]
     if line.place:
         yield of_place(line)
     is_digit = line.act.is_trial and line.rod < 0
     if is_digit and not any(one.operation.act.is_trial and one.rod < 0 for one in plan.steps[:at]):
         yield Reason(Why.DECIMALS, line)
-    if line.act is Act.MULTIPLY and Act.MULTIPLY not in before and _has_decimals(plan):
-        yield Reason(Why.ONES, line, (Decimal(frame.units + 1),))
-    if line.act is Act.MULTIPLY and line.of and Act.MULTIPLY not in before:
-        yield from _of_product(plan, line)
+    if line.act is Act.MULTIPLY and not _has_product(plan.steps[:at]):
+        if _has_decimals(plan):
+            yield Reason(Why.ONES, line, (Decimal(frame.units + 1),))
+        if line.of:
+            yield from _of_product(plan, line)
     if line.act is Act.CLEAR and _overwrites(plan):
         yield Reason(Why.OVERWRITTEN, line)
     if line.act is Act.BORROW:
         yield _of_borrow(step)
     if line.act in _TOLD:
         yield Reason(Why.LINE, line)
+
+
+def _has_product(steps: Sequence[Step]) -> bool:
+    return any(step.operation.act is Act.MULTIPLY for step in steps)
 
 
 def _has_decimals(plan: Plan) -> bool:
@@ -118,7 +122,8 @@ def _of_borrow(step: Step) -> Reason:
 
 
 def _of_reading(steps: Sequence[Step], frame: Frame) -> Iterator[Reason]:
-    """How what stands at the end of a number below zero is read."""
+    """How what stands at the end of a number below zero is read; of the steps from there on the
+    first two count."""
     step, following = steps[0], steps[1:2]
     ends = not following or following[0].operation.row != step.operation.row
     if ends and step.owed is not None and step.span is None:

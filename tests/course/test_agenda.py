@@ -11,6 +11,8 @@ from lesson_mutations import mutated
 from lesson_samples import CRATES, WORDS
 
 from frame.course.agenda import (
+    MOST_ITEMS,
+    MOST_SIGNS,
     SUFFIXES,
     Agenda,
     Item,
@@ -406,6 +408,17 @@ def test_a_text_too_large_is_named_so() -> None:
     pasted, written = items_of("1" * (MOST_BYTES + 1)), read_agenda(MARKET + "#" * MOST_BYTES, "a")
     for _, problems in (pasted, written):
         assert [(one.code, one.line, one.column) for one in problems] == [("size", 1, 1)]
+
+
+def test_a_column_longer_than_any_sum_is_told_by_how_many_lines_it_has() -> None:
+    for lines in (MOST_SIGNS + 1, 100_000):
+        text = "1\n" * lines
+        assert not is_column(text)
+        items, (problem,) = items_of(text)
+        assert len(items) == MOST_ITEMS
+        assert (problem.line, problem.code) == (MOST_ITEMS + 1, "agenda-items")
+        assert problem.facts == {"count": lines, "most": MOST_ITEMS}
+    assert len(column_of("1\n" * MOST_SIGNS)) == MOST_SIGNS
 
 
 def assert_placed(problems: tuple[Problem, ...], text: str) -> None:

@@ -86,8 +86,29 @@ def test_a_damaged_part_costs_itself_alone(part, wrong):
     assert read == choices_to(CHOSEN)
 
 
-@pytest.mark.parametrize("setting", [{"digits": 9}, {"digits": 99, "count": 3, "interval": 1.0}, 3])
+@pytest.mark.parametrize(
+    "setting",
+    [
+        {"digits": 9},
+        {"digits": 99, "count": 3, "interval": 1.0},
+        {"digits": 1.2, "count": 5, "interval": 5},
+        {"digits": 2, "count": 2.5, "interval": 2.0},
+        {"digits": True, "count": 5, "interval": 2.0},
+        {"digits": 2, "count": 5, "interval": True},
+        {"digits": 2, "count": 5, "interval": 2.0, "minus": "no"},
+        {"digits": 2, "count": 5, "interval": float("nan")},
+        {"digits": 2, "count": 5, "interval": 2.0, "nets": 1},
+        3,
+    ],
+    ids=str,
+)
 def test_a_flash_setting_that_cannot_be_is_left_to_the_level(setting):
     kept = choices_to(CHOSEN)
     kept["flashed"]["setting"] = setting
     assert choices_from(kept).flashed == Flashed(None, minus=True, own=True)
+
+
+def test_a_whole_number_of_seconds_is_an_interval():
+    kept = choices_to(CHOSEN)
+    kept["flashed"]["setting"] = {"digits": 2, "count": 5, "interval": 2}
+    assert choices_from(kept).flashed.setting == FlashSetting(2, 5, 2.0)

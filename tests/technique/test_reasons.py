@@ -1,5 +1,6 @@
 """Why a step is done, told beside worked examples."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -114,3 +115,22 @@ def test_a_long_ripple_keeps_its_rule_short() -> None:
         Decimal(10) ** 14
         == sum(move.change * Decimal(10) ** move.rod for move in step.moves) + Decimal(10) ** 14 - 4
     )
+
+
+def test_the_work_of_telling_grows_with_the_sum_and_not_with_its_square() -> None:
+    """A sum of ten thousand numbers can be asked for."""
+
+    class Counted(tuple):  # type: ignore[type-arg]
+        def __getitem__(self, at):  # type: ignore[no-untyped-def]
+            found = super().__getitem__(at)
+            looked_at.append(len(found) if isinstance(at, slice) else 1)
+            return found
+
+    def looks(numbers: int) -> int:
+        looked_at.clear()
+        plan = plan_of(parse_calculation("+".join(["9"] * numbers)))
+        reasons_of(replace(plan, steps=Counted(plan.steps)))
+        return sum(looked_at)
+
+    looked_at: list[int] = []
+    assert looks(800) <= 2.1 * looks(400)
