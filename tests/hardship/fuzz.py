@@ -32,7 +32,10 @@ def fuzz(name: str, inputs: int, seed: int) -> None:
     trials = Trials(target.run)
 
     def take(data: bytes) -> None:
+        kinds = len(trials.failed)
         trials.take(data)
+        if len(trials.failed) > kinds:
+            print("failed:", *list(trials.failed.items())[-1], file=sys.stderr, flush=True)
         if trials.count >= inputs:
             end(name, trials)
 

@@ -2,7 +2,7 @@
 the README's two commands from the archive: without a home, a screen or a loudspeaker.
 
 Everything here installs packages and takes minutes, and so is a proof. What this machine has not
-was not tried: Windows, macOS, panels, a Python that is not found by `pythons`.
+was not tried: Windows, macOS, panels, a Python that `python_of` does not find.
 """
 
 import json
@@ -13,6 +13,8 @@ import subprocess
 import sys
 import tarfile
 import time
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -34,21 +36,27 @@ OPEN_SECONDS = 4.0
 """So long a window stays open before it is closed by a signal."""
 
 
-def pythons() -> dict[str, str]:
-    """The Pythons that can be started here by version, from 3.11 on: on the path, and pyenv's."""
-    names = [f"python3.{minor}" for minor in range(11, 16)]
-    there = [sys.executable, *filter(None, map(shutil.which, names))]
-    there += map(str, Path.home().glob(".pyenv/versions/3.*/bin/python"))
+VERSIONS = ("3.11", "3.12", "3.13", "3.14")
+
+
+@cache
+def python_of(version: str) -> str | None:
+    """A Python of that version that can make environments: on the path, or one of pyenv's."""
+    there = [sys.executable, *filter(None, [shutil.which(f"python{version}")])]
+    there += map(str, Path.home().glob(f".pyenv/versions/{version}.*/bin/python"))
     asks = "import sys, venv, ensurepip; print('%d.%d' % sys.version_info[:2])"
-    found = {}
     for one in there:
-        done = subprocess.run([one, "-c", asks], capture_output=True, text=True)
-        if done.returncode == 0:
-            found.setdefault(done.stdout.strip(), one)
-    return {version: one for version, one in found.items() if int(version.split(".")[1]) >= 11}
+        ended = subprocess.run([one, "-c", asks], capture_output=True, text=True)
+        if ended.stdout.strip() == version:
+            return one
+    return None
 
 
-PYTHONS = pythons()
+@cache
+def newest() -> str:
+    """The newest version that is here."""
+    there = [version for version in VERSIONS if python_of(version)]
+    return there[-1] if there else pytest.skip("no Python that can make environments")
 
 
 def surroundings(folder: Path, **more: str) -> dict[str, str]:
@@ -105,28 +113,43 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     return {"wheel": wheel, "archive": archive}
 
 
-@pytest.mark.parametrize("version", PYTHONS)
-@pytest.mark.parametrize("kind", ["wheel", "archive"])
-def test_what_is_built_works_once_installed(built, tmp_path, kind, version):
-    folder = tmp_path / FOLDER
-    folder.mkdir()
-    done([PYTHONS[version], "-m", "venv", "venv"], folder)
-    python, program = str(folder / "venv/bin/python"), str(folder / "venv/bin/bead-frame")
-    done([python, "-m", "pip", "install", "-q", str(built[kind])], folder)
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """An empty folder, `empty`, beside nothing else in a folder of many scripts."""
+    empty = tmp_path / FOLDER / "empty"
+    empty.mkdir(parents=True)
+    return empty.parent
 
+
+def installed(folder: Path, version: str, package: Path) -> str:
+    """The Python of an environment of its own, with the package."""
+    done([str(python_of(version)), "-m", "venv", "venv"], folder)
+    python = str(folder / "venv/bin/python")
+    done([python, "-m", "pip", "install", "-q", str(package)], folder)
+    return python
+
+
+def play_a_lesson(python: str, folder: Path) -> None:
+    """The lesson is mastered and kept as done, by the program that was installed."""
+    drivers = dict.fromkeys(("SDL_VIDEODRIVER", "SDL_AUDIODRIVER"), "dummy")
+    script = str(ROOT / "tests/hardship/plays.py")
+    where, *ends = done([python, script], folder / "empty", **drivers).splitlines()[-3:]
+    assert folder in Path(where).parents
+    assert ends == ["True", "True"]
+
+
+@pytest.mark.parametrize("version", VERSIONS)
+@pytest.mark.parametrize("kind", ["wheel", "archive"])
+def test_what_is_built_works_once_installed(built, folder, kind, version):
+    if python_of(version) is None:
+        pytest.skip(f"no Python {version} here")
+    python, program = installed(folder, version, built[kind]), str(folder / "venv/bin/bead-frame")
     empty = folder / "empty"
-    empty.mkdir()
     answer = json.loads(done([python, "-m", "frame.cli", "explain", "38 + 47", "--json"], empty))
     assert answer["reading"] == "85"
     assert "85" in done([program, "explain", "38 + 47"], empty)
     assert len(done([program, "lessons"], empty).splitlines()) > 80
-
-    where, *ends = done(
-        [python, str(ROOT / "tests/hardship/plays.py")], empty,
-        SDL_VIDEODRIVER="dummy", SDL_AUDIODRIVER="dummy",
-    ).splitlines()[-3:]  # fmt: skip
-    assert folder in Path(where).parents
-    assert ends == ["True", "True"], "mastered, and kept as done"
+    play_a_lesson(python, folder)
 
     learners = empty / "data/bead-frame/learners.sqlite"
     (empty / "my agenda.yaml").write_text(AGENDA, "utf-8")
@@ -138,37 +161,47 @@ def test_what_is_built_works_once_installed(built, tmp_path, kind, version):
     assert {one.name for one in empty.iterdir()} == {"data", "my agenda.yaml"}
 
 
+def test_so_it_does_with_the_window_that_newer_pythons_take(built, folder):
+    """From Python 3.14 on pygame-ce takes pygame's place, and runs on older ones too."""
+    python = installed(folder, newest(), built["wheel"])
+    done([python, "-m", "pip", "uninstall", "-q", "-y", "pygame"], folder)
+    done([python, "-m", "pip", "install", "-q", "pygame-ce"], folder)
+    assert "pygame-ce" in done([python, "-c", "import pygame"], folder)
+    play_a_lesson(python, folder)
+
+
 def fence(before: str) -> str:
     """The first command of the README after a text."""
     return README[README.index(before) :].split("```sh\n")[1].splitlines()[0]
 
 
-@pytest.fixture(params=[max(PYTHONS, key=lambda one: int(one.split(".")[1]))])
-def unpacked(built, tmp_path, request) -> Path:
-    """The source archive in a folder where `python3` is one of the Pythons."""
-    folder = tmp_path / FOLDER
-    folder.mkdir()
+@pytest.fixture
+def unpacked(built, folder) -> Path:
+    """The source archive unpacked."""
     with tarfile.open(built["archive"]) as archive:
-        archive.extractall(folder, filter="data")
-    (tmp_path / "bin").mkdir()
-    (tmp_path / "bin/python3").symlink_to(PYTHONS[request.param])
-    (project,) = folder.iterdir()
+        archive.extractall(folder / "empty", filter="data")
+    (project,) = (folder / "empty").iterdir()
     return project
 
 
-def test_the_readmes_first_command_opens_the_window(unpacked, tmp_path):
+@pytest.fixture
+def command(tmp_path) -> Callable[[str], list[str]]:
+    """A command of the README in a shell where `python3` is the newest of the Pythons."""
+    (tmp_path / "bin").mkdir()
+    (tmp_path / "bin/python3").symlink_to(str(python_of(newest())))
     path = f"{tmp_path / 'bin'}{os.pathsep}{os.environ['PATH']}"
-    command = ["env", f"PATH={path}", "bash", "-c", fence("Linux and macOS:")]
-    ended = run(command, unpacked)
+    return lambda before: ["env", f"PATH={path}", "bash", "-c", fence(before)]
+
+
+def test_the_readmes_first_command_opens_the_window(unpacked, command):
+    ended = run(command("Linux and macOS:"), unpacked)
     assert ended.returncode == 1 and "no screen" in ended.stderr
     learners = unpacked / "data/bead-frame/learners.sqlite"
-    status, complaint = closed(command, unpacked, learners)
+    status, complaint = closed(command("Linux and macOS:"), unpacked, learners)
     assert status in (128 + signal.SIGTERM, -signal.SIGTERM) and complaint in ("", "Terminated")
 
 
-def test_the_readmes_second_command_runs_the_tests(unpacked, tmp_path):
-    path = f"{tmp_path / 'bin'}{os.pathsep}{os.environ['PATH']}"
-    command = ["env", f"PATH={path}", "bash", "-c", fence("<!-- test command -->")]
-    said = done(command, unpacked)
+def test_the_readmes_second_command_runs_the_tests(unpacked, command):
+    said = done(command("<!-- test command -->"), unpacked)
     print(said.splitlines()[-1])
     assert " passed" in said
