@@ -16,6 +16,7 @@ PAIRS = [4, pytest.param(200, marks=pytest.mark.proof)]
 
 WRITES = """
 import sys
+import time
 from datetime import UTC, datetime
 from pathlib import Path
 from frame.course.attempts import Attempt, Position
@@ -26,7 +27,7 @@ from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
 
 now = datetime(2026, 5, 4, tzinfo=UTC)
-keeper = Keeper(Store(Path(sys.argv[1]), patience=5))
+keeper = Keeper(Store(Path(sys.argv[1]), patience=20))
 name = sys.argv[2]
 known = [one for one in keeper.store.learners() if one.nickname == name]
 crab = known[0] if known else Learner.new(name, "crab")
@@ -43,6 +44,7 @@ while True:
     keeper.write(lambda store: store.record(sitting, some, crab, "beads-1", state, now))
     if not keeper.is_unsaved:
         print(number, flush=True)
+    time.sleep(0.005)  # As between exercises; else a second process would find no gap at all.
 """
 
 
