@@ -57,7 +57,7 @@ def _fonts():
     gc.freeze()  # each run collects first, and need not look through all that tests have loaded
     yield
     gc.unfreeze()
-    pygame.quit()
+    pygame.display.quit()
 
 
 @pytest.fixture(scope="module")
