@@ -56,7 +56,6 @@ def _fonts():
     pygame.font.init()
     gc.freeze()  # each run collects first, and need not look through all that tests have loaded
     yield
-    gc.unfreeze()
     pygame.display.quit()
 
 
