@@ -111,8 +111,10 @@ class BeadField:
             self._lay_out()
             self._mark(range(self.layout.rods))
             return
+        before = self.hands.touched
         self.frame = frame
         self.hands.frame = frame
+        self._follow_touch(before)
         self._go_home(self.pose, now, seconds)
 
     def bounce(self, stroke: Stroke, now: float) -> None:

@@ -4,11 +4,12 @@ from random import Random
 
 import pygame
 import pytest
-from robot import begin_all, give_answer
+from robot import begin, begin_all, do_right, give_answer
 
 from frame.course.runner import Stage
 from frame.learner.settings import Look
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.rungs import Rung
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 
@@ -122,6 +123,25 @@ def test_the_ring_of_the_way_on_is_whole_and_goes_with_it(pilot, size):
     pilot.press("next")
     assert not any(button.pointed for button in pilot.screen.buttons)
     assert_as_painted_anew(pilot, "without the ring")
+
+
+@pytest.mark.parametrize("rung", Rung)
+def test_where_a_set_begins_and_ends_nothing_of_what_was_there_stays(pilot, rung):
+    begin(pilot, Exercise(Kind.SUM, parse_sum("3 + 4"), rung, 2))
+    while pilot.screen.runner.stage is not Stage.END:
+        do_right(pilot)
+        assert_as_painted_anew(pilot, f"{rung}, {pilot.screen.runner.stage}")
+
+
+def test_no_outline_stays_of_a_bead_that_was_held_while_the_frame_became_another(pilot):
+    pilot.open_free(9)
+    pilot.move(BeadMove(1, 3))
+    pilot.wait(1)
+    at = pilot.bead_at(0, 1)
+    pilot.post(pygame.MOUSEBUTTONDOWN, pos=at, button=1, touch=False)
+    assert pilot.screen.field.hands.touched
+    pilot.key(pygame.K_DELETE)
+    assert_as_painted_anew(pilot)
 
 
 def test_only_touched_rods_and_the_reading_are_painted(pilot, sent):

@@ -73,7 +73,8 @@ class Places:
     @property
     def between_exercises(self) -> tuple[pygame.Rect, ...]:
         """What looks different when the lesson waits for something else: all but the frame."""
-        string = self.string.union(self.count)
+        ladder = self.string.inflate(0, self.string.h)  # It stands higher and lower than a string.
+        string = ladder.union(self.count)
         header = self.sum.unionall((self.line, self.before.inflate(8, 8)))
         if self.written.h:
             above = header.unionall((self.side, self.written))
