@@ -68,14 +68,19 @@ class Places:
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
         """What looks different after a touch, beside the beads."""
-        return (self.sum.union(self.line), self.written, self.side.inflate(8, 8))
+        return (self._said, self.written, self.side.inflate(8, 8))
+
+    @property
+    def _said(self) -> pygame.Rect:
+        """The header with what hangs below the last line of a long sentence."""
+        return self.sum.union(self.line).inflate(0, self.line.h // 8)
 
     @property
     def between_exercises(self) -> tuple[pygame.Rect, ...]:
         """What looks different when the lesson waits for something else: all but the frame."""
         ladder = self.string.inflate(0, self.string.h)  # It stands higher and lower than a string.
         string = ladder.union(self.count)
-        header = self.sum.unionall((self.line, self.before.inflate(8, 8)))
+        header = self._said.union(self.before.inflate(8, 8))
         if self.written.h:
             above = header.unionall((self.side, self.written))
             below = pygame.Rect(0, self.frame.bottom, 0, self.buttons.top - self.frame.bottom)
