@@ -230,7 +230,7 @@ def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozen
     return facts if wanted in facts and facts <= known else frozenset()
 
 
-@lru_cache(maxsize=20_000)
+@lru_cache(maxsize=2048)
 def _facts_of(kind: Kind, calculation: Calculation, rods: int, trial: int) -> frozenset[str]:
     if isinstance(calculation, Sum) and max(accumulate(calculation.terms)) >= 10**rods:
         return _UNFIT  # Told without a plan, since most columns that are drawn do not fit.

@@ -99,7 +99,7 @@ class _Way(NamedTuple):
     facts: frozenset[str]
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=64)
 def _ways(rod: _Rod, known: frozenset[str]) -> frozenset[_Way]:
     """Every way that a number may be worked on a rod by what is known."""
     found = (_all_ways(before, sign, rod, known) for before in range(10) for sign in (1, -1))

@@ -151,8 +151,8 @@ class Player:
 
 
 def _fill(store):
-    """As many sprites are decoded as are kept: else calls come to them one by one, over hours."""
-    for path in sorted(VOICE.glob("*.ogg"))[:MOST_SPRITES]:
+    """As many sprites are decoded as are kept, the longest: else they come one by one, over hours."""
+    for path in sorted(VOICE.glob("*.ogg"), key=lambda one: one.stat().st_size)[-MOST_SPRITES:]:
         store.load(path.name)
 
 
