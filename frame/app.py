@@ -14,7 +14,7 @@ import pygame
 
 from frame.language.lines import Line
 from frame.room import Room
-from frame.view.canvas import Canvas
+from frame.view.canvas import Canvas, ask_least_size
 from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of
 from frame.view.waiting import next_events
 
@@ -128,7 +128,9 @@ def open_window(size: tuple[int, int], full: bool = False, display: int = 0) -> 
             return pygame.display.set_mode(desktops[chosen], pygame.FULLSCREEN, display=chosen)
         desktop = pygame.display.get_desktop_sizes()[0]
         fitting = min(size[0], desktop[0]), min(size[1], desktop[1])
-        return pygame.display.set_mode(fitting, pygame.RESIZABLE)
+        window = pygame.display.set_mode(fitting, pygame.RESIZABLE)
+        ask_least_size()
+        return window
     except pygame.error as error:
         raise NoScreen from error
 
@@ -169,8 +171,9 @@ class App:
     def run(self) -> None:
         """Until the window is closed."""
         self.draw()
-        if self.after_first_picture:
-            self.after_first_picture()
+        after, self.after_first_picture = self.after_first_picture, None
+        if after:
+            after()
         while self.screens:
             self.turn(self.patience())
 

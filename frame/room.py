@@ -174,6 +174,7 @@ class Room:
         settings = left.settings if left else self.store.settings(learner)
         lessons = left.lessons if left else self.store.lessons(learner)
         self.leave()
+        self.keeper.was_removed = False
         self.learner, self.lessons = learner, lessons
         self._use(settings)
         sitting, now = new_id(), self.now()

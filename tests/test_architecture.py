@@ -99,7 +99,8 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme sdl clips live place_names canvas",
+        "pose theme sdl clips live place_names",
+        "canvas",
         "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
@@ -139,7 +140,7 @@ ORDER: dict[str, list[str]] = {
         "lock",
         "home",
         "who",
-        "unopened",
+        "unopened unkept",
     ],
     "screens.start": ["start"],
     "measuring": ["technique flash call", "window"],

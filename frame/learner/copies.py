@@ -32,6 +32,14 @@ def _close_to_others(path: Path, mode: int) -> None:
             path.chmod(mode)
 
 
+def _length(path: Path) -> int:
+    """How many bytes a file has; none where it is none."""
+    try:
+        return path.stat().st_size
+    except OSError:
+        return 0
+
+
 class Copies:
     """The files beside the one at `path`."""
 
@@ -40,13 +48,33 @@ class Copies:
         self.good = path.with_suffix(".good")
 
     @property
+    def is_needed(self) -> bool:
+        """Whether there is nothing at the path any more, and a good copy of what was."""
+        return not _length(self.path) and bool(_length(self.good))
+
+    @property
     def asides(self) -> Iterator[Path]:
         """The damaged files that were set aside, with what belongs to them."""
         return self.path.parent.glob(f"{self.path.stem}.unreadable-*")
 
-    def put_in_place(self, fresh: Path) -> Path:
+    @property
+    def _half_done(self) -> Iterator[Path]:
+        """What a process that was killed left of a file which it wrote."""
+        return self.path.parent.glob(f"{self.path.stem}.*-[0-9]*")
+
+    def beside(self, what: str) -> Path:
+        """A name for a file that this process writes beside the one at the path."""
+        return self.path.with_suffix(f".{what}-{os.getpid()}")
+
+    def put_in_place(self, fresh: Path) -> Path | None:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
-        that nothing had; that name. Raises OSError; then nothing is lost."""
+        that nothing had; that name, or None where there was nothing. Raises OSError; then nothing
+        is lost."""
+        aside = self._set_aside() if _length(self.path) else None
+        fresh.replace(self.path)
+        return aside
+
+    def _set_aside(self) -> Path:
         number = 1
         while (aside := self.path.with_suffix(f".unreadable-{number}")).exists():
             number += 1
@@ -55,17 +83,19 @@ class Copies:
         # A journal that is left over would be played back into the fresh file.
         with contextlib.suppress(FileNotFoundError):
             Path(f"{self.path}-journal").rename(f"{aside}-journal")
-        fresh.replace(self.path)
         return aside
 
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be
         written, the one before stays."""
-        fresh = self.path.with_suffix(".fresh")
+        fresh = self.beside("fresh")
         try:
             fresh.unlink(missing_ok=True)
             make_private(fresh)
-            with contextlib.closing(sqlite3.connect(fresh)) as copy:
+            with contextlib.closing(sqlite3.connect(fresh)) as copy, database:
+                # Reading first: a backup would wait for ever where another process holds the file.
+                database.execute("BEGIN")
+                database.execute("SELECT count(*) FROM learner").fetchone()
                 database.backup(copy)
             fresh.replace(self.good)
         except (OSError, sqlite3.Error):
@@ -74,7 +104,6 @@ class Copies:
 
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""
-        for aside in self.asides:
-            aside.unlink(missing_ok=True)
-        self.good.unlink(missing_ok=True)
+        for left in (*self.asides, *self._half_done, self.good):
+            left.unlink(missing_ok=True)
         self.keep(database)

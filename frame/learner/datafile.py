@@ -26,29 +26,32 @@ _FAR_FUTURE = 1000
 
 
 class DataFile:
-    """The open file. `saved` tells what could be saved where it was found damaged."""
+    """The open file. `saved` tells what could be saved where it was found damaged or gone."""
 
     def __init__(self, path: Path | None, patience: float = PATIENCE) -> None:
         """Open or make the file at `path`, for this user's eyes alone; with None all is kept in
         memory, and gone with the process.
 
-        A damaged file is moved aside, never written over, and what can be read of it is saved.
-        Raises StoreError for a file of a newer version, one that is held, or a place that cannot
-        be written.
+        A damaged file is moved aside, never written over, and what can be read of it is saved;
+        one that is gone, or empty, comes back from its good copy. Raises StoreError for a file of
+        a newer version, one that is held, or a place that cannot be written.
         """
         self.path = path
         self.patience = patience
         self.copies = Copies(path) if path else None
         self.saved: Saved | None = None
+        self._must_reopen = False
         with self._told():
-            if path is not None:
-                make_private(path)
             self._database = self._open()
         self._is_open = True
-        self._changes = self._database.total_changes
+        self._unchanged: int | None = self._database.total_changes
 
     def _open(self) -> sqlite3.Connection:
         try:
+            if self.copies is not None:
+                if self.copies.is_needed:
+                    self.saved = salvage(self.copies)
+                make_private(self.copies.path)
             return self._connect()
         except DAMAGE as error:
             if self.copies is None or trouble_of(error) is not Trouble.DAMAGED:
@@ -58,11 +61,13 @@ class DataFile:
 
     def _connect(self) -> sqlite3.Connection:
         database = sqlite3.connect(self.path or ":memory:", timeout=self.patience)
+        opened = self._identity()
         try:
             self._prepare(database)
         except BaseException:
             database.close()
             raise
+        self._opened = opened
         return database
 
     def _prepare(self, database: sqlite3.Connection) -> None:
@@ -84,13 +89,37 @@ class DataFile:
     def _rows(self, question: str, facts: Sequence[object] = ()) -> list[tuple[Any, ...]]:
         """All rows of an answer. Raises StoreError."""
         with self._told():
+            self._stay_with_file()
             return self._database.execute(question, facts).fetchall()
 
     @contextmanager
     def _writing(self) -> Iterator[sqlite3.Connection]:
         """One transaction. Raises StoreError when it can't be written; then nothing is."""
-        with self._told(), self._database as database:
-            yield database
+        with self._told():
+            self._stay_with_file()
+            with self._database as database:
+                yield database
+
+    def _stay_with_file(self) -> None:
+        """Open the file anew where it could not be written, which SQLite would believe for ever,
+        or where another window has put a mended one in its place. Raises FileNotFoundError where
+        it is gone, for what SQLite writes then is nowhere."""
+        if self.path is None:
+            return
+        if (there := self._identity()) is None:
+            raise FileNotFoundError(f"no file at {self.path}")
+        if self._must_reopen or there != self._opened:
+            fresh = self._connect()
+            self._database.close()
+            self._database, self._must_reopen, self._unchanged = fresh, False, None
+
+    def _identity(self) -> tuple[int, int] | None:
+        """What tells the file at the path from any other; None where there is none."""
+        try:
+            found = self.path.stat() if self.path else None
+        except OSError:
+            return None
+        return (found.st_dev, found.st_ino) if found else None
 
     @contextmanager
     def _told(self) -> Iterator[None]:
@@ -98,7 +127,9 @@ class DataFile:
         try:
             yield
         except (OSError, sqlite3.Error, UnicodeError) as error:
-            raise StoreError(self.path, str(error), trouble_of(error)) from error
+            trouble = trouble_of(error)
+            self._must_reopen = trouble is Trouble.CLOSED
+            raise StoreError(self.path, str(error), trouble) from error
 
     def _forget_beside(self) -> None:
         """What was removed goes from what lies beside the file, too. Raises StoreError."""
@@ -111,6 +142,6 @@ class DataFile:
         if not self._is_open:
             return
         self._is_open = False
-        if self.copies is not None and self._database.total_changes != self._changes:
+        if self.copies is not None and self._database.total_changes != self._unchanged:
             self.copies.keep(self._database)
         self._database.close()

@@ -23,6 +23,8 @@ class Keeper:
         self.store = store
         self.trouble: StoreError | None = None
         """What went wrong last; None since something went right."""
+        self.was_removed = False
+        """Whether something belonged to somebody who was removed in another window."""
         self._waiting: dict[object, Write] = {}
         self._numbers = count()
 
@@ -43,10 +45,10 @@ class Keeper:
             try:
                 write(self.store)
             except StoreError as error:
-                # What belongs to somebody who was removed in another window has no place any more.
                 if error.trouble is not Trouble.GONE:
                     self.trouble = error
                     return
+                self.was_removed = True  # So it has no place any more.
             del self._waiting[name]
             self.trouble = None
 

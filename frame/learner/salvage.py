@@ -40,11 +40,12 @@ Span = tuple[int, int]
 
 
 class Saved(NamedTuple):
-    """How many learners and exercises were saved, and where the damaged file lies now."""
+    """How many learners and exercises were saved, and where the damaged file lies now; None where
+    there was none any more, and all is from the good copy."""
 
     learners: int
     attempts: int
-    aside: Path
+    aside: Path | None
 
 
 class _Found(NamedTuple):
@@ -55,10 +56,10 @@ class _Found(NamedTuple):
 
 
 def salvage(copies: Copies) -> Saved:
-    """Put in the place of the damaged file one of what can be read of it and of the good copy; the
-    damaged one lies beside it then. Raises OSError or sqlite3.Error where that can't be written;
-    then all is as it was."""
-    fresh_path = copies.path.with_suffix(".saved")
+    """Put in the place of a file that is damaged or gone one of what can be read of it and of the
+    good copy; the damaged one lies beside it then. Raises OSError or sqlite3.Error where that
+    can't be written; then all is as it was."""
+    fresh_path = copies.beside("saved")
     fresh_path.unlink(missing_ok=True)
     make_private(fresh_path)
     with closing(sqlite3.connect(fresh_path)) as fresh:

@@ -19,12 +19,12 @@ from frame.app import App, Push, Screen, open_window
 from frame.language.catalogue import Words
 from frame.learner.keeper import Keeper
 from frame.learner.store import Store, StoreError
-from frame.learner.trouble import Trouble
 from frame.resources import ASSETS, LESSONS, VOICE
 from frame.room import Room
+from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
-from frame.screens.parts.trouble import unsaved_line
+from frame.screens.parts.trouble import lost_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.stopping import closed_by_signals
@@ -104,8 +104,6 @@ def _first(folder: Path, words: Words) -> tuple[Room, Screen]:
     try:
         store = opening()
     except StoreError as error:
-        if error.trouble is Trouble.NEWER:
-            raise
         room = build_room(folder, words, Store(None))
         return room, Unopened(room, opening, error)
     room = build_room(folder, words, store)
@@ -132,7 +130,7 @@ def _end(room: Room) -> None:
         time.sleep(PATIENCE)
         room.keeper.send()
     if room.is_unsaved:
-        print(unsaved_line(room.keeper, room.words), file=sys.stderr)
+        print(lost_line(room.keeper, room.words), file=sys.stderr)
     room.store.close()
 
 
@@ -145,9 +143,13 @@ def run(words: Words, agenda: Path | None = None) -> int:
         app = build_app(data_folder(), words, items=items)
         try:
             app.run()
+            app.room.leave()
+            if app.room.is_unsaved:
+                app.take(Push(Unkept(app.room)))
+                app.run()
         finally:
             app.close()
             app.room.leave()
-            pygame.quit()
             _end(app.room)
+            pygame.quit()
     return came[0] if came else 0

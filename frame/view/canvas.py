@@ -1,13 +1,32 @@
 """The part of a window that screens are laid out in: never smaller than they can do with, and no
 taller than they can use. What is beyond it has the colour of its ground."""
 
+import ctypes
+
 import pygame
+
+from frame.view.sdl import loaded_sdl
 
 LEAST = (320, 240)
 """In a smaller window a part of the screen is seen, from its top left corner."""
+_MOST_WINDOWS = 1000
+"""SDL numbers the windows that it opens; only the last is there still."""
 TALLEST = 1.6
 """The height of what is used of a tall window, in its widths: 10 to 16, as on a tablet held
 upright."""
+
+
+def ask_least_size() -> None:
+    """Ask that the open window become no smaller than LEAST; a window manager may heed it."""
+    sdl = loaded_sdl()
+    find = getattr(sdl, "SDL_GetWindowFromID", None)
+    ask = getattr(sdl, "SDL_SetWindowMinimumSize", None)
+    if find is None or ask is None:
+        return
+    find.restype, ask.argtypes = ctypes.c_void_p, [ctypes.c_void_p, ctypes.c_int, ctypes.c_int]
+    window = next(filter(None, map(find, range(1, _MOST_WINDOWS))), None)
+    if window is not None:
+        ask(window, *LEAST)
 
 
 def canvas_in(size: tuple[int, int]) -> pygame.Rect:

@@ -14,6 +14,8 @@ from typing import NamedTuple, Protocol
 
 import pygame
 
+from frame.view.canvas import ask_least_size
+
 Clock = Callable[[], float]
 """Seconds that never run backwards."""
 
@@ -29,6 +31,10 @@ CHECKS = 8
 SETTLE = 0.5
 """Seconds between opening the window and timing it. It also keeps the openings from flickering:
 there are at most two a second."""
+
+LET_GO = 0.1
+"""Seconds before a window closes. SDL wakes itself by a message to its window, over a connection of
+its own; under X11 one that comes to a window which is gone ends the process."""
 
 _ADVICE = ("SDL_FRAMEBUFFER_ACCELERATION", "SDL_RENDER_VSYNC")
 
@@ -98,8 +104,8 @@ class Shower(Protocol):
 
 
 class WindowShower:
-    """The real window: its size, full screen and caption stay as they are. `picture`, as large as
-    it, is seen meanwhile."""
+    """The real window: its size, full screen and caption stay as they are, or as somebody makes
+    them meanwhile. `picture`, as large as it was, is seen."""
 
     def __init__(self, window: pygame.Surface, picture: pygame.Surface) -> None:
         self.window = window
@@ -124,10 +130,15 @@ class WindowShower:
                 os.environ.pop(name, None)
             else:
                 os.environ[name] = value
+        if pygame.display.get_surface():
+            pygame.event.pump()
+            self._size = pygame.display.get_window_size()
+            pygame.time.wait(round(1000 * LET_GO))
         pygame.display.quit()
         pygame.display.init()
         self.window = pygame.display.set_mode(self._size, self._flags)
         pygame.display.set_caption(self._caption)
+        ask_least_size()
         self.window.blit(self.picture, (0, 0))
         pygame.display.flip()
         pygame.time.wait(round(1000 * SETTLE))

@@ -151,7 +151,7 @@ class Player:
 
 
 def _fill(store):
-    """As many sprites are decoded as are kept, the longest: else they come one by one, over hours."""
+    """As many sprites are decoded as are kept, the longest: else they come over hours."""
     for path in sorted(VOICE.glob("*.ogg"), key=lambda one: one.stat().st_size)[-MOST_SPRITES:]:
         store.load(path.name)
 

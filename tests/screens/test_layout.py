@@ -20,6 +20,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import ANIMALS, Who
 from frame.technique.beads import BeadMove
@@ -79,7 +80,8 @@ def test_home_while_nothing_can_be_saved(room):
     for trouble in set(Trouble) - {Trouble.GONE}:
         room.keeper = refusing(trouble)
         assert room.is_unsaved
-        assert_well_laid_out([(trouble, Home(room)), (trouble, Who(room))], LAYOUTS)
+        screens = Home(room), Who(room), Unkept(room)
+        assert_well_laid_out([(trouble, screen) for screen in screens], LAYOUTS)
 
 
 @pytest.mark.parametrize("trouble", sorted(set(Trouble) - {Trouble.GONE}))

@@ -89,6 +89,16 @@ def test_a_folder_that_cannot_be_written_is_told_of_too(tmp_path):
     pygame.display.quit()
 
 
+def test_a_file_of_a_newer_version_is_told_of_too(held):
+    path, holder = held
+    holder.execute("COMMIT")
+    holder.execute("PRAGMA user_version = 99")
+    app = build_app(path.parent, the_words(), (800, 480))
+    assert isinstance(app.top, Unopened) and app.top.error.trouble is Trouble.NEWER
+    app.close()
+    pygame.display.quit()
+
+
 def test_who_sits_down_while_the_file_is_held_is_told_and_can_try_again(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
     pilot.welcome("Seal")

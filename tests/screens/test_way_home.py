@@ -26,6 +26,7 @@ from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.own import OwnLessonScreen
@@ -36,7 +37,7 @@ from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
 from frame.technique.expression import parse_sum
 
-BEFORE_ANYBODY = {Unopened: "nobody has a home there yet"}
+BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody has left"}
 OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
 STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
 MOST_ESCAPES = 3

@@ -14,6 +14,7 @@ from frame.view.presenting import (
     PATHS,
     USUAL,
     Presentation,
+    WindowShower,
     find_presentation,
     probe,
     stable_refresh,
@@ -170,5 +171,17 @@ def test_the_real_window_is_opened_anew_as_it_was(monkeypatch):
         assert not window.get_flags() & pygame.FULLSCREEN
         assert pygame.display.get_caption()[0] == "harbour"
         assert tuple(window.get_at((5, 5)))[:3] == (28, 34, 48)
+    finally:
+        pygame.display.quit()
+
+
+def test_a_window_that_is_resized_meanwhile_stays_so(monkeypatch):
+    monkeypatch.setattr(presenting, "SETTLE", 0.0)
+    pygame.display.init()
+    shower = WindowShower(pygame.display.set_mode((320, 240)), pygame.Surface((320, 240)))
+    try:
+        pygame.display.set_mode((400, 300))
+        shower.open(PATHS[0])
+        assert pygame.display.get_window_size() == (400, 300)
     finally:
         pygame.display.quit()

@@ -216,8 +216,7 @@ class Home(Page):
         field = self.field
         if field is None:
             return
-        unsaved = unsaved_line(self.room.keeper, self.room.words) if self.room.is_unsaved else ""
-        title = self.said or unsaved or self.room.words.text("home.title")
+        title = self.said or self._note or self.room.words.text("home.title")
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
@@ -229,6 +228,14 @@ class Home(Page):
             unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
             field.painter.draw_touched(brushes.surface, field.layout, unit, bead, field.pose)
         self._paint_names(brushes, field)
+
+    @property
+    def _note(self) -> str:
+        """What the learner must know of what is kept of them; usually nothing."""
+        keeper, learner, words = self.room.keeper, self.room.learner, self.room.words
+        if keeper.was_removed and learner is not None:
+            return words.text("store.removed", name=learner.nickname)
+        return unsaved_line(keeper, words) if keeper.is_unsaved else ""
 
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:
         """The name of each unit below its rod; where rods are narrow, of the one that matters."""

@@ -13,11 +13,27 @@ def trouble_text(trouble: Trouble, words: Words) -> str:
 
 def unsaved_line(keeper: Keeper, words: Words) -> str:
     """That something is not on disk yet, and why."""
+    return _with_why(keeper, words, "store.unsaved")
+
+
+def waiting_line(keeper: Keeper, words: Words) -> str:
+    """That the window waits until all is on disk, and why it is not."""
+    return _with_why(keeper, words, "store.waiting")
+
+
+def lost_line(keeper: Keeper, words: Words) -> str:
+    """That something never came to the disk, and why."""
+    return _with_why(keeper, words, "store.lost")
+
+
+def _with_why(keeper: Keeper, words: Words, key: str) -> str:
     why = trouble_text(keeper.trouble.trouble, words) if keeper.trouble else ""
-    return f"{why} {words.text('store.unsaved')}".strip()
+    return f"{why} {words.text(key)}".strip()
 
 
 def saved_text(saved: Saved, words: Words) -> str:
-    """What could be saved of a damaged file, and where that lies."""
+    """What could be saved of a damaged file, and where that lies, or of one that was gone."""
     counts = {"learners": saved.learners, "attempts": saved.attempts}
+    if saved.aside is None:
+        return words.text("store.brought_back", **counts)
     return words.text("store.saved", file=saved.aside.name, **counts)

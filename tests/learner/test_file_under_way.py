@@ -1,0 +1,127 @@
+"""What happens to the learners' file between two starts, or under an open window."""
+
+import os
+import sqlite3
+import sys
+from contextlib import closing, contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from kept import added, begun
+
+from frame.learner.keeper import Keeper
+from frame.learner.store import Store, StoreError
+from frame.learner.trouble import Trouble
+
+NOBODY = 65534
+"""A user without rights, whom a process of the system's own may become for a while."""
+
+
+@pytest.fixture
+def path():
+    """Where a file with an otter lies, and its good copy; any user could come there."""
+    with TemporaryDirectory() as folder:
+        os.chmod(folder, 0o755)
+        path = Path(folder) / "bead-frame" / "learners.sqlite"
+        with closing(Store(path)) as store:
+            begun(store, added(store, "Otter"))
+        yield path
+
+
+@contextmanager
+def without_rights(*places):
+    """Meanwhile these are owned by a user who can do no more than the modes of files say."""
+    if os.geteuid() != 0:
+        yield
+        return
+    for place in places:
+        os.chown(place, NOBODY, NOBODY)
+    os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        os.seteuid(0)
+
+
+def names(store):
+    return [one.nickname for one in store.learners()]
+
+
+@pytest.mark.parametrize("left", [None, b""], ids=["gone", "empty"])
+def test_a_file_that_is_gone_comes_back_from_its_good_copy(path, left):
+    path.unlink()
+    if left is not None:
+        path.write_bytes(left)
+    with closing(Store(path)) as store:
+        assert names(store) == ["Otter"]
+        assert (store.saved.learners, store.saved.aside) == (1, None)
+        added(store, "Seal")
+    with closing(Store(path)) as store:
+        assert names(store) == ["Otter", "Seal"] and store.saved is None
+    assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
+
+
+@pytest.mark.parametrize("good", [None, b"", b"rubbish"], ids=["none", "empty", "damaged"])
+def test_without_a_good_copy_a_file_that_is_gone_is_a_new_one(path, good):
+    path.unlink()
+    path.with_suffix(".good").unlink()
+    if good is not None:
+        path.with_suffix(".good").write_bytes(good)
+    with closing(Store(path)) as store:
+        assert names(store) == []
+
+
+def test_what_another_window_put_in_its_place_is_written_to(path):
+    with closing(Store(path)) as first:
+        added(first, "Heron")
+        content = bytearray(path.read_bytes())
+        content[20:60] = bytes(40)
+        path.write_bytes(content)
+        with closing(Store(path)) as second:
+            assert second.saved is not None
+            added(first, "Seal")
+            assert sorted(names(second)) == ["Heron", "Otter", "Seal"]
+    with closing(Store(path)) as store:
+        assert sorted(names(store)) == ["Heron", "Otter", "Seal"]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no file that is open can be removed there")
+def test_a_file_that_is_removed_meanwhile_takes_nothing_in_silence(path):
+    keeper = Keeper(Store(path))
+    path.unlink()
+    keeper.write(lambda store: added(store, "Seal"))
+    assert keeper.is_unsaved and keeper.trouble.where == path
+    with pytest.raises(StoreError):
+        keeper.store.learners()
+    keeper.store.close()
+    assert not path.exists()
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="modes of files are for POSIX alone")
+def test_a_file_that_becomes_writable_is_written(path):
+    with without_rights(path.parent, path):
+        path.chmod(0o400)
+        path.parent.chmod(0o500)
+        keeper = Keeper(Store(path))
+        keeper.write(lambda store: added(store, "Seal"))
+        assert keeper.trouble.trouble is Trouble.CLOSED
+        keeper.send()
+        assert keeper.is_unsaved and names(keeper.store) == ["Otter"]
+        path.parent.chmod(0o700)
+        path.chmod(0o600)
+        for _ in range(2):  # What was read in between has opened it as it was.
+            keeper.send()
+        assert not keeper.is_unsaved and names(keeper.store) == ["Otter", "Seal"]
+        keeper.store.close()
+
+
+def test_closing_does_not_wait_for_who_holds_the_file_and_the_good_copy_stays(path):
+    store = Store(path)
+    added(store, "Seal")
+    good = path.with_suffix(".good").read_bytes()
+    with closing(sqlite3.connect(path, isolation_level=None)) as holder:
+        holder.execute("BEGIN EXCLUSIVE")
+        store.close()
+    assert path.with_suffix(".good").read_bytes() == good
+    assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
