@@ -27,8 +27,8 @@ def make_private(path: Path) -> None:
 
 def _close_to_others(path: Path, mode: int) -> None:
     if path.stat().st_mode & _OTHERS:
-        # It may be somebody else's, who shares it on purpose.
-        with contextlib.suppress(PermissionError):
+        # It may be somebody else’s, who shares it on purpose, or on a disk that is only read.
+        with contextlib.suppress(OSError):
             path.chmod(mode)
 
 
