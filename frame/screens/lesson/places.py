@@ -154,12 +154,12 @@ def _below(across: float, unit: float) -> Places:
     """The frame as wide as the window, and the side below it."""
     column = across - _MARGIN - _EDGE
     most = across - 2 * _EDGE
-    side = _rect(unit, _EDGE, 48.5, most, 34)
+    side = _rect(unit, _EDGE, 50.5, most, 33)
     return Places(
         sum=_rect(unit, _MARGIN, 2.5, column, 8.5),
         line=_rect(unit, _MARGIN, 11, column, 7.2),
         written=_rect(unit, _EDGE, _TOP, 0, 0),
-        frame=_rect(unit, _EDGE, _TOP, most, 24),
+        frame=_rect(unit, _EDGE, _TOP, most, 29),
         side=side,
         buttons=side,
         string=_rect(unit, _EDGE, 85.4, most - 12, 3.6),

@@ -17,6 +17,8 @@ _LABEL_HEIGHT = 2.6
 _MOST_APART = 10.3
 _BETWEEN, _NARROWLY_BETWEEN = 1.3, 0.7
 """Units between two rows, wide windows and narrow ones."""
+_BELOW_LABEL = 0.6
+"""Units between a name and what can be touched below it, where its letters hang."""
 _GAP = 0.7
 """Units between two choices."""
 _FEW = 8
@@ -95,7 +97,8 @@ class DialPage(Page):
         free = apart - (_NARROWLY_BETWEEN if self.is_narrow else _BETWEEN)
         for high in above:
             label = self.band(top, high or free)
-            area = self.band(top + high, free)
+            below = _BELOW_LABEL if high else 0.0
+            area = self.band(top + high + below, free - below)
             if not self.is_narrow:
                 area.left += round(area.w * _LABEL_SHARE)
                 area.w = label.right - area.left
