@@ -3,6 +3,7 @@
 import os
 import re
 import stat
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -90,7 +91,8 @@ def read_script(path: Path) -> Script:
 
 
 def read_file(path: Path) -> bytes:
-    """The content of a file, cut where it is too long to be taken. What is no file, as a pipe that
+    """The content of a file, cut where it is too long to be taken, in UTF-8 where the file says by
+    its first bytes that it is in UTF-16, as some editors write. What is no file, as a pipe that
     nobody writes to, is never waited for. Raises LessonError."""
     report = Report(str(path))
     try:
@@ -98,12 +100,17 @@ def read_file(path: Path) -> bytes:
             report.add(_FIRST, "no-file", kind=kind)
         else:
             with open(path, "rb", opener=_without_waiting) as stream:
-                return stream.read(MOST_BYTES + 1) or b""  # None where it would wait.
+                return _in_utf8(stream.read(MOST_BYTES + 1) or b"")  # None where it would wait.
     except OSError as error:
         report.add(_FIRST, "unreadable", reason=error.strerror or "")
     except ValueError:  # A NUL, or half a letter.
         report.add(_FIRST, "file-name")
     raise LessonError(report.problems)
+
+
+def _in_utf8(content: bytes) -> bytes:
+    is_other = content.startswith((BOM_UTF16_LE, BOM_UTF16_BE)) and len(content) <= MOST_BYTES
+    return content.decode("utf-16", "replace").encode() if is_other else content
 
 
 def _kind_but_file(path: Path) -> str | None:

@@ -78,3 +78,16 @@ def test_no_more_is_read_than_is_taken(tmp_path: Path) -> None:
     with path.open("wb") as stream:
         stream.truncate(10**9)
     assert len(read_file(path)) == MOST_BYTES + 1
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be"])
+def test_a_file_may_be_in_utf_16_where_it_says_so(tmp_path, encoding):
+    path = tmp_path / "sums.txt"
+    path.write_text("\ufeff" * encoding.endswith("e") + "12 − 5", encoding=encoding)
+    assert read_file(path).decode("utf-8-sig") == "12 − 5"
+
+
+def test_half_a_letter_at_the_end_of_utf_16_is_no_error(tmp_path):
+    path = tmp_path / "sums.txt"
+    path.write_bytes("1 + 2".encode("utf-16") + b"\0")
+    assert read_file(path).decode().startswith("1 + 2")
