@@ -125,3 +125,17 @@ def test_closing_does_not_wait_for_who_holds_the_file_and_the_good_copy_stays(pa
         store.close()
     assert path.with_suffix(".good").read_bytes() == good
     assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
+
+
+def test_folders_on_the_way_to_the_file_are_made(tmp_path):
+    with closing(Store(tmp_path / "quay" / "shed" / "learners.sqlite")) as store:
+        added(store, "Seal")
+    assert (tmp_path / "quay" / "shed" / "learners.good").exists()
+
+
+def test_what_is_kept_in_memory_is_in_no_file(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with closing(Store(None)) as store:
+        added(store, "Seal")
+        assert names(store) == ["Seal"] and store.saved is None
+    assert not list(tmp_path.iterdir())
