@@ -3,6 +3,7 @@
 import random
 from collections import deque
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from itertools import product
@@ -14,9 +15,11 @@ from reference_hand import Beads
 from frame.technique.addition import plan_on, plan_sum
 from frame.technique.beads import BeadMove, Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
+from frame.technique.expression import parse_calculation
 from frame.technique.judge import Judge, Judgement, Verdict
 from frame.technique.mend import shortest_mend
 from frame.technique.plan import Plan
+from frame.technique.planning import plan_of
 from frame.technique.slips import Slip
 
 
@@ -285,3 +288,40 @@ def test_a_bead_kept_wrong_names_its_slip_and_the_way_back() -> None:
         judge = judge.after(verdict)
     assert judge.frame == plan.end
     assert judge.finished
+
+
+@pytest.mark.parametrize("text", ["0", "0 + 0", "38 + 47", "5 - 8", "12 x 3", "84 / 4"])
+def test_a_bead_left_lying_when_all_is_done_only_goes_back(text: str) -> None:
+    """So it is where there was nothing to do at all."""
+    plan = plan_of(parse_calculation(text))
+    judge = Judge.of(plan, keep_wrong=True)
+    for stroke in plan.strokes:
+        judge = follow(judge, stroke)
+    lowest = plan.start.lowest
+    heaven = BeadMove(lowest, -5 if judge.frame.digit(lowest) >= 5 else 5)
+    verdict = judge.judge((heaven,))
+    assert (verdict.slip, verdict.kept) == (Slip.EXTRA_MOVE, True)
+    assert verdict.mend == (heaven.inverse,)
+    judge = judge.after(verdict)
+    assert not judge.finished
+    assert judge.progress.next_stroke == verdict.mend
+    judge = follow(judge, verdict.mend)
+    assert judge.finished
+    assert judge.frame == plan.end
+
+
+@pytest.mark.parametrize("smaller", [3, 5, 7])
+def test_where_a_planner_tells_of_no_other_trials_its_own_digit_alone_is_tried(
+    smaller: int,
+) -> None:
+    """3588 by 46: 35 by 4 is 8. With a smaller digit the work does not go on."""
+    plan = replace(plan_of(parse_calculation("3588 / 46")), trials=None)
+    judge = Judge.of(plan)
+    setting, trial = plan.lines[0], plan.lines[1].steps[0]
+    for stroke in setting.strokes:
+        judge = follow(judge, stroke)
+    assert judge.progress.tracks[0].lawful_digits(judge.frame) == range(8, 9)
+    other = judge.frame.with_digit(trial.rod, smaller)
+    judge = follow(judge, shortest_mend(judge.frame, other))
+    assert judge.progress.step == trial
+    assert {move.rod for move in judge.progress.left_in_line} == {trial.rod}

@@ -9,7 +9,7 @@ from random import Random
 import pytest
 from truth_tables import rows
 
-from frame.technique.conventions import Carry, Conventions, Operands, Remove
+from frame.technique.conventions import Carry, Conventions, First, Operands, Outer, Remove
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum, parse_calculation
 from frame.technique.facts import PROCEDURES, calculation_facts
 from frame.technique.operation import Act
@@ -166,6 +166,50 @@ def test_other_work_has_two_parts_the_setting_of_its_numbers_and_the_rest() -> N
         assert Act.SET not in {line.operation.act for line in work}
         is_unset = isinstance(calculation, Product) and conventions.layout is Operands.NONE
         assert len(setting) == (not is_unset)
+
+
+SCHOOLS = [Conventions(layout=layout, outer=outer) for layout in Operands for outer in Outer]
+
+
+@pytest.mark.parametrize("school", SCHOOLS, ids=str)
+@pytest.mark.parametrize("first", First)
+def test_a_product_names_the_rods_on_which_its_factors_stand(
+    school: Conventions, first: First
+) -> None:
+    """Those of both where both are set, of the one that is set where it is one; none else."""
+    random, worked = Random(50), 0 if school.outer is Outer.MULTIPLICAND else 1
+    stand = {Operands.BOTH: (0, 1), Operands.ONE: (worked,), Operands.NONE: ()}[school.layout]
+    for _ in range(10):
+        work = Product(number(random, 3), number(random, 2))
+        plan = plan_of(work, replace(school, first=first))
+        setting = plan.lines[: plan.fork]
+        frame = plan.begin_at(setting[-1].last).start if setting else plan.start
+        for line in plan.lines[plan.fork :]:
+            if (product := line.operation).act is Act.MULTIPLY:
+                shown = [frame.digit(rod) for rod in product.of]
+                assert shown == [product.factors[at] for at in stand], (work, str(product))
+
+
+ROUNDED = [
+    (Quotient(Decimal(2), Decimal(7), 2), "0.29", "5", -3),
+    (Quotient(Decimal(1), Decimal(3), 0), "0", "3", -1),
+    (Root(Decimal(2), 1), "1.4", "1", -2),
+    (Product(Decimal("1.25"), Decimal("3.3"), 1), "4.1", "25", -2),
+    (Product(Decimal("2.5"), Decimal("1.5"), 1), "3.8", "5", -2),
+    (Product(Decimal("0.25"), Decimal("0.25"), 2), "0.06", "25", -3),
+]
+"""What is rounded, what it comes to, the digits that go and the rod of the first of them. Worked
+out by hand: 0.285, 0.3, 1.41, 4.125, 3.75 and 0.0625."""
+
+
+@pytest.mark.parametrize(("work", "result", "digits", "rod"), ROUNDED)
+def test_the_line_that_rounds_names_the_digits_that_go(
+    work: Product | Quotient | Root, result: str, digits: str, rod: int
+) -> None:
+    plan = plan_of(work)
+    line = plan.lines[-1].operation
+    assert (line.act, line.digits.rstrip("0"), line.rod) == (Act.ROUND, digits, rod)
+    assert plan.result == Decimal(result)
 
 
 # Another digit tried first
