@@ -73,7 +73,7 @@ class Hand:
 
     def put_all(self, operation: Operation) -> None:
         """Let the rods show the operation's digits, the highest first."""
-        for index, digit in enumerate(operation.digits.replace(".", "")):
+        for index, digit in enumerate(operation.digits):
             self.put(operation, operation.rod - index, int(digit))
 
     def work_all(self, operation: Operation, sign: int) -> None:

@@ -18,11 +18,8 @@ from frame.technique.beads import (
     parse_stroke,
     stroke_text,
 )
-from frame.technique.conventions import USUAL
 from frame.technique.expression import ExpressionError, Sum, parse_sum, sum_text
-from frame.technique.hand import Hand
-from frame.technique.operation import Act, Operation
-from frame.technique.plan import Plan, parse_strokes
+from frame.technique.plan import parse_strokes
 from frame.technique.reading import (
     EXACT,
     NumberError,
@@ -154,17 +151,6 @@ def test_a_number_worked_on_a_frame_as_it_stands(frame: Frame, number: Decimal) 
     owed = plan.steps[-1].owed if plan.steps else None
     assert plan.start == frame
     assert read(plan.end, owed) == plan.result == EXACT.add(before, number)
-
-
-@pytest.mark.parametrize(
-    ("digits", "rod", "shown"), [("47", 1, "0470"), ("4.7", 0, "0047"), ("10.5", 1, "0105")]
-)
-def test_digits_as_written_stand_on_their_rods_without_the_point(
-    digits: str, rod: int, shown: str
-) -> None:
-    hand = Hand(USUAL, Frame.cleared(4, 2))
-    hand.put_all(Operation(Act.SET, digits, rod))
-    assert Plan(hand.start, tuple(hand.steps), Decimal(digits)).end.digits == shown
 
 
 @given(frames(), numbers)
