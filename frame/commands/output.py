@@ -132,13 +132,15 @@ def _lines() -> Iterator[str | None]:
     """The lines of standard input, None for one that is too long; a byte that is no UTF-8 stays as
     a replacement mark."""
     source = sys.stdin.buffer if sys.stdin else io.BytesIO()
+    encoding = "utf-8-sig"  # Some editors begin the first line with a mark of it.
     while line := source.readline(LONGEST_LINE):
         if _is_whole(line):
-            yield line.decode("utf-8", errors="replace").rstrip("\r\n")
-            continue
-        yield None
-        while not _is_whole(source.readline(LONGEST_LINE)):
-            pass
+            yield line.decode(encoding, errors="replace").rstrip("\r\n")
+        else:
+            yield None
+            while not _is_whole(source.readline(LONGEST_LINE)):
+                pass
+        encoding = "utf-8"
 
 
 def _is_whole(line: bytes) -> bool:

@@ -8,6 +8,7 @@ import os
 import shutil
 import sqlite3
 from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 
 _OWN_FOLDER, _OWN_FILE = 0o700, 0o600
@@ -54,8 +55,9 @@ class Copies:
 
     @property
     def asides(self) -> Iterator[Path]:
-        """The damaged files that were set aside, with what belongs to them."""
-        return self.path.parent.glob(f"{self.path.stem}.unreadable-*")
+        """What was set aside: damaged files, with what belongs to them, and copies of others."""
+        folder, stem = self.path.parent, self.path.stem
+        return chain(folder.glob(f"{stem}.unreadable-*"), folder.glob(f"{stem}.other-*"))
 
     @property
     def _half_done(self) -> Iterator[Path]:
@@ -74,10 +76,27 @@ class Copies:
         fresh.replace(self.path)
         return aside
 
-    def _set_aside(self) -> Path:
+    def _free(self, what: str) -> Path:
+        """A name beside the path that nothing has."""
         number = 1
-        while (aside := self.path.with_suffix(f".unreadable-{number}")).exists():
+        while (free := self.path.with_suffix(f".{what}-{number}")).exists():
             number += 1
+        return free
+
+    def _has_others(self, database: sqlite3.Connection) -> bool:
+        """Whether the good copy holds somebody who is not in the file: who is removed goes from
+        both, so that it is the copy of another file."""
+        if not _length(self.good):
+            return False
+        try:
+            with contextlib.closing(sqlite3.connect(self.good)) as copy:
+                known = copy.execute("SELECT id FROM learner").fetchall()
+        except sqlite3.Error:
+            return False
+        return not {*known} <= {*database.execute("SELECT id FROM learner")}
+
+    def _set_aside(self) -> Path:
+        aside = self._free("unreadable")
         make_private(aside)
         shutil.copyfile(self.path, aside)
         # A journal that is left over would be played back into the fresh file.
@@ -97,6 +116,8 @@ class Copies:
                 database.execute("BEGIN")
                 database.execute("SELECT count(*) FROM learner").fetchone()
                 database.backup(copy)
+                if self._has_others(database):
+                    self.good.replace(self._free("other"))
             fresh.replace(self.good)
         except (OSError, sqlite3.Error):
             with contextlib.suppress(OSError):

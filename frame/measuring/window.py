@@ -115,9 +115,7 @@ def _flash_figures(size: tuple[int, int]) -> tuple[FlashFigures, ...]:
         return ()
     window = open_window(size)
     try:
-        dark = pygame.Surface(size)
-        dark.fill(LIGHT.flash_ground)
-        best, window = find_presentation(window, dark, time.perf_counter)
+        best, window = find_presentation(window, _darken, time.perf_counter)
         lettering = Lettering(ASSETS / "fonts")
         return tuple(
             measure_flash(window, setting, best, lettering, time.perf_counter, FLASH_RUNS)
@@ -125,6 +123,10 @@ def _flash_figures(size: tuple[int, int]) -> tuple[FlashFigures, ...]:
         )
     finally:
         pygame.display.quit()
+
+
+def _darken(window: pygame.Surface) -> None:
+    window.fill(LIGHT.flash_ground)
 
 
 def _touches(app: App, count: int) -> tuple[list[float], list[float]]:

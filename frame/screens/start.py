@@ -124,6 +124,18 @@ def _after_first_picture(app: App) -> None:
     app.room.course  # noqa: B018
 
 
+def _wait_until_kept(app: App) -> None:
+    """The window stays while not all is on disk, unless it is closed once more."""
+    app.room.leave()
+    while app.room.is_unsaved:
+        waiting = Unkept(app.room)
+        app.take(Push(waiting))
+        app.run()
+        app.room.leave()
+        if not waiting.goes_on:
+            return
+
+
 def _end(room: Room) -> None:
     """The file is closed; what could not be written to the last is told."""
     if room.is_unsaved:
@@ -143,10 +155,7 @@ def run(words: Words, agenda: Path | None = None) -> int:
         app = build_app(data_folder(), words, items=items)
         try:
             app.run()
-            app.room.leave()
-            if app.room.is_unsaved:
-                app.take(Push(Unkept(app.room)))
-                app.run()
+            _wait_until_kept(app)
         finally:
             app.close()
             app.room.leave()

@@ -18,6 +18,8 @@ from frame.view.canvas import ask_least_size
 
 Clock = Callable[[], float]
 """Seconds that never run backwards."""
+Paint = Callable[[pygame.Surface], None]
+"""Paints a window, however large."""
 
 # As PsychoPy measures it (by its documentation): ten intervals alike, out of at most a hundred.
 STEADY_SHOWS = 10
@@ -105,11 +107,11 @@ class Shower(Protocol):
 
 class WindowShower:
     """The real window: its size, full screen and caption stay as they are, or as somebody makes
-    them meanwhile. `picture`, as large as it was, is seen."""
+    them meanwhile. What `paint` paints on it is seen."""
 
-    def __init__(self, window: pygame.Surface, picture: pygame.Surface) -> None:
+    def __init__(self, window: pygame.Surface, paint: Paint) -> None:
         self.window = window
-        self.picture = picture
+        self.paint = paint
         self._size = window.get_size()
         is_full = window.get_flags() & pygame.FULLSCREEN
         self._flags = pygame.FULLSCREEN if is_full else pygame.RESIZABLE
@@ -139,10 +141,16 @@ class WindowShower:
         self.window = pygame.display.set_mode(self._size, self._flags)
         pygame.display.set_caption(self._caption)
         ask_least_size()
-        self.window.blit(self.picture, (0, 0))
-        pygame.display.flip()
+        self._paint()
         pygame.time.wait(round(1000 * SETTLE))
         pygame.event.pump()
+        if pygame.display.get_window_size() != self._size:
+            self.window = pygame.display.get_surface()
+            self._paint()
+
+    def _paint(self) -> None:
+        self.paint(self.window)
+        pygame.display.flip()
 
     @property
     def is_closing(self) -> bool:
@@ -156,15 +164,15 @@ class WindowShower:
 
 
 def find_presentation(
-    window: pygame.Surface, picture: pygame.Surface, clock: Clock
+    window: pygame.Surface, paint: Paint, clock: Clock
 ) -> tuple[Presentation, pygame.Surface]:
-    """The best presentation here, and the window, opened anew by it: the old one is gone, and the
-    picture is seen meanwhile.
+    """The best presentation here, and the window, opened anew by it: the old one is gone, and what
+    `paint` paints is seen meanwhile.
 
     It takes some seconds, so it is done once while the program runs. Raises pygame.error where
     no window can be opened any more.
     """
-    shower = WindowShower(window, picture)
+    shower = WindowShower(window, paint)
     return probe(shower, clock), shower.window
 
 

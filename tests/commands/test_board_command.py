@@ -57,6 +57,7 @@ def closed_at_once(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> list[str]
     monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path)
     monkeypatch.setattr("frame.app.next_events", lambda _: [pygame.event.Event(pygame.QUIT)])
     monkeypatch.setattr(App, "run", noted)
+    monkeypatch.setattr("pygame.quit", pygame.display.quit)  # The fonts are every test's.
     return seen
 
 

@@ -294,6 +294,13 @@ def test_a_line_is_long_by_its_bytes_and_end(
     assert is_long == (length > LONG or (length == LONG and not end))
 
 
+def test_a_mark_of_utf_8_is_no_part_of_the_first_line(
+    streamed: Callable[[str, bytes], list[Any]],
+) -> None:
+    *answers, status = streamed("explain", "3 + 4\n5 + 6\n".encode("utf-8-sig"))
+    assert [one["reading"] for one in answers] == ["7", "11"] and status == 0
+
+
 def test_an_interrupt_ends_with_130(capsys: Capture, monkeypatch: pytest.MonkeyPatch) -> None:
     class Interrupted(io.BytesIO):
         def readline(self, size: int | None = -1, /) -> bytes:

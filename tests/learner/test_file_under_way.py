@@ -127,6 +127,23 @@ def test_closing_does_not_wait_for_who_holds_the_file_and_the_good_copy_stays(pa
     assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
 
 
+def test_the_good_copy_of_another_file_is_set_aside_and_goes_with_who_is_removed(path):
+    other = path.with_name("backup.sqlite")
+    with closing(Store(other)) as store:
+        fox = added(store, "Fox")
+    with closing(Store(path)) as store:
+        other.replace(path)
+        added(store, "Seal")
+        assert names(store) == ["Fox", "Seal"]
+    aside = path.with_suffix(".other-1")
+    with closing(Store(aside)) as copy:
+        assert names(copy) == ["Otter"]
+    aside.with_suffix(".good").unlink(missing_ok=True)
+    with closing(Store(path)) as store:
+        store.remove_learner(fox)
+    assert not aside.exists()
+
+
 def test_folders_on_the_way_to_the_file_are_made(tmp_path):
     with closing(Store(tmp_path / "quay" / "shed" / "learners.sqlite")) as store:
         added(store, "Seal")

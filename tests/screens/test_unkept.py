@@ -7,10 +7,11 @@ import pygame
 import pytest
 from pilot import Pilot
 
-from frame.app import Push
+from frame.app import Push, Replace
 from frame.learner.store import Store
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.unkept import Unkept
+from frame.screens.choosing.who import Who
 
 
 @pytest.fixture
@@ -54,8 +55,12 @@ def test_esc_does_not_lose_it_but_closing_once_more_does(closed):
     assert not pilot.app.screens and pilot.room.is_unsaved
 
 
-def test_its_button_closes_it(closed):
+def test_its_buttons_close_it_and_go_on(closed):
     pilot, _ = closed
+    waiting = pilot.screen
+    pilot.press_word("store.stay")
+    assert isinstance(pilot.screen, Who) and waiting.goes_on
+    pilot.app.take(Replace(Unkept(pilot.room)))
     pilot.press_word("store.close")
     assert not pilot.app.screens
 
@@ -72,5 +77,5 @@ def test_who_was_removed_in_another_window_is_told(tmp_path):
     assert isinstance(pilot.screen, Home) and told in pilot.lines()
     pilot.key(pygame.K_ESCAPE)
     pilot.welcome("Heron")
-    assert "Heron was removed" not in pilot.lines()
+    assert pilot.words.text("store.removed", name="Heron") not in pilot.lines()
     pilot.close()

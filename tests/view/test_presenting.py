@@ -153,6 +153,10 @@ def test_a_refresh_is_found_behind_an_uneven_start(refresh, uneven, random):
     assert stable_refresh([*start, *[1 / refresh] * 20]) == pytest.approx(refresh, rel=0.06)
 
 
+def darken(window):
+    window.fill((28, 34, 48))
+
+
 def test_the_real_window_is_opened_anew_as_it_was(monkeypatch):
     monkeypatch.setattr(presenting, "SETTLE", 0.0)
     monkeypatch.setattr(presenting, "TRIAL_SECONDS", 0.05)
@@ -162,9 +166,7 @@ def test_the_real_window_is_opened_anew_as_it_was(monkeypatch):
     before = pygame.display.set_mode((320, 240), pygame.RESIZABLE)
     pygame.display.set_caption("harbour")
     try:
-        dark = pygame.Surface((320, 240))
-        dark.fill((28, 34, 48))
-        found, window = find_presentation(before, dark, time.perf_counter)
+        found, window = find_presentation(before, darken, time.perf_counter)
         assert found.path in [USUAL, *(path.name for path in PATHS)]
         assert window is pygame.display.get_surface()
         assert window.get_size() == (320, 240)
@@ -178,10 +180,11 @@ def test_the_real_window_is_opened_anew_as_it_was(monkeypatch):
 def test_a_window_that_is_resized_meanwhile_stays_so(monkeypatch):
     monkeypatch.setattr(presenting, "SETTLE", 0.0)
     pygame.display.init()
-    shower = WindowShower(pygame.display.set_mode((320, 240)), pygame.Surface((320, 240)))
+    shower = WindowShower(pygame.display.set_mode((320, 240)), darken)
     try:
         pygame.display.set_mode((400, 300))
         shower.open(PATHS[0])
         assert pygame.display.get_window_size() == (400, 300)
+        assert tuple(shower.window.get_at((390, 290)))[:3] == (28, 34, 48)
     finally:
         pygame.display.quit()

@@ -1,22 +1,37 @@
 """The window was closed while not all is on disk: it stays until it is, or is closed again."""
 
-from frame.app import Change, Quit
+from frame.app import Change, Quit, Replace
+from frame.room import Room
+from frame.screens.choosing.who import Who
 from frame.screens.parts.page import Page
 from frame.screens.parts.trouble import waiting_line
 from frame.view.widgets import Brushes, Button, Style
 
 
 class Unkept(Page):
-    """Says what is wrong with the learners' file; the room goes on trying to write it."""
+    """Says what is wrong with the learners' file; the room goes on trying to write it. Whoever
+    `goes_on` does not want to close any more."""
 
     goes_back = False
 
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.goes_on = False
+
     def arrange(self) -> None:
-        """To close at once, whatever is lost."""
-        width = min(60.0, self.across - 8)
-        place = self.rect((self.across - width) / 2, 64, width, 11)
-        text = self.room.words.text("store.close")
-        self.buttons.append(Button(place, Quit, text, style=Style.PLAIN, step=1))
+        """To go on after all, or to close at once, whatever is lost."""
+        text, across = self.room.words.text, self.across
+        width = min(60.0, across - 8)
+        for top, key, act, style in (
+            (58, "store.stay", self._go_on, Style.MAIN),
+            (72, "store.close", Quit, Style.PLAIN),
+        ):
+            place = self.rect((across - width) / 2, top, width, 11)
+            self.buttons.append(Button(place, act, text(key), style=style, step=1))
+
+    def _go_on(self) -> Change:
+        self.goes_on = True
+        return Replace(Who(self.room))
 
     def wakes_in(self, now: float) -> float | None:
         """At once where nothing is left to wait for."""

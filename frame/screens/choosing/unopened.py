@@ -5,6 +5,7 @@ from enum import StrEnum
 
 from frame.app import Change, Replace
 from frame.learner.store import Store, StoreError
+from frame.learner.trouble import Trouble
 from frame.room import RETRY_SECONDS, Room
 from frame.screens.choosing.who import Who
 from frame.screens.parts.page import Page
@@ -69,6 +70,7 @@ class Unopened(Page):
         brushes.text(
             trouble_text(error.trouble, words), self.band(10, 16), 3, bold=True, align="centre"
         )
-        what = words.text("store.what", path=str(error.where), found=error.found)
+        key = "store.what_newer" if error.trouble is Trouble.NEWER else "store.what"
+        what = words.text(key, path=str(error.where), found=error.found)
         brushes.text(what, self.band(28, 14), 0, soft=True, align="centre")
         brushes.text(words.text("store.again"), self.band(43, 10), 1, align="centre")

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import pygame
 
@@ -48,8 +48,8 @@ def flash(room: Room, exercise: Exercise) -> Perform:
     def run(window: pygame.Surface) -> FlashReport | FlashRefused:
         if room.presentation is None:
             room.say(room.words.line("flash.measuring"))
-            picture = _notice(room, window.get_size())
-            room.presentation, window = find_presentation(window, picture, room.seconds)
+            notice = partial(_paint_notice, room)
+            room.presentation, window = find_presentation(window, notice, room.seconds)
             window.fill(room.theme.flash_ground)
         setting = setting_of(exercise)
         one = FlashRun(
@@ -68,13 +68,12 @@ def flash(room: Room, exercise: Exercise) -> Perform:
     return Perform(run)
 
 
-def _notice(room: Room, size: tuple[int, int]) -> pygame.Surface:
-    """What is seen while the screen is measured: a dark picture with a sentence."""
-    picture = pygame.Surface(size)
-    picture.fill(room.theme.flash_ground)
+def _paint_notice(room: Room, window: pygame.Surface) -> None:
+    """What is seen while the screen is measured: a dark window with a sentence."""
+    window.fill(room.theme.flash_ground)
     text, colour = room.words.text("flash.measuring"), room.theme.flash_one
-    room.lettering.draw(picture, text, picture.get_rect(), 2, colour, align="centre")
-    return picture
+    place = window.get_rect().inflate(-window.get_width() // 8, 0)
+    room.lettering.draw(window, text, place, 2, colour, align="centre")
 
 
 # Measuring takes some 20 ms, and a page of settings asks at each touch.
