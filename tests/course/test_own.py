@@ -88,7 +88,7 @@ def test_problems_are_those_of_the_checker(tmp_path: Path, old: str, new: str, c
 
 @pytest.mark.parametrize("content, code", [(b"", "empty"), (b"title: \xe9", "byte"),
                                            (b"lesson: qu", "missing-key"),
-                                           ("title: é".encode("utf-16"), "encoding"),
+                                           ("title: é".encode("utf-32"), "encoding"),
                                            (b"\0" * 9, "control"),
                                            (b"#" * 300_000, "size")])  # fmt: skip
 def test_what_is_half_written_or_no_text_is_a_problem(
