@@ -368,6 +368,8 @@ def play(start, events):
             monkey.pilot.close()
         except Exception as error:
             return Fault(_where(error), done + 1, traceback.format_exc())
+        finally:
+            monkey.pilot.room.store.close()
     return None
 
 

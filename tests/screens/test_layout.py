@@ -1,6 +1,7 @@
 """Every screen in every state is laid out in windows small and large: nothing overlaps, leaves
 the window or is cut, and everything to touch is large enough."""
 
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -77,11 +78,12 @@ def test_home_whatever_lesson_is_next(room):
 
 
 def test_home_while_nothing_can_be_saved(room):
-    for trouble in set(Trouble) - {Trouble.GONE}:
-        room.keeper = refusing(trouble)
-        assert room.is_unsaved
-        screens = Home(room), Who(room), Unkept(room)
-        assert_well_laid_out([(trouble, screen) for screen in screens], LAYOUTS)
+    with closing(Store(None)) as store:
+        for trouble in set(Trouble) - {Trouble.GONE}:
+            room.keeper = refusing(store, trouble)
+            assert room.is_unsaved
+            screens = Home(room), Who(room), Unkept(room)
+            assert_well_laid_out([(trouble, screen) for screen in screens], LAYOUTS)
 
 
 @pytest.mark.parametrize("trouble", sorted(set(Trouble) - {Trouble.GONE}))
@@ -90,13 +92,13 @@ def test_a_file_that_cannot_be_opened(room, trouble):
     assert_well_laid_out([(trouble, Unopened(room, lambda: None, error))], LAYOUTS)
 
 
-def refusing(trouble):
+def refusing(store, trouble):
     """A keeper whose file refuses what is written."""
 
     def write(store):
         raise StoreError(Path("learners.sqlite"), "no", trouble)
 
-    keeper = Keeper(Store(None))
+    keeper = Keeper(store)
     keeper.write(write)
     return keeper
 

@@ -86,6 +86,7 @@ def test_a_folder_that_cannot_be_written_is_told_of_too(tmp_path):
     app = build_app(tmp_path / "bead-frame", the_words(), (800, 480))
     assert isinstance(app.top, Unopened)
     app.close()
+    app.room.store.close()
     pygame.display.quit()
 
 
@@ -96,6 +97,7 @@ def test_a_file_of_a_newer_version_is_told_of_too(held):
     app = build_app(path.parent, the_words(), (800, 480))
     assert isinstance(app.top, Unopened) and app.top.error.trouble is Trouble.NEWER
     app.close()
+    app.room.store.close()
     pygame.display.quit()
 
 

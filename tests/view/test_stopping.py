@@ -7,6 +7,7 @@ import sqlite3
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
@@ -69,6 +70,14 @@ with closed_by_signals():
 """
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="no signals to send there")
+
+
+@pytest.fixture(autouse=True)
+def _heeds_interrupts() -> Iterator[None]:
+    """What a shell starts behind itself does not heed them, nor does what that starts."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture(params=["dummy", "x11"])
