@@ -1,0 +1,138 @@
+"""Where to begin for who knows some of it: few items, and the lesson to begin at.
+
+**The lesson to begin at** is the first that teaches a fact which the learner lacks. A lesson that
+teaches none is never needed in this sense: the last of each unit, and the units of the imagined
+frame. Those teach to do without seeing what is known already, nothing after them needs it, and
+items on a frame that is seen say nothing of it. So somebody who can add and take away is sent on
+to products, and is told of the first imagined lesson passed over (`beside`), to be begun when they
+like. Where nothing is lacking it is the last lesson of the course.
+
+**The next item** is chosen from all answers so far. They weigh supposed learners
+(`practice/supposed.py`), who say how likely each lesson is the one to begin at. Some items are
+drawn: small ones for the facts that are most likely lacking, and columns that ask many facts at
+once. Of those that will likely enough succeed it is the one that tells most of that lesson in a
+second. What such an item needs is asked of its plan, never supposed.
+
+**Kindness.** An item succeeds by more than even chances, as far as one can know; the first is a
+sure one; after two that did not succeed comes an easier one, and nobody is left with a miss while
+there is time for a sure one. Done lessons count as known and are not asked about.
+
+**The end** comes with twenty items or four minutes, or when the lesson is sure enough. Of lessons
+too far too early is suggested rather: beginning too far on costs a learner more than a lesson
+known already.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from random import Random
+from typing import NamedTuple
+
+from frame.course.course import LessonEntry
+from frame.practice.asking import USUAL_MANNER, YOUNG_MANNER, Answer, Asking
+from frame.practice.exercises import Exercise
+from frame.practice.families import Family, family_of
+from frame.practice.supposed import Supposed, Syllabus
+from frame.technique.conventions import USUAL, Conventions
+
+_KNOWN = 0.9
+"""How likely a family is known that is told as known."""
+
+
+class Claim(NamedTuple):
+    """A family known by placement: of `asked` items that needed it so many were `right`."""
+
+    family: Family
+    right: int
+    asked: int
+
+
+class Result(NamedTuple):
+    """The id of the lesson to begin at; that of the first imagined lesson passed over, where one
+    is; the families known by placement, and how many items there were."""
+
+    lesson: str
+    beside: str | None
+    families: tuple[Claim, ...]
+    items: int
+
+
+@dataclass(frozen=True)
+class Placement:
+    """Where it stands: a value that `answered` makes the next one of."""
+
+    lessons: tuple[LessonEntry, ...]
+    done: frozenset[str]
+    asking: Asking
+
+    @classmethod
+    def begin(
+        cls, lessons: Sequence[LessonEntry], random: Random, conventions: Conventions = USUAL,
+        done: Collection[str] = (), young: bool = False,
+    ) -> "Placement":  # fmt: skip
+        """The beginning, with the course's lessons in order and the ids of those that are done."""
+        syllabus = _syllabus(lessons)
+        known = syllabus.mask(fact for one in lessons if one.id in done for fact in one.new)
+        asking = Asking(
+            syllabus, Supposed.of(syllabus, known), random.getrandbits(64), conventions,
+            YOUNG_MANNER if young else USUAL_MANNER,
+        )  # fmt: skip
+        return cls(tuple(lessons), frozenset(done), asking)
+
+    @property
+    def answers(self) -> tuple[Answer, ...]:
+        """All answers, oldest first."""
+        return self.asking.answers
+
+    @property
+    def seconds(self) -> float:
+        """How long all answers took."""
+        return self.asking.seconds
+
+    def next_item(self) -> Exercise | None:
+        """The item to be asked now, at the rung `alone`; None when it is over."""
+        return self.asking.item
+
+    def answered(self, right: bool, seconds: float) -> "Placement":
+        """The next state, once the item was answered, at once and without help (`right`) or not; a
+        skipped item is an answer too. Raises ValueError when it is over."""
+        return replace(self, asking=self.asking.answered(right, seconds))
+
+    def result(self) -> Result:
+        """What can be said now, at any moment."""
+        lesson = self._lesson
+        return Result(lesson.id, self._beside(lesson), tuple(self._claims()), len(self.answers))
+
+    @property
+    def _lesson(self) -> LessonEntry:
+        teaching, group = self._teaching, self.asking.group
+        return teaching[group] if group < len(teaching) else self.lessons[-1]
+
+    @cached_property
+    def _teaching(self) -> tuple[LessonEntry, ...]:
+        return tuple(lesson for lesson in self.lessons if lesson.new)
+
+    def _claims(self) -> Iterator[Claim]:
+        """The families that are likely known and were asked about."""
+        syllabus, asking = self.asking.syllabus, self.asking
+        for family in Family:
+            facts = syllabus.mask(fact for fact in syllabus.facts if family_of([fact]) is family)
+            about = [one for one in self.answers if facts & asking.needed(one.item)]
+            right = sum(one.right for one in about)
+            if right and asking.supposed.knows(facts) >= _KNOWN:
+                yield Claim(family, right, len(about))
+
+    def _beside(self, lesson: LessonEntry) -> str | None:
+        """The first lesson that is not done, of those before one whose whole unit teaches no
+        fact."""
+        teaching = {one.unit for one in self._teaching}
+        before = self.lessons[: self.lessons.index(lesson)]
+        imagined = (one.id for one in before if one.unit not in teaching)
+        return next((one for one in imagined if one not in self.done), None)
+
+
+def _syllabus(lessons: Sequence[LessonEntry]) -> Syllabus:
+    units = list(dict.fromkeys(lesson.unit for lesson in lessons))
+    teaching = [lesson for lesson in lessons if lesson.new]
+    groups = tuple(lesson.new for lesson in teaching)
+    return Syllabus(groups, tuple(units.index(lesson.unit) for lesson in teaching))

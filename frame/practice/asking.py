@@ -1,0 +1,329 @@
+"""Which item to ask next of who knows some of a syllabus, and where to begin to teach it.
+
+It knows nothing of lessons: of groups of facts that are taught together, and of parts that those
+are in. All answers so far weigh supposed learners (`supposed.py`), who say how likely each group is
+the first to be taught. Some items are drawn: small ones for the facts that are most likely lacking,
+and large ones that ask much at once, of numbers that grow longer with what succeeds. What an item
+needs is asked of its plan. Of those that will likely enough succeed the one is asked that tells
+most for what it costs: its share of the items that are left or of the time, whichever is scarcer.
+
+The numbers were chosen with simulated learners (`tests/simulated/placement.py`).
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+from random import Random
+from typing import NamedTuple
+
+from frame.practice.exercises import Exercise
+from frame.practice.families import Family, family_of
+from frame.practice.items import narrow_item, seconds_of, wide_items
+from frame.practice.supposed import Supposed, Syllabus
+from frame.technique.conventions import USUAL, Conventions
+
+MOST_ITEMS = 20
+MOST_SECONDS = 240.0
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How it is asked: `least` is how likely an item succeeds at least, `first` the first one,
+    `after_misses` one after two misses; `doubt` is how likely the lesson may lie more than a unit
+    off when it is sure enough; `items` the most that are asked."""
+
+    least: float
+    least_when_well: float
+    first: float
+    after_misses: float
+    doubt: float
+    items: int
+    digits: int
+    grows_after: int
+
+
+USUAL_MANNER = Manner(
+    least=0.5,
+    least_when_well=0.1,
+    first=0.85,
+    after_misses=0.8,
+    doubt=0.004,
+    items=MOST_ITEMS,
+    digits=6,
+    grows_after=1,
+)
+YOUNG_MANNER = Manner(
+    least=0.7,
+    least_when_well=0.5,
+    first=0.9,
+    after_misses=0.9,
+    doubt=0.06,
+    items=12,
+    digits=3,
+    grows_after=2,
+)
+"""The young meet less that is new to them, grow more slowly, and stop sooner."""
+
+_TOO_FAR = 9.0
+"""To begin more than a unit too far weighs as much as so many times too early."""
+_A_LESSON = 0.1
+"""The same of each lesson, either way."""
+_AT = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85)
+"""Where among the lessons, by how likely each is the one, items are looked for."""
+_LIKELY = 6
+_LARGE = 2
+_READING = (Family.READ,)
+_ADDING = tuple(family for family in Family if family.grows and family.is_of_sums)
+_PROCEDURES = tuple(family for family in Family if not family.grows)
+_LESSON = 0.3
+
+
+class Answer(NamedTuple):
+    """An item that was answered; `right` means at once and without help."""
+
+    item: Exercise
+    right: bool
+    seconds: float
+
+
+@dataclass(frozen=True)
+class Asking:
+    """Where it stands: a value that `answered` makes the next one of. The same seed and the same
+    answers bring the same items."""
+
+    syllabus: Syllabus
+    supposed: Supposed
+    seed: int
+    conventions: Conventions = USUAL
+    manner: Manner = USUAL_MANNER
+    answers: tuple[Answer, ...] = ()
+
+    @cached_property
+    def item(self) -> Exercise | None:
+        """The item to be asked now, at the rung `alone`; None when it is over."""
+        if self._is_over:
+            return None
+        random = Random(f"{self.seed} {len(self.answers)}")
+        return self._chosen([item for item in self._drawn(random) if self._is_new(item)])
+
+    def answered(self, right: bool, seconds: float) -> "Asking":
+        """The next state, once the item was answered. Raises ValueError when it is over."""
+        if self.item is None:
+            raise ValueError("no item is left to be answered")
+        supposed = self.supposed.after(self.needed(self.item), right)
+        answers = (*self.answers, Answer(self.item, right, seconds))
+        return replace(self, supposed=supposed, answers=answers)
+
+    @cached_property
+    def group(self) -> int:
+        """The group to begin with, by its place; the number of groups where nothing is lacking. It
+        lies off by least, where too far weighs more; and it may be lacking at all."""
+        maybe = [group for group, share in enumerate(self._by_group) if share]
+        return min(maybe, key=self._expected_miss)
+
+    @property
+    def seconds(self) -> float:
+        """How long all answers took."""
+        return sum(answer.seconds for answer in self.answers)
+
+    def needed(self, item: Exercise) -> int:
+        """The mask of what an item needs."""
+        return self.syllabus.mask(item.facts)
+
+    @cached_property
+    def _by_fact(self) -> list[float]:
+        """How likely each fact is the first that is lacking; behind them that none is."""
+        return self.supposed.by_lack(len(self.syllabus.facts) + 1)
+
+    @cached_property
+    def _by_group(self) -> list[float]:
+        return self._grouped(self._by_fact)
+
+    def _grouped(self, by_fact: Sequence[float]) -> list[float]:
+        found = [0.0] * (len(self.syllabus.groups) + 1)
+        for group, share in zip(self.syllabus.group_at, by_fact, strict=True):
+            found[group] += share
+        return found
+
+    def _expected_miss(self, suggested: int) -> float:
+        units = self._units
+        return sum(
+            share * _weight(suggested - true, units[suggested] - units[true])
+            for true, share in enumerate(self._by_group)
+        )
+
+    @cached_property
+    def _units(self) -> tuple[int, ...]:
+        """The unit of each group, by its place in the course; behind them that of the last."""
+        return (*self.syllabus.parts, self.syllabus.parts[-1])
+
+    @cached_property
+    def _is_sure(self) -> bool:
+        here = self._units[self.group]
+        off = [s for s, u in zip(self._by_group, self._units, strict=True) if abs(here - u) > 1]
+        return sum(off) <= self.manner.doubt
+
+    @property
+    def _is_over(self) -> bool:
+        is_spent = len(self.answers) >= self.manner.items or self.seconds >= MOST_SECONDS
+        return is_spent or (self._is_sure and not self._has_missed(1))
+
+    def _has_missed(self, count: int) -> bool:
+        """Whether the last so many answers were not right."""
+        last = self.answers[-count:]
+        return len(last) == count and not any(answer.right for answer in last)
+
+    def _is_new(self, item: Exercise) -> bool:
+        return all((item.kind, item.sum) != (a.item.kind, a.item.sum) for a in self.answers)
+
+    def _chosen(self, items: Sequence[Exercise]) -> Exercise | None:
+        """The item that tells most for what it costs, of those that are kind enough; where one
+        must be sure, or none is kind enough, the surest."""
+        easier = [item for item in items if self._is_easier(item) and self._is_in_time(item)]
+        told = {item: self._told(item) for item in easier}
+        kind = [item for item in easier if told[item].chance >= self._least]
+        if kind:
+            return max(kind, key=lambda item: told[item].worth)
+        return max(easier, key=lambda item: told[item].chance, default=None)
+
+    @property
+    def _must_be_sure(self) -> bool:
+        return self._is_sure or len(self.answers) == self.manner.items - 1
+
+    @property
+    def _least(self) -> float:
+        """How likely an item must succeed at least."""
+        if not self.answers:
+            return self.manner.first
+        if self._has_missed(2) or self._must_be_sure:
+            return self.manner.after_misses
+        is_well = len(self.answers) > 1 and all(answer.right for answer in self.answers[-2:])
+        return self.manner.least_when_well if is_well else self.manner.least
+
+    def _is_easier(self, item: Exercise) -> bool:
+        """Whether an item may come: after two misses it must be easier than both."""
+        if not self._has_missed(2):
+            return True
+        missed = [self._hardest(answer.item) for answer in self.answers[-2:]]
+        return self._hardest(item) < min(missed)
+
+    def _is_in_time(self, item: Exercise) -> bool:
+        """Whether the learner will likely be done with an item before time is up."""
+        return self._seconds_of(item) <= MOST_SECONDS - self.seconds
+
+    def _cost(self, item: Exercise) -> float:
+        """The share of what is left that an item takes: of the items or of the time, whichever is
+        scarcer."""
+        of_time = self._seconds_of(item) / (MOST_SECONDS - self.seconds)
+        return max(of_time, 1 / (self.manner.items - len(self.answers)))
+
+    def _seconds_of(self, item: Exercise) -> float:
+        return self._pace * seconds_of(item)
+
+    @cached_property
+    def _pace(self) -> float:
+        """How many times as long as guessed the learner takes, from what was right."""
+        right = [answer for answer in self.answers if answer.right]
+        guessed = sum(seconds_of(answer.item) for answer in right)
+        return sum(answer.seconds for answer in right) / guessed if guessed else 1.0
+
+    def _hardest(self, item: Exercise) -> int:
+        """The group of the last fact in the course's order that an item needs."""
+        return self.syllabus.group_at[self.needed(item).bit_length() - 1]
+
+    def _drawn(self, random: Random) -> Iterator[Exercise]:
+        """Small items for the facts most likely lacking, and of large ones for each reach those
+        that ask most of what may be lacking."""
+        around = sorted({max(0, self._quantile(at) - less) for at in _AT for less in (0, 1)})
+        for group in sorted({0, *around, *self._likely}):
+            fact = self._most_lacking(self.syllabus.groups[group])
+            if item := narrow_item(fact, self._known_by(group), random, self.conventions):
+                yield item
+        for reach in around:
+            yield from self._large(reach, random)
+
+    def _large(self, reach: int, random: Random) -> Iterator[Exercise]:
+        known = self._known_by(reach)
+        for families in (_READING, _ADDING, _PROCEDURES):
+            facts = [fact for fact in known if family_of([fact]) in families]
+            if facts:
+                fact = self._most_lacking(sorted(facts))
+                items = wide_items(fact, known, random, self.conventions, self._digits)
+                yield from sorted(items, key=self._lacking, reverse=True)[:_LARGE]
+
+    @property
+    def _digits(self) -> int:
+        """How long the numbers of large items may be: they grow with what succeeds."""
+        right = sum(answer.right for answer in self.answers)
+        return min(self.manner.digits, 1 + right // self.manner.grows_after)
+
+    def _lacking(self, item: Exercise) -> float:
+        """How likely something that an item needs is the first thing lacking."""
+        return sum(self._share_of(fact) for fact in item.facts)
+
+    def _share_of(self, fact: str) -> float:
+        return self._by_fact[self.syllabus.bits[fact].bit_length() - 1]
+
+    @property
+    def _likely(self) -> list[int]:
+        """The groups that are most likely the one to begin with."""
+        shares = self._by_group[:-1]
+        return sorted(range(len(shares)), key=lambda group: -shares[group])[:_LIKELY]
+
+    def _most_lacking(self, facts: Sequence[str]) -> str:
+        return max(facts, key=self._share_of)
+
+    def _known_by(self, group: int) -> frozenset[str]:
+        return frozenset(fact for some in self.syllabus.groups[: group + 1] for fact in some)
+
+    def _quantile(self, share: float) -> int:
+        """The group up to which the one to begin with lies as likely as that."""
+        whole = 0.0
+        for group, part in enumerate(self._by_group[:-1]):
+            whole += part
+            if whole >= share:
+                return group
+        return len(self.syllabus.groups) - 1
+
+    def _told(self, item: Exercise) -> "_Told":
+        """What is told of the lesson is weighed with what it costs: seconds, and a share of all
+        that may be asked."""
+        size = len(self.syllabus.facts) + 1
+        right, wrong = self.supposed.split(self.needed(item), size)
+        lessons = _bits(self._grouped(right), self._grouped(wrong))
+        units = _bits(self._by_units(right), self._by_units(wrong))
+        return _Told(sum(right), (units + _LESSON * lessons) / self._cost(item))
+
+    def _by_units(self, by_fact: Sequence[float]) -> list[float]:
+        found = [0.0] * (self._units[-1] + 2)
+        units = (*self.syllabus.parts, self._units[-1] + 1)
+        for group, share in zip(self.syllabus.group_at, by_fact, strict=True):
+            found[units[group]] += share
+        return found
+
+
+def _weight(lessons: int, units: int) -> float:
+    """How much it matters to begin so many lessons and units too far, below 0 too early. More
+    than a unit is off and no more is worse: who is in doubt is not sent far back for it."""
+    off = abs(units) > 1
+    return abs(lessons) * _A_LESSON + off * (_TOO_FAR if units > 0 else 1.0)
+
+
+class _Told(NamedTuple):
+    """How likely an item succeeds, and how much it is worth to ask it."""
+
+    chance: float
+    worth: float
+
+
+def _bits(right: Sequence[float], wrong: Sequence[float]) -> float:
+    """How many bits an answer tells, from the shares of those who are right and wrong."""
+    before = [some + others for some, others in zip(right, wrong, strict=True)]
+    return _entropy(before) - _entropy(right) - _entropy(wrong)
+
+
+def _entropy(shares: Sequence[float]) -> float:
+    """The entropy of shares in bits, of their whole where that is less than 1."""
+    whole = sum(shares)
+    return -sum(share * math.log2(share / whole) for share in shares if share > 0)
