@@ -7,19 +7,16 @@ items on a frame that is seen say nothing of it. So somebody who can add and tak
 to products, and is told of the first imagined lesson passed over (`beside`), to be begun when they
 like. Where nothing is lacking it is the last lesson of the course.
 
-**The next item** is chosen from all answers so far. They weigh supposed learners
-(`practice/supposed.py`), who say how likely each lesson is the one to begin at. Some items are
-drawn: small ones for the facts that are most likely lacking, and columns that ask many facts at
-once. Of those that will likely enough succeed it is the one that tells most of that lesson in a
-second. What such an item needs is asked of its plan, never supposed.
+**The next item** is chosen from all answers so far (`practice/asking.py`), of the facts of the
+lessons in their order, with units for parts. Done lessons count as known: they are not suggested,
+and what they taught is asked alone only where a sure item is wanted.
 
-**Kindness.** An item succeeds by more than even chances, as far as one can know; the first is a
-sure one; after two that did not succeed comes an easier one, and nobody is left with a miss while
-there is time for a sure one. Done lessons count as known and are not asked about.
+**Kindness.** An item succeeds by more than even chances, as far as one can know, but for a harder
+one after two that succeeded; the first is a sure one; after two that did not succeed comes an
+easier one; and nobody is left with a miss while there is time for a sure one.
 
-**The end** comes with twenty items or four minutes, or when the lesson is sure enough. Of lessons
-too far too early is suggested rather: beginning too far on costs a learner more than a lesson
-known already.
+**The end** comes with twenty items or four minutes, or when the lesson is sure enough. In doubt the
+lesson lies too early rather than too far: what is known already costs less than what was missed.
 """
 
 from collections.abc import Collection, Iterator, Sequence

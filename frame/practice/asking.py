@@ -29,54 +29,53 @@ MOST_SECONDS = 240.0
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How it is asked: `least` is how likely an item succeeds at least, `first` the first one,
-    `after_misses` one after two misses; `doubt` is how likely the lesson may lie more than a unit
-    off when it is sure enough; `items` the most that are asked."""
+    """How it is asked. An item is at least `least` likely to succeed, the first one at least
+    `first`, one that must be a sure one at least `sure`; where the last two succeeded one may be
+    harder (`when_well`). At most `items` are asked, fewer when the group to begin with lies only
+    with a probability of `doubt` more than a part off. Long numbers have up to `digits` digits, one
+    more each time that `grows_after` items succeeded.
+    """
 
     least: float
-    least_when_well: float
+    when_well: float
     first: float
-    after_misses: float
-    doubt: float
+    sure: float
     items: int
+    doubt: float
     digits: int
     grows_after: int
 
 
 USUAL_MANNER = Manner(
-    least=0.5,
-    least_when_well=0.1,
-    first=0.85,
-    after_misses=0.8,
-    doubt=0.004,
-    items=MOST_ITEMS,
-    digits=6,
+    least=0.5, when_well=0.1, first=0.85, sure=0.8, items=MOST_ITEMS, doubt=0.004, digits=6,
     grows_after=1,
-)
+)  # fmt: skip
+"""Twice right, a harder item may come: so a slip with what is known is asked about again, and who
+knows much is soon where it is interesting."""
 YOUNG_MANNER = Manner(
-    least=0.7,
-    least_when_well=0.5,
-    first=0.9,
-    after_misses=0.9,
-    doubt=0.06,
-    items=12,
-    digits=3,
-    grows_after=2,
+    least=0.7, when_well=0.5, first=0.9, sure=0.9, items=12, doubt=0.06, digits=3, grows_after=2
 )
-"""The young meet less that is new to them, grow more slowly, and stop sooner."""
+"""The young meet less that is new to them, with numbers that grow more slowly, and stop sooner."""
 
 _TOO_FAR = 9.0
-"""To begin more than a unit too far weighs as much as so many times too early."""
-_A_LESSON = 0.1
-"""The same of each lesson, either way."""
-_AT = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85)
-"""Where among the lessons, by how likely each is the one, items are looked for."""
+"""To begin more than a part too far weighs as much as so many times too early."""
+_A_GROUP = 0.1
+"""The same of each group off, either way."""
+_BITS_OF_GROUP = 0.3
+"""What a bit about the group is worth beside one about its part."""
+
+_AROUND = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85)
+"""Where items are looked for: the groups up to which the one to begin with lies as likely."""
 _LIKELY = 6
+"""And in so many that are most likely the one."""
 _LARGE = 2
-_READING = (Family.READ,)
-_ADDING = tuple(family for family in Family if family.grows and family.is_of_sums)
-_PROCEDURES = tuple(family for family in Family if not family.grows)
-_LESSON = 0.3
+"""Of large items so many are weighed for each kind and reach."""
+_KINDS = (
+    (Family.READ,),
+    tuple(family for family in Family if family.grows and family.is_of_sums),
+    tuple(family for family in Family if not family.grows),
+)
+"""Large items are numbers to be read, columns, or procedures."""
 
 
 class Answer(NamedTuple):
@@ -134,7 +133,7 @@ class Asking:
     @cached_property
     def _by_fact(self) -> list[float]:
         """How likely each fact is the first that is lacking; behind them that none is."""
-        return self.supposed.by_lack(len(self.syllabus.facts) + 1)
+        return self.supposed.by_first()
 
     @cached_property
     def _by_group(self) -> list[float]:
@@ -147,21 +146,25 @@ class Asking:
         return found
 
     def _expected_miss(self, suggested: int) -> float:
-        units = self._units
+        parts = self._parts
         return sum(
-            share * _weight(suggested - true, units[suggested] - units[true])
+            share * _weight(suggested - true, parts[suggested] - parts[true])
             for true, share in enumerate(self._by_group)
         )
 
     @cached_property
-    def _units(self) -> tuple[int, ...]:
-        """The unit of each group, by its place in the course; behind them that of the last."""
+    def _parts(self) -> tuple[int, ...]:
+        """The part of each group; behind them that of the last."""
         return (*self.syllabus.parts, self.syllabus.parts[-1])
 
     @cached_property
     def _is_sure(self) -> bool:
-        here = self._units[self.group]
-        off = [s for s, u in zip(self._by_group, self._units, strict=True) if abs(here - u) > 1]
+        here = self._parts[self.group]
+        off = [
+            share
+            for share, part in zip(self._by_group, self._parts, strict=True)
+            if abs(here - part) > 1
+        ]
         return sum(off) <= self.manner.doubt
 
     @property
@@ -197,9 +200,9 @@ class Asking:
         if not self.answers:
             return self.manner.first
         if self._has_missed(2) or self._must_be_sure:
-            return self.manner.after_misses
+            return self.manner.sure
         is_well = len(self.answers) > 1 and all(answer.right for answer in self.answers[-2:])
-        return self.manner.least_when_well if is_well else self.manner.least
+        return self.manner.when_well if is_well else self.manner.least
 
     def _is_easier(self, item: Exercise) -> bool:
         """Whether an item may come: after two misses it must be easier than both."""
@@ -235,7 +238,7 @@ class Asking:
     def _drawn(self, random: Random) -> Iterator[Exercise]:
         """Small items for the facts most likely lacking, and of large ones for each reach those
         that ask most of what may be lacking."""
-        around = sorted({max(0, self._quantile(at) - less) for at in _AT for less in (0, 1)})
+        around = sorted({max(0, self._quantile(at) - less) for at in _AROUND for less in (0, 1)})
         for group in sorted({0, *around, *self._likely}):
             fact = self._most_lacking(self.syllabus.groups[group])
             if item := narrow_item(fact, self._known_by(group), random, self.conventions):
@@ -245,7 +248,7 @@ class Asking:
 
     def _large(self, reach: int, random: Random) -> Iterator[Exercise]:
         known = self._known_by(reach)
-        for families in (_READING, _ADDING, _PROCEDURES):
+        for families in _KINDS:
             facts = [fact for fact in known if family_of([fact]) in families]
             if facts:
                 fact = self._most_lacking(sorted(facts))
@@ -289,25 +292,25 @@ class Asking:
     def _told(self, item: Exercise) -> "_Told":
         """What is told of the lesson is weighed with what it costs: seconds, and a share of all
         that may be asked."""
-        size = len(self.syllabus.facts) + 1
-        right, wrong = self.supposed.split(self.needed(item), size)
-        lessons = _bits(self._grouped(right), self._grouped(wrong))
-        units = _bits(self._by_units(right), self._by_units(wrong))
-        return _Told(sum(right), (units + _LESSON * lessons) / self._cost(item))
+        right = self.supposed.succeeding(self.needed(item), self._by_fact)
+        wrong = [share - some for share, some in zip(self._by_fact, right, strict=True)]
+        groups = _bits(self._grouped(right), self._grouped(wrong))
+        parts = _bits(self._by_part(right), self._by_part(wrong))
+        return _Told(sum(right), (parts + _BITS_OF_GROUP * groups) / self._cost(item))
 
-    def _by_units(self, by_fact: Sequence[float]) -> list[float]:
-        found = [0.0] * (self._units[-1] + 2)
-        units = (*self.syllabus.parts, self._units[-1] + 1)
+    def _by_part(self, by_fact: Sequence[float]) -> list[float]:
+        found = [0.0] * (self._parts[-1] + 2)
+        parts = (*self.syllabus.parts, self._parts[-1] + 1)
         for group, share in zip(self.syllabus.group_at, by_fact, strict=True):
-            found[units[group]] += share
+            found[parts[group]] += share
         return found
 
 
-def _weight(lessons: int, units: int) -> float:
-    """How much it matters to begin so many lessons and units too far, below 0 too early. More
-    than a unit is off and no more is worse: who is in doubt is not sent far back for it."""
-    off = abs(units) > 1
-    return abs(lessons) * _A_LESSON + off * (_TOO_FAR if units > 0 else 1.0)
+def _weight(groups: int, parts: int) -> float:
+    """How much it matters to begin so many groups and parts too far, below 0 too early. More
+    than a part is off and no more is worse: who is in doubt is not sent far back for it."""
+    off = abs(parts) > 1
+    return abs(groups) * _A_GROUP + off * (_TOO_FAR if parts > 0 else 1.0)
 
 
 class _Told(NamedTuple):

@@ -1,11 +1,11 @@
-"""How far somebody imagines the frame: few items for each way of asking, and a level found.
+"""How far somebody imagines the frame: few items for each way of asking, and a step found.
 
 For three ways of asking there are steps, one harder than the other: sums worked on a frame that is
 seen less and less, with more digits; numbers that are called, by the levels of one's own frame; and
 numbers that are flashed, by the levels of flashing. Each step is likely the one up to which all
-succeeds; an answer weighs that by how likely it is then (Bayes). The item asked is the one nearest
-to an even chance that it succeeds, of those that do more likely than not, and so nobody fails much;
-after two that did not succeed comes a step that is easier than both.
+succeeds; an answer weighs that by how likely it is then (Bayes). The first is the easiest; then it
+is the hardest of those that succeed by more than even chances, which tells most; after two that
+did not succeed comes a step that is easier than both.
 
 How quickly success fades above a learner's step is our own supposition; learners were simulated
 with another (`tests/simulated/placement.py`), and no real one was asked.
@@ -34,8 +34,12 @@ _ABOVE = (0.35, 0.1, 0.02)
 _SLIP = 0.06
 _FADES = 0.96
 """How likely a learner of one step is also one of the next, before any answer."""
-_LEAST, _SURE = 0.5, 0.85
+_LEAST = 0.5
+"""How likely an item succeeds at least."""
+_SURE = 0.85
+"""How likely a step is the learner's own when no more need be asked."""
 _DRAWN = 3
+"""So many are drawn, lest one comes again."""
 
 
 class Step(NamedTuple):
@@ -109,9 +113,14 @@ class Imagining:
             raise ValueError("no item is left to be answered")
         return replace(self, answers=(*self.answers, self._next._replace(right=right)))
 
+    @property
+    def step(self) -> int | None:
+        """The place of the step that is asked now; None when it is over."""
+        return self._next.step if self._next else None
+
     def result(self) -> Found:
-        """What can be said now, at any moment: the highest step that more likely than not
-        succeeds, as far as one of its height or above did."""
+        """What can be said now, at any moment: the step up to which most likely all succeeds, and
+        none above what did."""
         found = self._found
         right = sum(answer.right for answer in self.answers)
         return Found(self.steps[found] if found >= 0 else None, right, len(self.answers))
@@ -167,7 +176,7 @@ class Imagining:
         return next((item for item in drawn if item.sum not in asked), drawn[0])
 
     def _some(self, step: Step, random: Random) -> tuple[Exercise, ...]:
-        """A few items of a step, of which one was hardly asked before."""
+        """A few items of a step."""
         if self.asked is not Asked.SHOWN:
             return draw(_request(step, self.asked), random)
         known = frozenset(fact for fact in self.known if family_of([fact]) in _SHOWN)

@@ -1,11 +1,11 @@
 """Learners who are supposed, and how well the answers of a real one fit each of them.
 
-What somebody knows is looked for among some two thousand supposed learners. Each knows some of the
-facts, in the order in which they are taught, and has a weight. An answer weighs each of them by how
+What somebody knows is looked for among some five thousand supposed learners. Each knows some of the
+facts and has a weight. An answer weighs each of them by how
 likely it would have been theirs (Bayes), so that all answers so far are in the weights.
 
 Knowledge is no perfect beginning of a course, and so there are three kinds: those who know all up
-to a fact; those who know all up to the end of a part but for a gap, which is a fact, a group of
+to a fact; those who know all up to the end of a group but for a gap, which is a fact, a group of
 them taught together, or a family; and those who came further in one operation than in others. What
 a supposed learner knows beyond a gap is taken as less sure than what lies before it: there may be
 further gaps, and only the first is looked for.
@@ -80,27 +80,15 @@ class Syllabus:
         """The mask of some facts; those that nobody teaches count for nothing."""
         return sum(self.bits.get(fact, 0) for fact in set(facts))
 
-    def named(self, mask: int) -> frozenset[str]:
-        """The facts of a mask."""
-        return frozenset(fact for fact, bit in self.bits.items() if mask & bit)
-
-
-def first_missing(known: int) -> int:
-    """The place of the first fact that a mask lacks.
-
-    >>> first_missing(0b1011)
-    2
-    """
-    return (~known & (known + 1)).bit_length() - 1
-
 
 @dataclass(frozen=True, slots=True)
 class Supposed:
-    """All supposed learners: what each knows, the place of the first fact that each lacks, and
-    their weights, which sum up to 1."""
+    """All supposed learners of so many facts: the mask of what each lacks, the place of the first
+    fact of that, behind the last for none, and their weights, which sum up to 1."""
 
-    known: tuple[int, ...]
-    lacks: tuple[int, ...]
+    facts: int
+    lacking: tuple[int, ...]
+    first: tuple[int, ...]
     weights: tuple[float, ...]
 
     @classmethod
@@ -108,53 +96,62 @@ class Supposed:
         """Those for a syllabus, where some facts are known for sure."""
         found: dict[int, float] = {}
         for mask, weight in _everybody(syllabus):
-            found[mask | known] = found.get(mask | known, 0.0) + weight
-        masks = tuple(found)
-        return cls(masks, tuple(map(first_missing, masks)), _shared(found.values()))
+            lacking = syllabus.all & ~(mask | known)
+            found[lacking] = found.get(lacking, 0.0) + weight
+        facts = len(syllabus.facts)
+        first = tuple(_first(lacking, facts) for lacking in found)
+        return cls(facts, tuple(found), first, _shared(found.values()))
 
-    def chances(self, needed: int) -> list[float]:
-        """How likely each succeeds with what needs some facts."""
-        top, sure, unsure = needed.bit_length(), 1 - SLIP, 1 - BEYOND
+    def by_first(self) -> list[float]:
+        """How likely each fact is the first that is lacking, by its place; behind the last that
+        none is."""
+        return self._by_first(0)
+
+    def succeeding(self, needed: int, shares: Sequence[float]) -> list[float]:
+        """The same `shares`, of those alone who succeed with what needs some facts."""
+        top = needed.bit_length()
+        both = zip(shares, self._by_first(needed), strict=True)
         return [
-            CHANCE if needed & ~known else sure if top <= lacks else unsure
-            for known, lacks in zip(self.known, self.lacks, strict=True)
+            knowing * (1 - (SLIP if top <= first else BEYOND)) + (share - knowing) * CHANCE
+            for first, (share, knowing) in enumerate(both)
         ]
-
-    def chance(self, needed: int) -> float:
-        """How likely the learner succeeds with what needs some facts."""
-        weighed = zip(self.weights, self.chances(needed), strict=True)
-        return sum(weight * chance for weight, chance in weighed)
-
-    def after(self, needed: int, right: bool) -> "Supposed":
-        """The same once the learner answered what needs some facts."""
-        fits = [chance if right else 1 - chance for chance in self.chances(needed)]
-        weights = [weight * fit for weight, fit in zip(self.weights, fits, strict=True)]
-        least = _FORGOTTEN * sum(weights)
-        everybody = zip(self.known, self.lacks, weights, strict=True)
-        known, lacks, left = zip(*(one for one in everybody if one[2] > least), strict=True)
-        return Supposed(known, lacks, _shared(left))
-
-    def split(self, needed: int, size: int) -> tuple[list[float], list[float]]:
-        """How likely each of so many places is that of the first fact not known, and the learner
-        succeeds with what needs some facts; and the same where they do not."""
-        right, wrong = [0.0] * size, [0.0] * size
-        chances = self.chances(needed)
-        for lacks, weight, chance in zip(self.lacks, self.weights, chances, strict=True):
-            right[lacks] += weight * chance
-            wrong[lacks] += weight * (1 - chance)
-        return right, wrong
 
     def knows(self, needed: int) -> float:
         """How likely it is that the learner knows some facts, all of them."""
-        both = zip(self.weights, self.known, strict=True)
-        return sum(weight for weight, known in both if not needed & ~known)
+        return sum(self._by_first(needed))
 
-    def by_lack(self, size: int) -> list[float]:
-        """How likely it is that each of so many places is that of the first fact not known."""
-        found = [0.0] * size
-        for weight, lacks in zip(self.weights, self.lacks, strict=True):
-            found[lacks] += weight
+    def after(self, needed: int, right: bool) -> "Supposed":
+        """The same once the learner answered what needs some facts."""
+        top = needed.bit_length()
+        found: list[tuple[int, int, float]] = []
+        for lacking, first, weight in self._everyone():
+            slip = SLIP if top <= first else BEYOND
+            chance = CHANCE if needed & lacking else 1 - slip
+            found.append((lacking, first, weight * (chance if right else 1 - chance)))
+        least = _FORGOTTEN * sum(weight for _, _, weight in found)
+        likely = [one for one in found if one[2] > least]
+        return Supposed(
+            self.facts,
+            tuple(lacking for lacking, _, _ in likely),
+            tuple(first for _, first, _ in likely),
+            _shared(weight for _, _, weight in likely),
+        )
+
+    def _by_first(self, needed: int) -> list[float]:
+        """The share of those who know some facts, by the first that they lack."""
+        found = [0.0] * (self.facts + 1)
+        for lacking, first, weight in self._everyone():
+            if not needed & lacking:
+                found[first] += weight
         return found
+
+    def _everyone(self) -> Iterator[tuple[int, int, float]]:
+        return zip(self.lacking, self.first, self.weights, strict=True)
+
+
+def _first(lacking: int, facts: int) -> int:
+    """The place of the lowest bit of a mask; behind so many facts where it has none."""
+    return (lacking & -lacking).bit_length() - 1 if lacking else facts
 
 
 def _shared(weights: Iterable[float]) -> tuple[float, ...]:

@@ -4,12 +4,17 @@ Run it by hand: python tests/simulated/placement.py
 
 Learners are simulated: each has a set of facts, planted by chance, and not by the engine's own
 suppositions. No real learner was placed. What they need first is found by looking through the
-course for the first lesson that teaches a fact which they lack.
+course for the first lesson that teaches a fact which they lack. Units are counted as they stand in
+the course, those of the imagined frame too.
+
+The engine's numbers were chosen with other learners than these, by another seed.
 """
 
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
+from math import exp, floor
+from multiprocessing import get_context
 from pathlib import Path
 from random import Random
 from statistics import median
@@ -19,6 +24,8 @@ from frame.course.course import CourseIndex, index
 from frame.course.placement import Placement, Result
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
+from frame.practice.imagining import Found, Imagining, steps_of
+from frame.practice.rungs import Asked
 from frame.technique.conventions import USUAL
 from frame.technique.facts import ALL_FACTS
 
@@ -172,7 +179,9 @@ def place(learner: Learner, seed: str, young: bool = False) -> Placed:
 
 def placed(count: int, slip: float = SLIP, young: bool = False) -> list[Placed]:
     """So many learners placed."""
-    return [place(one, f"{slip} {at}", young) for at, one in enumerate(learners(count, slip))]
+    with get_context("spawn").Pool() as pool:
+        each = ((one, f"{slip} {at}", young) for at, one in enumerate(learners(count, slip)))
+        return pool.starmap(place, each, chunksize=5)
 
 
 def share_near(some: Sequence[Placed]) -> float:
@@ -219,11 +228,76 @@ def table(count: int, slip: float, young: bool = False) -> Iterator[str]:
         yield _row(kind, [one for one in some if one.learner.kind == kind])
 
 
+class Imaginer(NamedTuple):
+    """Whose step of a way of asking is planted: there half succeeds of what no slip spoils, more
+    below and less above, the quicker the smaller `spread`."""
+
+    step: float
+    spread: float
+    slip: float
+
+    def works(self, step: int, random: Random) -> bool:
+        """Whether an item of a step succeeds."""
+        fades = 1 / (1 + exp((step - self.step) / self.spread))
+        return random.random() < (1 - self.slip) * fades
+
+
+class Imagined(NamedTuple):
+    """How it went: by how many steps what was found lies above the last step that succeeds more
+    likely than not, below 0 under it."""
+
+    steps: int
+    found: Found
+    seldom: bool
+
+
+def imagine(asked: Asked, slip: float, seed: str) -> Imagined:
+    """Finds the step of a learner planted by chance."""
+    random = Random(f"{asked} {slip} {seed}")
+    count = len(steps_of(asked))
+    learner = Imaginer(random.uniform(-1, count), random.uniform(0.2, 0.8), slip)
+    imagining = Imagining.begin(asked, frozenset(ALL_FACTS), random)
+    while imagining.next_item():
+        imagining = imagining.answered(learner.works(imagining.step, random))
+    found = imagining.result()
+    at = imagining.steps.index(found.step) if found.step else -1
+    return Imagined(at - floor(learner.step), found, 2 * found.right < found.asked)
+
+
+def imagined(asked: Asked, count: int, slip: float = SLIP) -> list[Imagined]:
+    """So many learners, whose steps are found."""
+    return [imagine(asked, slip, str(at)) for at in range(count)]
+
+
+def steps_table(count: int, slip: float) -> Iterator[str]:
+    """The table of the second part, line by line."""
+    yield f"\nSimulated learners who imagine, and slip {slip:.0%} of the time"
+    yield "asked    steps  within 1  within 2  more than 2 above  items  under half right"
+    for asked in Asked:
+        some = imagined(asked, count, slip)
+        near, by_two, above, seldom = (
+            sum(map(test, some)) / count
+            for test in (
+                lambda one: abs(one.steps) <= 1,
+                lambda one: abs(one.steps) <= 2,
+                lambda one: one.steps > 2,
+                lambda one: one.seldom,
+            )
+        )
+        items = median(one.found.asked for one in some)
+        yield (
+            f"{asked:8}{len(steps_of(asked)):6}{near:10.1%}{by_two:10.1%}{above:19.1%}"
+            f"{items:7.0f}{seldom:18.1%}"
+        )
+
+
 def main(count: int) -> None:
-    print(__doc__.split("\n\n")[2])
+    print(*__doc__.split("\n\n")[2:], sep="\n\n")
     for slip in (SLIP, 0.1, 0.2):
         print(*table(count, slip), sep="\n", flush=True)
     print(*table(count, SLIP, young=True), sep="\n")
+    for slip in (SLIP, 0.1, 0.2):
+        print(*steps_table(count, slip), sep="\n", flush=True)
 
 
 if __name__ == "__main__":
