@@ -47,7 +47,7 @@ class Manner:
 
 
 USUAL_MANNER = Manner(
-    least=0.5, when_well=0.1, first=0.85, sure=0.8, items=MOST_ITEMS, doubt=0.004, digits=6,
+    least=0.5, when_well=0.1, first=0.85, sure=0.8, items=MOST_ITEMS, doubt=0.004, digits=7,
     grows_after=1,
 )  # fmt: skip
 """Twice right, a harder item may come: so a slip with what is known is asked about again, and who
@@ -64,7 +64,7 @@ _A_GROUP = 0.1
 _BITS_OF_GROUP = 0.3
 """What a bit about the group is worth beside one about its part."""
 
-_AROUND = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85)
+_AROUND = (0.1, 0.3, 0.5, 0.7)
 """Where items are looked for: the groups up to which the one to begin with lies as likely."""
 _LIKELY = 6
 """And in so many that are most likely the one."""
@@ -72,10 +72,11 @@ _LARGE = 2
 """Of large items so many are weighed for each kind and reach."""
 _KINDS = (
     (Family.READ,),
+    (Family.SET,),
     tuple(family for family in Family if family.grows and family.is_of_sums),
     tuple(family for family in Family if not family.grows),
 )
-"""Large items are numbers to be read, columns, or procedures."""
+"""Large items are numbers to be read or set, columns, or procedures."""
 
 
 class Answer(NamedTuple):
@@ -238,12 +239,13 @@ class Asking:
     def _drawn(self, random: Random) -> Iterator[Exercise]:
         """Small items for the facts most likely lacking, and of large ones for each reach those
         that ask most of what may be lacking."""
-        around = sorted({max(0, self._quantile(at) - less) for at in _AROUND for less in (0, 1)})
-        for group in sorted({0, *around, *self._likely}):
+        around = {self._quantile(at) for at in _AROUND}
+        likely = self._likely
+        for group in sorted({0, *around, *likely}):
             fact = self._most_lacking(self.syllabus.groups[group])
             if item := narrow_item(fact, self._known_by(group), random, self.conventions):
                 yield item
-        for reach in around:
+        for reach in sorted({max(0, likely[0] - 1), *around}):
             yield from self._large(reach, random)
 
     def _large(self, reach: int, random: Random) -> Iterator[Exercise]:

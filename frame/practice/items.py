@@ -16,9 +16,10 @@ _NARROW = (
 )  # fmt: skip
 """From small to large; the first that can need a fact asks hardly anything besides."""
 _COLUMNS = (
-    Size(2, terms=3), Size(3, terms=3), Size(3, terms=4), Size(4, terms=4), Size(4, terms=4),
+    Size(2, terms=3), Size(3, terms=3), Size(3, terms=4), *(Size(4, terms=4),) * 2,
+    *(Size(4, terms=6),) * 3,
 )  # fmt: skip
-_NUMBERS = (Size(3), *(Size(6),) * 8)
+_NUMBERS = (Size(3), Size(5), *(Size(7),) * 6)
 
 
 def narrow_item(
@@ -35,7 +36,7 @@ def wide_items(
     known: frozenset[str],
     random: Random,
     conventions: Conventions = USUAL,
-    digits: int = 6,
+    digits: int = 7,
 ) -> Iterator[Exercise]:
     """Items of numbers of up to so many digits that need a fact, many others besides, and nothing
     that is not `known`: long numbers, columns, or work a digit longer than it need be."""
