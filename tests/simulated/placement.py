@@ -22,6 +22,7 @@ from typing import NamedTuple
 
 from frame.course.course import CourseIndex, index
 from frame.course.placement import Placement, Result
+from frame.practice.asking import MOST_SECONDS
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.imagining import Found, Imagining, steps_of
@@ -171,7 +172,10 @@ def place(learner: Learner, seed: str, young: bool = False) -> Placed:
     random = Random(f"answers {seed}")
     placement = Placement.begin(course().lessons, Random(f"items {seed}"), young=young)
     while item := placement.next_item():
-        placement = placement.answered(*learner.works(item, random))
+        right, seconds = learner.works(item, random)
+        if placement.seconds + seconds > MOST_SECONDS:
+            break  # Time is up: the item stays unanswered.
+        placement = placement.answered(right, seconds)
     result, needed = placement.result(), needed_first(learner.known)
     right = sum(answer.right for answer in placement.answers) / max(1, len(placement.answers))
     return Placed(learner, needed, result, far(result.lesson, needed), placement.seconds, right)
