@@ -1,8 +1,8 @@
 """Learners who are supposed, and how well the answers of a real one fit each of them.
 
 What somebody knows is looked for among some five thousand supposed learners. Each knows some of the
-facts and has a weight. An answer weighs each of them by how
-likely it would have been theirs (Bayes), so that all answers so far are in the weights.
+facts and has a weight. An answer weighs each of them by how likely it would have been theirs
+(Bayes), so that all answers so far are in the weights.
 
 Knowledge is no perfect beginning of a course, and so there are three kinds: those who know all up
 to a fact; those who know all up to the end of a group but for a gap, which is a fact, a group of
@@ -10,8 +10,9 @@ them taught together, or a family; and those who came further in one operation t
 a supposed learner knows beyond a gap is taken as less sure than what lies before it: there may be
 further gaps, and only the first is looked for.
 
-The shares of the kinds, the slip and the chance are our own numbers and a hypothesis: learners were
-simulated with them (`tests/simulated/placement.py`), and no real one was asked.
+The shares of the kinds, the slip and the chance are our own numbers and a hypothesis, chosen with
+simulated learners (`tests/simulated/placement.py`); no real one was asked. So many with a gap are
+supposed less because they are so many than because a gap is found only where it is looked for.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -22,7 +23,7 @@ from itertools import accumulate
 from frame.practice.families import Family, family_of
 
 SLIP = 0.06
-"""How often what is known does not succeed, a little more than the 5 % that are asked of us."""
+"""How often what is known does not succeed."""
 BEYOND = 0.2
 """The same for what lies beyond a gap."""
 CHANCE = 0.03
