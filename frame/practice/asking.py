@@ -53,7 +53,7 @@ USUAL_MANNER = Manner(
 """Twice right, a harder item may come: so a slip with what is known is asked about again, and who
 knows much is soon where it is interesting."""
 YOUNG_MANNER = Manner(
-    least=0.7, when_well=0.5, first=0.9, sure=0.9, items=12, doubt=0.06, digits=3, grows_after=2
+    least=0.7, when_well=0.5, first=0.9, sure=0.9, items=16, doubt=0.02, digits=3, grows_after=2
 )
 """The young meet less that is new to them, with numbers that grow more slowly, and stop sooner."""
 

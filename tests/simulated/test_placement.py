@@ -216,6 +216,14 @@ def test_the_lesson_is_near_for_ninety_and_too_far_for_two_of_a_hundred():
     assert max(one.result.items for one in some) <= MOST_ITEMS
 
 
+@pytest.mark.proof
+def test_asked_as_the_young_with_fewer_items_it_is_still_near_for_eighty():
+    some = placed(500, young=True)
+    assert share_near(some) >= 0.8
+    assert share_too_far(some) <= 0.05
+    assert max(one.result.items for one in some) <= YOUNG_MANNER.items
+
+
 @pytest.mark.parametrize("asked", Asked)
 def test_the_second_part_finds_the_step_or_one_nearby(asked):
     some = imagined(asked, 60)
