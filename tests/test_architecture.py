@@ -63,7 +63,7 @@ ORDER: dict[str, list[str]] = {
         "families",
         "ladder sizes",
         "climb own_ladder taught",
-        "why possible",
+        "why possible items",
         "exercises",
         "numbers",
         "drawing",
