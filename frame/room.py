@@ -18,6 +18,7 @@ from frame.language.lines import Line
 from frame.language.speech import Clips
 from frame.learner.keeper import Keeper
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
+from frame.learner.sitting import Circumstances, Sitting
 from frame.learner.store import Learner, LessonState, Store, new_id
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
@@ -63,7 +64,8 @@ class Room:
     aside: Aside = field(default_factory=Aside)
     learner: Learner | None = None
     waiting: Learner | None = None
-    sitting: str | None = None
+    sitting: Sitting | None = None
+    window: tuple[int, int] = (0, 0)
     computer: Settings = field(init=False)
     settings: Settings = field(init=False)
     lessons: dict[str, LessonState] = field(default_factory=dict)
@@ -177,22 +179,46 @@ class Room:
         self.keeper.was_removed = False
         self.learner, self.lessons = learner, lessons
         self._use(settings)
-        sitting, now = new_id(), self.now()
+        self._begin_sitting(learner)
+
+    def _begin_sitting(self, learner: Learner) -> None:
+        """From now on what is done counts to another sitting."""
+        # Nothing is judged before somebody was greeted.
+        from frame.technique.judge import VERSION
+
+        self._end_sitting()
+        sitting, now = Sitting(new_id()), self.now()
+        around = Circumstances(self.settings.conventions, self.window, VERSION)
         self.sitting = sitting
-        self.keeper.write(lambda store: store.begin_sitting(sitting, learner, now))
+        self.keeper.write(lambda store: store.begin_sitting(sitting.id, learner, around, now))
+
+    def _end_sitting(self) -> None:
+        sitting, now = self.sitting, self.now()
+        if sitting is not None:
+            self.keeper.write(lambda store: store.end_sitting(sitting.id, now))
+
+    def note_input(self, kind: str) -> None:
+        """The mouse, a finger or a key is used; once for each sitting it is kept."""
+        sitting = self.sitting
+        if sitting is not None and kind not in sitting.inputs:
+            sitting.inputs.add(kind)
+            inputs = frozenset(sitting.inputs)
+            self.keeper.write(
+                lambda store: store.note_input(sitting.id, inputs), f"inputs of {sitting.id}"
+            )
 
     def remove(self, learner: Learner) -> None:
         """Whoever is here goes for good. Raises StoreError where that can't be written."""
-        self.store.remove_learner(learner)
+        now = self.now()
+        self.store.remove_learner(learner, now)
         self._unwritten.pop(learner.id, None)
         if self.is_unsaved:
-            self.keeper.write(lambda store: store.remove_learner(learner))
+            self.keeper.write(lambda store: store.remove_learner(learner, now))
 
     def leave(self) -> None:
         """Whoever is here stands up."""
-        sitting, now, learner = self.sitting, self.now(), self.learner
-        if sitting is not None:
-            self.keeper.write(lambda store: store.end_sitting(sitting, now))
+        learner = self.learner
+        self._end_sitting()
         if learner is not None and self.is_unsaved:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
@@ -220,10 +246,13 @@ class Room:
         if shared:
             self.set_computer(**shared)
         if learner is not None:
+            before, now = self.settings.conventions, self.now()
             settings = replace(self.settings, **changes)  # type: ignore[arg-type]
             self._use(settings)
             name = f"settings of {learner.id}"
-            self.keeper.write(lambda store: store.save_settings(learner, settings), name)
+            self.keeper.write(lambda store: store.save_settings(learner, settings, now), name)
+            if settings.conventions != before:
+                self._begin_sitting(learner)
 
     def set_computer(self, **changes: object) -> None:
         """Change the computer's settings and keep them. A learner who is here keeps their own."""

@@ -3,30 +3,44 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
-    from frame.course.attempts import Attempt
+    from frame.course.attempts import Attempt, Origin
     from frame.practice.ladder import Try
 
 
+class Record(NamedTuple):
+    """An attempt to be kept: its id, which no other has on any computer, its number within the
+    sitting, and where it came from."""
+
+    id: str
+    number: int
+    attempt: "Attempt"
+    origin: "Origin"
+
+
 ATTEMPT_COLUMNS = (
-    "lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, looks, "
-    "outcome, asked, pace, own, digits, terms"
+    "number, lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, "
+    "looks, outcome, asked, pace, own, digits, terms, origin, ended, answers, log"
 )
 
 
-def attempt_row(attempt: "Attempt", seconds: float) -> tuple[object, ...]:
-    """The ATTEMPT_COLUMNS of `attempt`."""
+def attempt_row(record: Record) -> tuple[object, ...]:
+    """The ATTEMPT_COLUMNS of an attempt."""
     # As below: nothing is attempted before the first picture.
+    from frame.learner.packing import pack
     from frame.learner.sizes import size_of
 
-    exercise = attempt.exercise
+    attempt, exercise = record.attempt, record.attempt.exercise
+    answers = json.dumps([str(one) for one in attempt.answers])
     return (
-        attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value, exercise.rods,
-        json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided, attempt.helps,
-        json.dumps(attempt.slips), seconds, attempt.looks, attempt.outcome.value,
-        exercise.asked.value, exercise.pace, exercise.own, *size_of(exercise.sum),
+        record.number, attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value,
+        exercise.rods, json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided,
+        attempt.helps, json.dumps(attempt.slips), attempt.seconds, attempt.looks,
+        attempt.outcome.value if attempt.ended else None, exercise.asked.value, exercise.pace,
+        exercise.own, *size_of(exercise.sum), record.origin.value, attempt.ended,
+        answers, pack(attempt.log) if attempt.log else None,
     )  # fmt: skip
 
 

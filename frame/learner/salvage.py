@@ -28,7 +28,12 @@ _MOST_READINGS = 20_000
 _ROWIDS = -(2**63), 2**63 - 1
 _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
-_KINDS: dict[str, tuple[type, ...]] = {"TEXT": (str,), "INTEGER": (int,), "REAL": (int, float)}
+_KINDS: dict[str, tuple[type, ...]] = {
+    "TEXT": (str,),
+    "INTEGER": (int,),
+    "REAL": (int, float),
+    "BLOB": (bytes,),
+}
 
 _HEADER = 100
 _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)

@@ -70,6 +70,10 @@ class Lost(NamedTuple):
     """The window lost the hand: fingers that were down are forgotten."""
 
 
+class Found(NamedTuple):
+    """The window has the hand again."""
+
+
 class Resized(NamedTuple):
     """The window has another size, or must be drawn again."""
 
@@ -78,7 +82,7 @@ class Closed(NamedTuple):
     """The window is to close."""
 
 
-Input = Press | Drag | Release | Hover | Key | Dropped | Lost | Resized | Closed
+Input = Press | Drag | Release | Hover | Key | Dropped | Lost | Found | Resized | Closed
 
 _REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
 
@@ -103,9 +107,18 @@ def input_of(
         return Dropped(event.file)
     if event.type == pygame.WINDOWFOCUSLOST:
         return Lost()
+    if event.type == pygame.WINDOWFOCUSGAINED:
+        return Found()
     if event.type in _REDRAW:
         return Resized()
     return Closed() if event.type == pygame.QUIT else None
+
+
+def kind_of(taken: Input) -> str:
+    """By what a hand gave an input: `mouse`, `touch` or `keys`; empty where no hand did."""
+    if isinstance(taken, Press):
+        return "mouse" if taken.finger == MOUSE else "touch"
+    return "keys" if isinstance(taken, Key) else ""
 
 
 def _finger(event: pygame.event.Event, at: Point) -> Input:

@@ -76,9 +76,9 @@ class PractiseScreen(DialPage):
         learner, choices = self.room.learner, self.choices
         if learner is None or choices == self._kept():
             return
-        kept = choices_to(choices)
+        kept, now = choices_to(choices), self.room.now()
         self.room.keeper.write(
-            lambda store: store.keep_choices(learner, kept), f"choices of {learner.id}"
+            lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
         )
 
     @property

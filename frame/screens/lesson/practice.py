@@ -3,13 +3,14 @@
 from dataclasses import replace
 from functools import partial
 
+from frame.course.attempts import Origin
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
 from frame.practice.rungs import Asked
 from frame.room import Room
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 
 TITLES = {
     Asked.SHOWN: "practise.beads",
