@@ -4,22 +4,23 @@ Clocks and chance are handed in, so that no test sleeps and each goes alike.
 """
 
 from collections.abc import Callable
+from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, partial
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
 
-from frame.aside import Aside
+from frame.aside import Aside, settle
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
 from frame.learner.keeper import Keeper
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
 from frame.learner.sitting import Circumstances, Sitting
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.store import Learner, LessonState, Store, StoreError, new_id
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
@@ -27,10 +28,13 @@ from frame.view.theme import THEMES, Theme
 from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
+    from frame.course.attempts import Attempt
     from frame.course.course import CourseIndex
     from frame.language.wording import Listener
+    from frame.learner.folding import Fold
+    from frame.learner.rows import Place
     from frame.practice.choices import Choices
-    from frame.practice.ladder import Try
+    from frame.practice.standing import Ladder
     from frame.view.clips import ClipStore
     from frame.view.painter import Painter
     from frame.view.presenting import Presentation
@@ -78,6 +82,7 @@ class Room:
     _unwritten: "dict[str, _Left]" = field(default_factory=dict)
     _set_aside: Settings = field(default_factory=Settings)
     _retry_at: float = 0.0
+    _folding: "Future[Fold] | None" = None
 
     def __post_init__(self) -> None:
         self.settings = self.computer = self.keeper.read(Store.computer, Settings())
@@ -179,6 +184,7 @@ class Room:
         self.keeper.was_removed = False
         self.learner, self.lessons = learner, lessons
         self._use(settings)
+        self.fold_anew()
         self._begin_sitting(learner)
 
     def _begin_sitting(self, learner: Learner) -> None:
@@ -218,11 +224,12 @@ class Room:
     def leave(self) -> None:
         """Whoever is here stands up."""
         learner = self.learner
+        self._keep_fold()
         self._end_sitting()
         if learner is not None and self.is_unsaved:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
-        self.choices = None
+        self.choices = self._folding = None
         self._use(self.computer)
 
     def step_aside(self) -> None:
@@ -246,13 +253,15 @@ class Room:
         if shared:
             self.set_computer(**shared)
         if learner is not None:
-            before, now = self.settings.conventions, self.now()
+            before, now = self.settings, self.now()
             settings = replace(self.settings, **changes)  # type: ignore[arg-type]
             self._use(settings)
             name = f"settings of {learner.id}"
             self.keeper.write(lambda store: store.save_settings(learner, settings, now), name)
-            if settings.conventions != before:
+            if settings.conventions != before.conventions:
                 self._begin_sitting(learner)
+            if settings.ladder_rules != before.ladder_rules:
+                self.fold_anew()
 
     def set_computer(self, **changes: object) -> None:
         """Change the computer's settings and keep them. A learner who is here keeps their own."""
@@ -271,12 +280,61 @@ class Room:
         self.sounds = sounds
         sounds.set_volume(self.settings.volume)
 
-    def tries(self) -> tuple["Try", ...]:
-        """What the learner has tried so far, oldest first."""
-        learner = self.learner
+    @property
+    def ladder(self) -> "Ladder":
+        """Where the learner stands; as at the very first where nobody is here, or the record can't
+        be read."""
+        fold = self._fold
+        if fold is not None:
+            return fold.ladder
+        # Nobody stands anywhere before somebody was greeted.
+        from frame.practice.standing import Ladder
+
+        return Ladder(self.settings.ladder_rules)
+
+    @property
+    def _fold(self) -> "Fold | None":
+        """What is folded from the learner's record, waited for where it is not done yet."""
+        if self.learner is None or self._folding is None:
+            return None
+        try:
+            return self._folding.result()
+        except StoreError as error:
+            self.keeper.trouble = error
+            return None
+
+    def fold_anew(self) -> None:
+        """What the learner did is folded from the record, beside the window."""
+        # As above.
+        from frame.learner.folding import Fold, fold_beside
+
+        learner, store, rules = self.learner, self.store, self.settings.ladder_rules
+        self._folding = None
         if learner is None:
-            return ()
-        return self.keeper.read(lambda store: store.tries(learner), ())
+            return
+        if store.path is None:  # What is in memory is this thread's alone.
+            self._folding = Future()
+            settle(self._folding, partial(Fold.of, store, learner, rules))
+        else:
+            self._folding = self.aside.do(partial(fold_beside, store, learner, rules))
+
+    def count(self, attempt: "Attempt", place: "Place") -> None:
+        """An attempt was made: where the learner stands moves with it."""
+        fold = self._fold
+        if fold is not None and not fold.add(attempt, place):
+            self.fold_anew()
+
+    def _keep_fold(self) -> None:
+        """What is folded is kept for another day; it can be made anew, and waits for nobody."""
+        learner, folding = self.learner, self._folding
+        if learner is None or folding is None or not folding.done() or self.is_unsaved:
+            return
+        fold = self._fold
+        if fold is not None and not fold.is_kept:
+            from frame.learner.folding import WHAT
+
+            text = fold.to_text()
+            self.keeper.write(lambda store: store.keep_folded(learner, WHAT, text))
 
     @property
     def can_speak(self) -> bool:

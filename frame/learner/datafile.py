@@ -34,9 +34,12 @@ _FAR_FUTURE = 1000
 class DataFile:
     """The open file. `saved` tells what could be saved where it was found damaged or gone."""
 
-    def __init__(self, path: Path | None, patience: float = PATIENCE) -> None:
+    def __init__(
+        self, path: Path | None, patience: float = PATIENCE, *, is_second: bool = False
+    ) -> None:
         """Open or make the file at `path`, for this user's eyes alone; with None all is kept in
-        memory, and gone with the process.
+        memory, and gone with the process. One that `is_second` is opened beside another, which
+        has checked it and keeps its copies.
 
         A damaged file is moved aside, never written over, and what can be read of it is saved;
         one that is gone, or empty, comes back from its good copy. Raises StoreError for a file of
@@ -44,7 +47,8 @@ class DataFile:
         """
         self.path = path
         self.patience = patience
-        self.copies = Copies(path) if path else None
+        self.copies = Copies(path) if path and not is_second else None
+        self._is_second = is_second
         self.saved: Saved | None = None
         self.is_damaged = False
         """Whether it was found damaged while it is open. Opened anew, it is saved."""
@@ -102,6 +106,8 @@ class DataFile:
 
     @property
     def _is_checked_at_once(self) -> bool:
+        if self._is_second:
+            return False
         if self.path is None or self._was_left_open:
             return True
         return self.path.stat().st_size <= CHECKED_AT_ONCE

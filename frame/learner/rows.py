@@ -11,6 +11,15 @@ if TYPE_CHECKING:
     from frame.practice.log import Log
 
 
+class Place(NamedTuple):
+    """Where an attempt has its place among all: its time as it is written, its sitting, and its
+    number there."""
+
+    at: str
+    sitting: str
+    number: int
+
+
 class Record(NamedTuple):
     """An attempt to be kept: its id, which no other has on any computer, its number within the
     sitting, and where it came from."""
@@ -46,12 +55,19 @@ def attempt_row(record: Record) -> tuple[object, ...]:
 
 
 TRY_COLUMNS = (
-    "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own, digits, terms, pace"
+    "attempt.at, sitting.id, number, is_ended, rung, rods, facts, is_right AND unaided, looks, "
+    "seconds, asked, own, digits, terms, pace"
 )
 
 
-def try_of(row: Sequence[Any]) -> "Try | None":
-    """The try that TRY_COLUMNS tell of; None where they hold what this version does not know."""
+def try_of(row: Sequence[Any]) -> "tuple[Place, Try | None]":
+    """The try that TRY_COLUMNS tell of, at its place; None for one that was left, or where they
+    hold what this version does not know."""
+    at, sitting, number, is_ended, *columns = row
+    return Place(at, sitting, number), _try_of(columns) if is_ended else None
+
+
+def _try_of(row: Sequence[Any]) -> "Try | None":
     # The store is opened before the first picture, and tries are read much later.
     from frame.practice.families import family_of
     from frame.practice.ladder import Try
@@ -113,6 +129,20 @@ def past_of(row: Sequence[Any]) -> Past | None:
         )  # fmt: skip
     except (ValueError, TypeError):
         return None
+
+
+def try_of_attempt(attempt: "Attempt") -> "Try":
+    """The same try as is read of an attempt that was kept."""
+    from frame.learner.sizes import size_of
+    from frame.practice.families import family_of
+    from frame.practice.ladder import Try
+
+    exercise, facts = attempt.exercise, attempt.exercise.facts
+    return Try(
+        family_of(facts), exercise.rods, exercise.rung, attempt.right and attempt.unaided,
+        attempt.looks, attempt.seconds, facts, exercise.asked, exercise.own,
+        *size_of(exercise.sum), exercise.pace,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

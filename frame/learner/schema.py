@@ -76,8 +76,7 @@ CREATE TABLE gone (learner TEXT PRIMARY KEY, at TEXT NOT NULL, back TEXT NOT NUL
 CREATE TABLE joined (one TEXT NOT NULL, other TEXT NOT NULL, at TEXT NOT NULL,
     apart INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (one, other));
 CREATE TABLE folded (learner TEXT NOT NULL REFERENCES learner ON DELETE CASCADE, what TEXT NOT NULL,
-    rules TEXT NOT NULL, attempts INTEGER NOT NULL, value BLOB NOT NULL,
-    PRIMARY KEY (learner, what));
+    value TEXT NOT NULL, PRIMARY KEY (learner, what));
 """
 
 _MOVED = (

@@ -13,7 +13,7 @@ leaves the computer.
 
 import json
 import uuid
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
@@ -28,6 +28,7 @@ from frame.learner.rows import (
     TRY_COLUMNS,
     FlashRow,
     Past,
+    Place,
     Record,
     attempt_row,
     flash_columns,
@@ -83,6 +84,10 @@ _NOT_BEGUN = LessonState(0, Position(), done=False)
 
 class Store(ComputerFile):
     """The open file: what is the computer's own, and everybody's."""
+
+    def second(self) -> "Store":
+        """The same file, opened once more to be read on another thread."""
+        return Store(self.path, self.patience, is_second=True)
 
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came. Of a child with several ids the first stands for all,
@@ -256,22 +261,46 @@ class Store(ComputerFile):
     def tries(self, learner: Learner) -> tuple["Try", ...]:
         """Every attempt as the ladder sees it, oldest first, without those that were left, or hold
         what this version does not know."""
-        rows = self._attempts_of(learner, TRY_COLUMNS, "AND is_ended")
-        return tuple(filter(None, map(try_of, rows)))
+        return tuple(one for _, one in self.tries_after(learner) if one is not None)
+
+    def tries_after(
+        self, learner: Learner, after: Place | None = None
+    ) -> "Iterator[tuple[Place, Try | None]]":
+        """The same with their places, and with None for those without; of those after a place."""
+        columns, places = TRY_COLUMNS, tuple(after or ())
+        where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)" if places else ""
+        yield from map(try_of, self._attempts_of(learner, columns, where, places))
+
+    def count_attempts(self, learner: Learner) -> int:
+        """How many attempts are kept of a learner."""
+        return int(self._attempts_of(learner, "count(*)")[0][0])
+
+    def folded(self, learner: Learner, what: str) -> str | None:
+        """What was folded from a learner's record, as it was kept."""
+        question = "SELECT value FROM folded WHERE learner = ? AND what = ?"
+        rows = self._rows(question, (learner.id, what))
+        return next((value for (value,) in rows if isinstance(value, str)), None)
+
+    def keep_folded(self, learner: Learner, what: str, value: str) -> None:
+        """Keep what was folded from a learner's record."""
+        with self._writing() as database:
+            database.execute(
+                "INSERT OR REPLACE INTO folded VALUES (?, ?, ?)", (learner.id, what, value)
+            )
 
     def past(self, learner: Learner) -> tuple[Past, ...]:
         """All that was attempted, oldest first, also what was left."""
         return tuple(filter(None, map(past_of, self._attempts_of(learner, PAST_COLUMNS))))
 
     def _attempts_of(
-        self, learner: Learner, columns: str, where: str = ""
+        self, learner: Learner, columns: str, where: str = "", values: Sequence[object] = ()
     ) -> list[tuple[Any, ...]]:
         """These columns of a learner's attempts, in their order."""
         ids = self.ids_of(learner)
         return self._rows(
             f"SELECT {columns} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
             f"WHERE learner IN ({_places(ids)}) {where} {_IN_ORDER}",
-            ids,
+            (*ids, *values),
         )
 
     def record_flash(self, run_id: str, sitting: str, run: FlashRow, now: datetime) -> None:

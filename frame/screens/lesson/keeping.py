@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
-from frame.learner.rows import Record
+from frame.learner.rows import Place, Record
 from frame.learner.store import LessonState, new_id
 from frame.room import Room
 
@@ -55,6 +55,8 @@ class Keeping:
         room.keeper.write(
             lambda store: store.record(sitting.id, records, learner, lesson, state, now)
         )
+        for one in records:
+            room.count(one.attempt, Place(now.isoformat(), sitting.id, one.number))
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

@@ -35,9 +35,7 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
     """A set of what is chosen, as the ladder stands now. Raises ExerciseError where nothing can
     be drawn."""
     settings = room.settings
-    request = choices.request(
-        known_facts(room), room.tries(), settings.ladder_rules, settings.conventions
-    )
+    request = choices.request(known_facts(room), room.ladder, settings.conventions)
     if request.facts:
         facts = drawable(request, room.random)
         if not facts:

@@ -13,7 +13,6 @@ from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.numbers import rod_name
-from frame.practice.fading import sure_facts
 from frame.practice.flashing import FlashReport
 from frame.practice.log import Happening
 from frame.practice.replay import replay_of
@@ -68,7 +67,7 @@ class LessonScreen(FramePanel):
             Feedback(room.words, room.listener),
             is_lesson=keeping.origin.is_lesson,
             eyes_shut=room.settings.eyes_shut,
-            sure=sure_facts(room.tries()),
+            sure=room.ladder.sure,
         )
         self.dues = self.guide.dues
         self.calling: Calling | None = None
