@@ -156,9 +156,9 @@ class Room:
         written = self.keeper.read(Store.learners, self._everybody)
         if not self.is_unsaved:
             self._unwritten.clear()
-        known = {one.id for one in written}
-        newcomers = (left.learner for left in self._unwritten.values())
-        self._everybody = (*written, *(one for one in newcomers if one.id not in known))
+        everybody = {one.id: one for one in written}
+        everybody |= {id: left.learner for id, left in self._unwritten.items()}
+        self._everybody = tuple(everybody.values())
         return self._everybody
 
     def welcome(self, learner: Learner, age: Age) -> None:
@@ -180,6 +180,14 @@ class Room:
         sitting, now = new_id(), self.now()
         self.sitting = sitting
         self.keeper.write(lambda store: store.begin_sitting(sitting, learner, now))
+
+    def rename(self, nickname: str, picture: str) -> None:
+        """Whoever is here is called and looks like this from now on."""
+        if self.learner is None:
+            return
+        now, learner = self.now(), replace(self.learner, nickname=nickname, picture=picture)
+        self.learner = learner
+        self.keeper.write(lambda store: store.rename(learner, now), f"name of {learner.id}")
 
     def remove(self, learner: Learner) -> None:
         """Whoever is here goes for good. Raises StoreError where that can't be written."""

@@ -51,7 +51,7 @@ ORDER: dict[str, list[str]] = {
         "judge",
     ],
     "language": [
-        "escaping lines numbers speech",
+        "escaping lines numbers signs speech",
         "catalogue",
         "printed written",
         "wording reasons",
@@ -88,7 +88,7 @@ ORDER: dict[str, list[str]] = {
         "guide",
     ],
     "learner": [
-        "settings mastery sizes lock_code trouble",
+        "settings mastery sizes lock_code looks nickname trouble",
         "schema rows",
         "copies",
         "salvage",
@@ -99,7 +99,7 @@ ORDER: dict[str, list[str]] = {
         "reports",
     ],
     "view": [
-        "pose theme sdl clips live place_names",
+        "pose theme sdl clips live place_names reading_order system_fonts",
         "canvas",
         "waiting clipboard stopping",
         "geometry",

@@ -84,6 +84,12 @@ class Store(ComputerFile):
         with self._writing() as database:
             database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?)", row)
 
+    def rename(self, learner: Learner, now: datetime) -> None:
+        """Keep the nickname and the picture that the learner of this id has from now on."""
+        row = (learner.nickname, learner.picture, learner.id)
+        with self._writing() as database:
+            database.execute("UPDATE learner SET nickname = ?, picture = ? WHERE id = ?", row)
+
     def remove_learner(self, learner: Learner) -> None:
         """Delete a learner and everything kept of them, also what lies beside the file."""
         with self._writing() as database:
