@@ -14,6 +14,7 @@ from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.keeper import Keeper
+from frame.learner.looks import Portrait
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
@@ -203,10 +204,17 @@ class Pilot:
         there = [button.text or button.sign for button in self.screen.buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
-    def welcome(self, name, age="7–9"):
-        """Take a newcomer in: a picture, then an age."""
-        self.press(name)
+    def welcome(self, animal, age="7–9", flag="plain", name=""):
+        """Take a newcomer in: an animal, a flag, an age, and perhaps a name."""
+        self.press(animal)
+        self.press(Portrait(animal.lower(), flag).picture)
         self.press(age)
+        self.type(name)
+        self.press_word("who.name_done")
+
+    def type(self, text):
+        """A text comes from the keyboard or from an input method."""
+        self.post(pygame.TEXTINPUT, text=text)
 
     def bead_at(self, rod, change):
         """Where the bead is that a finger touches for a change on a rod."""

@@ -113,10 +113,10 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits",
         "panel keypad problem calling flashing",
         "frame_panel page",
-        "dials own_files",
+        "dials own_files tickets naming",
     ],
     "screens.lesson": [
         "keeping places",
@@ -134,7 +134,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen",
+        "free classroom own_lessons way code sections chosen newcomer",
         "settings practice_note",
         "practise",
         "lock",

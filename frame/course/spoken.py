@@ -101,7 +101,8 @@ def _of_section(section: str, words: Words) -> Iterator[str]:
             if line.show != line.speak and "{" not in line.show:
                 yield line.show  # A button in focus is read as it stands there.
     if section == "who":
-        yield from words.listed("who.animals")
+        yield from (*words.listed("who.animals"), *words.listed("who.flags"))
+        yield from "".join(words.listed("who.letters"))
 
 
 def _instances(template: str, words: Words) -> Iterator[str]:

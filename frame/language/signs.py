@@ -16,7 +16,7 @@ _VIRAMA = 9
 _WRITTEN_WITH = ("DEVANAGARI", "BENGALI", "GUJARATI", "ORIYA", "TELUGU", "MALAYALAM")
 """The scripts in which it is so, by UAX 29 rule GB9c."""
 _TAILS = "\u0e33\u0eb3\uff9e\uff9f"
-"""Letters by their category that stand at another's side: Thai and Lao am, half-width kana marks."""
+"""Letters by their category that go with the one before: Thai and Lao am, half-width kana marks."""
 
 
 def signs_of(text: str) -> tuple[str, ...]:

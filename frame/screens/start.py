@@ -28,6 +28,7 @@ from frame.screens.parts.trouble import lost_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.stopping import closed_by_signals
+from frame.view.system_fonts import SystemFonts
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
@@ -119,6 +120,8 @@ def _items(agenda: Path) -> "Sequence[Item]":
 
 def _after_first_picture(app: App) -> None:
     """What takes a while, and is needed only after somebody was seen to be greeted."""
+    if app.room.lettering.use(SystemFonts()):
+        app.top.touch_up()
     app.room.hear(open_sounds(ASSETS / "sounds", VOICE))
     app.greet()
     app.room.course  # noqa: B018

@@ -1,6 +1,9 @@
-"""Text on the screen: one family, sizes relative to the window, wrapped and never cut, but for names
-that anybody may choose: they are cut where they must be, and written by another font of the system
-where the family lacks their letters."""
+"""Text on the screen: one family, sizes relative to the window, wrapped; cut where nothing else
+helps, as with a long name.
+
+Names, which anybody may choose, are written by another font of the system where the family lacks
+their letters.
+"""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -12,13 +15,13 @@ from typing import NamedTuple
 import pygame
 
 from frame.language.signs import signs_of
-from frame.view.reading_order import in_order
+from frame.view.reading_order import Sign, in_order
 from frame.view.system_fonts import SystemFonts, has_all
 from frame.view.theme import Colour, type_size
 
 _SMALLEST_SHARE = 0.55
-_SMALLEST_CUT = 0.8
-"""A text that may be cut is not made smaller than this."""
+_SMALLEST_CUT = 0.7
+"""A text that may well be cut is not made smaller than this."""
 _KEPT = 400
 SMALL_PIXELS = 18
 _BOX_WIDTH = 0.6
@@ -58,10 +61,8 @@ class Lettering:
             kept.cache_clear()
         return lacked
 
-    def _load(self, path: Path | str, pixels: int, bold: bool, script: str) -> pygame.font.Font:
+    def _load(self, path: Path | str, pixels: int, script: str) -> pygame.font.Font:
         font = pygame.font.Font(str(path), pixels)
-        if path not in self._family:
-            font.bold = bold
         if script:
             with suppress(pygame.error):  # Then its letters stand side by side.
                 font.set_script(script)
@@ -76,19 +77,21 @@ class Lettering:
         family = self._family[bold]
         if line.isascii() or all(has_all(str(family), char) for char in line):
             return (Piece(line, family),)
-        pieces = (Piece(one.text, self._found(one.text, bold), one.script) for one in in_order(line))
+        pieces = (Piece(one.text, self._found(one, bold), one.script) for one in in_order(line))
         return tuple(
             Piece("".join(piece.text for piece in group), *facts)
             for facts, group in groupby(pieces, lambda piece: piece[1:])
         )
 
-    def _found(self, sign: str, bold: bool) -> Path | str | None:
-        """The font that has a sign."""
-        if has_all(str(self._family[bold]), sign):
-            return self._family[bold]
-        found = self.others.find(sign) if self.others else None
-        self._lacks = self._lacks or found is None
-        return found
+    def _found(self, sign: Sign, bold: bool) -> Path | str | None:
+        """The font that has a sign: the family where it has all of the word, else one that has."""
+        family = self._family[bold]
+        if has_all(str(family), sign.word):
+            return family
+        self._lacks = self._lacks or self.others is None
+        found = self.others.find(sign.text, sign.word) if self.others else None
+        is_whole = found is not None and has_all(found, sign.word)
+        return family if has_all(str(family), sign.text) and not is_whole else found
 
     def _render(self, text: str, pixels: int, bold: bool, colour: Colour) -> pygame.Surface:
         fine = _fineness(pixels)
@@ -100,48 +103,46 @@ class Lettering:
 
     def _line(self, text: str, pixels: int, bold: bool, colour: Colour) -> pygame.Surface:
         """A line with all its pieces on one base line."""
-        pieces, usual = self._cut(text, bold), self._font(self._family[bold], pixels, bold, "")
+        pieces, usual = self._cut(text, bold), self._font(self._family[bold], pixels, "")
         if [piece.font for piece in pieces] == [self._family[bold]]:
             return usual.render(text, True, colour)
         size = self._width(text, pixels, bold), usual.get_height()
         line, left = pygame.Surface(size, pygame.SRCALPHA), 0
         for piece in pieces:
-            picture, ascent = self._drawn(piece, pixels, bold, colour)
+            picture, ascent = self._drawn(piece, pixels, colour)
             top = min(usual.get_ascent() - ascent, size[1] - picture.get_height())
             line.blit(picture, (left, max(0, top)))
-            left += self._width_of(piece, pixels, bold)
+            left += self._width_of(piece, pixels)
         return line
 
-    def _drawn(
-        self, piece: Piece, pixels: int, bold: bool, colour: Colour
-    ) -> tuple[pygame.Surface, int]:
+    def _drawn(self, piece: Piece, pixels: int, colour: Colour) -> tuple[pygame.Surface, int]:
         """A piece, and how much of it is above its base line."""
-        size = self._width_of(piece, pixels, bold), self._high(piece, pixels, bold)
+        size = self._width_of(piece, pixels), self._high(piece, pixels)
         if piece.font is None:
             return _boxes(len(signs_of(piece.text)), size, pixels, colour), size[1]
-        font = self._font(piece.font, pixels, bold, piece.script)
+        font = self._font(piece.font, pixels, piece.script)
         picture = font.render(piece.text, True, colour)
         ascent = round(font.get_ascent() * size[1] / max(1, font.get_height()))
         if picture.get_size() != size:
             picture = pygame.transform.smoothscale(picture, size)
         return picture, ascent
 
-    def _high(self, piece: Piece, pixels: int, bold: bool) -> int:
+    def _high(self, piece: Piece, pixels: int) -> int:
         """How high a piece is drawn: other families no higher than a line."""
         if piece.font is None:
             return round(0.75 * pixels)
-        high = self._font(piece.font, pixels, bold, piece.script).get_height()
+        high = self._font(piece.font, pixels, piece.script).get_height()
         return high if piece.font in self._family else min(high, self.height(pixels))
 
-    def _width_of(self, piece: Piece, pixels: int, bold: bool) -> int:
+    def _width_of(self, piece: Piece, pixels: int) -> int:
         if piece.font is None:
             return len(signs_of(piece.text)) * max(4, round(_BOX_WIDTH * pixels))
-        wide, high = self._font(piece.font, pixels, bold, piece.script).size(piece.text)
-        shrunk = self._high(piece, pixels, bold) / max(1, high)
+        wide, high = self._font(piece.font, pixels, piece.script).size(piece.text)
+        shrunk = self._high(piece, pixels) / max(1, high)
         return round(wide * min(1.0, shrunk))
 
     def _width(self, text: str, pixels: int, bold: bool) -> int:
-        return sum(self._width_of(piece, pixels, bold) for piece in self._cut(text, bold))
+        return sum(self._width_of(piece, pixels) for piece in self._cut(text, bold))
 
     def width(self, text: str, pixels: int, bold: bool = False) -> int:
         """How wide the text is, in pixels."""
@@ -176,8 +177,8 @@ class Lettering:
         self, text: str, pixels: int, size: tuple[float, float], bold: bool = False,
         cut: bool = False,
     ) -> tuple[int, list[str]]:  # fmt: skip
-        """The size, `pixels` or smaller, at which the text fits, and its lines there. Where it may
-        be `cut`, dots stand for what does not fit."""
+        """The size, `pixels` or smaller, at which the text fits, and its lines there; where it may well
+        be `cut`, not so small. Dots stand for what does not fit."""
         return self._fitting(text, pixels, (size[0], size[1]), bold, cut)
 
     def _fit(
@@ -189,7 +190,7 @@ class Lettering:
             widest = max(self.width(line, smaller, bold) for line in lines)
             if widest <= size[0] and self.height(smaller) * len(lines) <= size[1]:
                 return smaller, lines
-        return smaller, self._cut_short(lines, smaller, size, bold) if cut else lines
+        return smaller, self._cut_short(lines, smaller, size, bold)
 
     def _cut_short(
         self, lines: list[str], pixels: int, size: tuple[float, float], bold: bool
@@ -222,7 +223,7 @@ class Lettering:
         """Draw the text within a box, wrapped and if need be smaller; the place it took.
 
         `step` is one of the five sizes; `align` is left, centre or right; the lines stand in
-        the middle of the box's height. What may be `cut` has dots for what does not fit.
+        the middle of the box's height. What may well be `cut` is not made so small for it.
         """
         is_seen = surface.get_clip().colliderect(box)
         if not text or not is_seen or not box.w or not box.h:

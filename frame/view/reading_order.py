@@ -15,6 +15,8 @@ from frame.language.signs import signs_of
 
 _RIGHT_TO_LEFT = ("R", "AL")
 _NUMBER = ("EN", "AN")
+_LEVELS = {"L": {"L": 0, "R": 1, "N": 2}, "R": {"L": 2, "R": 1, "N": 2}}
+"""How deep what runs to the right, to the left, and a number are nested in a line of either."""
 _MIRRORED = str.maketrans("()[]{}<>«»", ")(][}{><»«")
 _SCRIPTS = {
     "ARABIC": "Arab", "HEBREW": "Hebr", "SYRIAC": "Syrc", "THAANA": "Thaa", "NKO": "Nkoo",
@@ -27,10 +29,12 @@ _SCRIPTS = {
 
 
 class Sign(NamedTuple):
-    """A sign, and the script a font must know of to draw it; empty where it needs none."""
+    """A sign, the script a font must know of to draw it, empty where it needs none, and the word
+    it is part of."""
 
     text: str
     script: str
+    word: str
 
 
 def in_order(text: str) -> list[Sign]:
@@ -45,12 +49,30 @@ def in_order(text: str) -> list[Sign]:
         sign.translate(_MIRRORED) if level % 2 else sign
         for sign, level in zip(signs, levels, strict=True)
     ]
-    order = _turned(levels)
-    return [Sign(mirrored[at], script_of(signs[at])) for at in order]
+    words = _words(signs)
+    return [Sign(mirrored[at], _script_of(signs[at]), words[at]) for at in _turned(levels)]
 
 
-def script_of(sign: str) -> str:
-    """The script a font must know of to draw a sign."""
+def runs_left(text: str) -> bool:
+    """Whether a line is written from the right."""
+    return _base([_direction(sign) for sign in signs_of(text)]) == "R"
+
+
+def _base(directions: Sequence[str]) -> str:
+    """The direction of a line: that of its first letter."""
+    return next((one for one in directions if one in ("L", "R")), "L")
+
+
+def _words(signs: Sequence[str]) -> list[str]:
+    """For each sign the word it is part of; a space is one by itself."""
+    words: list[str] = []
+    for is_space, group in groupby(signs, str.isspace):
+        word = list(group)
+        words += word if is_space else ["".join(word)] * len(word)
+    return words
+
+
+def _script_of(sign: str) -> str:
     return _SCRIPTS.get(unicodedata.name(sign[0], "").partition(" ")[0], "")
 
 
@@ -62,8 +84,7 @@ def _direction(sign: str) -> str:
 
 def _levels(directions: Sequence[str]) -> list[int]:
     """How deep each sign is nested: even ones run to the right, odd ones to the left."""
-    letters = [one for one in directions if one in ("L", "R")]
-    base = "R" if letters[:1] == ["R"] else "L"
+    base = _base(directions)
     before, known = base, []
     for one in directions:
         before = one if one in ("L", "R") else before
@@ -73,11 +94,7 @@ def _levels(directions: Sequence[str]) -> list[int]:
         count = len(list(group))
         here = kind or _between(known, at, at + count, base)
         at += count
-        if base == "L":
-            level = {"L": 0, "R": 1, "N": 2}[here]
-        else:
-            level = {"L": 2, "R": 1, "N": 2}[here]
-        levels += [level] * count
+        levels += [_LEVELS[base][here]] * count
     return levels
 
 

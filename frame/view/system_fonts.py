@@ -27,16 +27,15 @@ class SystemFonts:
     """The fonts there are on this computer, by the letters they have."""
 
     def __init__(self) -> None:
-        self.find = lru_cache(maxsize=1000)(self._find)
+        self._found = lru_cache(maxsize=1000)(self._find)
 
-    def _find(self, sign: str) -> str | None:
-        """The path of a font that has all of a sign, else one that has its first character; None
-        where there is none."""
-        for wanted in dict.fromkeys((sign, sign[0])):
-            found = next((path for path in self._paths if has_all(path, wanted)), None)
-            if found:
-                return found
-        return None
+    def find(self, sign: str, word: str) -> str | None:
+        """The path of a font that has all of a word, else of a sign in it, else the sign's first
+        character; None where there is none."""
+        return self._found(word) or self._found(sign) or self._found(sign[0])
+
+    def _find(self, text: str) -> str | None:
+        return next((path for path in self._paths if has_all(path, text)), None)
 
     @cached_property
     def _paths(self) -> tuple[str, ...]:
@@ -49,13 +48,14 @@ class SystemFonts:
 
 
 def _rank(name: str) -> int:
+    """Where a font stands; last those whose letters are all of one width."""
     ranks = (at for at, start in enumerate(_PREFERRED) if name.startswith(start))
-    return next(ranks, len(_PREFERRED))
+    return len(_PREFERRED) + 1 if "mono" in name else next(ranks, len(_PREFERRED))
 
 
-def has_all(path: str, sign: str) -> bool:
-    """Whether a font has every character of a sign that is seen."""
-    return all(is_unseen(char) or _has(path, char) for char in sign)
+def has_all(path: str, text: str) -> bool:
+    """Whether a font has every character of a text that is seen."""
+    return all(is_unseen(char) or _has(path, char) for char in text)
 
 
 @lru_cache(maxsize=4000)
@@ -66,7 +66,6 @@ def _has(path: str, char: str) -> bool:
         size = _PROBED if font.scalable else font.get_sizes()[0][3]
         return font.get_metrics(char, size)[0] is not None
     return False
-
 
 
 @lru_cache(maxsize=8)
