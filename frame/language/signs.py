@@ -13,7 +13,7 @@ _JOINERS = "\u200c\u200d"
 _MARKS = ("Mn", "Mc", "Me")
 _VIRAMA = 9
 """The combining class of what takes a letter's vowel away, so that the next is written with it."""
-_WRITTEN_WITH = ("DEVANAGARI", "BENGALI", "GUJARATI", "ORIYA", "TELUGU", "MALAYALAM")
+_WRITTEN_WITH = ("DEVANAGARI", "BENGALI", "GUJARATI", "ORIYA", "TELUGU", "MALAYALAM", "KHMER")
 """The scripts in which it is so, by UAX 29 rule GB9c."""
 _TAILS = "\u0e33\u0eb3\uff9e\uff9f"
 """Letters by their category that go with the one before: Thai and Lao am, half-width kana marks."""

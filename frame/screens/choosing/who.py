@@ -42,6 +42,7 @@ class Who(TicketPage):
         """Nobody is here again, unless a newcomer was taken in."""
         self.trouble = None
         if isinstance(result, Learner):
+            self.focus_button(None)  # It was on what led to a newcomer, who has a ticket now.
             return self._home()
         self.room.leave()
         self.rearrange()

@@ -140,9 +140,7 @@ class NamePage(Page):
             self._show("" if key.control else "".join(signs_of(self.name)[:-1]))
         elif key.code == pygame.K_DELETE:
             self._show("")
-        elif (key.control and key.code == pygame.K_v) or (
-            key.shift and key.code == pygame.K_INSERT
-        ):
+        elif key.control and key.code == pygame.K_v:
             self.type(clipboard_text())
         else:
             return super().press_key(key)
