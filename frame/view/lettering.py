@@ -177,8 +177,8 @@ class Lettering:
         self, text: str, pixels: int, size: tuple[float, float], bold: bool = False,
         cut: bool = False,
     ) -> tuple[int, list[str]]:  # fmt: skip
-        """The size, `pixels` or smaller, at which the text fits, and its lines there; where it may well
-        be `cut`, not so small. Dots stand for what does not fit."""
+        """The size, `pixels` or smaller, at which the text fits, and its lines there; where it may
+        well be `cut`, not so small. Dots stand for what does not fit."""
         return self._fitting(text, pixels, (size[0], size[1]), bold, cut)
 
     def _fit(

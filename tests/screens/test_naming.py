@@ -96,14 +96,28 @@ def test_what_is_being_put_together_is_shown_and_its_keys_are_the_methods(page):
     page.type("Ann")
     composed(page, "さく")
     assert "Annさく" in page.lines()
-    for key in (pygame.K_RETURN, pygame.K_BACKSPACE, pygame.K_ESCAPE, pygame.K_DELETE):
+    for key in (pygame.K_RETURN, pygame.K_BACKSPACE, pygame.K_DELETE, pygame.K_TAB):
         page.key(key)
     assert isinstance(page.screen, FirstName) and page.screen.name == "Ann"
+    assert page.screen.composed == "さく" and page.screen.focus is None
     page.type("咲")
     assert page.screen.name == "Ann咲" and page.screen.composed == ""
     composed(page, "さ")
     composed(page, "")
     assert kept(page) == "Ann咲"
+
+
+@pytest.mark.parametrize(
+    "leave", [lambda p: p.key(pygame.K_ESCAPE), lambda p: p.post(pygame.WINDOWFOCUSLOST)]
+)
+def test_what_is_given_up_is_gone_and_keys_work_again(page, leave):
+    page.type("Ann")
+    composed(page, "さく")
+    leave(page)
+    assert isinstance(page.screen, FirstName)
+    assert (page.screen.name, page.screen.composed) == ("Ann", "")
+    page.key(pygame.K_BACKSPACE)
+    assert page.screen.name == "An"
 
 
 def test_what_is_still_being_put_together_is_kept_by_the_button(page):

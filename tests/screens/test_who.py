@@ -263,10 +263,13 @@ def test_letters_typed_after_a_while_begin_anew(pilot):
     assert focused(pilot).text == "Bo"
 
 
-def test_letters_that_begin_no_name_do_nothing(pilot):
-    among(pilot, 9)
-    typed(pilot, "x ?1")
+@pytest.mark.parametrize("text", ["x", " ", "x b", "bx", "ax", "annb", "zz"])
+def test_letters_that_begin_no_name_find_nobody(pilot, text):
+    among(pilot, 8)
+    typed(pilot, text)
     assert focused(pilot) is None
+    pilot.key(pygame.K_RETURN)
+    assert pilot.room.learner is None
 
 
 def test_a_name_on_another_page_is_turned_to(pilot):

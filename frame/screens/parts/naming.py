@@ -13,7 +13,7 @@ from frame.room import Room
 from frame.screens.parts.keypad import ERASE
 from frame.screens.parts.page import Page, abreast
 from frame.view.clipboard import clipboard_text
-from frame.view.inputs import Composing, Input, Key, Typed
+from frame.view.inputs import Composing, Input, Key, Lost, Typed
 from frame.view.reading_order import runs_left
 from frame.view.theme import TYPE_PERCENT, type_size
 from frame.view.widgets import Brushes, Button, Style, paint_ticket, ticket_parts, ticket_type
@@ -125,15 +125,18 @@ class NamePage(Page):
         if isinstance(event, Typed) and (self._is_awake or event.text != _SPACE):
             self.composed = ""
             self.type(event.text)
-        elif isinstance(event, Composing):
-            self.composed = typed_name(event.text)
+        elif isinstance(event, Composing | Lost):
+            self.composed = typed_name(event.text) if isinstance(event, Composing) else ""
             self.rearrange()
         self._is_awake = True
         return super().handle(event)
 
     def press_key(self, key: Key) -> Change | None:
         """Keys that type nothing: they take away, paste, give the name, or go round the buttons.
-        While something is put together all are the input method's."""
+        While something is put together all are the input method's; Esc gives it up."""
+        if self.composed and key.code == pygame.K_ESCAPE:
+            self.handle(Composing(""))
+            return None
         if self.composed or (key.code == pygame.K_SPACE and not key.control):
             return None
         if key.code == pygame.K_BACKSPACE:

@@ -174,19 +174,26 @@ class TicketPage(Page):
         return bool(self._typed) and self.room.seconds() - self._typed_at < _LETTERS_BELONG
 
     def _seek(self, text: str) -> None:
-        """Go to the name that begins with what was typed; else to the next that begins with this
-        alone."""
+        """Go to the name that begins with what was typed, and with the same letter again to the
+        next; where none does, no ticket is in focus."""
         before = self._typed if self._is_typing else ""
-        names = [search_key(one.name) for one in self.tickets()]
+        if not before and not search_key(text).strip():
+            return
         here = self._at_focus or 0
-        for typed, start in ((before + text, here), (text, here + 1)):
-            wanted = search_key(typed)
-            order = [*range(start, len(names)), *range(min(start, len(names)))]
-            found = next((at for at in order if wanted and names[at].startswith(wanted)), None)
-            if found is not None and not typed.isspace():
-                self._typed, self._typed_at = typed, self.room.seconds()
-                self._focus_ticket(found)
-                return
+        found = self._beginning(before + text, here)
+        if found is None and set(search_key(before)) == set(search_key(text)):
+            found = self._beginning(text, here + 1)
+        self._typed, self._typed_at = before + text, self.room.seconds()
+        if found is None:
+            self.focus_button(None)
+        else:
+            self._focus_ticket(found)
+
+    def _beginning(self, typed: str, start: int) -> int | None:
+        """The ticket, from one on and round, whose name begins so."""
+        wanted, names = search_key(typed), [search_key(one.name) for one in self.tickets()]
+        order = (at % len(names) for at in range(start, start + len(names)))
+        return next((at for at in order if names[at].startswith(wanted)), None)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, the rails and what the tickets hang by."""
