@@ -131,7 +131,7 @@ class Room:
     @property
     def painter(self) -> "Painter":
         """What draws beads, in the colours in force."""
-        # Faces are seen before any bead is, and sooner without what draws beads.
+        # Tickets are seen before any bead is, and sooner without what draws beads.
         from frame.view.painter import Painter
 
         if self._painter is None or self._painter.theme is not self.theme:

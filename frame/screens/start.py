@@ -1,7 +1,7 @@
 """Puts the window together: words, store, course, clocks; then who is here.
 
 The course, the sounds and what draws beads are loaded after the first picture, which shows only
-faces. That is why some imports stand within functions, each with its reason beside it.
+tickets. That is why some imports stand within functions, each with its reason beside it.
 """
 
 import sys

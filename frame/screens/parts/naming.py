@@ -79,12 +79,14 @@ class NamePage(Page):
             row = pygame.Rect(0, round(pad.top + at * (high + gap)), 0, high)
             row.w = round(len(letters) * (wide + gap) - gap)
             row.centerx = pad.centerx
-            buttons += [
-                Button(place, partial(self.touch, letter), self._as_typed(letter),
-                       step=1 if self.is_narrow else 2, name=letter)
-                for letter, place in zip(letters, abreast(row, len(letters), gap), strict=True)
-            ]  # fmt: skip
+            places = abreast(row, len(letters), gap)
+            buttons += map(self._key, letters, places)
         return [*buttons, *self._others(pygame.Rect(pad.left, pad.bottom - high, pad.w, high))]
+
+    def _key(self, letter: str, place: pygame.Rect) -> Button:
+        name = self.room.words.text("who.letter", letter=letter.upper())
+        text, step = self._as_typed(letter), 1 if self.is_narrow else 2
+        return Button(place, partial(self.touch, letter), text, step=step, name=name)
 
     def _others(self, row: pygame.Rect) -> list[Button]:
         """Hyphen, apostrophe, space, and what takes a sign away."""
