@@ -74,7 +74,7 @@ class NamePage(Page):
         rows, gap = self.room.words.listed("who.letters"), self._gap
         high = round((pad.h - gap * len(rows)) / (len(rows) + 1))
         wide = (pad.w + gap) / max(map(len, rows)) - gap
-        buttons = []
+        buttons: list[Button] = []
         for at, letters in enumerate(rows):
             row = pygame.Rect(0, round(pad.top + at * (high + gap)), 0, high)
             row.w = round(len(letters) * (wide + gap) - gap)
