@@ -138,7 +138,7 @@ class Room:
     @property
     def painter(self) -> "Painter":
         """What draws beads, in the colours in force."""
-        # Faces are seen before any bead is, and sooner without what draws beads.
+        # Tickets are seen before any bead is, and sooner without what draws beads.
         from frame.view.painter import Painter
 
         if self._painter is None or self._painter.theme is not self.theme:
@@ -163,9 +163,9 @@ class Room:
         written = self.keeper.read(Store.learners, self._everybody)
         if not self.is_unsaved:
             self._unwritten.clear()
-        known = {one.id for one in written}
-        newcomers = (left.learner for left in self._unwritten.values())
-        self._everybody = (*written, *(one for one in newcomers if one.id not in known))
+        everybody = {one.id: one for one in written}
+        everybody |= {id: left.learner for id, left in self._unwritten.items()}
+        self._everybody = tuple(everybody.values())
         return self._everybody
 
     def welcome(self, learner: Learner, age: Age) -> None:
@@ -212,6 +212,14 @@ class Room:
             self.keeper.write(
                 lambda store: store.note_input(sitting.id, inputs), f"inputs of {sitting.id}"
             )
+
+    def rename(self, nickname: str, picture: str) -> None:
+        """Whoever is here is called and looks like this from now on."""
+        if self.learner is None:
+            return
+        now, learner = self.now(), replace(self.learner, nickname=nickname, picture=picture)
+        self.learner = learner
+        self.keeper.write(lambda store: store.rename(learner, now), f"name of {learner.id}")
 
     def remove(self, learner: Learner) -> None:
         """Whoever is here goes for good. Raises StoreError where that can't be written."""

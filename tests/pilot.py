@@ -14,6 +14,7 @@ from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.keeper import Keeper
+from frame.learner.looks import Portrait
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
@@ -90,6 +91,7 @@ class Pilot:
         the_lettering().written.clear()
         self.clock = 100.0
         self.tick = 0.0
+        self.looks = 0
         self.room = Room(
             words=the_words(),
             keeper=Keeper(Store(folder / "learners.sqlite")),
@@ -108,8 +110,10 @@ class Pilot:
         self.app.draw()
 
     def now(self):
-        """The time of day, which goes on with the clock."""
-        return datetime(2026, 5, 4, 9, 30, tzinfo=UTC) + timedelta(seconds=self.clock)
+        """The time of day, which goes on with the clock, and a little with each look at it."""
+        self.looks += 1
+        passed = timedelta(seconds=self.clock, microseconds=self.looks)
+        return datetime(2026, 5, 4, 9, 30, tzinfo=UTC) + passed
 
     def seconds(self):
         """The clock that is handed in; each look at it takes a `tick`."""
@@ -207,10 +211,17 @@ class Pilot:
         there = [button.text or button.sign for button in self.screen.buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
-    def welcome(self, name, age="7–9"):
-        """Take a newcomer in: a picture, then an age."""
-        self.press(name)
+    def welcome(self, animal, age="7–9", flag="plain", name=""):
+        """Take a newcomer in: an animal, a flag, an age, and perhaps a name."""
+        self.press(animal)
+        self.press(Portrait(animal.lower(), flag).picture)
         self.press(age)
+        self.type(name)
+        self.press_word("who.name_done")
+
+    def type(self, text):
+        """A text comes from the keyboard or from an input method."""
+        self.post(pygame.TEXTINPUT, text=text)
 
     def bead_at(self, rod, change):
         """Where the bead is that a finger touches for a change on a rod."""

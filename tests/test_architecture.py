@@ -51,7 +51,7 @@ ORDER: dict[str, list[str]] = {
         "judge",
     ],
     "language": [
-        "escaping lines numbers speech",
+        "escaping lines numbers signs speech",
         "catalogue",
         "printed written",
         "wording reasons",
@@ -92,7 +92,7 @@ ORDER: dict[str, list[str]] = {
         "guide",
     ],
     "learner": [
-        "settings sizes lock_code trouble persons sitting",
+        "settings sizes lock_code looks nickname trouble persons sitting",
         "schema packing",
         "rows",
         "copies",
@@ -103,7 +103,7 @@ ORDER: dict[str, list[str]] = {
         "folding keeper",
     ],
     "view": [
-        "pose theme sdl clips live place_names",
+        "pose theme sdl clips live place_names reading_order system_fonts",
         "canvas",
         "waiting clipboard stopping",
         "geometry",
@@ -117,10 +117,10 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits",
         "panel keypad problem calling flashing",
         "frame_panel page",
-        "dials own_files",
+        "dials own_files tickets naming",
     ],
     "screens.lesson": [
         "keeping places",
@@ -138,7 +138,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen",
+        "free classroom own_lessons way code sections chosen newcomer",
         "settings practice_note",
         "practise",
         "lock",

@@ -1,7 +1,7 @@
 """Puts the window together: words, store, course, clocks; then who is here.
 
 The course, the sounds and what draws beads are loaded after the first picture, which shows only
-faces. That is why some imports stand within functions, each with its reason beside it.
+tickets. That is why some imports stand within functions, each with its reason beside it.
 """
 
 import sys
@@ -28,6 +28,7 @@ from frame.screens.parts.trouble import lost_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.stopping import closed_by_signals
+from frame.view.system_fonts import SystemFonts
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
@@ -119,6 +120,8 @@ def _items(agenda: Path) -> "Sequence[Item]":
 
 def _after_first_picture(app: App) -> None:
     """What takes a while, and is needed only after somebody was seen to be greeted."""
+    if app.room.lettering.use(SystemFonts()):
+        app.top.touch_up()
     app.room.hear(open_sounds(ASSETS / "sounds", VOICE))
     app.greet()
     if app.room.store.needs_check:

@@ -54,6 +54,25 @@ def test_what_was_kept_is_there_in_a_new_process(store):
     again.close()
 
 
+def test_a_new_name_and_picture_are_kept_and_all_else_stays(store):
+    otter, seal = added(store, "Otter", "otter"), added(store, "Seal", "seal")
+    sitting = begun(store, otter)
+    attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
+    store.record(sitting, timed((attempt, 4.5)), otter, "five-add-1", None, NOW)
+    settings = store.settings(otter)
+    for _ in range(2):
+        store.rename(replace(otter, nickname="שרה 🦦", picture="owl-checks"), NOW)
+        assert store.learners() == (replace(otter, nickname="שרה 🦦", picture="owl-checks"), seal)
+    assert store.settings(otter) == settings and len(store.attempts(otter)) == 1
+
+
+def test_nobody_comes_by_a_new_name_for_somebody_who_was_removed(store):
+    otter = added(store, "Otter", "otter")
+    store.remove_learner(otter, NOW)
+    store.rename(replace(otter, nickname="Ann"), NOW)
+    assert store.learners() == ()
+
+
 def test_a_lesson_once_done_stays_done(store):
     seal = added(store, "Seal", "seal")
     sitting = begun(store, seal)

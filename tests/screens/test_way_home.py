@@ -13,6 +13,8 @@ import frame.screens
 from frame.app import Pop, Push
 from frame.course.own import own_files, read_own
 from frame.course.runner import Stage
+from frame.learner.looks import Portrait
+from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
@@ -23,9 +25,10 @@ from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.settings import NewName, SettingsScreen
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
@@ -140,6 +143,24 @@ def asking_to_remove(pilot):
     pilot.press(pilot.words.text("who.remove", name=pilot.room.learner.nickname))
 
 
+def of_learner(word):
+    def go(pilot):
+        settings(4)(pilot)
+        pilot.press_word(word)
+
+    return go
+
+
+def another_flag(pilot):
+    of_learner("who.change_picture")(pilot)
+    pilot.press("Owl")
+
+
+def first_name(pilot):
+    put(pilot, FirstName(pilot.room, "owl-cross", Age.MIDDLE))
+    pilot.type("Mary An")
+
+
 def from_settings(*words):
     def go(pilot):
         pilot.room.store.set_code("2580")
@@ -192,6 +213,11 @@ WAYS = {
         "new code once": code_once,
         "another code": from_settings("settings.page_6", "code.change"),
     },
+    NewName: {"another name": of_learner("who.change_name")},
+    ChooseAnimal: {"another animal": of_learner("who.change_picture")},
+    ChooseFlag: {"another flag": another_flag},
+    ChooseAge: {"age": lambda pilot: put(pilot, ChooseAge(pilot.room, Portrait("owl", "cross")))},
+    FirstName: {"first name": first_name},
     Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
     OwnLessons: {"own lessons": lambda pilot: put(pilot, OwnLessons(pilot.room))},
 }

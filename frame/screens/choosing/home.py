@@ -19,12 +19,14 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.outcome import Next
 from frame.screens.parts.page import Page, abreast
+from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead
 from frame.view.inputs import Input, Key, Press
 from frame.view.painter import Appearance
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
 _LEAST_NAMED = 5.0
@@ -80,7 +82,13 @@ class Home(Page):
         learner = self.room.learner
         if learner is not None:
             self.buttons.append(
-                Button(self._face, self.back, picture=learner.picture, style=Style.PORTRAIT)
+                Button(
+                    self._face,
+                    self.back,
+                    picture=learner.picture,
+                    style=Style.TICKET,
+                    name=portrait_name(self.room.words, learner.picture),
+                )
             )
 
     @property
@@ -220,9 +228,10 @@ class Home(Page):
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
-            name = pygame.Rect(self._face.left - round(20 * self.unit), self._face.top, 0, 0)
-            name.size = round(19 * self.unit), self._face.h
-            brushes.text(self.room.learner.nickname, name, 1, soft=True, align="right")
+            name = self._face.move(round(-20 * self.unit), 0)
+            name.w = round(19 * self.unit)
+            pixels = type_size(1, self.size[1])
+            brushes.name(self.room.learner.nickname, name, pixels, align="right", soft=True)
         field.paint(brushes.surface)
         if self.cursor and self._in_focus:
             unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
