@@ -58,7 +58,7 @@ ORDER: dict[str, list[str]] = {
         "verdicts",
     ],
     "practice": [
-        "rungs outcomes columns touches",
+        "rungs outcomes columns touches evidence",
         "flashing",
         "families",
         "ladder sizes",
@@ -71,6 +71,7 @@ ORDER: dict[str, list[str]] = {
         "drawing",
         "fading",
         "log",
+        "observed",
         "work papers choices",
         "replay written kept_choices",
         "cues",
