@@ -112,7 +112,7 @@ def test_after_a_wrong_bead_that_was_left_nothing_more_is_told():
     work = work_on("38 + 47", Rung.COVERED)
     for _ in range(PLACES["3+4"]):
         work.touch(work.next_stroke)
-    work.touch(parse_stroke("1:+1"))
+    work.touch(WRONG_ROD)
     while work.next_stroke and len(work.touches) < 12:
         work.touch(work.next_stroke)
     work.say_done()
