@@ -9,7 +9,6 @@ import resource
 import subprocess
 import sys
 import tempfile
-import time
 from collections.abc import Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
@@ -96,22 +95,58 @@ def _fill_one(store: Store, learner: Learner, attempts: int, random: Random) -> 
 
 OPENING = """
 import resource, sys, time
+from contextlib import closing
 from pathlib import Path
 began = time.perf_counter()
+from frame.learner.folding import WHAT, Fold
 from frame.learner.store import Store
+from frame.practice.ladder import USUAL_RULES
 imported = time.perf_counter()
 store = Store(Path(sys.argv[1]))
 learners = store.learners()
-opened = time.perf_counter()
-tries = store.tries(learners[0])
-read = time.perf_counter()
-peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-print(f"opens in {opened - imported:.3f} s; {peak:.0f} MB at most")
-print(f"{len(tries)} attempts of one learner are read in {read - opened:.2f} s")
-closed = time.perf_counter()
+print(f"opens in {time.perf_counter() - imported:.3f} s")
+for what in ("folded anew", "gone on with"):
+    began = time.perf_counter()
+    fold = Fold.of(store, learners[0], USUAL_RULES)
+    seconds = time.perf_counter() - began
+    print(f"{fold.attempts} attempts of one learner {what} in {seconds:.3f} s")
+    store.keep_folded(learners[0], WHAT, fold.to_text())
+began = time.perf_counter()
+store.check()
+print(f"checked beside the window in {time.perf_counter() - began:.2f} s")
+began = time.perf_counter()
 store.close()
-print(f"closes in {time.perf_counter() - closed:.2f} s")
+print(f"closed, with a good copy, in {time.perf_counter() - began:.2f} s")
+print(f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB at most")
 """
+
+SAVING = """
+import resource, sys, time
+from pathlib import Path
+from frame.learner.store import Store
+began = time.perf_counter()
+store = Store(Path(sys.argv[1]))
+print(f"saved of a damaged one without a copy: {store.saved.attempts} attempts in "
+      f"{time.perf_counter() - began:.0f} s, "
+      f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB at most")
+"""
+
+
+def damage(path: Path) -> None:
+    """A hundred pages overwritten, here and there, and no mark that all was well."""
+    random = Random(1)
+    path.with_suffix(".good").unlink(missing_ok=True)
+    path.with_suffix(".open").touch()
+    with path.open("r+b") as file:
+        pages = file.seek(0, 2) // 4096
+        for _ in range(100):
+            file.seek(4096 * random.randrange(1, pages))
+            file.write(random.randbytes(4096))
+
+
+def run(program: str, path: Path) -> None:
+    """A program in a process of its own, so that its memory is its own."""
+    subprocess.run([sys.executable, "-c", program, str(path)], check=True)
 
 
 def main() -> None:
@@ -119,13 +154,13 @@ def main() -> None:
     folder = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(tempfile.mkdtemp())
     for name, learners, attempts in (("one", 1, 90_000), ("school", 30, 50_000)):
         path = folder / name / "learners.sqlite"
-        if not path.exists():
-            began = time.perf_counter()
-            fill(path, learners, attempts)
-            print(f"{name}: written in {time.perf_counter() - began:.0f} s")
+        fill(path, learners, attempts)
         size = path.stat().st_size / 1e6
         print(f"{name}: {learners} learners, {attempts} attempts each: {size:.1f} MB")
-        subprocess.run([sys.executable, "-c", OPENING, str(path)], check=True)
+        run(OPENING, path)
+        damage(path)
+        run(SAVING, path)
+        path.unlink()
     print(f"{resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MB to write it")
 
 
