@@ -108,6 +108,17 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
     return tuple(_probed(exercise, request, random) for exercise in drawn)
 
 
+def draw_one(request: Request, wanted: str, random: Random, tries: int) -> Exercise | None:
+    """One exercise that needs a fact and nothing untaught; None where so many tries find none."""
+    if not _can_need(request, wanted):
+        return None
+    for _ in range(tries):
+        exercise = _any_exercise(request, wanted, random)
+        if exercise and _fit_facts(exercise, wanted, request.known):
+            return exercise
+    return None
+
+
 def drawable(request: Request, random: Random) -> tuple[str, ...]:
     """Those of the request's facts that some exercise needs which it may ask for."""
     needed: set[str] = set()
