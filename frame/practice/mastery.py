@@ -114,6 +114,8 @@ class Standing:
     @classmethod
     def from_plain(cls, plain: Mapping[str, Any]) -> "Standing":
         """The inverse. Raises ValueError, TypeError or KeyError for other values."""
+        if set(plain) != set(cls.__slots__):
+            raise ValueError("not a standing")
         trace = plain["trace"]
         return cls(
             **{**plain, "state": State(plain["state"])}

@@ -13,7 +13,7 @@ from frame.practice.families import Family
 from frame.practice.items import items_of_facts
 from frame.practice.ladder import LadderRules, Try
 from frame.practice.mastery import Mastery
-from frame.practice.prediction import PredictionRules
+from frame.practice.prediction import PredictionRules, chance_of
 from frame.practice.today import Because
 from frame.technique.conventions import USUAL, Conventions
 
@@ -49,7 +49,7 @@ class TodayRules:
     least: int = 4
     low: float = 0.80
     high: float = 0.90
-    floor: float = 0.6
+    floor: float = 0.4
     sure: float = 0.95
     weak: tuple[float, float] = (0.3, 0.95)
     soon: int = 2
@@ -60,6 +60,7 @@ class TodayRules:
     hard_weight: float = 2.0
     confusable_weight: float = 1.0
     other_weight: float = 0.5
+    lost_weight: float = 1.0
     again: float = 0.2
     unlikely: float = 0.8
     deciding: float = 3.0
@@ -85,7 +86,7 @@ class TodayRules:
         )
 
 
-YOUNG = TodayRules(minutes=5, seconds=30, low=0.88, high=0.95, floor=0.7, soon=1)
+YOUNG = TodayRules(minutes=5, seconds=30, low=0.88, high=0.95, floor=0.6, soon=1)
 MIDDLE = TodayRules()
 OLDER = TodayRules(minutes=15, seconds=15)
 
@@ -165,8 +166,13 @@ def wants_of(situation: Situation) -> dict[str, Want]:
         holding = [(weight, because) for weight, because, holds in reasons if holds]
         because = max(holding)[1] if holding else Because.SURE
         total = sum(weight for weight, _ in holding) or rules.other_weight
+        total *= 1 + rules.lost_weight * (1 - _chance(item, situation))
         found[item] = Want(item, because, total)
     return found
+
+
+def _chance(item: str, situation: Situation) -> float:
+    return chance_of(item, situation.mastery, situation.now, situation.prediction)
 
 
 def _weak(situation: Situation) -> set[str]:
