@@ -7,7 +7,7 @@ from random import Random
 from typing import NamedTuple
 
 from frame.practice.choices import Beads, Choices
-from frame.practice.drawing import Request, draw_one
+from frame.practice.drawing import Request, draw_one, facts_of
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family, family_of
 from frame.practice.items import CELLS, PRODUCTS, Factors, items_of_facts
@@ -66,7 +66,7 @@ def _product(factors: Factors, request: Request, random: Random) -> Exercise | N
     other = random.randint(1, 9)
     number = random.choice((10 * digit + other, 10 * other + digit))
     exercise = request.exercise(Product(Decimal(number), Decimal(by)))
-    return exercise if exercise.facts <= request.known else None
+    return exercise if facts_of(exercise) <= request.known else None
 
 
 def fact_of(item: str) -> str:
@@ -152,7 +152,7 @@ class Candidates:
             return None  # What is to be read cannot be shown by a hand.
         request = Choices(beads=Beads(family)).request(known, (), USUAL_RULES)
         exercise = exercise_for(fact, request, self.random)
-        return exercise and self._candidate(exercise.at(Rung.WATCH))
+        return None if exercise is None else self._candidate(exercise.at(Rung.WATCH))
 
     def aloud(self, request: Request) -> Candidate | None:
         """Called or flashed numbers that need nothing untaught."""

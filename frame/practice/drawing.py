@@ -237,8 +237,13 @@ def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozen
         told = foretold(exercise.sum)
         if not told <= known or (wanted in FORETOLD and wanted not in told):
             return frozenset()
-    facts = _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
+    facts = facts_of(exercise)
     return facts if wanted in facts and facts <= known else frozenset()
+
+
+def facts_of(exercise: Exercise) -> frozenset[str]:
+    """What an exercise that fits its rods needs; kept for those drawn of late."""
+    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
 
 
 @lru_cache(maxsize=2048)

@@ -67,8 +67,8 @@ class MasteryRules:
 YOUNG = MasteryRules(limit=None)
 """From four to six: nobody asks how quick they are."""
 MIDDLE = MasteryRules()
-"""From seven to nine. Sources have 5 seconds up to seven and 3 from eight on; the band has both, and
-so the limit that calls nobody slow who is not."""
+"""From seven to nine. Sources have 5 seconds up to seven and 3 from eight on; the band has both, so
+it takes the limit that calls nobody slow who is not."""
 OLDER = MasteryRules(limit=3.0)
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from math import prod
 from typing import NamedTuple
 
+from frame.practice.drawing import facts_of
 from frame.practice.exercises import Exercise, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.items import items_of_plan
@@ -37,6 +38,9 @@ class PredictionRules:
     asked: Mapping[Asked, float] = field(default_factory=lambda: _ASKED)
 
 
+USUAL_PREDICTION = PredictionRules()
+
+
 class Task(NamedTuple):
     """An exercise with what it asks: its items, its family, and how many strokes its hand makes."""
 
@@ -48,7 +52,7 @@ class Task(NamedTuple):
 
 def task_of(exercise: Exercise) -> Task:
     """What an exercise asks."""
-    plan, facts = plan_for(exercise, USUAL), exercise.facts
+    plan, facts = plan_for(exercise, USUAL), facts_of(exercise)
     strokes = len(plan.strokes) if plan else 0
     return Task(exercise, items_of_plan(plan, facts), family_of(facts), strokes)
 

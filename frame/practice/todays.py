@@ -16,7 +16,7 @@ from frame.practice.rungs import Asked
 from frame.practice.today import Because, Chosen, Today
 from frame.practice.wanted import Situation, TodayRules, Want, wants_of
 
-_POOL = 3
+_POOL = 2
 """So many times as many exercises are drawn as are taken."""
 _SPARE = 4
 """So many sure ones are put by for whoever misses some."""
@@ -132,6 +132,8 @@ class _Making:
         effort = one.task.strokes + self.rules.deciding * (1 + len(items))
         is_likely = self.rules.low <= one.success <= self.rules.high
         fits = 1.0 if is_likely else self.rules.unlikely
+        if one.exercise.rung.is_led:
+            fits = self.rules.led
         return fits * sum(map(self._weight, items)) / effort
 
     def _weight(self, item: str) -> float:

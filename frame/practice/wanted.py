@@ -13,7 +13,7 @@ from frame.practice.families import Family
 from frame.practice.items import items_of_facts
 from frame.practice.ladder import LadderRules, Try
 from frame.practice.mastery import Mastery
-from frame.practice.prediction import PredictionRules, chance_of
+from frame.practice.prediction import USUAL_PREDICTION, PredictionRules
 from frame.practice.today import Because
 from frame.technique.conventions import USUAL, Conventions
 
@@ -39,7 +39,8 @@ class TodayRules:
     tool leads. What opens and closes it is `sure`. `weak` items are between these chances. So many
     facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more. The
     weights say what is wanted most; what came already in the set counts `again` times as much,
-    and so does an exercise outside of the band `unlikely` times. To decide a digit counts as
+    an exercise outside of the band `unlikely` times and one that is led, where nothing is recalled,
+    `led` times. To decide a digit counts as
     `deciding` strokes. One of the `among` best is taken by chance. The last rule of
     `away` that holds is taken; a day of practice left out makes two days.
     """
@@ -60,7 +61,7 @@ class TodayRules:
     hard_weight: float = 2.0
     confusable_weight: float = 1.0
     other_weight: float = 0.5
-    lost_weight: float = 1.0
+    led: float = 0.3
     again: float = 0.2
     unlikely: float = 0.8
     deciding: float = 3.0
@@ -108,7 +109,7 @@ class Situation:
     now: float
     seed: int
     rules: TodayRules = MIDDLE
-    prediction: PredictionRules = PredictionRules()
+    prediction: PredictionRules = USUAL_PREDICTION
     aloud: tuple[Request, ...] = ()
     new: tuple[str, ...] = ()
     hard: tuple[str, ...] = ()
@@ -166,13 +167,8 @@ def wants_of(situation: Situation) -> dict[str, Want]:
         holding = [(weight, because) for weight, because, holds in reasons if holds]
         because = max(holding)[1] if holding else Because.SURE
         total = sum(weight for weight, _ in holding) or rules.other_weight
-        total *= 1 + rules.lost_weight * (1 - _chance(item, situation))
         found[item] = Want(item, because, total)
     return found
-
-
-def _chance(item: str, situation: Situation) -> float:
-    return chance_of(item, situation.mastery, situation.now, situation.prediction)
 
 
 def _weak(situation: Situation) -> set[str]:

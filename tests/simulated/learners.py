@@ -5,7 +5,6 @@ are taught. Lessons, attendance and memory are the same for every policy; the mi
 are too.
 """
 
-from collections import Counter
 from dataclasses import dataclass, field
 from functools import cache
 from random import Random
@@ -13,7 +12,6 @@ from random import Random
 from memories import DAY, MEMORIES
 
 from frame.practice.evidence import Evidence
-from frame.practice.families import Family
 from frame.practice.items import items_of_facts
 from frame.practice.ladder import USUAL_RULES
 from frame.practice.mastery import Mastery
@@ -31,9 +29,7 @@ PAUSE = 3.0
 HELPED = 6.0
 """Seconds that a miss takes."""
 
-_BEGUN = tuple(
-    fact for fact in ADD_AND_TAKE if "-ten" not in fact
-)
+_BEGUN = tuple(fact for fact in ADD_AND_TAKE if "-ten" not in fact)
 _LESSONS = tuple(
     tuple(f"{kind}-{number}" for number in numbers)
     for kind, groups in (

@@ -60,8 +60,10 @@ class Activation:
 
 
 class HalfLife:
-    """Exponential forgetting: an item has a half-life, which grows by being recalled, the more the
-    nearer it was to being lost, and shrinks by a miss."""
+    """Exponential forgetting: an item has a half-life, which grows the more the nearer the item was
+    to being lost, and far less where it had to be shown than where it was recalled."""
+
+    SHOWN = 0.2
 
     def __init__(self, random):
         self.growth = random.lognormvariate(1.8, 0.35)
@@ -85,7 +87,7 @@ class HalfLife:
             return
         life, _ = self.lives[item]
         lost = 1 - self.chance(item, now)
-        life *= 1 + self.growth * self.easy[item] * lost if recalled else 1 - 0.3 * lost
+        life *= 1 + self.growth * self.easy[item] * lost * (1.0 if recalled else self.SHOWN)
         self.lives[item] = min(max(life, 0.3), 400.0), now
 
 
