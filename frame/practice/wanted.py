@@ -13,7 +13,7 @@ from frame.practice.families import Family
 from frame.practice.items import items_of_facts
 from frame.practice.ladder import LadderRules, Try
 from frame.practice.mastery import Mastery
-from frame.practice.prediction import USUAL_PREDICTION, PredictionRules
+from frame.practice.prediction import USUAL_PREDICTION, PredictionRules, chance_of
 from frame.practice.today import Because
 from frame.technique.conventions import USUAL, Conventions
 
@@ -40,7 +40,7 @@ class TodayRules:
     facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more. The
     weights say what is wanted most; what came already in the set counts `again` times as much,
     an exercise outside of the band `unlikely` times and one that is led, where nothing is recalled,
-    `led` times. To decide a digit counts as
+    `led` times. Below a chance of `lost` an item is wanted no less. To decide a digit counts as
     `deciding` strokes. One of the `among` best is taken by chance. The last rule of
     `away` that holds is taken; a day of practice left out makes two days.
     """
@@ -60,8 +60,9 @@ class TodayRules:
     new_weight: float = 2.0
     hard_weight: float = 2.0
     confusable_weight: float = 1.0
-    other_weight: float = 0.5
+    other_weight: float = 0.1
     led: float = 0.3
+    lost: float = 0.2
     again: float = 0.2
     unlikely: float = 0.8
     deciding: float = 3.0
@@ -151,7 +152,11 @@ class Want:
 
 
 def wants_of(situation: Situation) -> dict[str, Want]:
-    """What is wanted of each item that was taught; of several reasons the weightiest."""
+    """What is wanted of each item that was taught; of several reasons the weightiest.
+
+    It counts by how likely the item is to be recalled. Where more is due than there is time for,
+    what is nearly lost would else push out what can be saved.
+    """
     rules, found = situation.rules, dict[str, Want]()
     new, hard = set(items_of_facts(situation.new)), set(situation.hard)
     weak = _weak(situation)
@@ -167,7 +172,8 @@ def wants_of(situation: Situation) -> dict[str, Want]:
         holding = [(weight, because) for weight, because, holds in reasons if holds]
         because = max(holding)[1] if holding else Because.SURE
         total = sum(weight for weight, _ in holding) or rules.other_weight
-        found[item] = Want(item, because, total)
+        chance = chance_of(item, situation.mastery, situation.now, situation.prediction)
+        found[item] = Want(item, because, total * max(chance, rules.lost))
     return found
 
 

@@ -169,7 +169,7 @@ def test_what_is_due_comes_before_what_is_not():
     known, _ = taught()[44]
     items = items_of_facts(known)
     due = set(Random(2).sample(items, 20))
-    days = {item: ((30, 20) if item in due else (3, 2, 0.2)) for item in items}
+    days = {item: ((6, 4) if item in due else (3, 2, 0.2)) for item in items}
     evidence = sorted(
         (Evidence(item, NOW - day * DAY, str(day), True, False, 2.0)
          for item in items for day in days[item]),
