@@ -69,6 +69,7 @@ class Learner:
     now: float = 1_000 * DAY
     lessons: int = 0
     practised: float = 0.0
+    came: int = 0
     asked: int = 0
     right: int = 0
     predicted: list = field(default_factory=list)
@@ -144,10 +145,10 @@ class Learner:
         return sum(self.memory.chance(item, at) >= KEPT for item in items_of_facts(self.known))
 
 
-def live(learner, policy):
-    """Eight weeks."""
+def live(learner, policy, weeks=WEEKS):
+    """So many weeks."""
     start, last = learner.now, None
-    for day in range(7 * WEEKS):
+    for day in range(7 * weeks):
         learner.now = start + day * DAY + learner.attendance.uniform(-2, 2) * 3600
         is_here = learner.attendance.random() < learner.regularity
         if learner.holiday is not None and 0 <= day - learner.holiday < 7:
@@ -158,6 +159,7 @@ def live(learner, policy):
         if is_here and policy is not None:
             away = 1.0 if last is None else day - last
             policy(learner, day, away, Random(f"practice {learner.seed} {day}"))
+            learner.came += 1
             last = day
-    learner.now = start + 7 * WEEKS * DAY
+    learner.now = start + 7 * weeks * DAY
     return learner

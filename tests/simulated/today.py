@@ -51,12 +51,12 @@ class Outcome(NamedTuple):
         return self.kept / self.hours if self.hours else 0.0
 
 
-def tried(way, seed, memory_kind="activation", **more):
+def tried(way, seed, memory_kind="activation", weeks=WEEKS, **more):
     """One learner who practises in one way; the same in every run."""
     scheduler = FsrsMemory() if way == "today by fsrs" else None
     rules = ANY_SUCCESS if way == "today, any success" else MIDDLE
     learner = Learner(seed, memory_kind, scheduler, rules=rules, **more)
-    live(learner, WAYS[way])
+    live(learner, WAYS[way], weeks)
     told = learner.predicted or [(0.0, False)]
     return Outcome(
         learner.kept(),
@@ -76,7 +76,7 @@ def all_tried(ways, seeds, jobs=2, **more):
     """For each way the outcomes of the same learners, in the order of their seeds."""
     work = [(way, seed, more) for way in ways for seed in seeds]
     with ProcessPoolExecutor(jobs) as pool:
-        found = iter(list(pool.map(_tried, work, chunksize=4)))
+        found = iter(list(pool.map(_tried, work, chunksize=4) if jobs > 1 else map(_tried, work)))
     return {way: [next(found) for _ in seeds] for way in ways}
 
 
