@@ -15,7 +15,6 @@ from frame.practice.evidence import Evidence
 from frame.practice.items import items_of_facts
 from frame.practice.ladder import USUAL_RULES
 from frame.practice.mastery import Mastery
-from frame.practice.prediction import task_of
 from frame.practice.wanted import MIDDLE, TodayRules, sets_of
 from frame.technique.facts import ADD_AND_TAKE, READ_AND_SET
 
@@ -123,13 +122,11 @@ class Learner:
     def sets(self):
         return sets_after(self.lessons)
 
-    def do(self, exercise, sitting, random):
+    def do(self, task, sitting, random):
         """One exercise; whether it was right, and how long it took."""
-        task, is_right, seconds = task_of(exercise), True, PAUSE
+        is_right, seconds, is_led = True, PAUSE, task.exercise.rung.is_led
         for item in sorted(task.items):
-            right, took = self.ask(
-                item, self.now + seconds, sitting, random, guided=exercise.rung.is_led
-            )
+            right, took = self.ask(item, self.now + seconds, sitting, random, is_led)
             is_right, seconds = is_right and right, seconds + took
         seconds += task.strokes * self.pace
         self.now += seconds

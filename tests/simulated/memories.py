@@ -11,13 +11,23 @@ from collections import defaultdict
 DAY = 86_400.0
 
 
+_SLOWLY = 0.025
+"""How much of the time between sittings counts, as if it were practised through."""
+_SITTING = 3600.0
+
+
+def _passed(seconds):
+    """Seconds within a sitting count whole, all longer times slowly."""
+    if seconds < _SITTING:
+        return seconds if seconds > 1.0 else 1.0
+    return 0.5 * _SITTING + seconds * _SLOWLY
+
+
 class Activation:
     """Pavlik and Anderson 2005: each use of an item leaves a trace that fades as a power of time,
     the faster the more active the item was, so that what is crammed is soon lost. Between sittings
     time passes more slowly. Traces of what had to be shown are weaker."""
 
-    SLOWLY = 0.025
-    """How much of a day counts, between sittings, as if it were practised through."""
     FADES, CROWDED = 0.177, 0.217
     THRESHOLD, NOISE = -0.704, 0.255
     SHOWN = 0.6
@@ -33,13 +43,8 @@ class Activation:
         traces = self.traces[item]
         if not traces:
             return None
-        whole = sum(w * max(1.0, self._passed(at, now)) ** -fades for at, fades, w in traces)
+        whole = sum(weight * _passed(now - at) ** -fades for at, fades, weight in traces)
         return self.easy[item] + math.log(whole)
-
-    def _passed(self, at, now):
-        """Seconds within a sitting count whole; whatever is longer than an hour slowly."""
-        passed = now - at
-        return passed if passed < 3600 else 3600 * 0.5 + passed * self.SLOWLY
 
     def chance(self, item, now):
         active = self._activation(item, now)

@@ -4,14 +4,21 @@ All draw their exercises from the same sets. A policy fills the minutes of one s
 """
 
 from dataclasses import replace
+from functools import cache
+from random import Random
 from statistics import median
+
+from learners import known_after, sets_after
 
 from frame.practice.candidates import exercise_for, fact_of
 from frame.practice.families import family_of
 from frame.practice.items import items_of_facts
+from frame.practice.prediction import task_of
 from frame.practice.today import Done
 from frame.practice.todays import today_of
 from frame.practice.wanted import Situation
+
+_DRAWS, _TASKS = 200, 8
 
 
 def today(learner, day, away, random):
@@ -25,15 +32,13 @@ def today(learner, day, away, random):
     )  # fmt: skip
     made, done = today_of(situation), []
     while (one := made.next(done)) is not None:
-        right, seconds = learner.do(one.exercise, str(day), random)
+        right, seconds = learner.do(task_of(one.exercise), str(day), random)
         done.append(Done(right, seconds))
         if not one.exercise.rung.is_led:
             learner.predicted.append((one.success, right))
 
 
 def known_before(learner):
-    from learners import known_after
-
     return known_after(max(0, learner.lessons - 1))
 
 
@@ -75,24 +80,22 @@ def taught(learner):
 def _fill(learner, day, random, choose):
     began = learner.practised
     while learner.practised - began < 60 * learner.minutes:
-        learner.do(_exercise(choose(), learner, random), str(day), random)
+        learner.do(random.choice(_tasks(choose(), learner.lessons)), str(day), random)
 
 
-def _exercise(item, learner, random):
-    """An exercise that asks for the item; after many draws one that needs its fact."""
-    request = learner.sets[family_of([fact_of(item)])]
-    found = None
-    for draw in range(40):
-        found = exercise_for(item, request, random, draw) or found
-        if found and item in _items(found):
+@cache
+def _tasks(item, lessons):
+    """Some exercises that ask for an item."""
+    random, found = Random(f"{item} {lessons}"), []
+    request = sets_after(lessons)[family_of([fact_of(item)])]
+    for draw in range(_DRAWS):
+        exercise = exercise_for(item, request, random, draw)
+        task = exercise and task_of(exercise)
+        if task and item in task.items:
+            found.append(task)
+        if len(found) == _TASKS:
             break
     return found
-
-
-def _items(exercise):
-    from frame.practice.prediction import task_of
-
-    return task_of(exercise).items
 
 
 POLICIES = {
