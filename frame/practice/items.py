@@ -5,7 +5,7 @@ written `4+3` or `7-2`. The products of two digits are written `6x7`. All else t
 know (to read, to set, a carry that runs on, the rules of a procedure) is a fact by its own id.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from frame.practice.taught import on_rod
@@ -56,7 +56,8 @@ CELLS = tuple(
 )
 PRODUCTS = tuple(Factors(one, other) for one in range(2, 10) for other in range(one, 10))
 """Those of the table; to multiply by 1 is nothing to remember."""
-PROCEDURES = tuple(fact for fact in ALL_FACTS if fact not in ADD_AND_TAKE)
+_ADD_AND_TAKE = frozenset(ADD_AND_TAKE)
+PROCEDURES = tuple(fact for fact in ALL_FACTS if fact not in _ADD_AND_TAKE)
 ITEMS = (*map(str, CELLS), *map(str, PRODUCTS), *PROCEDURES)
 """The names of all of them."""
 
@@ -83,3 +84,24 @@ def _factors(step: Step) -> Factors | None:
     act, factors = step.operation.act, step.operation.factors
     is_product = act in _OF_PRODUCT and len(factors) == 2 and min(factors) > 1
     return Factors(*sorted(factors)) if is_product else None
+
+
+def items_of_facts(facts: Iterable[str]) -> tuple[str, ...]:
+    """The items that are cases of some facts, in the order of ITEMS; products belong to whoever
+    multiplies.
+
+    >>> items_of_facts(["sub-five-4", "clear"])
+    ('5-4', '6-4', '7-4', '8-4', 'clear')
+    """
+    known = frozenset(facts)
+    cells = (str(cell) for cell in CELLS if cell.fact in known)
+    products = map(str, PRODUCTS) if "place-product" in known else ()
+    return (*cells, *products, *(fact for fact in PROCEDURES if fact in known))
+
+
+def items_of_plan(plan: Plan | None, facts: Iterable[str]) -> frozenset[str]:
+    """The items that an exercise asks for, from the plan of what its learner moves, None where
+    nothing moves, and from the facts that it needs."""
+    worked = worked_in(plan) if plan else ()
+    named = (str(one) for step in worked for one in step if one)
+    return frozenset(named) | (frozenset(facts) - _ADD_AND_TAKE)
