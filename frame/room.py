@@ -28,12 +28,12 @@ from frame.view.theme import THEMES, Theme
 from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
-    from frame.course.attempts import Attempt
     from frame.course.course import CourseIndex
     from frame.language.wording import Listener
     from frame.learner.folding import Fold
-    from frame.learner.rows import Place
+    from frame.learner.rows import Told
     from frame.practice.choices import Choices
+    from frame.practice.mastery import Mastery
     from frame.practice.standing import Ladder
     from frame.view.clips import ClipStore
     from frame.view.painter import Painter
@@ -268,7 +268,7 @@ class Room:
             self.keeper.write(lambda store: store.save_settings(learner, settings, now), name)
             if settings.conventions != before.conventions:
                 self._begin_sitting(learner)
-            if settings.ladder_rules != before.ladder_rules:
+            if settings.ladder_rules != before.ladder_rules or settings.age != before.age:
                 self.fold_anew()
 
     def set_computer(self, **changes: object) -> None:
@@ -295,10 +295,21 @@ class Room:
         fold = self._fold
         if fold is not None:
             return fold.ladder
-        # Nobody stands anywhere before somebody was greeted.
-        from frame.practice.standing import Ladder
+            # Nobody stands anywhere before somebody was greeted.
+            from frame.practice.standing import Ladder
 
         return Ladder(self.settings.ladder_rules)
+
+    @property
+    def mastery(self) -> "Mastery":
+        """How well the learner knows each item; nothing where nobody is here."""
+        fold = self._fold
+        if fold is not None:
+            return fold.mastery
+        # As above.
+        from frame.practice.mastery import Mastery
+
+        return Mastery(self.settings.mastery_rules)
 
     @property
     def _fold(self) -> "Fold | None":
@@ -314,9 +325,10 @@ class Room:
     def fold_anew(self) -> None:
         """What the learner did is folded from the record, beside the window."""
         # As above.
-        from frame.learner.folding import Fold, fold_beside
+        from frame.learner.folding import Fold, FoldRules, fold_beside
 
-        learner, store, rules = self.learner, self.store, self.settings.ladder_rules
+        learner, store, settings = self.learner, self.store, self.settings
+        rules = FoldRules(settings.ladder_rules, settings.mastery_rules)
         self._folding = None
         if learner is None:
             return
@@ -326,10 +338,10 @@ class Room:
         else:
             self._folding = self.aside.do(partial(fold_beside, store, learner, rules))
 
-    def count(self, attempt: "Attempt", place: "Place") -> None:
+    def count(self, told: "Told") -> None:
         """An attempt was made: where the learner stands moves with it."""
         fold = self._fold
-        if fold is not None and not fold.add(attempt, place):
+        if fold is not None and not fold.add(told):
             self.fold_anew()
 
     def _keep_fold(self) -> None:

@@ -3,12 +3,14 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     from frame.course.attempts import Attempt, Origin
     from frame.practice.ladder import Try
     from frame.practice.log import Log
+    from frame.practice.observed import Observed
 
 
 class Place(NamedTuple):
@@ -143,6 +145,63 @@ def try_of_attempt(attempt: "Attempt") -> "Try":
         attempt.looks, attempt.seconds, facts, exercise.asked, exercise.own,
         *size_of(exercise.sum), exercise.pace,
     )  # fmt: skip
+
+
+class Told(NamedTuple):
+    """What one attempt tells, at its place among all: of the ladder, None where it moves nobody;
+    and of the items that it asked for."""
+
+    place: Place
+    of_ladder: "Try | None"
+    of_items: "Observed | None"
+
+
+TOLD_COLUMNS = f"{TRY_COLUMNS}, origin, log"
+
+
+def told_of(row: Sequence[Any]) -> Told:
+    """What the attempt tells that TOLD_COLUMNS hold. Where anybody begins moves no ladder."""
+    # As above: nothing is folded before somebody was greeted.
+    from frame.course.attempts import Origin
+
+    *columns, origin, log = row
+    place, one = try_of(columns)
+    _, _, _, is_ended, rung, _, facts, right, _, _, asked, own, *_ = columns
+    observed = _observed(place, (rung, facts, right, asked, own, is_ended), log)
+    return Told(place, None if origin == Origin.PLACEMENT else one, observed)
+
+
+def _observed(place: Place, row: Sequence[Any], log: bytes | None) -> "Observed | None":
+    from frame.learner.packing import unpack
+    from frame.practice.observed import Observed
+    from frame.practice.rungs import Asked, Rung
+
+    rung, facts, right, asked, own, is_ended = row
+    try:
+        return Observed(
+            datetime.fromisoformat(place.at).timestamp(), place.sitting, unpack(log or b""),
+            frozenset(json.loads(facts)), bool(right), Rung(rung).is_led,
+            asked == Asked.SHOWN and not own, bool(is_ended),
+        )  # fmt: skip
+    except (ValueError, TypeError):
+        return None
+
+
+def told_of_attempt(attempt: "Attempt", origin: "Origin", place: Place) -> Told:
+    """The same of an attempt that was made just now."""
+    from frame.course.attempts import Origin
+    from frame.practice.log import Log
+    from frame.practice.observed import Observed
+    from frame.practice.rungs import Asked
+
+    exercise = attempt.exercise
+    is_on_ladder = attempt.ended and origin is not Origin.PLACEMENT
+    observed = Observed(
+        datetime.fromisoformat(place.at).timestamp(), place.sitting, attempt.log or Log(),
+        exercise.facts, attempt.right and attempt.unaided, exercise.rung.is_led,
+        exercise.asked is Asked.SHOWN and not exercise.own, attempt.ended,
+    )  # fmt: skip
+    return Told(place, try_of_attempt(attempt) if is_on_ladder else None, observed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

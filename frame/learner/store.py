@@ -25,15 +25,18 @@ from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
     PAST_COLUMNS,
+    TOLD_COLUMNS,
     TRY_COLUMNS,
     FlashRow,
     Past,
     Place,
     Record,
+    Told,
     attempt_row,
     flash_columns,
     flash_of,
     past_of,
+    told_of,
     try_of,
 )
 from frame.learner.settings import (
@@ -261,15 +264,13 @@ class Store(ComputerFile):
     def tries(self, learner: Learner) -> tuple["Try", ...]:
         """Every attempt as the ladder sees it, oldest first, without those that were left, or hold
         what this version does not know."""
-        return tuple(one for _, one in self.tries_after(learner) if one is not None)
+        tries = map(try_of, self._attempts_of(learner, TRY_COLUMNS))
+        return tuple(one for _, one in tries if one is not None)
 
-    def tries_after(
-        self, learner: Learner, after: Place | None = None
-    ) -> "Iterator[tuple[Place, Try | None]]":
-        """The same with their places, and with None for those without; of those after a place."""
-        columns, places = TRY_COLUMNS, tuple(after or ())
-        where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)" if places else ""
-        yield from map(try_of, self._attempts_of(learner, columns, where, places))
+    def told_after(self, learner: Learner, after: Place) -> Iterator[Told]:
+        """What each attempt after a place tells, oldest first."""
+        where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)"
+        yield from map(told_of, self._attempts_of(learner, TOLD_COLUMNS, where, after))
 
     def count_attempts(self, learner: Learner) -> int:
         """How many attempts are kept of a learner."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
-from frame.learner.rows import Place, Record
+from frame.learner.rows import Place, Record, told_of_attempt
 from frame.learner.store import LessonState, new_id
 from frame.room import Room
 
@@ -56,7 +56,8 @@ class Keeping:
             lambda store: store.record(sitting.id, records, learner, lesson, state, now)
         )
         for one in records:
-            room.count(one.attempt, Place(now.isoformat(), sitting.id, one.number))
+            place = Place(now.isoformat(), sitting.id, one.number)
+            room.count(told_of_attempt(one.attempt, origin, place))
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:
