@@ -37,13 +37,13 @@ class TodayRules:
     and has `least` exercises at the fewest. Success is likely from `low` to `high`, on the whole
     and one by one where something wanted can be had so; nothing is asked below `floor` unless the
     tool leads. What opens and closes it is `sure`. `weak` items are between these chances. So many
-    facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more. The
-    weights say what is wanted most; what came already in the set counts `again` times as much,
-    an exercise outside of the band `unlikely` times and one that is led, where nothing is recalled,
-    `led` times. An item is wanted by its chance to the power of
-    `likely`, below `lost` no less. To decide a digit counts as
-    `deciding` strokes. One of the `among` best is taken by chance. The last rule of
-    `away` that holds is taken; a day of practice left out makes two days.
+    facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more.
+
+    The weights say what is wanted most. An item is wanted by its chance to the power of `likely`,
+    below `lost` no less, and `again` times as much once it came in the set. An exercise outside of
+    the band is wanted `unlikely` times as much, and one that is led, where nothing is recalled,
+    `led` times. To decide a digit counts as `deciding` strokes. One of the `among` best is taken by
+    chance. The last rule of `away` that holds is taken; a day of practice left out makes two days.
     """
 
     minutes: float = 10.0
