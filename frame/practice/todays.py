@@ -31,7 +31,7 @@ def today_of(situation: Situation) -> Today:
     sure = draw.sure()
     if not sure:
         return Today((), (), rules.minutes, situation.seed)
-    opening, closing = sure[0], sure[-1] if len(sure) == 1 else sure[1]
+    opening, closing = sure[0], sure[min(1, len(sure) - 1)]
     making = _Making(rules, wants, random, count, _chosen(closing, Because.SURE))
     making.take(_chosen(opening, Because.SURE))
     making.fill(_pool(draw, wants, random, _POOL * count), _later(draw, situation, count))

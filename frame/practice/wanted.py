@@ -37,12 +37,13 @@ class TodayRules:
     and has `least` exercises at the fewest. Success is likely from `low` to `high`, on the whole
     and one by one where something wanted can be had so; nothing is asked below `floor` unless the
     tool leads. What opens and closes it is `sure`. `weak` items are between these chances. So many
-    facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more. The
-    weights say what is wanted most; what came already in the set counts `again` times as much,
-    an exercise outside of the band `unlikely` times and one that is led, where nothing is recalled,
-    `led` times. Below a chance of `lost` an item is wanted no less. To decide a digit counts as
-    `deciding` strokes. One of the `among` best is taken by chance. The last rule of
-    `away` that holds is taken; a day of practice left out makes two days.
+    facts come `soon`; one called and one flashed column come in sets of `aloud_from` or more.
+
+    The weights say what is wanted most. An item is wanted by its chance to the power of `likely`,
+    below `lost` no less, and `again` times as much once it came in the set. An exercise outside of
+    the band is wanted `unlikely` times as much, and one that is led, where nothing is recalled,
+    `led` times. To decide a digit counts as `deciding` strokes. One of the `among` best is taken by
+    chance. The last rule of `away` that holds is taken; a day of practice left out makes two days.
     """
 
     minutes: float = 10.0
@@ -60,9 +61,10 @@ class TodayRules:
     new_weight: float = 2.0
     hard_weight: float = 2.0
     confusable_weight: float = 1.0
-    other_weight: float = 0.1
+    other_weight: float = 0.3
     led: float = 0.3
     lost: float = 0.2
+    likely: float = 2.0
     again: float = 0.2
     unlikely: float = 0.8
     deciding: float = 3.0
@@ -146,7 +148,7 @@ class Want:
 def wants_of(situation: Situation) -> dict[str, Want]:
     """What is wanted of each item that was taught; of several reasons the weightiest.
 
-    It counts by how likely the item is to be recalled. Where more is due than there is time for,
+    It counts by how likely the item is to be recalled: where more is due than there is time for,
     what is nearly lost would else push out what can be saved.
     """
     rules, found = situation.rules, dict[str, Want]()
@@ -165,7 +167,7 @@ def wants_of(situation: Situation) -> dict[str, Want]:
         because = max(holding)[1] if holding else Because.SURE
         total = sum(weight for weight, _ in holding) or rules.other_weight
         chance = chance_of(item, situation.mastery, situation.now, situation.prediction)
-        found[item] = Want(item, because, total * max(chance, rules.lost))
+        found[item] = Want(item, because, total * max(chance, rules.lost) ** rules.likely)
     return found
 
 
