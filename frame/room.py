@@ -4,23 +4,23 @@ Clocks and chance are handed in, so that no test sleeps and each goes alike.
 """
 
 from collections.abc import Callable
-from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
-from functools import cached_property, partial
+from functools import cached_property
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
 
-from frame.aside import Aside, settle
+from frame.aside import Aside
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
 from frame.learner.keeper import Keeper
+from frame.learner.known import Known
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
 from frame.learner.sitting import Circumstances, Sitting
-from frame.learner.store import Learner, LessonState, Store, StoreError, new_id
+from frame.learner.store import Learner, LessonState, Store, new_id
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
@@ -30,7 +30,6 @@ from frame.view.voice import Silence, Sounds
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
     from frame.language.wording import Listener
-    from frame.learner.folding import Fold
     from frame.learner.rows import Told
     from frame.practice.choices import Choices
     from frame.practice.mastery import Mastery
@@ -50,7 +49,8 @@ class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
     kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this
     sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
-    was found for flashed numbers, `choices` what was practised last. What takes long is done
+    was found for flashed numbers, `choices` what was practised last, `today_done` the day on which
+    today's set came to its end in this sitting. What takes long is done
     `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
     `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
     asked for, so that the window opens without it."""
@@ -74,6 +74,7 @@ class Room:
     settings: Settings = field(init=False)
     lessons: dict[str, LessonState] = field(default_factory=dict)
     hand_at: tuple[float, float] | None = None
+    today_done: date | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
@@ -82,9 +83,9 @@ class Room:
     _unwritten: "dict[str, _Left]" = field(default_factory=dict)
     _set_aside: Settings = field(default_factory=Settings)
     _retry_at: float = 0.0
-    _folding: "Future[Fold] | None" = None
 
     def __post_init__(self) -> None:
+        self._known = Known(self.aside)
         self.settings = self.computer = self.keeper.read(Store.computer, Settings())
 
     def use_store(self, store: Store) -> None:
@@ -232,12 +233,13 @@ class Room:
     def leave(self) -> None:
         """Whoever is here stands up."""
         learner = self.learner
-        self._keep_fold()
+        self._keep_known()
         self._end_sitting()
         if learner is not None and self.is_unsaved:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
-        self.choices = self._folding = None
+        self._known.forget()
+        self.choices = self.today_done = None
         self._use(self.computer)
 
     def step_aside(self) -> None:
@@ -290,70 +292,36 @@ class Room:
 
     @property
     def ladder(self) -> "Ladder":
-        """Where the learner stands; as at the very first where nobody is here, or the record can't
-        be read."""
-        fold = self._fold
-        if fold is not None:
-            return fold.ladder
-            # Nobody stands anywhere before somebody was greeted.
-            from frame.practice.standing import Ladder
-
-        return Ladder(self.settings.ladder_rules)
+        """Where the learner stands."""
+        return self._known.ladder(self.settings)
 
     @property
     def mastery(self) -> "Mastery":
-        """How well the learner knows each item; nothing where nobody is here."""
-        fold = self._fold
-        if fold is not None:
-            return fold.mastery
-        # As above.
-        from frame.practice.mastery import Mastery
-
-        return Mastery(self.settings.mastery_rules)
+        """How well the learner knows each item."""
+        return self._known.mastery(self.settings)
 
     @property
-    def _fold(self) -> "Fold | None":
-        """What is folded from the learner's record, waited for where it is not done yet."""
-        if self.learner is None or self._folding is None:
-            return None
-        try:
-            return self._folding.result()
-        except StoreError as error:
-            self.keeper.trouble = error
-            return None
+    def last_at(self) -> datetime | None:
+        """When the learner last attempted anything; None for never."""
+        return self._known.last_at
 
     def fold_anew(self) -> None:
         """What the learner did is folded from the record, beside the window."""
-        # As above.
-        from frame.learner.folding import Fold, FoldRules, fold_beside
-
-        learner, store, settings = self.learner, self.store, self.settings
-        rules = FoldRules(settings.ladder_rules, settings.mastery_rules)
-        self._folding = None
-        if learner is None:
-            return
-        if store.path is None:  # What is in memory is this thread's alone.
-            self._folding = Future()
-            settle(self._folding, partial(Fold.of, store, learner, rules))
-        else:
-            self._folding = self.aside.do(partial(fold_beside, store, learner, rules))
+        if self.learner is not None:
+            self._known.begin(self.store, self.learner, self.settings)
 
     def count(self, told: "Told") -> None:
         """An attempt was made: where the learner stands moves with it."""
-        fold = self._fold
-        if fold is not None and not fold.add(told):
+        if not self._known.add(told):
             self.fold_anew()
 
-    def _keep_fold(self) -> None:
+    def _keep_known(self) -> None:
         """What is folded is kept for another day; it can be made anew, and waits for nobody."""
-        learner, folding = self.learner, self._folding
-        if learner is None or folding is None or not folding.done() or self.is_unsaved:
-            return
-        fold = self._fold
-        if fold is not None and not fold.is_kept:
-            from frame.learner.folding import WHAT
+        # Nothing was folded before somebody was greeted.
+        from frame.learner.folding import WHAT
 
-            text = fold.to_text()
+        learner, text = self.learner, self._known.to_keep
+        if learner is not None and text is not None and not self.is_unsaved:
             self.keeper.write(lambda store: store.keep_folded(learner, WHAT, text))
 
     @property

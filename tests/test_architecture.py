@@ -107,6 +107,7 @@ ORDER: dict[str, list[str]] = {
         "computer",
         "store",
         "folding keeper",
+        "known",
     ],
     "view": [
         "pose theme sdl clips live place_names reading_order system_fonts",
@@ -134,7 +135,7 @@ ORDER: dict[str, list[str]] = {
         "card asked practice replay",
         "controls painting results",
         "screen",
-        "own",
+        "own today",
     ],
     "screens.board": [
         "acts agendas arriving places",

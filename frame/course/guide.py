@@ -47,8 +47,9 @@ class Guide:
     """A lesson under way, and what is said of it.
 
     `looking` is a free look, `mending` the move of a bead that was put back, `counting` what
-    is counted aloud; `entered` counts how often the lesson came to wait for something else, and
-    `since` is the zero of the exercise's times.
+    is counted aloud, `ending` the last word where it is not the usual one; `entered` counts how
+    often the lesson came to wait for something else, and `since` is the zero of the exercise's
+    times.
     """
 
     runner: Runner
@@ -63,6 +64,7 @@ class Guide:
     counting: Counting = field(default_factory=Counting)
     since: float = 0.0
     entered: int = 0
+    ending: Line | None = None
     _here: tuple[Stage, Position, int] | None = None
     _work: Work | None = None
     _step: int | None = None
@@ -147,7 +149,7 @@ class Guide:
         comes."""
         words, runner, work = self.feedback.words, self.runner, self.runner.work
         if runner.stage is Stage.END:
-            return self.feedback.of_end(runner, is_lesson=self.is_lesson)
+            return self.ending or self.feedback.of_end(runner, is_lesson=self.is_lesson)
         if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
             return self.said
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:

@@ -31,7 +31,8 @@ class Runner:
     """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
     A set that is not passed comes again, led at first; after MOST_ROUNDS the lesson goes on all the
-    same. `mastered` tells that every set was passed, `left_out` how many exercises were left out.
+    same. `mastered` tells that every set was passed, `left_out` how many
+    exercises were left out. Where it `goes_back`, what came before can be seen again.
     """
 
     lesson: Lesson
@@ -47,6 +48,7 @@ class Runner:
     record: list[Attempt] = field(default_factory=list)
     mastered: bool = True
     left_out: int = 0
+    goes_back: bool = True
     results: list[Work] = field(default_factory=list)
     _left: Work | None = None
     _over: set[int] = field(default_factory=set)
@@ -149,7 +151,16 @@ class Runner:
     def can_step_back(self) -> bool:
         """Whether the lesson has something before what it waits for."""
         is_open = self.stage in (Stage.TELL, Stage.DEMO, Stage.WORK, Stage.PRESENT, Stage.ANSWER)
-        return is_open and self._step_before is not None
+        return self.goes_back and is_open and self._step_before is not None
+
+    def put_next(self, exercise: Exercise | None) -> None:
+        """Have this come in the place of the exercise that would come next; None to end here."""
+        at = self.position.step + 1
+        before, following = self.lesson.steps[:at], self.lesson.steps[at:]
+        steps = before
+        if exercise is not None and following and isinstance(following[0], Ask):
+            steps = (*before, replace(following[0], exercise=exercise), *following[1:])
+        self.lesson = replace(self.lesson, steps=steps)
 
     def step_back(self) -> None:
         """To the beginning of the step before, with the frame as it stood there. A set that is

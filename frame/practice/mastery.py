@@ -142,6 +142,10 @@ class Mastery:
             mastery.add(one)
         return mastery
 
+    def copy(self) -> "Mastery":
+        """As it is now, to be compared with later."""
+        return replace(self, standings=dict(self.standings))
+
     def add(self, evidence: Evidence) -> None:
         """One piece of evidence more, not older than those before."""
         before = self.standing(evidence.item)

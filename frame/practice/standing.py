@@ -7,6 +7,7 @@ The fold may be kept and gone on with, as `to_plain` has it; by other rules it i
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, field
+from statistics import median
 from typing import Any
 
 from frame.practice.climb import Cause, Climb, Move
@@ -26,12 +27,14 @@ OwnTrack = tuple[Asked, Family | None]
 class Ladder:
     """All of it, by some rules. `in_a_row` counts for each fact the last exercises right unaided,
     without a look, and without the tool leading the hand; time has no say there: that of an
-    exercise is spent on all its facts and tells nothing of one."""
+    exercise is spent on all its facts and tells nothing of one. `ways` counts how often numbers
+    came in each way."""
 
     rules: LadderRules = USUAL_RULES
     climbs: dict[Track, Climb] = field(default_factory=dict)
     own: dict[OwnTrack, OwnClimb] = field(default_factory=dict)
     in_a_row: dict[str, int] = field(default_factory=dict)
+    ways: dict[Asked, int] = field(default_factory=dict)
 
     @classmethod
     def of(cls, tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> "Ladder":
@@ -49,6 +52,7 @@ class Ladder:
         if one.own:
             track_of_own = one.asked, one.family if one.asked is Asked.SHOWN else None
             self.own.setdefault(track_of_own, OwnClimb(*track_of_own, self.rules)).add(one)
+        self.ways[one.asked] = self.ways.get(one.asked, 0) + 1
         if not one.rung.is_led:
             is_sure = one.right and not one.looks
             for fact in one.facts:
@@ -72,6 +76,14 @@ class Ladder:
         return (self.own.get(track) or OwnClimb(*track, self.rules)).level
 
     @property
+    def seconds(self) -> float | None:
+        """The median time of the last exercises that were right alone on a frame that is seen, of
+        all tracks; None where there are none."""
+        alone = [one for climb in self.climbs.values() for one in climb.by_rung.get(Rung.ALONE, ())]
+        times = [one.seconds for one in alone if one.right]
+        return median(times) if times else None
+
+    @property
     def sure(self) -> frozenset[str]:
         """The facts that were right often enough in a row."""
         enough = self.rules.sure_after
@@ -85,6 +97,7 @@ class Ladder:
             "climbs": [[*track, *_climb_to_plain(one)] for track, one in self.climbs.items()],
             "own": [[*track, *_own_to_plain(one)] for track, one in self.own.items()],
             "in_a_row": self.in_a_row,
+            "ways": self.ways,
         }
 
     @classmethod
@@ -94,6 +107,7 @@ class Ladder:
             if (plain["version"], plain["rules"]) != (_VERSION, asdict(rules)):
                 return None
             ladder = cls(rules, in_a_row=dict(plain["in_a_row"]))
+            ladder.ways = {Asked(way): count for way, count in plain["ways"].items()}
             for family, rods, *climb in plain["climbs"]:
                 track = Family(family), rods
                 ladder.climbs[track] = _climb_from_plain(climb, track, rules)

@@ -17,6 +17,7 @@ from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.today import begin_today, can_begin_today
 from frame.screens.parts.outcome import Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
@@ -70,7 +71,7 @@ class Home(Page):
         """The frame of the course and the buttons under it."""
         way, units = self.way, self.room.course.units
         digits = "".join(str(way.digit(self._lessons(unit))) for unit in units)
-        area = self.band(22, 40) if self.is_narrow else self.band(13, 56)
+        area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
         self.field = BeadField(self.room.painter, Frame(digits, len(digits) - 1), area)
         self.field.appear(Appearance())
         self.field.hint([self._move_of(way.upcoming, digits)] if way.upcoming else [])
@@ -107,8 +108,11 @@ class Home(Page):
         return corner
 
     def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
-        """The main thing to do, and beside it, or in a narrow window below, the others."""
+        """What to do today, where something is known; the next lesson, and beside it, or in a
+        narrow window below, the others."""
         words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
+        has_today = can_begin_today(self.room)
+        is_done = self.room.today_done == self.room.now().date()
         begun = entry.id in self.room.lessons
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
         main = self.band(66, 9)
@@ -118,8 +122,14 @@ class Home(Page):
             row = pygame.Rect(row.left + used, row.top, row.w - used, row.h)
         practise, free = abreast(row, 2, 3 * self.unit)
         text = words.text(key, title=entry.title)
+        if has_today:
+            place = self.band(55 if self.is_narrow else 66, 9)
+            style = Style.PLAIN if is_done else Style.MAIN
+            name = words.text("today.title")
+            self.buttons.append(Button(place, self._today, name, sign="today", style=style))
+        style = Style.MAIN if is_done or not has_today else Style.PLAIN
         self.buttons += [
-            Button(main, lambda: self._open(entry), text, style=Style.MAIN),
+            Button(main, lambda: self._open(entry), text, style=style),
             Button(practise, self._practise, words.text("home.practise")),
             Button(free, self._free, words.text("home.free")),
         ]
@@ -134,6 +144,9 @@ class Home(Page):
     def _open(self, entry: LessonEntry) -> Change:
         self._opened = entry
         return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+
+    def _today(self) -> Change:
+        return Push(begin_today(self.room))
 
     def _practise(self) -> Change:
         return Push(PractiseScreen(self.room))

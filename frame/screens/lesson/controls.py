@@ -186,6 +186,8 @@ def _answering(scene: Scene) -> Iterator[Placed]:
 def _ending(scene: Scene) -> list[Control]:
     if scene.origin is Origin.LESSON:
         return [Control.NEXT, Control.ONCE_MORE, Control.HOME]
+    if scene.origin is Origin.TODAY:
+        return [Control.LEAVE]
     return [Control.ONCE_MORE, Control.LEAVE]
 
 

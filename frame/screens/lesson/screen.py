@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from decimal import Decimal
+from functools import cached_property
 from typing import NamedTuple
 
 import pygame
@@ -72,7 +73,6 @@ class LessonScreen(FramePanel):
         self.dues = self.guide.dues
         self.calling: Calling | None = None
         self.field.recentre(room.hand_at)
-        self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
         self._beads_deaf_until = 0.0
         self._aimed: set[int] = set()  # fingers that came down at what was just shown
@@ -83,6 +83,11 @@ class LessonScreen(FramePanel):
     def runner(self) -> Runner:
         """The lesson's course."""
         return self.keeping.runner
+
+    @cached_property
+    def is_wide(self) -> bool:
+        """Whether the frame takes all of the window's width."""
+        return is_wide(self.runner.lesson.steps)
 
     @property
     def scene(self) -> Scene:
