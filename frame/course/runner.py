@@ -31,8 +31,9 @@ class Runner:
     """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
     A set that is not passed comes again, led at first; after MOST_ROUNDS the lesson goes on all the
-    same. `mastered` tells that every set was passed, `left_out` how many
-    exercises were left out. Where it `goes_back`, what came before can be seen again.
+    same. `record` tells how all went that was begun, `mastered` that every set was passed,
+    `left_out` how many exercises were left out. Where it `goes_back`, what came before can be seen
+    again.
     """
 
     lesson: Lesson
