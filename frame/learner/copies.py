@@ -19,11 +19,26 @@ def make_private(path: Path) -> None:
     """Make sure of the file and its folder, which no other user of the computer can read. On
     Windows a user's own folder is so already. Raises OSError where there can be none."""
     path.parent.mkdir(mode=_OWN_FOLDER, parents=True, exist_ok=True)
+    if os.name == "posix":
+        _close_to_others(path.parent, _OWN_FOLDER)
+    make_private_file(path)
+
+
+def make_private_file(path: Path) -> None:
+    """The same for a file in a folder that may be open to others. Raises OSError."""
     with contextlib.suppress(FileExistsError):
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _OWN_FILE))
     if os.name == "posix":
-        for one, mode in ((path.parent, _OWN_FOLDER), (path, _OWN_FILE)):
-            _close_to_others(one, mode)
+        _close_to_others(path, _OWN_FILE)
+
+
+def copy_open(database: sqlite3.Connection, fresh: Path) -> None:
+    """Copy an open file as it is at one moment into one that is empty. Raises sqlite3.Error."""
+    with contextlib.closing(sqlite3.connect(fresh)) as copy, database:
+        # Reading first: a backup would wait for ever where another process holds the file.
+        database.execute("BEGIN")
+        database.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        database.backup(copy)
 
 
 def _close_to_others(path: Path, mode: int) -> None:
@@ -64,6 +79,19 @@ class Copies:
         """What a process that was killed left of a file which it wrote."""
         return self.path.parent.glob(f"{self.path.stem}.*-[0-9]*")
 
+    @contextlib.contextmanager
+    def workplace(self, what: str) -> Iterator[Path]:
+        """A folder beside the path for as long as something is done in it; what a process that was
+        killed left of such a one goes. Raises OSError."""
+        for left in self.path.parent.glob(f"{self.path.stem}.{what}-[0-9]*"):
+            shutil.rmtree(left, ignore_errors=True)
+        folder = self.beside(what)
+        folder.mkdir(mode=_OWN_FOLDER)
+        try:
+            yield folder
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)
+
     def beside(self, what: str) -> Path:
         """A name for a file that this process writes beside the one at the path."""
         return self.path.with_suffix(f".{what}-{os.getpid()}")
@@ -84,8 +112,8 @@ class Copies:
         return free
 
     def _has_others(self, database: sqlite3.Connection) -> bool:
-        """Whether the good copy holds somebody who is not in the file: who is removed goes from
-        both, so that it is the copy of another file."""
+        """Whether the good copy holds somebody who is neither in the file nor gone from it, so that
+        it is the copy of another file."""
         if not _length(self.good):
             return False
         try:
@@ -93,7 +121,8 @@ class Copies:
                 known = copy.execute("SELECT id FROM learner").fetchall()
         except sqlite3.Error:
             return False
-        return not {*known} <= {*database.execute("SELECT id FROM learner")}
+        here = database.execute("SELECT id FROM learner UNION SELECT learner FROM gone")
+        return not {*known} <= {*here}
 
     def _set_aside(self) -> Path:
         aside = self._free("unreadable")
@@ -111,13 +140,9 @@ class Copies:
         try:
             fresh.unlink(missing_ok=True)
             make_private(fresh)
-            with contextlib.closing(sqlite3.connect(fresh)) as copy, database:
-                # Reading first: a backup would wait for ever where another process holds the file.
-                database.execute("BEGIN")
-                database.execute("SELECT count(*) FROM learner").fetchone()
-                database.backup(copy)
-                if self._has_others(database):
-                    self.good.replace(self._free("other"))
+            copy_open(database, fresh)
+            if self._has_others(database):
+                self.good.replace(self._free("other"))
             fresh.replace(self.good)
         except (OSError, sqlite3.Error):
             with contextlib.suppress(OSError):
@@ -126,5 +151,8 @@ class Copies:
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""
         for left in (*self.asides, *self._half_done, self.good):
-            left.unlink(missing_ok=True)
+            if left.is_dir():
+                shutil.rmtree(left)
+            else:
+                left.unlink(missing_ok=True)
         self.keep(database)

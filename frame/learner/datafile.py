@@ -6,13 +6,14 @@ or the lesson goes on, so that no glide stutters. A window never waits long for 
 process holds: it is told so, and tries again.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from frame.learner.copies import Copies, make_private
+from frame.learner.copies import Copies, copy_open, make_private
 from frame.learner.salvage import Saved, salvage
 from frame.learner.schema import SCHEMA, bring_up_to_date, has_all_columns, version_of
 from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
@@ -100,6 +101,27 @@ class DataFile:
             with self._database as database:
                 yield database
 
+    @contextmanager
+    def writing_beside(self, other: Path) -> Iterator[sqlite3.Connection]:
+        """One transaction that also sees another file, under the name `other`. Raises StoreError;
+        then nothing is written."""
+        with self._told():
+            self._stay_with_file()
+            # As bytes, for a path need not be text.
+            self._database.execute("ATTACH ? AS other", (os.fsencode(other),))
+            try:
+                with self._database as database:
+                    yield database
+            finally:
+                self._database.execute("DETACH other")
+
+    def copy_to(self, fresh: Path) -> None:
+        """Copy all that is kept, as it is at one moment, into a file that is empty. Raises
+        StoreError."""
+        with self._told():
+            self._stay_with_file()
+            copy_open(self._database, fresh)
+
     def _stay_with_file(self) -> None:
         """Open the file anew where it could not be written, which SQLite would believe for ever,
         or where another window has put a mended one in its place. Raises FileNotFoundError where
@@ -131,7 +153,7 @@ class DataFile:
             self._must_reopen = trouble is Trouble.CLOSED
             raise StoreError(self.path, str(error), trouble) from error
 
-    def _forget_beside(self) -> None:
+    def forget_beside(self) -> None:
         """What was removed goes from what lies beside the file, too. Raises StoreError."""
         if self.copies is not None:
             with self._told():

@@ -126,16 +126,17 @@ class Store(ComputerFile):
     def remove_learner(self, learner: Learner, now: datetime) -> None:
         """Delete a learner and everything kept of them, also what lies beside the file; it is noted
         that they are gone, so that they are on every computer."""
+        # Where a clock was put back, they are gone all the same after they were brought back.
         ids = self.ids_of(learner)
         with self._writing() as database:
             for one in ids:
                 database.execute("DELETE FROM learner WHERE id = ?", (one,))
                 database.execute(
                     "INSERT INTO gone (learner, at) VALUES (?, ?) "
-                    "ON CONFLICT DO UPDATE SET at = excluded.at",
+                    "ON CONFLICT DO UPDATE SET at = max(at, excluded.at, back || '+')",
                     (one, now.isoformat()),
                 )
-        self._forget_beside()
+        self.forget_beside()
 
     def settings(self, learner: Learner) -> Settings:
         """The learner's settings, with what belongs to the computer alone."""

@@ -20,6 +20,8 @@ class Trouble(StrEnum):
     """It may not be read or written here."""
     NEWER = "newer"
     """A newer version of the tool wrote it."""
+    FOREIGN = "foreign"
+    """It is no file of the tool."""
     DAMAGED = "damaged"
     """Its bytes are not as they were written."""
     GONE = "gone"
