@@ -1,7 +1,7 @@
 """Works the real window without a screen: posts real events and hands the time in."""
 
 from concurrent.futures import Future
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from random import Random
 
@@ -98,7 +98,7 @@ class Pilot:
             lettering=the_lettering(),
             pictures=the_pictures(),
             seconds=self.seconds,
-            now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
+            now=self.now,
             random=Random(seed),
             aside=AtOnce(),
             presentation=Presentation("plain", None, 0.2),
@@ -106,6 +106,10 @@ class Pilot:
         window = pygame.display.set_mode(size, pygame.RESIZABLE)
         self.app = App(self.room, window, Who(self.room))
         self.app.draw()
+
+    def now(self):
+        """The time of day, which goes on with the clock."""
+        return datetime(2026, 5, 4, 9, 30, tzinfo=UTC) + timedelta(seconds=self.clock)
 
     def seconds(self):
         """The clock that is handed in; each look at it takes a `tick`."""

@@ -81,9 +81,9 @@ class Runner:
         return before + self.position.item
 
     @property
-    def attempts(self) -> tuple[Attempt, ...]:
+    def attempts(self) -> list[Attempt]:
         """What was worked to its end."""
-        return tuple(attempt for attempt in self.record if attempt.ended)
+        return [attempt for attempt in self.record if attempt.ended]
 
     @property
     def unaided(self) -> int:

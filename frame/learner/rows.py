@@ -22,7 +22,7 @@ class Record(NamedTuple):
 
 ATTEMPT_COLUMNS = (
     "number, lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, "
-    "looks, outcome, asked, pace, own, digits, terms, origin, ended, answers, log"
+    "looks, outcome, asked, pace, own, digits, terms, origin, is_ended, answers, log"
 )
 
 

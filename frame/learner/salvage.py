@@ -179,7 +179,8 @@ def _mend_references(fresh: sqlite3.Connection) -> None:
     sitting that can't be read goes, since nobody knows whose it was."""
     for table, at in (("sitting", "began"), ("lesson", "''")):
         fresh.execute(
-            f"INSERT OR IGNORE INTO learner SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
+            "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
+            f"SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
             "WHERE learner NOT IN (SELECT id FROM learner)",
             (_NOBODY,),
         )

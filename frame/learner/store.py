@@ -254,7 +254,7 @@ class Store(ComputerFile):
     def tries(self, learner: Learner) -> tuple["Try", ...]:
         """Every attempt as the ladder sees it, oldest first, without those that were left, or hold
         what this version does not know."""
-        rows = self._attempts_of(learner, TRY_COLUMNS, "AND ended")
+        rows = self._attempts_of(learner, TRY_COLUMNS, "AND is_ended")
         return tuple(filter(None, map(try_of, rows)))
 
     def _attempts_of(

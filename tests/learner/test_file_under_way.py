@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from kept import added, begun
+from kept import NOW, added, begun
 
 from frame.learner.keeper import Keeper
 from frame.learner.store import Store, StoreError
@@ -140,7 +140,7 @@ def test_the_good_copy_of_another_file_is_set_aside_and_goes_with_who_is_removed
         assert names(copy) == ["Otter"]
     aside.with_suffix(".good").unlink(missing_ok=True)
     with closing(Store(path)) as store:
-        store.remove_learner(fox)
+        store.remove_learner(fox, NOW)
     assert not aside.exists()
 
 

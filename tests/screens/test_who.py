@@ -64,6 +64,7 @@ def test_a_picture_chosen_twice_is_numbered(pilot):
         pilot.welcome("Otter")
         pilot.key(pygame.K_ESCAPE)
         pilot.press("newcomer")
+        pilot.wait(1.0)
     pilot.key(pygame.K_ESCAPE)
     assert texts(pilot) == ["Otter", "Otter 2", "New"]
 
