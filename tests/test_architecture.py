@@ -98,7 +98,7 @@ ORDER: dict[str, list[str]] = {
         "datafile",
         "computer",
         "store",
-        "keeper",
+        "backups keeper merging",
     ],
     "view": [
         "pose theme sdl clips live place_names",

@@ -19,6 +19,7 @@ from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import quote
 
+from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile
 from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store

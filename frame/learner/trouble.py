@@ -22,6 +22,8 @@ class Trouble(StrEnum):
     """A newer version of the tool wrote it."""
     FOREIGN = "foreign"
     """It is no file of the tool."""
+    TAKEN = "taken"
+    """There is something at the place already."""
     DAMAGED = "damaged"
     """Its bytes are not as they were written."""
     GONE = "gone"
