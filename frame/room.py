@@ -215,6 +215,21 @@ class Room:
         if self.is_unsaved:
             self.keeper.write(lambda store: store.remove_learner(learner, now))
 
+    def read_anew(self) -> None:
+        """The file holds more than before, as another was taken in: whoever is here goes on with
+        what is kept of them now."""
+        learner = self.learner
+        self.keeper.send()
+        if learner is None or self.is_unsaved:
+            return
+        ids = self.keeper.read(lambda store: store.ids_of(learner), (learner.id,))
+        if not any(one.id in ids for one in self.learners()):
+            self.keeper.was_removed = True
+            return
+        self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
+        self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
+        self.choices = None
+
     def leave(self) -> None:
         """Whoever is here stands up."""
         learner = self.learner

@@ -115,7 +115,7 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble",
+        "sentence fitting columns written outcome decimals names trouble merged",
         "panel keypad problem calling flashing",
         "frame_panel page",
         "dials own_files",
@@ -136,7 +136,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen",
+        "free classroom own_lessons way code sections chosen same_child two_computers",
         "settings practice_note",
         "practise",
         "lock",
@@ -149,7 +149,7 @@ ORDER: dict[str, list[str]] = {
     "commands": [
         "output",
         "working",
-        "explain judging lessons measure picture code window",
+        "explain judging lessons measure picture code copies window",
         "running",
     ],
     "cli": ["cli"],

@@ -28,13 +28,15 @@ from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 class Merged(NamedTuple):
     """What a file brought: so many learners who were not here, and attempts; learners who went,
-    because they were deleted elsewhere, and who were brought `back`; whether anything is other than
-    before; and whether the file could be read whole."""
+    because they were deleted elsewhere, who were brought `back`, and who were `left_out`, because
+    they were deleted; whether anything is other than before; and whether the file could be read
+    whole."""
 
     learners: int = 0
     attempts: int = 0
     removed: int = 0
     back: int = 0
+    left_out: int = 0
     is_new: bool = False
     is_whole: bool = True
 
@@ -70,6 +72,8 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
     if store.copies is None:
         raise StoreError(path, "nowhere to keep anything", Trouble.OTHER)
     with _told_of(path):
+        if not os.path.isfile(path):
+            raise StoreError(path, "no file", Trouble.FOREIGN)
         if os.path.samefile(path, store.copies.path):
             yield None
             return
@@ -162,6 +166,7 @@ class _Table(NamedTuple):
     where: str = "true"
 
 
+_GONE = "(SELECT learner FROM main.gone WHERE at > back)"
 _OF_SITTING = "sitting IN (SELECT id FROM main.sitting)"
 _OF_LEARNER = "learner IN (SELECT id FROM main.learner)"
 
@@ -172,7 +177,7 @@ _TABLES: Mapping[str, _Table] = {
         ("id",),
         (_Part(("named", "nickname", "picture")), _Part(("settled", "settings"))),
         ("created",),
-        "id NOT IN (SELECT learner FROM main.gone WHERE at > back)",
+        f"id NOT IN {_GONE}",
     ),
     # Of what was used for input there can only be more.
     "sitting": _Table(
@@ -206,9 +211,7 @@ def _join(database: sqlite3.Connection, back: str | None) -> Merged:
     before = database.total_changes
     _join_table(database, "gone")
     came_back = _bring_back(database, back) if back else 0
-    removed = database.execute(
-        "DELETE FROM learner WHERE id IN (SELECT learner FROM gone WHERE at > back)"
-    ).rowcount
+    removed = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
     last = database.execute("SELECT coalesce(max(rowid), 0) FROM attempt").fetchone()[0]
     came = {name: _join_table(database, name) for name in _TABLES if name != "gone"}
     if came["attempt"]:
@@ -217,8 +220,15 @@ def _join(database: sqlite3.Connection, back: str | None) -> Merged:
             "(SELECT sitting FROM attempt WHERE rowid > ?))",
             (last,),
         )
-    is_new = database.total_changes > before
-    return Merged(came["learner"], came["attempt"], removed, came_back, is_new)
+    left_out = f"SELECT count(*) FROM other.learner WHERE id IN {_GONE}"
+    return Merged(
+        came["learner"],
+        came["attempt"],
+        removed,
+        came_back,
+        database.execute(left_out).fetchone()[0],
+        is_new=database.total_changes > before,
+    )
 
 
 def _bring_back(database: sqlite3.Connection, back: str) -> int:

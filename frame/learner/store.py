@@ -98,6 +98,16 @@ class Store(ComputerFile):
         rows = self._rows("SELECT one, other, apart FROM joined ORDER BY one, other")
         return groups(Pair(one, other, bool(apart)) for one, other, apart in rows)
 
+    def came(self, learner: Learner) -> datetime | None:
+        """When a learner came, the first time of a child with several ids; None where that can't be
+        read."""
+        ids = self.ids_of(learner)
+        rows = self._rows(f"SELECT min(created) FROM learner WHERE id IN ({_places(ids)})", ids)
+        try:
+            return datetime.fromisoformat(rows[0][0])
+        except (ValueError, TypeError):
+            return None
+
     def ids_of(self, learner: Learner) -> tuple[str, ...]:
         """All ids of a learner."""
         return tuple(sorted(self._together().get(learner.id, {learner.id})))
@@ -107,6 +117,17 @@ class Store(ComputerFile):
         row = (*sorted((one.id, other.id)), now.isoformat(), apart)
         with self._writing() as database:
             database.execute("INSERT OR REPLACE INTO joined VALUES (?, ?, ?, ?)", row)
+
+    def part(self, learner: Learner, now: datetime) -> None:
+        """What was joined with a learner is so no longer: each id is a child's own."""
+        ids = self.ids_of(learner)
+        places = _places(ids)
+        with self._writing() as database:
+            database.execute(
+                f"UPDATE joined SET at = ?, apart = 1 "
+                f"WHERE one IN ({places}) AND other IN ({places}) AND NOT apart",
+                (now.isoformat(), *ids, *ids),
+            )
 
     def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """A newcomer with these settings, but for what belongs to the computer alone."""

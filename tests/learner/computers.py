@@ -1,4 +1,4 @@
-"""Computers with a learners' file each, on which something is done, and what all files hold then."""
+"""Computers with a learners' file each, what is done on them, and what the files hold then."""
 
 import sqlite3
 from contextlib import closing

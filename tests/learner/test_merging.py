@@ -3,8 +3,8 @@ in any order and however often."""
 
 from contextlib import closing
 from itertools import permutations
-from tempfile import TemporaryDirectory
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
 from computers import Computers, rows_of

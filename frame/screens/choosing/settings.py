@@ -13,7 +13,9 @@ from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.page import Tab, abreast
 from frame.screens.parts.trouble import trouble_text
@@ -85,11 +87,12 @@ class SettingsScreen(DialPage):
     def _arrange_computer(self) -> None:
         text = self.room.words.text
         classroom, board = self._halves(32)
-        code = self._halves(44)[0]
+        code, two = self._halves(44)
         self.buttons += [
             Button(classroom, partial(self._open, ClassroomScreen), text("classroom.title")),
             Button(board, partial(self._open, BoardScreen), text("sign.board")),
             Button(code, partial(self._open, self._new_code), text("code.change")),
+            Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
         ]
 
     def _halves(self, top: float) -> list[pygame.Rect]:
@@ -104,8 +107,11 @@ class SettingsScreen(DialPage):
     def _arrange_learner(self, learner: Learner) -> None:
         words = self.room.words
         if not self.asks:
-            text = words.text("who.remove", name=learner.nickname)
-            self.buttons.append(Button(self._halves(34)[0], self._ask, text))
+            text, same = words.text("who.remove", name=learner.nickname), self._halves(34)[1]
+            self.buttons += [
+                Button(self._halves(34)[0], self._ask, text),
+                Button(same, partial(self._open, SameChild), words.text("same_child.open")),
+            ]
             return
         keep, remove = self._halves(46)
         self.buttons += [
