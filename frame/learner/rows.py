@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 if TYPE_CHECKING:
     from frame.course.attempts import Attempt, Origin
     from frame.practice.ladder import Try
+    from frame.practice.log import Log
 
 
 class Record(NamedTuple):
@@ -64,6 +65,51 @@ def try_of(row: Sequence[Any]) -> "Try | None":
         return Try(
             family_of(known), rods, Rung(rung), bool(right), looks, seconds, known,
             Asked(asked), bool(own), *size_and_pace,
+        )  # fmt: skip
+    except (ValueError, TypeError):
+        return None
+
+
+class Past(NamedTuple):
+    """An attempt as it is read again: when it was written and in which sitting, what was asked and
+    how, and how it went."""
+
+    at: str
+    sitting: str
+    number: int
+    lesson: str
+    exercise: str
+    rung: str
+    asked: str
+    own: bool
+    facts: frozenset[str]
+    right: bool
+    unaided: bool
+    slips: tuple[str, ...]
+    answers: tuple[str, ...]
+    log: "Log"
+    origin: str
+    ended: bool
+
+
+PAST_COLUMNS = (
+    "attempt.at, sitting.id, number, lesson, exercise, rung, asked, own, facts, is_right, unaided, "
+    "slips, answers, log, origin, is_ended"
+)
+
+
+def past_of(row: Sequence[Any]) -> Past | None:
+    """The attempt that PAST_COLUMNS tell of; None where they hold what no version wrote."""
+    # As above: nothing of it is read before the first picture.
+    from frame.learner.packing import unpack
+
+    at, sitting, number, lesson, exercise, rung, asked, own, facts, right, unaided, *rest = row
+    slips, answers, log, origin, ended = rest
+    try:
+        return Past(
+            at, sitting, number, lesson, exercise, rung, asked, bool(own),
+            frozenset(json.loads(facts)), bool(right), bool(unaided), tuple(json.loads(slips)),
+            tuple(json.loads(answers)), unpack(log or b""), origin, bool(ended),
         )  # fmt: skip
     except (ValueError, TypeError):
         return None

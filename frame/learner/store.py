@@ -24,12 +24,15 @@ from frame.learner.persons import Pair, groups
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
+    PAST_COLUMNS,
     TRY_COLUMNS,
     FlashRow,
+    Past,
     Record,
     attempt_row,
     flash_columns,
     flash_of,
+    past_of,
     try_of,
 )
 from frame.learner.settings import (
@@ -277,6 +280,10 @@ class Store(ComputerFile):
         what this version does not know."""
         rows = self._attempts_of(learner, TRY_COLUMNS, "AND is_ended")
         return tuple(filter(None, map(try_of, rows)))
+
+    def past(self, learner: Learner) -> tuple[Past, ...]:
+        """All that was attempted, oldest first, also what was left."""
+        return tuple(filter(None, map(past_of, self._attempts_of(learner, PAST_COLUMNS))))
 
     def _attempts_of(
         self, learner: Learner, columns: str, where: str = ""
