@@ -208,7 +208,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_json(command("measure"), words)
     _add_code(command("code"), words)
     for name in ("merge", "restore"):
-        _add_file(command(name), "learners_file", words)
+        _add_file(command(name), "cli.help.learners_file", words)
     _add_backup(command("backup"), words)
     return parser
 
@@ -254,12 +254,12 @@ def _add_code(parser: argparse.ArgumentParser, words: Words) -> None:
 
 def _add_backup(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("name", metavar="NAME", nargs="?", help=words.text("cli.help.backup_name"))
-    _add_file(parser, "backup_file", words)
+    _add_file(parser, "cli.help.backup_file", words)
     parser.add_argument("--id", metavar="ID", default="", help=words.text("cli.help.id"))
 
 
 def _add_file(parser: argparse.ArgumentParser, key: str, words: Words) -> None:
-    parser.add_argument("file", metavar="FILE", type=Path, help=words.text(f"cli.help.{key}"))
+    parser.add_argument("file", metavar="FILE", type=Path, help=words.text(key))
     _add_json(parser, words)
 
 

@@ -31,6 +31,10 @@ class Trouble(StrEnum):
     OTHER = "other"
 
 
+OF_OTHERS = frozenset({Trouble.FOREIGN, Trouble.TAKEN})
+"""What can be wrong with another file alone, which is to be read or written beside this one."""
+
+
 class StoreError(Exception):
     """The file can't be used: where it is, None for one in memory, what was found, and the kind of
     trouble."""

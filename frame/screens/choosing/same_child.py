@@ -33,7 +33,8 @@ class SameChild(Page):
         learner = self.room.learner
         if learner is None:
             return
-        ids = self.room.keeper.read(lambda store: store.ids_of(learner), (learner.id,))
+        alone: tuple[str, ...] = (learner.id,)
+        ids = self.room.keeper.read(lambda store: store.ids_of(learner), alone)
         self.others = tuple(one for one in self.room.learners() if one.id not in ids)
         self.is_joined = len(ids) > 1
         self.page = min(self.page, self.pages - 1)
@@ -129,10 +130,9 @@ class SameChild(Page):
 
     def _portraits(self) -> Iterator[Button]:
         shown = self.others[self.page * self._on_page : (self.page + 1) * self._on_page]
-        in_line, area = self._on_page // 2, self.band(27, 48)
-        for one, cell in zip(shown, lines(area, len(shown), in_line, 0), strict=True):
-            high = round(min(cell.w, 24 * self.unit)) if len(shown) > in_line else cell.h // 2
-            size = min(high, 24 * self.unit) - _NAME * self.unit - self.unit
+        cells = lines(self.band(26, 50), self._on_page, self._on_page // 2, 0)
+        for one, cell in zip(shown, cells, strict=False):
+            size = min(cell.w - 2 * self.unit, cell.h - (_NAME + 1) * self.unit)
             place = pygame.Rect(0, 0, round(size), round(size + _NAME * self.unit))
             place.midtop = cell.centerx, cell.top
             act = partial(self.choose, one)

@@ -7,7 +7,6 @@ from enum import StrEnum
 from functools import partial
 from pathlib import Path
 
-import platformdirs
 import pygame
 
 from frame.app import Change
@@ -41,12 +40,8 @@ Work = Callable[[Store], "BackedUp | Merged"]
 
 
 def backup_folder(room: Room) -> Path:
-    """Where backups are saved and looked for: among the user's documents."""
-    try:
-        folder = Path(platformdirs.user_documents_dir())
-    except (RuntimeError, ValueError, KeyError):  # As the system and the version are.
-        folder = Path()
-    return folder if folder.is_absolute() else room.folder / "backups"
+    """Where backups are saved and looked for."""
+    return room.documents or room.folder / "backups"
 
 
 class Due(StrEnum):
@@ -239,9 +234,8 @@ class TwoComputers(Page):
             return
         self._paint_folder(brushes)
         if not self.is_busy:
-            key = "files" if self.files else "none"
             told = words.text("two_computers.files")
-            if key == "none":
+            if not self.files:
                 told = f"{words.text('two_computers.none')} {told}"
             place = self.band(46, 6)
             brushes.text(fitting(brushes, told, place, 0), place, 0)
