@@ -4,16 +4,17 @@ import sqlite3
 from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
+from hashlib import md5
 from itertools import count
 from shutil import copyfile
 
-from kept import AROUND, NOW, timed
+from kept import AROUND, NOW
 
-from frame.course.attempts import Attempt, Position
+from frame.course.attempts import Attempt, Origin, Position
 from frame.learner.merging import merge
-from frame.learner.rows import FlashRow
+from frame.learner.rows import FlashRow, Record
 from frame.learner.settings import Settings
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.store import Learner, LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
 
@@ -33,7 +34,8 @@ def rows_of(path):
         for table in SHARED:
             cursor = file.execute(f"SELECT * FROM {table}")
             names = [name for name, *_ in cursor.description]
-            found[table] = sorted(sorted(zip(names, row, strict=True), key=str) for row in cursor)
+            rows = (sorted(zip(names, row, strict=True)) for row in cursor)
+            found[table] = sorted(rows, key=repr)
     return found
 
 
@@ -58,23 +60,27 @@ class Computers:
         for store in self.stores:
             store.close()
 
+    def _id(self):
+        """An id that nothing has, and that tells nothing of its time."""
+        return md5(str(next(self._numbers)).encode()).hexdigest()
+
     def act(self, kind, here, which, later):
         """Do one thing on a computer, to one of who is there, now or a second later."""
         self.time += later
         store = self.stores[here % len(self.stores)]
         known = store.learners()
         if kind == "come" or not known:
-            learner = Learner(new_id(), f"Otter {which}", "otter")
+            learner = Learner(self._id(), f"Otter {which}", "otter")
             store.add_learner(learner, Settings(), self.now)
         else:
             getattr(self, f"_{kind}")(store, known[which % len(known)], which)
 
     def _try(self, store, learner, which):
-        sitting, state = new_id(), LessonState(which, Position(which), which % 3 == 0)
-        records = timed(*[(TRIED, 1.0)] * (1 + which % 3))
+        sitting, state = self._id(), LessonState(which, Position(which), which % 3 == 0)
+        records = [Record(self._id(), at, TRIED, Origin.SET) for at in range(1 + which % 3)]
         store.begin_sitting(sitting, learner, AROUND, self.now)
         store.record(sitting, records, learner, f"beads-{which % 4 + 1}", state, self.now)
-        store.record_flash(new_id(), sitting, RUN, self.now)
+        store.record_flash(self._id(), sitting, RUN, self.now)
         self.done |= {one.id: learner.id for one in records}
 
     def _go_on(self, store, learner, which):
