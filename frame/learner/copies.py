@@ -111,18 +111,28 @@ class Copies:
             number += 1
         return free
 
+    def holds_removed(self, database: sqlite3.Connection) -> bool:
+        """Whether the good copy holds somebody who was removed from an open file, as where a
+        process was killed that did so."""
+        gone = database.execute("SELECT learner FROM gone WHERE at > back")
+        return not self._known.isdisjoint(gone)
+
     def _has_others(self, database: sqlite3.Connection) -> bool:
         """Whether the good copy holds somebody who is neither in the file nor gone from it, so that
         it is the copy of another file."""
+        here = database.execute("SELECT id FROM learner UNION SELECT learner FROM gone")
+        return not self._known <= {*here}
+
+    @property
+    def _known(self) -> set[tuple[object]]:
+        """The ids in the good copy, as rows."""
         if not _length(self.good):
-            return False
+            return set()
         try:
             with contextlib.closing(sqlite3.connect(self.good)) as copy:
-                known = copy.execute("SELECT id FROM learner").fetchall()
+                return {*copy.execute("SELECT id FROM learner")}
         except sqlite3.Error:
-            return False
-        here = database.execute("SELECT id FROM learner UNION SELECT learner FROM gone")
-        return not {*known} <= {*here}
+            return set()
 
     def _set_aside(self) -> Path:
         aside = self._free("unreadable")

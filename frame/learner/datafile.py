@@ -159,6 +159,11 @@ class DataFile:
             with self._told():
                 self.copies.forget(self._database)
 
+    def forget_removed(self) -> None:
+        """The same, where anything beside the file holds what was removed. Raises StoreError."""
+        if self.copies is not None and self.copies.holds_removed(self._database):
+            self.forget_beside()
+
     def close(self) -> None:
         """Close the file, with a good copy beside it of what was written."""
         if not self._is_open:

@@ -54,6 +54,8 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
             merged = _join(database, now.isoformat() if bring_back else None)
     if merged.removed:
         store.forget_beside()
+    else:
+        store.forget_removed()
     return merged._replace(is_whole=is_whole)
 
 

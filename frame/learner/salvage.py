@@ -40,6 +40,10 @@ _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
 """The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
 count where the number beside them is that of the last change."""
 
+_SMALL, _FEW_PAGES = 1 << 26, 64
+"""A file of so many bytes may have been as large as its header says; of one whose header can't be
+believed so many pages may be lost at its end."""
+
 Row = tuple[Any, ...]
 Span = tuple[int, int]
 
@@ -97,13 +101,18 @@ def _read(source: Path) -> _Found:
 
 
 def _with_good_header(content: bytes) -> bytes:
-    """A database with the header that every file of ours has, and as many pages as are there: of a
-    file that was cut off SQLite would read nothing."""
+    """A database with the header that every file of ours has, and as many pages as are there, or
+    of a file that was cut off, as were: SQLite reads nothing of one that lacks the first page of a
+    table."""
     with closing(sqlite3.connect(":memory:")) as empty:
         build(empty, 1)
         page = empty.execute("PRAGMA page_size").fetchone()[0]
         header = bytearray(empty.serialize()[:_HEADER])
-    whole = content + bytes(-len(content) % page)
+    were = int.from_bytes(content[_PAGES], "big") * page
+    most = max(4 * len(content), _SMALL)
+    # Of a page that was cut the rows would be read with what is lost as zeros.
+    whole = content[: len(content) // page * page]
+    whole = whole.ljust(were if were <= most else len(whole) + _FEW_PAGES * page, b"\0")
     header[_PAGES] = (len(whole) // page).to_bytes(4, "big")
     header[_COUNTED_AT] = header[_CHANGED_AT]
     return bytes(header) + whole[_HEADER:]
