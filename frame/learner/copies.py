@@ -1,4 +1,5 @@
-"""What lies beside the learners' file: a good copy of it, and damaged ones that were set aside.
+"""What lies beside the learners' file: a good copy of it, damaged ones that were set aside, and
+while the file is open a mark, which stays where the window did not come to its end.
 
 All of it is for the eyes of this user alone, and goes when a learner is removed.
 """
@@ -62,11 +63,27 @@ class Copies:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.good = path.with_suffix(".good")
+        self._mark = path.with_suffix(".open")
 
     @property
     def is_needed(self) -> bool:
         """Whether there is nothing at the path any more, and a good copy of what was."""
         return not _length(self.path) and bool(_length(self.good))
+
+    @property
+    def was_left_open(self) -> bool:
+        """Whether a window had the file open and did not come to its end, or still has it open."""
+        return self._mark.exists()
+
+    def mark_open(self) -> None:
+        """The file is open; where no mark can be made, there is none."""
+        with contextlib.suppress(OSError):
+            make_private(self._mark)
+
+    def mark_closed(self) -> None:
+        """The file was closed as it should be."""
+        with contextlib.suppress(OSError):
+            self._mark.unlink(missing_ok=True)
 
     @property
     def asides(self) -> Iterator[Path]:

@@ -4,12 +4,15 @@ SQLite's usual rollback journal (DELETE) and full synchronisation (FULL) are lef
 is written is on disk. A transaction is written for each exercise, when the beads have come to rest
 or the lesson goes on, so that no glide stutters. A window never waits long for a file that another
 process holds: it is told so, and tries again.
+
+A file is checked whole before it is used where that takes no time, or where a window did not come
+to its end; else beside the window (`check`). Of one that is not known to be sound no copy is made.
 """
 
 import os
 import sqlite3
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +24,9 @@ from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
 PATIENCE = 0.05
 """Seconds that a window waits for a file which another process holds: three pictures."""
 
+
+CHECKED_AT_ONCE = 16_000_000
+"""A file of so many bytes is checked in about a seventh of a second."""
 
 _FAR_FUTURE = 1000
 """No version of the tool writes such a schema; the bytes that tell it are damaged."""
@@ -41,9 +47,15 @@ class DataFile:
         self.patience = patience
         self.copies = Copies(path) if path else None
         self.saved: Saved | None = None
+        self.is_damaged = False
+        """Whether it was found damaged while it is open. Opened anew, it is saved."""
+        self._is_sound = False
         self._must_reopen = False
+        self._was_left_open = self.copies is not None and self.copies.was_left_open
         with self._told():
             self._database = self._open()
+        if self.copies is not None:
+            self.copies.mark_open()
         self._is_open = True
         self._unchanged: int | None = self._database.total_changes
 
@@ -76,8 +88,10 @@ class DataFile:
         database.text_factory = lambda text: text.decode(errors="replace")
         database.execute("PRAGMA foreign_keys = ON")
         database.execute("PRAGMA secure_delete = ON")
-        if database.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
-            raise sqlite3.DatabaseError("damaged")
+        if self._is_checked_at_once:
+            if not _is_sound(database, "integrity_check"):
+                raise sqlite3.DatabaseError("damaged")
+            self._is_sound = True
         version = version_of(database)
         if not 0 <= version < _FAR_FUTURE:
             raise sqlite3.DatabaseError("damaged")
@@ -86,6 +100,30 @@ class DataFile:
         bring_up_to_date(database)
         if not has_all_columns(database):
             raise sqlite3.DatabaseError("columns are missing")
+
+    @property
+    def _is_checked_at_once(self) -> bool:
+        if self.path is None or self._was_left_open:
+            return True
+        return self.path.stat().st_size <= CHECKED_AT_ONCE
+
+    @property
+    def needs_check(self) -> bool:
+        """Whether nobody knows yet that it is sound."""
+        return not (self._is_sound or self.is_damaged)
+
+    def check(self) -> None:
+        """Check the file whole, on a connection of its own, so that it may be done beside the
+        window. It takes a second or two for each gigabyte; where it can't be read, it is not
+        known to be sound."""
+        if self.path is None:
+            return
+        try:
+            with closing(sqlite3.connect(self.path, timeout=self.patience)) as database:
+                self._is_sound = _is_sound(database, "quick_check")
+                self.is_damaged = not self._is_sound
+        except sqlite3.Error as error:
+            self.is_damaged = trouble_of(error) is Trouble.DAMAGED
 
     def _rows(self, question: str, facts: Sequence[object] = ()) -> list[tuple[Any, ...]]:
         """All rows of an answer. Raises StoreError."""
@@ -169,6 +207,14 @@ class DataFile:
         if not self._is_open:
             return
         self._is_open = False
-        if self.copies is not None and self._database.total_changes != self._unchanged:
+        has_changed = self._database.total_changes != self._unchanged
+        if self.copies is not None and has_changed and self._is_sound:
             self.copies.keep(self._database)
         self._database.close()
+        if self.copies is not None and not self.is_damaged:
+            self.copies.mark_closed()
+
+
+def _is_sound(database: sqlite3.Connection, check: str) -> bool:
+    answer: str = database.execute(f"PRAGMA {check}(1)").fetchone()[0]
+    return answer == "ok"

@@ -56,6 +56,8 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
         store.forget_beside()
     else:
         store.forget_removed()
+    if merged.is_new and store.needs_check:
+        store.check()  # Only then is a good copy made of it.
     return merged._replace(is_whole=is_whole)
 
 
@@ -133,6 +135,11 @@ def _opened(copy: Path, path: Path) -> DataFile:
     """The copy, brought up to date, or what can be saved of it. Raises StoreError."""
     try:
         other = DataFile(copy)
+        if other.needs_check:
+            other.check()
+        if other.is_damaged:
+            other.close()
+            other = DataFile(copy)
     except StoreError as error:
         raise StoreError(path, error.found, error.trouble) from error
     if other.saved is not None and not other.saved.learners:

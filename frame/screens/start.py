@@ -131,6 +131,8 @@ def _after_first_picture(app: App) -> None:
     """What takes a while, and is needed only after somebody was seen to be greeted."""
     app.room.hear(open_sounds(ASSETS / "sounds", VOICE))
     app.greet()
+    if app.room.store.needs_check:
+        app.room.aside.do(app.room.store.check)
     app.room.course  # noqa: B018
 
 

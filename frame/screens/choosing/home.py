@@ -235,6 +235,8 @@ class Home(Page):
         keeper, learner, words = self.room.keeper, self.room.learner, self.room.words
         if keeper.was_removed and learner is not None:
             return words.text("store.removed", name=learner.nickname)
+        if keeper.store.is_damaged:
+            return words.text("store.found_damaged")
         return unsaved_line(keeper, words) if keeper.is_unsaved else ""
 
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:

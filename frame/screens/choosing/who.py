@@ -70,6 +70,8 @@ class Who(Page):
     def _note(self) -> str:
         """What is wrong with the learners' file, or what became of a damaged one."""
         words, saved = self.room.words, self.room.store.saved
+        if self.room.store.is_damaged:
+            return words.text("store.found_damaged")
         if self.trouble is not None:
             return f"{trouble_text(self.trouble, words)} {words.text('store.try_again')}"
         if self.room.is_unsaved:
