@@ -164,6 +164,21 @@ def test_a_sitting_that_went_on_elsewhere_has_its_later_end_and_all_its_inputs(t
         assert told == (after(60).isoformat(), "keys mouse")
 
 
+def test_what_was_changed_at_one_time_is_the_same_on_both(two):
+    here, there, otter = two
+    seal = added(here, "Seal")
+    merge(there, here.path, NOW)
+    for number, store in enumerate((here, there)):
+        store.rename(Learner(otter.id, f"Crab {number}", "crab"), after(1))
+        store.save_settings(otter, Settings(free_rods=5 + number), after(1))
+        store.record(
+            "", [], otter, "beads-2", LessonState(1, Position(2 + number), False), after(1)
+        )
+        store.join(otter, seal, after(1), apart=bool(number))
+    both(here, there)
+    assert rows_of(here.path) == rows_of(there.path)
+
+
 def test_what_is_the_computers_stays_on_it(two):
     here, there, _ = two
     there.set_code("2580")
@@ -230,6 +245,18 @@ def test_who_is_brought_back_is_so_on_every_computer_until_deleted_again(two, tm
     there.remove_learner(otter, after(4))
     for store in both(here, there):
         assert store.learners() == ()
+
+
+def test_of_being_deleted_and_brought_back_the_later_holds(two, tmp_path):
+    """On two computers that knew nothing of one another meanwhile."""
+    here, there, otter = two
+    old = tmp_path / "old.sqlite"
+    copyfile(here.path, old)
+    here.remove_learner(otter, after(1))
+    there.remove_learner(otter, after(2))
+    merge(here, old, after(3), bring_back=True)
+    for store in both(here, there):
+        assert store.learners() == (otter,)
 
 
 @pytest.mark.parametrize("turn", [1, 4])
