@@ -47,11 +47,12 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this
-    sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
-    was found for flashed numbers, `choices` what was practised last, `today_done` the day on which
-    today's set came to its end in this sitting. What takes long is done
-    `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
+    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
+    computer among the user's `documents`, where the system names a folder for them. `hand_at` is
+    where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
+    which today's set came to its end in it; `presentation` is the way to the screen that was found
+    for flashed numbers, `choices` what was practised last. What takes long is done `aside`.
+    `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
     `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
     asked for, so that the window opens without it."""
 
@@ -75,6 +76,7 @@ class Room:
     lessons: dict[str, LessonState] = field(default_factory=dict)
     hand_at: tuple[float, float] | None = None
     today_done: date | None = None
+    documents: Path | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
@@ -229,6 +231,23 @@ class Room:
         self._unwritten.pop(learner.id, None)
         if self.is_unsaved:
             self.keeper.write(lambda store: store.remove_learner(learner, now))
+
+    def read_anew(self) -> None:
+        """The file holds more than before, as another was taken in: whoever is here goes on with
+        what is kept of them now."""
+        learner = self.learner
+        self.keeper.send()
+        if learner is None or self.is_unsaved:
+            return
+        alone: tuple[str, ...] = (learner.id,)
+        ids = self.keeper.read(lambda store: store.ids_of(learner), alone)
+        if not any(one.id in ids for one in self.learners()):
+            self.keeper.was_removed = True
+            return
+        self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
+        self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
+        self.choices = None
+        self.fold_anew()
 
     def leave(self) -> None:
         """Whoever is here stands up."""

@@ -106,7 +106,7 @@ ORDER: dict[str, list[str]] = {
         "datafile",
         "computer",
         "store",
-        "folding keeper",
+        "folding backups keeper merging",
         "known",
     ],
     "view": [
@@ -124,7 +124,7 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble hanging portraits",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits merged",
         "panel keypad problem calling flashing",
         "frame_panel page",
         "dials own_files tickets naming",
@@ -145,7 +145,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen newcomer",
+        "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
         "settings practice_note",
         "practise",
         "lock",
@@ -158,7 +158,7 @@ ORDER: dict[str, list[str]] = {
     "commands": [
         "output",
         "working",
-        "explain judging lessons measure picture code window",
+        "explain judging lessons measure picture code copies window",
         "running",
     ],
     "cli": ["cli"],

@@ -9,13 +9,14 @@ A file is checked whole before it is used where that takes no time, or where a w
 to its end; else beside the window (`check`). Of one that is not known to be sound no copy is made.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
-from frame.learner.copies import Copies, make_private
+from frame.learner.copies import Copies, copy_open, make_private
 from frame.learner.salvage import Saved, salvage
 from frame.learner.schema import SCHEMA, bring_up_to_date, has_all_columns, version_of
 from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
@@ -144,6 +145,27 @@ class DataFile:
             with self._database as database:
                 yield database
 
+    @contextmanager
+    def writing_beside(self, other: Path) -> Iterator[sqlite3.Connection]:
+        """One transaction that also sees another file, under the name `other`. Raises StoreError;
+        then nothing is written."""
+        with self._told():
+            self._stay_with_file()
+            # As bytes, for a path need not be text.
+            self._database.execute("ATTACH ? AS other", (os.fsencode(other),))
+            try:
+                with self._database as database:
+                    yield database
+            finally:
+                self._database.execute("DETACH other")
+
+    def copy_to(self, fresh: Path) -> None:
+        """Copy all that is kept, as it is at one moment, into a file that is empty. Raises
+        StoreError."""
+        with self._told():
+            self._stay_with_file()
+            copy_open(self._database, fresh)
+
     def _stay_with_file(self) -> None:
         """Open the file anew where it could not be written, which SQLite would believe for ever,
         or where another window has put a mended one in its place. Raises FileNotFoundError where
@@ -175,11 +197,16 @@ class DataFile:
             self._must_reopen = trouble is Trouble.CLOSED
             raise StoreError(self.path, str(error), trouble) from error
 
-    def _forget_beside(self) -> None:
+    def forget_beside(self) -> None:
         """What was removed goes from what lies beside the file, too. Raises StoreError."""
         if self.copies is not None:
             with self._told():
                 self.copies.forget(self._database)
+
+    def forget_removed(self) -> None:
+        """The same, where anything beside the file holds what was removed. Raises StoreError."""
+        if self.copies is not None and self.copies.holds_removed(self._database):
+            self.forget_beside()
 
     def close(self) -> None:
         """Close the file, with a good copy beside it of what was written."""

@@ -42,6 +42,10 @@ _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
 """The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
 count where the number beside them is that of the last change."""
 
+_SMALL, _FEW_PAGES = 1 << 26, 64
+"""A file of so many bytes may have been as large as its header says; of one whose header can't be
+believed so many pages may be lost at its end."""
+
 Row = tuple[Any, ...]
 Span = tuple[int, int]
 
@@ -91,15 +95,21 @@ def _take(source: Path, readable: Path, fresh: sqlite3.Connection) -> None:
 
 
 def _copy_with_good_header(source: Path, readable: Path) -> None:
-    """A copy with the header that every file of ours has, and as many pages as are there: of a
-    file that was cut off SQLite would read nothing."""
+    """A copy with the header that every file of ours has, and as many pages as are there, or of a
+    file that was cut off, as were: SQLite reads nothing of one that lacks the first page of a
+    table."""
     with closing(sqlite3.connect(":memory:")) as empty:
         build(empty, 1)
         page = empty.execute("PRAGMA page_size").fetchone()[0]
         header = bytearray(empty.serialize()[:_HEADER])
     shutil.copyfile(source, readable)
     with readable.open("r+b") as file:
-        pages = -(-file.seek(0, 2) // page)
+        were = int.from_bytes(file.read(_HEADER)[_PAGES], "big")
+        there = file.seek(0, 2) // page
+        can_be = were * page <= max(4 * there * page, _SMALL)
+        pages = max(there, were if can_be else there + _FEW_PAGES)
+        # Of a page that was cut the rows would be read with what is lost as zeros.
+        file.truncate(there * page)
         file.truncate(pages * page)
         header[_PAGES] = pages.to_bytes(4, "big")
         header[_COUNTED_AT] = header[_CHANGED_AT]

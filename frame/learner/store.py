@@ -109,6 +109,16 @@ class Store(ComputerFile):
         rows = self._rows("SELECT one, other, apart FROM joined ORDER BY one, other")
         return groups(Pair(one, other, bool(apart)) for one, other, apart in rows)
 
+    def came(self, learner: Learner) -> datetime | None:
+        """When a learner came, the first time of a child with several ids; None where that can't be
+        read."""
+        ids = self.ids_of(learner)
+        rows = self._rows(f"SELECT min(created) FROM learner WHERE id IN ({_places(ids)})", ids)
+        try:
+            return datetime.fromisoformat(rows[0][0])
+        except (ValueError, TypeError):
+            return None
+
     def ids_of(self, learner: Learner) -> tuple[str, ...]:
         """All ids of a learner."""
         return tuple(sorted(self._together().get(learner.id, {learner.id})))
@@ -118,6 +128,17 @@ class Store(ComputerFile):
         row = (*sorted((one.id, other.id)), now.isoformat(), apart)
         with self._writing() as database:
             database.execute("INSERT OR REPLACE INTO joined VALUES (?, ?, ?, ?)", row)
+
+    def part(self, learner: Learner, now: datetime) -> None:
+        """What was joined with a learner is so no longer: each id is a child's own."""
+        ids = self.ids_of(learner)
+        places = _places(ids)
+        with self._writing() as database:
+            database.execute(
+                f"UPDATE joined SET at = ?, apart = 1 "
+                f"WHERE one IN ({places}) AND other IN ({places}) AND NOT apart",
+                (now.isoformat(), *ids, *ids),
+            )
 
     def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """A newcomer with these settings, but for what belongs to the computer alone."""
@@ -137,16 +158,17 @@ class Store(ComputerFile):
     def remove_learner(self, learner: Learner, now: datetime) -> None:
         """Delete a learner and everything kept of them, also what lies beside the file; it is noted
         that they are gone, so that they are on every computer."""
+        # Where a clock was put back, they are gone all the same after they were brought back.
         ids = self.ids_of(learner)
         with self._writing() as database:
             for one in ids:
                 database.execute("DELETE FROM learner WHERE id = ?", (one,))
                 database.execute(
                     "INSERT INTO gone (learner, at) VALUES (?, ?) "
-                    "ON CONFLICT DO UPDATE SET at = excluded.at",
+                    "ON CONFLICT DO UPDATE SET at = max(at, excluded.at, back || '+')",
                     (one, now.isoformat()),
                 )
-        self._forget_beside()
+        self.forget_beside()
 
     def settings(self, learner: Learner) -> Settings:
         """The learner's settings, with what belongs to the computer alone."""

@@ -56,6 +56,15 @@ def data_folder() -> Path:
     return folder
 
 
+def documents_folder() -> Path | None:
+    """The folder of this user's documents; None where the system names none."""
+    try:
+        folder = Path(platformdirs.user_documents_dir())
+    except (RuntimeError, ValueError, KeyError):
+        return None
+    return folder if folder.is_absolute() else None
+
+
 def build_room(folder: Path, words: Words, store: Store) -> Room:
     """The room with everything in it."""
     pygame.font.init()
@@ -63,6 +72,7 @@ def build_room(folder: Path, words: Words, store: Store) -> Room:
         words=words,
         keeper=Keeper(store),
         folder=folder,
+        documents=documents_folder(),
         load_course=lambda: _course(folder),
         lettering=Lettering(ASSETS / "fonts"),
         pictures=Pictures(ASSETS / "pictures"),

@@ -118,7 +118,18 @@ FILLED: dict[str, Iterable[object]] = {
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
-    "name": ("explain", "judge", "lessons", "picture", "board", "measure", "code"),
+    "name": (
+        "explain",
+        "judge",
+        "lessons",
+        "picture",
+        "board",
+        "measure",
+        "code",
+        "merge",
+        "restore",
+        "backup",
+    ),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }
 """What the places of keys that are put together in code can be filled with, by its expression."""

@@ -14,7 +14,9 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.own_lessons import OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.who import Who
 from frame.view.geometry import Bead
 
@@ -27,6 +29,8 @@ SPEAKING = {
     "lock": Lock,
     "new code": lambda room: NewCode(room, None),
     "settings": SettingsScreen,
+    "two computers": TwoComputers,
+    "same child": SameChild,
 }
 
 

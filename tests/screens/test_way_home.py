@@ -28,7 +28,9 @@ from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import NewName, SettingsScreen
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
@@ -208,6 +210,8 @@ WAYS = {
         "settings by the code": from_settings(),
     },
     ClassroomScreen: {"classroom": from_settings("settings.page_6", "classroom.title")},
+    TwoComputers: {"two computers": from_settings("settings.page_6", "two_computers.title")},
+    SameChild: {"same child": from_settings("settings.page_5", "same_child.open")},
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),
         "new code once": code_once,

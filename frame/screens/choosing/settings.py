@@ -15,7 +15,9 @@ from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.newcomer import ChooseAnimal
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast
@@ -104,11 +106,12 @@ class SettingsScreen(DialPage):
     def _arrange_computer(self) -> None:
         text = self.room.words.text
         classroom, board = self._halves(32)
-        code = self._halves(44)[0]
+        code, two = self._halves(44)
         self.buttons += [
             Button(classroom, partial(self._open, ClassroomScreen), text("classroom.title")),
             Button(board, partial(self._open, BoardScreen), text("sign.board")),
             Button(code, partial(self._open, self._new_code), text("code.change")),
+            Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
         ]
 
     def _halves(self, top: float) -> list[pygame.Rect]:
@@ -130,11 +133,13 @@ class SettingsScreen(DialPage):
             ]
             return
         name, picture = self._halves(34)
+        same, remove = self._halves(58)
         line = words.line("who.remove", name=called(words, learner))
         self.buttons += [
             Button(name, partial(self._open, NewName), words.text("who.change_name")),
             Button(picture, self._change_picture, words.text("who.change_picture")),
-            Button(self._halves(58)[0], self._ask, line.show, name=line.speak),
+            Button(same, partial(self._open, SameChild), words.text("same_child.open")),
+            Button(remove, self._ask, line.show, name=line.speak),
         ]
 
     def _change_picture(self) -> Change:
