@@ -165,6 +165,11 @@ def refused_there(here, path):
 DAMAGED = range(20)
 
 
+def ids_of_attempts(path):
+    """In what was damaged a letter may be another one; each is there once all the same."""
+    return sorted(dict(row)["id"] for row in rows_of(path)["attempt"])
+
+
 @pytest.mark.parametrize("share", [0.4, 0.6, 0.9])
 def test_of_a_file_that_was_cut_off_comes_in_what_can_be_read(two, share):
     here, path = two
@@ -203,6 +208,4 @@ def test_damage_of_any_kind_is_refused_or_what_can_be_read_comes_in(two):
     assert False in told, "some were damaged, and taken in all the same"
     path.write_bytes(whole)
     merge(here, path, NOW)
-    assert [
-        row for row in rows_of(path)["attempt"] if row not in rows_of(here.path)["attempt"]
-    ] == []
+    assert ids_of_attempts(here.path) == ids_of_attempts(path)

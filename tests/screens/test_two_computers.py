@@ -13,6 +13,7 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
+from frame.learner.looks import ANIMALS
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
@@ -20,7 +21,6 @@ from frame.practice.exercises import Exercise, Kind
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
-from frame.screens.choosing.who import ANIMALS
 from frame.screens.parts.merged import merged_line
 from frame.technique.expression import parse_sum
 

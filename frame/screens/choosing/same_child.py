@@ -9,11 +9,13 @@ from frame.language.lines import Line
 from frame.learner.store import Learner, Store, StoreError
 from frame.room import Room
 from frame.screens.parts.page import Page, abreast, lines
-from frame.screens.parts.portraits import portrait_name
+from frame.screens.parts.portraits import called, portrait_name
 from frame.screens.parts.trouble import trouble_text
 from frame.view.widgets import Brushes, Button, Style, paint_ticket
 
-_IN_LINE, _IN_NARROW_LINE = 5, 3
+_IN_LINE, _IN_NARROW_LINE, _LINES = 3, 2, 4
+_WIDE = 2.5
+"""How many times as wide as high a ticket is, where there is room for its name beside it."""
 
 
 class SameChild(Page):
@@ -39,21 +41,27 @@ class SameChild(Page):
         self.page = min(self.page, self.pages - 1)
 
     @property
-    def name(self) -> str:
+    def name(self) -> Line:
         """Of whom it is asked."""
-        return self.room.learner.nickname if self.room.learner else ""
+        learner = self.room.learner
+        return called(self.room.words, learner) if learner else Line("", "")
 
     @property
     def greeting(self) -> Line:
         """What was done, or what is asked."""
         words = self.room.words
         if self.chosen is not None:
-            return words.line("same_child.ask", name=self.name, other=self.chosen.nickname)
+            other = called(words, self.chosen)
+            return words.line("same_child.ask", name=self.name, other=other)
         return self.said or words.line("same_child.title", name=self.name)
 
     @property
     def _on_page(self) -> int:
-        return 2 * (_IN_NARROW_LINE if self.is_narrow else _IN_LINE)
+        return _LINES * self._in_line
+
+    @property
+    def _in_line(self) -> int:
+        return _IN_NARROW_LINE if self.is_narrow else _IN_LINE
 
     @property
     def pages(self) -> int:
@@ -129,7 +137,7 @@ class SameChild(Page):
 
     def _portraits(self) -> Iterator[Button]:
         shown = self.others[self.page * self._on_page : (self.page + 1) * self._on_page]
-        cells = lines(self.band(26, 50), self._on_page, self._on_page // 2, 0)
+        cells = lines(self.band(26, 50), self._on_page, self._in_line, 0)
         for one, cell in zip(shown, cells, strict=False):
             place = cell.inflate(-round(2 * self.unit), -round(2 * self.unit))
             spoken = portrait_name(self.room.words, one.picture)
@@ -163,4 +171,5 @@ class SameChild(Page):
     def _two(self) -> tuple[pygame.Rect, pygame.Rect]:
         """Where the tickets of both hang beside one another."""
         left, right = abreast(self.band(16, 22), 2, 3 * self.unit)
-        return left, right
+        high = min(left.h, round(left.w / _WIDE))
+        return left.inflate(0, high - left.h), right.inflate(0, high - right.h)
