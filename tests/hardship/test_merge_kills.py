@@ -17,7 +17,7 @@ from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
 
-KILLS = [4, pytest.param(400, marks=pytest.mark.proof)]
+KILLS = [4, pytest.param(200, marks=pytest.mark.proof)]
 ATTEMPTS = 8000
 
 MERGES = """
