@@ -198,6 +198,14 @@ class Pilot:
         if self.clock < self.screen.deaf_until:
             self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
 
+    def press_lesson(self):
+        """Touch home's button for the next lesson, or for the last one again."""
+        entry = self.screen.next_lesson or self.room.course.lessons[-1]
+        texts = {
+            self.words.text(f"home.{key}", title=entry.title) for key in ("start", "go_on", "again")
+        }
+        return self.press(next(one.text for one in self.screen.buttons if one.text in texts))
+
     def press_word(self, key):
         """Touch the button that these words of the words file are on."""
         self.press(self.words.text(key))

@@ -90,6 +90,7 @@ DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "number
 
 FILLED: dict[str, Iterable[object]] = {
     "listener": Listener,
+    "best": Family,
     "self.listener": Listener,
     "listener if names_rods(step) else Listener.YOUNG": Listener,
     "Listener.OLDER": (Listener.OLDER,),

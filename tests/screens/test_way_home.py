@@ -38,6 +38,7 @@ from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.today import TodayScreen, begin_today
 from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
 from frame.technique.expression import parse_sum
@@ -200,6 +201,7 @@ WAYS = {
         "practised by flashes": practised("practise.flashed"),
     },
     OwnLessonScreen: {"own lesson": own_lesson},
+    TodayScreen: {"today": lambda pilot: put(pilot, begin_today(pilot.room))},
     ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
     ResultsScreen: {"results": results},
     FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},
