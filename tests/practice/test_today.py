@@ -329,6 +329,7 @@ def test_a_chance_nobody_knows_is_guessed():
     assert chance_of("4+3", Mastery(), NOW, rules) == rules.untried
 
 
+@pytest.mark.proof
 def test_every_item_of_a_family_can_be_wanted():
     wants = wants_of(situation())
     assert set(wants) == set(ITEMS)
