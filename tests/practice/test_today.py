@@ -69,8 +69,7 @@ def situation(lesson=-1, rules=MIDDLE, seed=1, mastery=None, tries=(), **more):
 
 AT = (0, 2, 4, 8, 10, 13, 17, 22, 31, 39, 44, 62, 69, 84)
 SITUATIONS = [
-    (lesson, band, seed)
-    for seed, (lesson, band) in enumerate(zip(AT, cycle(BANDS), strict=False))
+    (lesson, band, seed) for seed, (lesson, band) in enumerate(zip(AT, cycle(BANDS), strict=False))
 ]
 WITH = pytest.mark.parametrize(("lesson", "band", "seed"), SITUATIONS)
 
