@@ -15,7 +15,7 @@ import pygame
 from frame.language.lines import Line
 from frame.room import Room
 from frame.view.canvas import Canvas, ask_least_size
-from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of
+from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of, kind_of
 from frame.view.waiting import next_events
 
 FRAMES_A_SECOND = 60
@@ -155,6 +155,7 @@ class App:
         self.room = room
         self.window = window
         self.canvas = Canvas(window)
+        room.window = window.get_size()
         self.screens = [first]
         self.windowed = window.get_size()
         self.full = False
@@ -224,6 +225,8 @@ class App:
             self.screens.pop().leave()
 
     def _take_input(self, event: Input) -> None:
+        if kind := kind_of(event):
+            self.room.note_input(kind)
         if isinstance(event, Closed):
             self.close()
         elif isinstance(event, Resized):
@@ -239,6 +242,7 @@ class App:
     def _resize(self) -> None:
         self.window = pygame.display.get_surface()
         self.canvas = Canvas(self.window)
+        self.room.window = self.window.get_size()
         for screen in self.screens:
             screen.resized(self.canvas.size)
         self.top.whole = True

@@ -5,7 +5,7 @@ Clocks and chance are handed in, so that no test sleeps and each goes alike.
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from functools import cached_property
 from pathlib import Path
@@ -17,7 +17,9 @@ from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.language.speech import Clips
 from frame.learner.keeper import Keeper
+from frame.learner.known import Known
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
+from frame.learner.sitting import Circumstances, Sitting
 from frame.learner.store import Learner, LessonState, Store, new_id
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
@@ -28,8 +30,10 @@ from frame.view.voice import Silence, Sounds
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
     from frame.language.wording import Listener
+    from frame.learner.rows import Told
     from frame.practice.choices import Choices
-    from frame.practice.ladder import Try
+    from frame.practice.mastery import Mastery
+    from frame.practice.standing import Ladder
     from frame.view.clips import ClipStore
     from frame.view.painter import Painter
     from frame.view.presenting import Presentation
@@ -43,10 +47,12 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`. `hand_at` is where, in this
-    sitting, a hand with eyes shut found the unit rod; `presentation` is the way to the screen that
-    was found for flashed numbers, `choices` what was practised last. What takes long is done
-    `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
+    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
+    computer among the user's `documents`, where the system names a folder for them. `hand_at` is
+    where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
+    which today's set came to its end in it; `presentation` is the way to the screen that was found
+    for flashed numbers, `choices` what was practised last. What takes long is done `aside`.
+    `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
     `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
     asked for, so that the window opens without it."""
 
@@ -63,11 +69,14 @@ class Room:
     aside: Aside = field(default_factory=Aside)
     learner: Learner | None = None
     waiting: Learner | None = None
-    sitting: str | None = None
+    sitting: Sitting | None = None
+    window: tuple[int, int] = (0, 0)
     computer: Settings = field(init=False)
     settings: Settings = field(init=False)
     lessons: dict[str, LessonState] = field(default_factory=dict)
     hand_at: tuple[float, float] | None = None
+    today_done: date | None = None
+    documents: Path | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
@@ -78,6 +87,7 @@ class Room:
     _retry_at: float = 0.0
 
     def __post_init__(self) -> None:
+        self._known = Known(self.aside)
         self.settings = self.computer = self.keeper.read(Store.computer, Settings())
 
     def use_store(self, store: Store) -> None:
@@ -131,7 +141,7 @@ class Room:
     @property
     def painter(self) -> "Painter":
         """What draws beads, in the colours in force."""
-        # Faces are seen before any bead is, and sooner without what draws beads.
+        # Tickets are seen before any bead is, and sooner without what draws beads.
         from frame.view.painter import Painter
 
         if self._painter is None or self._painter.theme is not self.theme:
@@ -156,9 +166,9 @@ class Room:
         written = self.keeper.read(Store.learners, self._everybody)
         if not self.is_unsaved:
             self._unwritten.clear()
-        known = {one.id for one in written}
-        newcomers = (left.learner for left in self._unwritten.values())
-        self._everybody = (*written, *(one for one in newcomers if one.id not in known))
+        everybody = {one.id: one for one in written}
+        everybody |= {id: left.learner for id, left in self._unwritten.items()}
+        self._everybody = tuple(everybody.values())
         return self._everybody
 
     def welcome(self, learner: Learner, age: Age) -> None:
@@ -177,26 +187,78 @@ class Room:
         self.keeper.was_removed = False
         self.learner, self.lessons = learner, lessons
         self._use(settings)
-        sitting, now = new_id(), self.now()
+        self.fold_anew()
+        self._begin_sitting(learner)
+
+    def _begin_sitting(self, learner: Learner) -> None:
+        """From now on what is done counts to another sitting."""
+        # Nothing is judged before somebody was greeted.
+        from frame.technique.judge import VERSION
+
+        self._end_sitting()
+        sitting, now = Sitting(new_id()), self.now()
+        around = Circumstances(self.settings.conventions, self.window, VERSION)
         self.sitting = sitting
-        self.keeper.write(lambda store: store.begin_sitting(sitting, learner, now))
+        self.keeper.write(lambda store: store.begin_sitting(sitting.id, learner, around, now))
+
+    def _end_sitting(self) -> None:
+        sitting, now = self.sitting, self.now()
+        if sitting is not None:
+            self.keeper.write(lambda store: store.end_sitting(sitting.id, now))
+
+    def note_input(self, kind: str) -> None:
+        """The mouse, a finger or a key is used; once for each sitting it is kept."""
+        sitting = self.sitting
+        if sitting is not None and kind not in sitting.inputs:
+            sitting.inputs.add(kind)
+            inputs = frozenset(sitting.inputs)
+            self.keeper.write(
+                lambda store: store.note_input(sitting.id, inputs), f"inputs of {sitting.id}"
+            )
+
+    def rename(self, nickname: str, picture: str) -> None:
+        """Whoever is here is called and looks like this from now on."""
+        if self.learner is None:
+            return
+        now, learner = self.now(), replace(self.learner, nickname=nickname, picture=picture)
+        self.learner = learner
+        self.keeper.write(lambda store: store.rename(learner, now), f"name of {learner.id}")
 
     def remove(self, learner: Learner) -> None:
         """Whoever is here goes for good. Raises StoreError where that can't be written."""
-        self.store.remove_learner(learner)
+        now = self.now()
+        self.store.remove_learner(learner, now)
         self._unwritten.pop(learner.id, None)
         if self.is_unsaved:
-            self.keeper.write(lambda store: store.remove_learner(learner))
+            self.keeper.write(lambda store: store.remove_learner(learner, now))
+
+    def read_anew(self) -> None:
+        """The file holds more than before, as another was taken in: whoever is here goes on with
+        what is kept of them now."""
+        learner = self.learner
+        self.keeper.send()
+        if learner is None or self.is_unsaved:
+            return
+        alone: tuple[str, ...] = (learner.id,)
+        ids = self.keeper.read(lambda store: store.ids_of(learner), alone)
+        if not any(one.id in ids for one in self.learners()):
+            self.keeper.was_removed = True
+            return
+        self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
+        self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
+        self.choices = None
+        self.fold_anew()
 
     def leave(self) -> None:
         """Whoever is here stands up."""
-        sitting, now, learner = self.sitting, self.now(), self.learner
-        if sitting is not None:
-            self.keeper.write(lambda store: store.end_sitting(sitting, now))
+        learner = self.learner
+        self._keep_known()
+        self._end_sitting()
         if learner is not None and self.is_unsaved:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
-        self.choices = None
+        self._known.forget()
+        self.choices = self.today_done = None
         self._use(self.computer)
 
     def step_aside(self) -> None:
@@ -220,10 +282,15 @@ class Room:
         if shared:
             self.set_computer(**shared)
         if learner is not None:
+            before, now = self.settings, self.now()
             settings = replace(self.settings, **changes)  # type: ignore[arg-type]
             self._use(settings)
             name = f"settings of {learner.id}"
-            self.keeper.write(lambda store: store.save_settings(learner, settings), name)
+            self.keeper.write(lambda store: store.save_settings(learner, settings, now), name)
+            if settings.conventions != before.conventions:
+                self._begin_sitting(learner)
+            if settings.ladder_rules != before.ladder_rules or settings.age != before.age:
+                self.fold_anew()
 
     def set_computer(self, **changes: object) -> None:
         """Change the computer's settings and keep them. A learner who is here keeps their own."""
@@ -242,12 +309,39 @@ class Room:
         self.sounds = sounds
         sounds.set_volume(self.settings.volume)
 
-    def tries(self) -> tuple["Try", ...]:
-        """What the learner has tried so far, oldest first."""
-        learner = self.learner
-        if learner is None:
-            return ()
-        return self.keeper.read(lambda store: store.tries(learner), ())
+    @property
+    def ladder(self) -> "Ladder":
+        """Where the learner stands."""
+        return self._known.ladder(self.settings)
+
+    @property
+    def mastery(self) -> "Mastery":
+        """How well the learner knows each item."""
+        return self._known.mastery(self.settings)
+
+    @property
+    def last_at(self) -> datetime | None:
+        """When the learner last attempted anything; None for never."""
+        return self._known.last_at
+
+    def fold_anew(self) -> None:
+        """What the learner did is folded from the record, beside the window."""
+        if self.learner is not None:
+            self._known.begin(self.store, self.learner, self.settings)
+
+    def count(self, told: "Told") -> None:
+        """An attempt was made: where the learner stands moves with it."""
+        if not self._known.add(told):
+            self.fold_anew()
+
+    def _keep_known(self) -> None:
+        """What is folded is kept for another day; it can be made anew, and waits for nobody."""
+        # Nothing was folded before somebody was greeted.
+        from frame.learner.folding import WHAT
+
+        learner, text = self.learner, self._known.to_keep
+        if learner is not None and text is not None and not self.is_unsaved:
+            self.keeper.write(lambda store: store.keep_folded(learner, WHAT, text))
 
     @property
     def can_speak(self) -> bool:

@@ -1,5 +1,6 @@
 """Contrast by the formula of WCAG 2.2, and which colours of a theme stand on which."""
 
+from operator import attrgetter
 from typing import NamedTuple
 
 from frame.view.theme import Colour, Theme, luminance
@@ -68,6 +69,10 @@ PAIRS = (
     Pair("mark_covered", "field_covered", SHAPE),
     Pair("focus", "field_covered", SHAPE),
     Pair("mending", "field_covered", SHAPE),
+    Pair("flags.halves.figure", "flags.halves.ground", SHAPE),
+    Pair("flags.stripes.figure", "flags.stripes.ground", SHAPE),
+    Pair("flags.cross.figure", "flags.cross.ground", SHAPE),
+    Pair("flags.checks.figure", "flags.checks.ground", SHAPE),
     Pair("flash_one", "flash_ground", SHAPE),
     Pair("flash_other", "flash_ground", SHAPE),
 )
@@ -76,8 +81,6 @@ numbers hold what a shape must: their size follows from what may flash, and they
 
 
 def role(theme: Theme, name: str) -> Colour:
-    """The colour of a role, or of a facet as in `bead_used.upper`. Raises AttributeError."""
-    main, _, facet = name.partition(".")
-    value = getattr(theme, main)
-    colour: Colour = getattr(value, facet) if facet else value
+    """The colour of a role, or of a part as in `bead_used.upper`. Raises AttributeError."""
+    colour: Colour = attrgetter(name)(theme)
     return colour

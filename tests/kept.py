@@ -1,28 +1,46 @@
 """Learners, sittings and attempts put into a store."""
 
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
+from itertools import count
 
+from frame.course.attempts import Origin
+from frame.learner.rows import Record
 from frame.learner.settings import Age
+from frame.learner.sitting import Circumstances
 from frame.learner.store import Learner, new_id
+from frame.practice.log import Entry, Happening, Log
+from frame.technique.conventions import USUAL
 
 NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
+AROUND = Circumstances(USUAL, (1280, 720), judge=1)
+COME = count()
+NUMBERS = count(1)
 
 
 def added(store, nickname, picture="otter", age=Age.MIDDLE, now=NOW):
-    """A newcomer, as the computer is set."""
+    """A newcomer, as the computer is set, who comes after those before."""
     learner = Learner.new(nickname, picture)
-    store.add_learner(learner, replace(store.computer(), age=age), now)
+    settings = replace(store.computer(), age=age)
+    store.add_learner(learner, settings, now + timedelta(milliseconds=next(COME)))
     return learner
 
 
 def begun(store, learner, now=NOW):
     """The id of a new sitting."""
     sitting = new_id()
-    store.begin_sitting(sitting, learner, now)
+    store.begin_sitting(sitting, learner, AROUND, now)
     return sitting
 
 
 def timed(*attempts):
-    """Attempts with ids, each with its seconds."""
-    return [(new_id(), attempt, seconds) for attempt, seconds in attempts]
+    """Attempts to be recorded, each with its seconds, in the order given."""
+    return [
+        Record(new_id(), next(NUMBERS), replace(attempt, log=lasting(seconds)), Origin.SET)
+        for attempt, seconds in attempts
+    ]
+
+
+def lasting(seconds):
+    """A log of one thing, done after so many seconds."""
+    return Log(entries=(Entry(Happening.DONE, round(1000 * seconds)),))

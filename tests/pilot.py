@@ -1,7 +1,7 @@
 """Works the real window without a screen: posts real events and hands the time in."""
 
 from concurrent.futures import Future
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from functools import cache
 from random import Random
 
@@ -14,6 +14,7 @@ from frame.course.attempts import Position
 from frame.course.course import index, load_one
 from frame.language.catalogue import load_words
 from frame.learner.keeper import Keeper
+from frame.learner.looks import Portrait
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS, LESSONS
 from frame.room import Room
@@ -90,6 +91,7 @@ class Pilot:
         the_lettering().written.clear()
         self.clock = 100.0
         self.tick = 0.0
+        self.looks = 0
         self.room = Room(
             words=the_words(),
             keeper=Keeper(Store(folder / "learners.sqlite")),
@@ -98,7 +100,7 @@ class Pilot:
             lettering=the_lettering(),
             pictures=the_pictures(),
             seconds=self.seconds,
-            now=lambda: datetime(2026, 5, 4, 9, 30, tzinfo=UTC),
+            now=self.now,
             random=Random(seed),
             aside=AtOnce(),
             presentation=Presentation("plain", None, 0.2),
@@ -106,6 +108,12 @@ class Pilot:
         window = pygame.display.set_mode(size, pygame.RESIZABLE)
         self.app = App(self.room, window, Who(self.room))
         self.app.draw()
+
+    def now(self):
+        """The time of day, which goes on with the clock, and a little with each look at it."""
+        self.looks += 1
+        passed = timedelta(seconds=self.clock, microseconds=self.looks)
+        return datetime(2026, 5, 4, 9, 30, tzinfo=UTC) + passed
 
     def seconds(self):
         """The clock that is handed in; each look at it takes a `tick`."""
@@ -190,6 +198,14 @@ class Pilot:
         if self.clock < self.screen.deaf_until:
             self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
 
+    def press_lesson(self):
+        """Touch home's button for the next lesson, or for the last one again."""
+        entry = self.screen.next_lesson or self.room.course.lessons[-1]
+        texts = {
+            self.words.text(f"home.{key}", title=entry.title) for key in ("start", "go_on", "again")
+        }
+        return self.press(next(one.text for one in self.screen.buttons if one.text in texts))
+
     def press_word(self, key):
         """Touch the button that these words of the words file are on."""
         self.press(self.words.text(key))
@@ -203,10 +219,17 @@ class Pilot:
         there = [button.text or button.sign for button in self.screen.buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
-    def welcome(self, name, age="7–9"):
-        """Take a newcomer in: a picture, then an age."""
-        self.press(name)
+    def welcome(self, animal, age="7–9", flag="plain", name=""):
+        """Take a newcomer in: an animal, a flag, an age, and perhaps a name."""
+        self.press(animal)
+        self.press(Portrait(animal.lower(), flag).picture)
         self.press(age)
+        self.type(name)
+        self.press_word("who.name_done")
+
+    def type(self, text):
+        """A text comes from the keyboard or from an input method."""
+        self.post(pygame.TEXTINPUT, text=text)
 
     def bead_at(self, rod, change):
         """Where the bead is that a finger touches for a change on a rod."""

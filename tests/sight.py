@@ -95,11 +95,18 @@ def _cut(sight):
         if one.box.w <= 0 or one.box.h <= 0:
             yield f"no room at all for {one.text!r} in {one.box}"
             continue
+        if one.lines and one.lines[-1][0].endswith("…") and not _may_be_cut(one):
+            yield f"{one.text!r} is cut short in {one.box}"
         for line, place in one.lines:
             if not _inside(place, one.box):
                 yield f"{line!r} at {place} is larger than its box {one.box}"
             if not sight.window.contains(place):
                 yield f"{line!r} at {place} leaves the window"
+
+
+def _may_be_cut(written):
+    """Whether a text has dots itself, or is a name, which may have any length."""
+    return "…" in written.text or dict(written.how[2]).get("cut", False)
 
 
 def _text_overlaps(sight):

@@ -28,8 +28,8 @@ ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 COMMANDS = ("explain", "judge", "lessons", "picture", "measure")
-NOT_RUN = ("board", "code")
-"""Commands without an example: the one opens the window, the other changes what is kept."""
+NOT_RUN = ("board", "code", "merge", "backup", "restore")
+"""Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
 
 ELSEWHERE = "..."

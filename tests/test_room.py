@@ -95,6 +95,36 @@ def test_a_learner_who_is_here_keeps_their_own_while_the_computer_is_set(room):
     assert room.store.computer() == room.computer == Settings(**SCHOOL)
 
 
+def test_a_learner_is_called_otherwise_from_then_on(room):
+    otter, seal = newcomer(room), newcomer(room, "Seal")
+    room.enter(otter)
+    room.rename("Ann", "owl-cross")
+    renamed = replace(otter, nickname="Ann", picture="owl-cross")
+    assert room.learner == renamed
+    assert room.learners() == room.store.learners() == (renamed, seal)
+
+
+def test_where_nobody_is_here_nobody_is_renamed(room):
+    otter = newcomer(room)
+    room.rename("Ann", "owl")
+    assert room.learners() == (otter,) and not room.is_unsaved
+
+
+def test_a_new_name_that_cannot_be_kept_yet_is_shown_and_kept_later(room):
+    otter, seal = newcomer(room), newcomer(room, "Seal")
+    room.enter(otter)
+    with closing(sqlite3.connect(room.store.path, isolation_level=None)) as holder:
+        holder.execute("BEGIN IMMEDIATE")
+        for name in ("Ann", "Ola"):
+            room.rename(name, "owl")
+        room.leave()
+        assert room.is_unsaved
+        assert [one.nickname for one in room.learners()] == ["Ola", "Seal"]
+    room.keeper.send()
+    assert not room.is_unsaved
+    assert room.learners() == (replace(otter, nickname="Ola", picture="owl"), seal)
+
+
 def test_what_cannot_be_kept_is_in_force_all_the_same(room):
     with closing(sqlite3.connect(room.store.path)) as rows, rows:
         rows.execute("DROP TABLE computer")

@@ -92,8 +92,8 @@ def _run(arguments: list[str], words: Words) -> int:
             from frame.commands.measure import show_figures
 
             return show_figures(time.perf_counter, asked.json, words)
-        case "code":
-            return _code(words)
+        case "code" | "merge" | "restore" | "backup":
+            return _of_store(asked, words)
     raise AssertionError(f"{asked.command} has no answer")
 
 
@@ -144,8 +144,10 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
     return OK
 
 
-def _code(words: Words) -> int:
+def _of_store(asked: argparse.Namespace, words: Words) -> int:
+    """What is asked of the learners' file."""
     from frame.commands.code import forget_code
+    from frame.commands.copies import take_in, write_backup
     from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
     try:
@@ -153,7 +155,12 @@ def _code(words: Words) -> int:
     except NoFolder:
         print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
-    return forget_code(path, words)
+    if asked.command == "code":
+        return forget_code(path, words)
+    if asked.command == "backup":
+        return write_backup(path, asked.file, asked.name, asked.id, asked.json, words)
+    is_back = asked.command == "restore"
+    return take_in(path, asked.file, asked.json, words, bring_back=is_back)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -200,6 +207,9 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     )
     _add_json(command("measure"), words)
     _add_code(command("code"), words)
+    for name in ("merge", "restore"):
+        _add_file(command(name), "cli.help.learners_file", words)
+    _add_backup(command("backup"), words)
     return parser
 
 
@@ -240,6 +250,17 @@ def _add_code(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument(
         "--forget", action="store_true", required=True, help=words.text("cli.help.forget")
     )
+
+
+def _add_backup(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("name", metavar="NAME", nargs="?", help=words.text("cli.help.backup_name"))
+    _add_file(parser, "cli.help.backup_file", words)
+    parser.add_argument("--id", metavar="ID", default="", help=words.text("cli.help.id"))
+
+
+def _add_file(parser: argparse.ArgumentParser, key: str, words: Words) -> None:
+    parser.add_argument("file", metavar="FILE", type=Path, help=words.text(key))
+    _add_json(parser, words)
 
 
 def _add_ways(parser: argparse.ArgumentParser, words: Words) -> None:

@@ -3,12 +3,36 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from frame.practice.outcomes import Outcome
 
 if TYPE_CHECKING:
+    from decimal import Decimal
+
     from frame.practice.exercises import Exercise
+    from frame.practice.log import Log
+
+
+class Origin(StrEnum):
+    """Where what is worked came from. How its numbers come, and on which frame it is worked, the
+    exercise tells."""
+
+    LESSON = "lesson"
+    """A lesson of the course, to be gone on with another day."""
+    OWN_LESSON = "own lesson"
+    """A tutor's."""
+    SET = "set"
+    """One that was chosen to be practised."""
+    TODAY = "today"
+    PLACEMENT = "placement"
+    PAPER = "paper"
+
+    @property
+    def is_lesson(self) -> bool:
+        """Whether it is a lesson, with sentences of its own."""
+        return self in (Origin.LESSON, Origin.OWN_LESSON)
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +50,8 @@ class Position:
 class Attempt:
     """How one exercise went. `unaided` tells that no bead or answer was mended and no help
     given; `slips` are the ids of what went wrong, in order; `looks` are free looks at a frame
-    that is not seen, which spoil nothing."""
+    that is not seen, which spoil nothing. `answers` are the numbers given, in order. One that was
+    not `ended` was left, and is neither right nor wrong."""
 
     lesson: str
     exercise: Exercise
@@ -36,3 +61,11 @@ class Attempt:
     slips: tuple[str, ...]
     looks: int = 0
     outcome: Outcome = Outcome.RIGHT
+    answers: tuple[Decimal, ...] = ()
+    log: Log | None = None
+    ended: bool = True
+
+    @property
+    def seconds(self) -> float:
+        """How long it took from the zero of its log to what was done last."""
+        return self.log.entries[-1].ms / 1000 if self.log and self.log.entries else 0.0

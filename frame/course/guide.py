@@ -27,6 +27,7 @@ from frame.dues import Dues
 from frame.language.lines import Line
 from frame.practice.exercises import Kind
 from frame.practice.flashing import FlashReport
+from frame.practice.log import Happening
 from frame.practice.rungs import Asked, Rung
 from frame.practice.touches import Help
 from frame.practice.work import Work
@@ -46,8 +47,9 @@ class Guide:
     """A lesson under way, and what is said of it.
 
     `looking` is a free look, `mending` the move of a bead that was put back, `counting` what
-    is counted aloud; `entered` counts how often the lesson came to wait for something else, and
-    `since` is when the learner's turn began.
+    is counted aloud, `ending` the last word where it is not the usual one; `entered` counts how
+    often the lesson came to wait for something else, and `since` is the zero of the exercise's
+    times.
     """
 
     runner: Runner
@@ -62,6 +64,7 @@ class Guide:
     counting: Counting = field(default_factory=Counting)
     since: float = 0.0
     entered: int = 0
+    ending: Line | None = None
     _here: tuple[Stage, Position, int] | None = None
     _work: Work | None = None
     _step: int | None = None
@@ -146,7 +149,7 @@ class Guide:
         comes."""
         words, runner, work = self.feedback.words, self.runner, self.runner.work
         if runner.stage is Stage.END:
-            return self.feedback.of_end(runner, is_lesson=self.is_lesson)
+            return self.ending or self.feedback.of_end(runner, is_lesson=self.is_lesson)
         if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
             return self.said
         if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
@@ -194,6 +197,7 @@ class Guide:
         """The learner makes a stroke, on the answer's own frame or one that is judged: its verdict,
         None where nothing is asked of it."""
         self._stop_counting()
+        self._set_time(now)
         if self.answer.frame is not None:
             self.answer.touch(stroke)
             self._wait_anew(now)
@@ -225,6 +229,7 @@ class Guide:
 
     def wipe(self, rods: tuple[int, ...], now: float) -> None:
         """The learner wipes along the beam; where that does nothing, what is to be done is told."""
+        self._set_time(now)
         if self.runner.wipe(rods):
             self.settle(now)
         else:
@@ -264,6 +269,7 @@ class Guide:
             self.fall_short(now)
             return
         asked_rest = work.asks_rest
+        self._set_time(now)
         self.runner.answer(number)
         is_told = not self.runner.is_set_told_at_end
         is_taken = work.finished or work.asks_rest is not asked_rest
@@ -296,6 +302,7 @@ class Guide:
             self.telling.answer(self.feedback.words.line("lesson.move_beads"))
             return
         self.telling.said = None
+        self._set_time(now)
         if not self.runner.say_done():
             self.telling.answer(self.feedback.of_saying_done(work))
         self.settle(now)
@@ -304,6 +311,7 @@ class Guide:
         """A little more help; on an unseen frame a look."""
         work = self.runner.work
         if work is not None:
+            self._set_time(now)
             self.runner.help()
             self.looking = True
             self._mend(None, now)
@@ -318,6 +326,7 @@ class Guide:
 
     def undo(self, now: float) -> None:
         """The last stroke that was kept goes back."""
+        self._set_time(now)
         if self.runner.undo():
             self.telling.said = None
             self._wait_anew(now)
@@ -342,14 +351,43 @@ class Guide:
 
     def present_again(self, now: float) -> None:
         """The numbers come once more."""
+        self._set_time(now)
         self.runner.present_again()
         self.answer.clear()
         self.settle(now)
 
     def was_shown(self, now: float) -> None:
         """The numbers have come, or what was to be seen was seen."""
+        work = self.runner.work
+        if self.is_presenting and work is not None and work.exercise.asked is Asked.CALLED:
+            self.note(Happening.CALLED, now)
+        elif self.is_presenting:
+            self._begin_time(now)
         self.runner.go_on()
         self.settle(now)
+
+    def is_called(self, now: float) -> None:
+        """The first number begins to be heard."""
+        self._begin_time(now)
+
+    def note(self, what: Happening, now: float) -> None:
+        """Something happened beside what the learner does with beads and answers."""
+        work = self.runner.work
+        if work is not None and not work.finished:
+            self._set_time(now)
+            work.notes.note(what)
+
+    def _begin_time(self, now: float) -> None:
+        """The zero of the exercise's times, unless something was done of it by then."""
+        work = self.runner.work
+        if work is None or not work.notes.is_begun:
+            self.since = now
+        if work is not None and not work.notes.is_begun:
+            work.notes.entries.clear()
+
+    def _set_time(self, now: float) -> None:
+        if self.runner.work is not None:
+            self.runner.work.notes.ms = max(0, round(1000 * (now - self.since)))
 
     def take_report(self, report: FlashReport, now: float) -> None:
         """A run of flashed numbers is over; of one that was stopped other numbers can be begun."""
@@ -459,11 +497,10 @@ class Guide:
             case Stage.DEMO:
                 self._go_on_at(now + pacing.PAUSE_BEFORE_DEMO)
             case Stage.PRESENT:
-                self.since = now
                 is_called = work.exercise.asked is Asked.CALLED
                 self.dues.put(Due.ON, now + pacing.PAUSE_BEFORE_CALL if is_called else None)
             case Stage.WORK:
-                self.since = now
+                self._begin_time(now)
                 self._faded = faded_rods(work, self.sure)
             case Stage.ANSWER if work.exercise.kind is Kind.READ:
                 is_unseen = work.exercise.rung.is_unseen

@@ -6,12 +6,11 @@ No drawing, no clock, no words of its own: the guide turns verdicts into sentenc
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
-from random import Random
 
 from frame.course.attempts import Attempt, Position
 from frame.course.lesson import Ask, Lesson, LessonStep, Line, Practise, Say, Show, is_said
+from frame.course.sets import Sets
 from frame.course.stages import Stage as Stage
-from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
@@ -25,8 +24,6 @@ from frame.technique.places import frame_for
 MOST_ROUNDS = 2
 """A set comes twice at most. Nobody is held before one: a lesson that was worked through ends well,
 and the next one opens; whether it was mastered is kept apart."""
-_DRAWS = 8
-"""So often a set that comes again is drawn, to find numbers that were not there before."""
 
 
 @dataclass
@@ -34,7 +31,9 @@ class Runner:
     """One lesson under way. `seed` draws its exercises; `position` is where to begin.
 
     A set that is not passed comes again, led at first; after MOST_ROUNDS the lesson goes on all the
-    same. `mastered` tells that every set was passed, `left_out` how many exercises were left out.
+    same. `record` tells how all went that was begun, `mastered` that every set was passed,
+    `left_out` how many exercises were left out. Where it `goes_back`, what came before can be seen
+    again.
     """
 
     lesson: Lesson
@@ -47,15 +46,16 @@ class Runner:
     frame: Frame = field(init=False)
     line: Line | None = None
     work: Work | None = None
-    attempts: list[Attempt] = field(default_factory=list)
+    record: list[Attempt] = field(default_factory=list)
     mastered: bool = True
     left_out: int = 0
+    goes_back: bool = True
     results: list[Work] = field(default_factory=list)
+    _left: Work | None = None
     _over: set[int] = field(default_factory=set)
-    _redrawn: int = 0
-    _drawn: dict[tuple[int, int, int], tuple[Exercise, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
+        self._sets = Sets(self.seed)
         self.frame = self._frame_before(self.position.step)
         self._enter()
 
@@ -82,6 +82,11 @@ class Runner:
         if self.position.round:
             return before + self._size - 1
         return before + self.position.item
+
+    @property
+    def attempts(self) -> list[Attempt]:
+        """What was worked to its end."""
+        return [attempt for attempt in self.record if attempt.ended]
 
     @property
     def unaided(self) -> int:
@@ -140,20 +145,30 @@ class Runner:
         """Other numbers in the place of those that were seen in part."""
         step = self._step
         if self.stage is Stage.PRESENT and isinstance(step, Practise):
-            self._redrawn += 1
+            self._sets.draw_another()
             self._begin(self._item(step))
 
     @property
     def can_step_back(self) -> bool:
         """Whether the lesson has something before what it waits for."""
         is_open = self.stage in (Stage.TELL, Stage.DEMO, Stage.WORK, Stage.PRESENT, Stage.ANSWER)
-        return is_open and self._step_before is not None
+        return self.goes_back and is_open and self._step_before is not None
+
+    def put_next(self, exercise: Exercise | None) -> None:
+        """Have this come in the place of the exercise that would come next; None to end here."""
+        at = self.position.step + 1
+        before, following = self.lesson.steps[:at], self.lesson.steps[at:]
+        steps = before
+        if exercise is not None and following and isinstance(following[0], Ask):
+            steps = (*before, replace(following[0], exercise=exercise), *following[1:])
+        self.lesson = replace(self.lesson, steps=steps)
 
     def step_back(self) -> None:
         """To the beginning of the step before, with the frame as it stood there. A set that is
         over is passed by, on the way back and on the way on."""
         before = self._step_before
         if self.can_step_back and before is not None:
+            self.leave()
             self.position = Position(before)
             self.frame = self._frame_before(before)
             self._enter()
@@ -272,46 +287,13 @@ class Runner:
             self._begin(self._item(step))
 
     def _item(self, step: Practise) -> Exercise:
-        """The exercise at the position, from the set drawn for this round."""
-        exercise = self._set(step, self.position.round)[self.position.item]
-        is_seen = not exercise.rung.is_unseen and not exercise.by_answer
-        again = self.position.round > 0 and self.position.item == 0 and is_seen
-        return exercise.at(Rung.FOLLOW) if again else exercise
-
-    def _set(self, step: Practise, round: int) -> tuple[Exercise, ...]:
-        """The set of a round; drawn once."""
-        key = self.position.step, round, self._redrawn
-        if key not in self._drawn:
-            self._drawn[key] = self._draw(step, round)
-        return self._drawn[key]
-
-    def _draw(self, step: Practise, round: int) -> tuple[Exercise, ...]:
-        """The first set as it is drawn; a later one with as few as can be of its numbers, and not
-        beginning with those that have just been worked."""
-        seed = f"{self.seed} {self.position.step} {round}"
-        if self._redrawn:
-            return draw(step.request, Random(f"{seed} again {self._redrawn}"))
-        if not round:
-            return draw(step.request, Random(seed))
-        known = {exercise.sum for exercise in self._set(step, 0)}
-        last = self._set(step, round - 1)[-1].sum
-
-        def alike(some: Sequence[Exercise]) -> tuple[bool, int]:
-            return some[0].sum == last, sum(one.sum in known for one in some)
-
-        seeds = (seed, *(f"{seed} {more}" for more in range(1, _DRAWS)))
-        drawn = (draw(step.request, Random(one)) for one in seeds)
-        return min(drawn, key=alike)
+        return self._sets.item(step, self.position)
 
     @property
     def has_other_numbers(self) -> bool:
         """Whether a set that comes again has, for the most part, other numbers than before."""
         step = self._step
-        if not self.position.round or not isinstance(step, Practise):
-            return False
-        known = {exercise.sum for exercise in self._set(step, 0)}
-        again = [exercise.sum in known for exercise in self._set(step, self.position.round)]
-        return 2 * sum(again) < len(again)
+        return isinstance(step, Practise) and self._sets.has_other_numbers(step, self.position)
 
     def _begin(self, exercise: Exercise) -> None:
         self.work = Work.begin(exercise, self.conventions, self.strictness)
@@ -349,19 +331,31 @@ class Runner:
         self.stage = Stage.DONE if is_shown else Stage.REVEAL
 
     def _record(self, work: Work) -> None:
-        attempt = Attempt(
-            self.lesson.id, work.exercise, work.unaided, work.right, work.helps,
-            tuple(work.slips), work.looks, work.outcome or Outcome.RIGHT,
-        )  # fmt: skip
         if work.counts:
-            self.attempts.append(attempt)
+            self.record.append(self._attempt(work))
         self.position = replace(self.position, right=self.position.right + work.unaided)
+
+    def _attempt(self, work: Work) -> Attempt:
+        return Attempt(
+            self.lesson.id, work.exercise, work.unaided, work.right, work.helps,
+            tuple(work.slips), work.looks, work.outcome or Outcome.RIGHT, tuple(work.answers),
+            work.log, work.finished,
+        )  # fmt: skip
+
+    def leave(self) -> None:
+        """What was begun is left: where it is not ended, that is noted, once."""
+        work = self.work
+        if work is None or work.finished or not work.notes.is_begun or work is self._left:
+            return
+        self._left = work
+        self.record.append(self._attempt(work))
 
     def _next_item(self) -> None:
         self.mastered = self.mastered and not self._gives_up
         if self._following.step > self.position.step:
             self._over.add(self.position.step)
-        self.position, self._redrawn = self._following, 0
+        self._sets.begin_another()
+        self.position = self._following
         self._enter()
 
     @property

@@ -101,18 +101,21 @@ def _of_section(section: str, words: Words) -> Iterator[str]:
             if line.show != line.speak and "{" not in line.show:
                 yield line.show  # A button in focus is read as it stands there.
     if section == "who":
-        yield from words.listed("who.animals")
+        yield from (*words.listed("who.animals"), *words.listed("who.flags"))
 
 
 def _instances(template: str, words: Words) -> Iterator[str]:
-    """A sentence itself; with every animal for a name; else its fixed parts, each to be followed
-    or preceded by something free."""
+    """A sentence itself; with every animal for a name and every letter for one; else its fixed
+    parts, each to be followed or preceded by something free."""
     names = {name for _, name, _, _ in Formatter().parse(template) if name}
     if not names:
         yield template
     elif names == {"name"}:
         for animal in words.listed("who.animals"):
             yield template.format(name=animal)
+    elif names == {"letter"}:
+        for letter in "".join(words.listed("who.letters")):
+            yield template.format(letter=letter.upper())
     else:
         yield from _fixed_parts(template.format(**dict.fromkeys(names, _GAP)))
 

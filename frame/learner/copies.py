@@ -1,4 +1,5 @@
-"""What lies beside the learners' file: a good copy of it, and damaged ones that were set aside.
+"""What lies beside the learners' file: a good copy of it, damaged ones that were set aside, and
+while the file is open a mark, which stays where the window did not come to its end.
 
 All of it is for the eyes of this user alone, and goes when a learner is removed.
 """
@@ -19,11 +20,26 @@ def make_private(path: Path) -> None:
     """Make sure of the file and its folder, which no other user of the computer can read. On
     Windows a user's own folder is so already. Raises OSError where there can be none."""
     path.parent.mkdir(mode=_OWN_FOLDER, parents=True, exist_ok=True)
+    if os.name == "posix":
+        _close_to_others(path.parent, _OWN_FOLDER)
+    make_private_file(path)
+
+
+def make_private_file(path: Path) -> None:
+    """The same for a file in a folder that may be open to others. Raises OSError."""
     with contextlib.suppress(FileExistsError):
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, _OWN_FILE))
     if os.name == "posix":
-        for one, mode in ((path.parent, _OWN_FOLDER), (path, _OWN_FILE)):
-            _close_to_others(one, mode)
+        _close_to_others(path, _OWN_FILE)
+
+
+def copy_open(database: sqlite3.Connection, fresh: Path) -> None:
+    """Copy an open file as it is at one moment into one that is empty. Raises sqlite3.Error."""
+    with contextlib.closing(sqlite3.connect(fresh)) as copy, database:
+        # Reading first: a backup would wait for ever where another process holds the file.
+        database.execute("BEGIN")
+        database.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        database.backup(copy)
 
 
 def _close_to_others(path: Path, mode: int) -> None:
@@ -47,11 +63,27 @@ class Copies:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.good = path.with_suffix(".good")
+        self._mark = path.with_suffix(".open")
 
     @property
     def is_needed(self) -> bool:
         """Whether there is nothing at the path any more, and a good copy of what was."""
         return not _length(self.path) and bool(_length(self.good))
+
+    @property
+    def was_left_open(self) -> bool:
+        """Whether a window had the file open and did not come to its end, or still has it open."""
+        return self._mark.exists()
+
+    def mark_open(self) -> None:
+        """The file is open; where no mark can be made, there is none."""
+        with contextlib.suppress(OSError):
+            make_private(self._mark)
+
+    def mark_closed(self) -> None:
+        """The file was closed as it should be."""
+        with contextlib.suppress(OSError):
+            self._mark.unlink(missing_ok=True)
 
     @property
     def asides(self) -> Iterator[Path]:
@@ -63,6 +95,19 @@ class Copies:
     def _half_done(self) -> Iterator[Path]:
         """What a process that was killed left of a file which it wrote."""
         return self.path.parent.glob(f"{self.path.stem}.*-[0-9]*")
+
+    @contextlib.contextmanager
+    def workplace(self, what: str) -> Iterator[Path]:
+        """A folder beside the path for as long as something is done in it; what a process that was
+        killed left of such a one goes. Raises OSError."""
+        for left in self.path.parent.glob(f"{self.path.stem}.{what}-[0-9]*"):
+            shutil.rmtree(left, ignore_errors=True)
+        folder = self.beside(what)
+        folder.mkdir(mode=_OWN_FOLDER)
+        try:
+            yield folder
+        finally:
+            shutil.rmtree(folder, ignore_errors=True)
 
     def beside(self, what: str) -> Path:
         """A name for a file that this process writes beside the one at the path."""
@@ -83,17 +128,28 @@ class Copies:
             number += 1
         return free
 
+    def holds_removed(self, database: sqlite3.Connection) -> bool:
+        """Whether the good copy holds somebody who was removed from an open file, as where a
+        process was killed that did so."""
+        gone = database.execute("SELECT learner FROM gone WHERE at > back")
+        return not self._known.isdisjoint(gone)
+
     def _has_others(self, database: sqlite3.Connection) -> bool:
-        """Whether the good copy holds somebody who is not in the file: who is removed goes from
-        both, so that it is the copy of another file."""
+        """Whether the good copy holds somebody who is neither in the file nor gone from it, so that
+        it is the copy of another file."""
+        here = database.execute("SELECT id FROM learner UNION SELECT learner FROM gone")
+        return not self._known <= {*here}
+
+    @property
+    def _known(self) -> set[tuple[object]]:
+        """The ids in the good copy, as rows."""
         if not _length(self.good):
-            return False
+            return set()
         try:
             with contextlib.closing(sqlite3.connect(self.good)) as copy:
-                known = copy.execute("SELECT id FROM learner").fetchall()
+                return {*copy.execute("SELECT id FROM learner")}
         except sqlite3.Error:
-            return False
-        return not {*known} <= {*database.execute("SELECT id FROM learner")}
+            return set()
 
     def _set_aside(self) -> Path:
         aside = self._free("unreadable")
@@ -111,13 +167,9 @@ class Copies:
         try:
             fresh.unlink(missing_ok=True)
             make_private(fresh)
-            with contextlib.closing(sqlite3.connect(fresh)) as copy, database:
-                # Reading first: a backup would wait for ever where another process holds the file.
-                database.execute("BEGIN")
-                database.execute("SELECT count(*) FROM learner").fetchone()
-                database.backup(copy)
-                if self._has_others(database):
-                    self.good.replace(self._free("other"))
+            copy_open(database, fresh)
+            if self._has_others(database):
+                self.good.replace(self._free("other"))
             fresh.replace(self.good)
         except (OSError, sqlite3.Error):
             with contextlib.suppress(OSError):
@@ -126,5 +178,8 @@ class Copies:
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""
         for left in (*self.asides, *self._half_done, self.good):
-            left.unlink(missing_ok=True)
+            if left.is_dir():
+                shutil.rmtree(left)
+            else:
+                left.unlink(missing_ok=True)
         self.keep(database)

@@ -4,15 +4,19 @@ SQLite's usual rollback journal (DELETE) and full synchronisation (FULL) are lef
 is written is on disk. A transaction is written for each exercise, when the beads have come to rest
 or the lesson goes on, so that no glide stutters. A window never waits long for a file that another
 process holds: it is told so, and tries again.
+
+A file is checked whole before it is used where that takes no time, or where a window did not come
+to its end; else beside the window (`check`). Of one that is not known to be sound no copy is made.
 """
 
+import os
 import sqlite3
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import Any
 
-from frame.learner.copies import Copies, make_private
+from frame.learner.copies import Copies, copy_open, make_private
 from frame.learner.salvage import Saved, salvage
 from frame.learner.schema import SCHEMA, bring_up_to_date, has_all_columns, version_of
 from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
@@ -21,6 +25,9 @@ PATIENCE = 0.05
 """Seconds that a window waits for a file which another process holds: three pictures."""
 
 
+CHECKED_AT_ONCE = 16_000_000
+"""A file of so many bytes is checked in about a seventh of a second."""
+
 _FAR_FUTURE = 1000
 """No version of the tool writes such a schema; the bytes that tell it are damaged."""
 
@@ -28,9 +35,12 @@ _FAR_FUTURE = 1000
 class DataFile:
     """The open file. `saved` tells what could be saved where it was found damaged or gone."""
 
-    def __init__(self, path: Path | None, patience: float = PATIENCE) -> None:
+    def __init__(
+        self, path: Path | None, patience: float = PATIENCE, *, is_second: bool = False
+    ) -> None:
         """Open or make the file at `path`, for this user's eyes alone; with None all is kept in
-        memory, and gone with the process.
+        memory, and gone with the process. One that `is_second` is opened beside another, which
+        has checked it and keeps its copies.
 
         A damaged file is moved aside, never written over, and what can be read of it is saved;
         one that is gone, or empty, comes back from its good copy. Raises StoreError for a file of
@@ -38,11 +48,18 @@ class DataFile:
         """
         self.path = path
         self.patience = patience
-        self.copies = Copies(path) if path else None
+        self.copies = Copies(path) if path and not is_second else None
+        self._is_second = is_second
         self.saved: Saved | None = None
+        self.is_damaged = False
+        """Whether it was found damaged while it is open. Opened anew, it is saved."""
+        self._is_sound = False
         self._must_reopen = False
+        self._was_left_open = self.copies is not None and self.copies.was_left_open
         with self._told():
             self._database = self._open()
+        if self.copies is not None:
+            self.copies.mark_open()
         self._is_open = True
         self._unchanged: int | None = self._database.total_changes
 
@@ -75,8 +92,10 @@ class DataFile:
         database.text_factory = lambda text: text.decode(errors="replace")
         database.execute("PRAGMA foreign_keys = ON")
         database.execute("PRAGMA secure_delete = ON")
-        if database.execute("PRAGMA integrity_check(1)").fetchone()[0] != "ok":
-            raise sqlite3.DatabaseError("damaged")
+        if self._is_checked_at_once:
+            if not _is_sound(database, "integrity_check"):
+                raise sqlite3.DatabaseError("damaged")
+            self._is_sound = True
         version = version_of(database)
         if not 0 <= version < _FAR_FUTURE:
             raise sqlite3.DatabaseError("damaged")
@@ -85,6 +104,32 @@ class DataFile:
         bring_up_to_date(database)
         if not has_all_columns(database):
             raise sqlite3.DatabaseError("columns are missing")
+
+    @property
+    def _is_checked_at_once(self) -> bool:
+        if self._is_second:
+            return False
+        if self.path is None or self._was_left_open:
+            return True
+        return self.path.stat().st_size <= CHECKED_AT_ONCE
+
+    @property
+    def needs_check(self) -> bool:
+        """Whether nobody knows yet that it is sound."""
+        return not (self._is_sound or self.is_damaged)
+
+    def check(self) -> None:
+        """Check the file whole, on a connection of its own, so that it may be done beside the
+        window. It takes a second or two for each gigabyte; where it can't be read, it is not
+        known to be sound."""
+        if self.path is None:
+            return
+        try:
+            with closing(sqlite3.connect(self.path, timeout=self.patience)) as database:
+                self._is_sound = _is_sound(database, "quick_check")
+                self.is_damaged = not self._is_sound
+        except sqlite3.Error as error:
+            self.is_damaged = trouble_of(error) is Trouble.DAMAGED
 
     def _rows(self, question: str, facts: Sequence[object] = ()) -> list[tuple[Any, ...]]:
         """All rows of an answer. Raises StoreError."""
@@ -99,6 +144,27 @@ class DataFile:
             self._stay_with_file()
             with self._database as database:
                 yield database
+
+    @contextmanager
+    def writing_beside(self, other: Path) -> Iterator[sqlite3.Connection]:
+        """One transaction that also sees another file, under the name `other`. Raises StoreError;
+        then nothing is written."""
+        with self._told():
+            self._stay_with_file()
+            # As bytes, for a path need not be text.
+            self._database.execute("ATTACH ? AS other", (os.fsencode(other),))
+            try:
+                with self._database as database:
+                    yield database
+            finally:
+                self._database.execute("DETACH other")
+
+    def copy_to(self, fresh: Path) -> None:
+        """Copy all that is kept, as it is at one moment, into a file that is empty. Raises
+        StoreError."""
+        with self._told():
+            self._stay_with_file()
+            copy_open(self._database, fresh)
 
     def _stay_with_file(self) -> None:
         """Open the file anew where it could not be written, which SQLite would believe for ever,
@@ -131,17 +197,30 @@ class DataFile:
             self._must_reopen = trouble is Trouble.CLOSED
             raise StoreError(self.path, str(error), trouble) from error
 
-    def _forget_beside(self) -> None:
+    def forget_beside(self) -> None:
         """What was removed goes from what lies beside the file, too. Raises StoreError."""
         if self.copies is not None:
             with self._told():
                 self.copies.forget(self._database)
+
+    def forget_removed(self) -> None:
+        """The same, where anything beside the file holds what was removed. Raises StoreError."""
+        if self.copies is not None and self.copies.holds_removed(self._database):
+            self.forget_beside()
 
     def close(self) -> None:
         """Close the file, with a good copy beside it of what was written."""
         if not self._is_open:
             return
         self._is_open = False
-        if self.copies is not None and self._database.total_changes != self._unchanged:
+        has_changed = self._database.total_changes != self._unchanged
+        if self.copies is not None and has_changed and self._is_sound:
             self.copies.keep(self._database)
         self._database.close()
+        if self.copies is not None and not self.is_damaged:
+            self.copies.mark_closed()
+
+
+def _is_sound(database: sqlite3.Connection, check: str) -> bool:
+    answer: str = database.execute(f"PRAGMA {check}(1)").fetchone()[0]
+    return answer == "ok"

@@ -3,40 +3,73 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from datetime import datetime
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
-    from frame.course.attempts import Attempt
+    from frame.course.attempts import Attempt, Origin
     from frame.practice.ladder import Try
+    from frame.practice.log import Log
+    from frame.practice.observed import Observed
+
+
+class Place(NamedTuple):
+    """Where an attempt has its place among all: its time as it is written, its sitting, and its
+    number there."""
+
+    at: str
+    sitting: str
+    number: int
+
+
+class Record(NamedTuple):
+    """An attempt to be kept: its id, which no other has on any computer, its number within the
+    sitting, and where it came from."""
+
+    id: str
+    number: int
+    attempt: "Attempt"
+    origin: "Origin"
 
 
 ATTEMPT_COLUMNS = (
-    "lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, looks, "
-    "outcome, asked, pace, own, digits, terms"
+    "number, lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, "
+    "looks, outcome, asked, pace, own, digits, terms, origin, is_ended, answers, log"
 )
 
 
-def attempt_row(attempt: "Attempt", seconds: float) -> tuple[object, ...]:
-    """The ATTEMPT_COLUMNS of `attempt`."""
+def attempt_row(record: Record) -> tuple[object, ...]:
+    """The ATTEMPT_COLUMNS of an attempt."""
     # As below: nothing is attempted before the first picture.
+    from frame.learner.packing import pack
     from frame.learner.sizes import size_of
 
-    exercise = attempt.exercise
+    attempt, exercise = record.attempt, record.attempt.exercise
+    answers = json.dumps([str(one) for one in attempt.answers])
     return (
-        attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value, exercise.rods,
-        json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided, attempt.helps,
-        json.dumps(attempt.slips), seconds, attempt.looks, attempt.outcome.value,
-        exercise.asked.value, exercise.pace, exercise.own, *size_of(exercise.sum),
+        record.number, attempt.lesson, str(exercise), exercise.kind.value, exercise.rung.value,
+        exercise.rods, json.dumps(sorted(exercise.facts)), attempt.right, attempt.unaided,
+        attempt.helps, json.dumps(attempt.slips), attempt.seconds, attempt.looks,
+        attempt.outcome.value if attempt.ended else None, exercise.asked.value, exercise.pace,
+        exercise.own, *size_of(exercise.sum), record.origin.value, attempt.ended,
+        answers, pack(attempt.log) if attempt.log else None,
     )  # fmt: skip
 
 
 TRY_COLUMNS = (
-    "rung, rods, facts, is_right AND unaided, looks, seconds, asked, own, digits, terms, pace"
+    "attempt.at, sitting.id, number, is_ended, rung, rods, facts, is_right AND unaided, looks, "
+    "seconds, asked, own, digits, terms, pace"
 )
 
 
-def try_of(row: Sequence[Any]) -> "Try | None":
-    """The try that TRY_COLUMNS tell of; None where they hold what this version does not know."""
+def try_of(row: Sequence[Any]) -> "tuple[Place, Try | None]":
+    """The try that TRY_COLUMNS tell of, at its place; None for one that was left, or where they
+    hold what this version does not know."""
+    at, sitting, number, is_ended, *columns = row
+    return Place(at, sitting, number), _try_of(columns) if is_ended else None
+
+
+def _try_of(row: Sequence[Any]) -> "Try | None":
     # The store is opened before the first picture, and tries are read much later.
     from frame.practice.families import family_of
     from frame.practice.ladder import Try
@@ -53,6 +86,122 @@ def try_of(row: Sequence[Any]) -> "Try | None":
         )  # fmt: skip
     except (ValueError, TypeError):
         return None
+
+
+class Past(NamedTuple):
+    """An attempt as it is read again: when it was written and in which sitting, what was asked and
+    how, and how it went."""
+
+    at: str
+    sitting: str
+    number: int
+    lesson: str
+    exercise: str
+    rung: str
+    asked: str
+    own: bool
+    facts: frozenset[str]
+    right: bool
+    unaided: bool
+    slips: tuple[str, ...]
+    answers: tuple[str, ...]
+    log: "Log"
+    origin: str
+    ended: bool
+
+
+PAST_COLUMNS = (
+    "attempt.at, sitting.id, number, lesson, exercise, rung, asked, own, facts, is_right, unaided, "
+    "slips, answers, log, origin, is_ended"
+)
+
+
+def past_of(row: Sequence[Any]) -> Past | None:
+    """The attempt that PAST_COLUMNS tell of; None where they hold what no version wrote."""
+    # As above: nothing of it is read before the first picture.
+    from frame.learner.packing import unpack
+
+    at, sitting, number, lesson, exercise, rung, asked, own, facts, right, unaided, *rest = row
+    slips, answers, log, origin, ended = rest
+    try:
+        return Past(
+            at, sitting, number, lesson, exercise, rung, asked, bool(own),
+            frozenset(json.loads(facts)), bool(right), bool(unaided), tuple(json.loads(slips)),
+            tuple(json.loads(answers)), unpack(log or b""), origin, bool(ended),
+        )  # fmt: skip
+    except (ValueError, TypeError):
+        return None
+
+
+def try_of_attempt(attempt: "Attempt") -> "Try":
+    """The same try as is read of an attempt that was kept."""
+    from frame.learner.sizes import size_of
+    from frame.practice.families import family_of
+    from frame.practice.ladder import Try
+
+    exercise, facts = attempt.exercise, attempt.exercise.facts
+    return Try(
+        family_of(facts), exercise.rods, exercise.rung, attempt.right and attempt.unaided,
+        attempt.looks, attempt.seconds, facts, exercise.asked, exercise.own,
+        *size_of(exercise.sum), exercise.pace,
+    )  # fmt: skip
+
+
+class Told(NamedTuple):
+    """What one attempt tells, at its place among all: of the ladder, None where it moves nobody;
+    and of the items that it asked for."""
+
+    place: Place
+    of_ladder: "Try | None"
+    of_items: "Observed | None"
+
+
+TOLD_COLUMNS = f"{TRY_COLUMNS}, origin, log"
+
+
+def told_of(row: Sequence[Any]) -> Told:
+    """What the attempt tells that TOLD_COLUMNS hold. Where anybody begins moves no ladder."""
+    # As above: nothing is folded before somebody was greeted.
+    from frame.course.attempts import Origin
+
+    *columns, origin, log = row
+    place, one = try_of(columns)
+    _, _, _, is_ended, rung, _, facts, right, _, _, asked, own, *_ = columns
+    observed = _observed(place, (rung, facts, right, asked, own, is_ended), log)
+    return Told(place, None if origin == Origin.PLACEMENT else one, observed)
+
+
+def _observed(place: Place, row: Sequence[Any], log: bytes | None) -> "Observed | None":
+    from frame.learner.packing import unpack
+    from frame.practice.observed import Observed
+    from frame.practice.rungs import Asked, Rung
+
+    rung, facts, right, asked, own, is_ended = row
+    try:
+        return Observed(
+            datetime.fromisoformat(place.at).timestamp(), place.sitting, unpack(log or b""),
+            frozenset(json.loads(facts)), bool(right), Rung(rung).is_led,
+            asked == Asked.SHOWN and not own, bool(is_ended),
+        )  # fmt: skip
+    except (ValueError, TypeError):
+        return None
+
+
+def told_of_attempt(attempt: "Attempt", origin: "Origin", place: Place) -> Told:
+    """The same of an attempt that was made just now."""
+    from frame.course.attempts import Origin
+    from frame.practice.log import Log
+    from frame.practice.observed import Observed
+    from frame.practice.rungs import Asked
+
+    exercise = attempt.exercise
+    is_on_ladder = attempt.ended and origin is not Origin.PLACEMENT
+    observed = Observed(
+        datetime.fromisoformat(place.at).timestamp(), place.sitting, attempt.log or Log(),
+        exercise.facts, attempt.right and attempt.unaided, exercise.rung.is_led,
+        exercise.asked is Asked.SHOWN and not exercise.own, attempt.ended,
+    )  # fmt: skip
+    return Told(place, try_of_attempt(attempt) if is_on_ladder else None, observed)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,11 +3,13 @@ besides.
 
 SQLite reads a table up to the first page that is damaged, and nothing where the header is. So the
 header is made anew, a table is read from both ends, and what lies between is halved and read again,
-until it is known row by row what can't be read.
+until it is known row by row what can't be read. Rows go on to the fresh file as they are read, in
+their order, since those of a school in five years would fill the memory.
 """
 
+import shutil
 import sqlite3
-from collections import deque
+from collections.abc import Generator, Iterator
 from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -28,12 +30,21 @@ _MOST_READINGS = 20_000
 _ROWIDS = -(2**63), 2**63 - 1
 _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
-_KINDS: dict[str, tuple[type, ...]] = {"TEXT": (str,), "INTEGER": (int,), "REAL": (int, float)}
+_KINDS: dict[str, tuple[type, ...]] = {
+    "TEXT": (str,),
+    "INTEGER": (int,),
+    "REAL": (int, float),
+    "BLOB": (bytes,),
+}
 
 _HEADER = 100
 _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
 """The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
 count where the number beside them is that of the last change."""
+
+_SMALL, _FEW_PAGES = 1 << 26, 64
+"""A file of so many bytes may have been as large as its header says; of one whose header can't be
+believed so many pages may be lost at its end."""
 
 Row = tuple[Any, ...]
 Span = tuple[int, int]
@@ -48,13 +59,6 @@ class Saved(NamedTuple):
     aside: Path | None
 
 
-class _Found(NamedTuple):
-    """The columns of each table that a file has, and the rows of them that can be read."""
-
-    columns: Columns
-    rows: dict[str, list[Row]]
-
-
 def salvage(copies: Copies) -> Saved:
     """Put in the place of a file that is damaged or gone one of what can be read of it and of the
     good copy; the damaged one lies beside it then. Raises OSError or sqlite3.Error where that
@@ -64,10 +68,9 @@ def salvage(copies: Copies) -> Saved:
     make_private(fresh_path)
     with closing(sqlite3.connect(fresh_path)) as fresh:
         for source in (copies.path, copies.good):
-            found = _read(source)
             with fresh:
                 fresh.execute("BEGIN")
-                _put(found, fresh)
+                _take(source, copies.beside("read"), fresh)
         bring_up_to_date(fresh)
         with fresh:
             _mend_references(fresh)
@@ -78,51 +81,74 @@ def salvage(copies: Copies) -> Saved:
     return Saved(learners, attempts, copies.put_in_place(fresh_path))
 
 
-def _read(source: Path) -> _Found:
-    """What can be read of a file; nothing where it is none."""
-    columns: Columns = {}
-    rows: dict[str, list[Row]] = {}
-    with suppress(*DAMAGE, FileNotFoundError), closing(sqlite3.connect(":memory:")) as file:
-        file.deserialize(_with_good_header(source.read_bytes()))
-        file.text_factory = lambda text: text.decode(errors="replace")
-        columns = columns_of(file)
-        for table, some in columns.items():
-            rows[table] = _rows(file, table, some) if some else []
-    return _Found(columns, rows)
+def _take(source: Path, readable: Path, fresh: sqlite3.Connection) -> None:
+    """Put what can be read of a file into a fresh one, by way of a copy with a good header."""
+    try:
+        make_private(readable)
+        with suppress(FileNotFoundError):
+            _copy_with_good_header(source, readable)
+        with closing(sqlite3.connect(readable)) as file:
+            file.text_factory = lambda text: text.decode(errors="replace")
+            _put(file, fresh)
+    finally:
+        readable.unlink(missing_ok=True)
 
 
-def _with_good_header(content: bytes) -> bytes:
-    """A database with the header that every file of ours has, and as many pages as are there: of a
-    file that was cut off SQLite would read nothing."""
+def _copy_with_good_header(source: Path, readable: Path) -> None:
+    """A copy with the header that every file of ours has, and as many pages as are there, or of a
+    file that was cut off, as were: SQLite reads nothing of one that lacks the first page of a
+    table."""
     with closing(sqlite3.connect(":memory:")) as empty:
         build(empty, 1)
         page = empty.execute("PRAGMA page_size").fetchone()[0]
         header = bytearray(empty.serialize()[:_HEADER])
-    whole = content + bytes(-len(content) % page)
-    header[_PAGES] = (len(whole) // page).to_bytes(4, "big")
-    header[_COUNTED_AT] = header[_CHANGED_AT]
-    return bytes(header) + whole[_HEADER:]
+    shutil.copyfile(source, readable)
+    with readable.open("r+b") as file:
+        were = int.from_bytes(file.read(_HEADER)[_PAGES], "big")
+        there = file.seek(0, 2) // page
+        can_be = were * page <= max(4 * there * page, _SMALL)
+        pages = max(there, were if can_be else there + _FEW_PAGES)
+        # Of a page that was cut the rows would be read with what is lost as zeros.
+        file.truncate(there * page)
+        file.truncate(pages * page)
+        header[_PAGES] = pages.to_bytes(4, "big")
+        header[_COUNTED_AT] = header[_CHANGED_AT]
+        file.seek(0)
+        file.write(header)
 
 
-def _put(found: _Found, fresh: sqlite3.Connection) -> None:
-    """Put what was found into a fresh file that lacks it, brought to the version of what was
-    found at least."""
-    build(fresh, version_by_columns(found.columns))
+def _put(file: sqlite3.Connection, fresh: sqlite3.Connection) -> None:
+    """Put what a file holds into a fresh one that lacks it, brought to the version of the file at
+    least."""
+    found: Columns = {}
+    with suppress(*DAMAGE):
+        found = columns_of(file)
+    build(fresh, version_by_columns(found))
     for table, columns in columns_of(fresh).items():
         known = {column.name: column for column in columns}
-        names = [column.name for column in found.columns.get(table, ())]
-        kept = [name for name in names if name in known]
-        if not kept:
-            continue
-        for values in found.rows.get(table, ()):
-            row = {name: value for name, value in zip(names, values, strict=True) if name in known}
-            if all(_fits(row[name], known[name]) for name in kept):
-                fresh.execute(_putting(table, kept), tuple(row[name] for name in kept))
+        kept = [known[one.name] for one in found.get(table, ()) if one.name in known]
+        if kept:
+            fresh.executemany(_putting(table, kept), _fitting_rows(file, table, kept))
 
 
-def _putting(table: str, names: list[str]) -> str:
-    places = ", ".join("?" * len(names))
-    return f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({places})"
+def _putting(table: str, columns: list[Column]) -> str:
+    places = ", ".join("?" * len(columns))
+    return f"INSERT OR IGNORE INTO {table} ({_names(columns)}) VALUES ({places})"
+
+
+def _names(columns: list[Column]) -> str:
+    return ", ".join(column.name for column in columns)
+
+
+def _fitting_rows(file: sqlite3.Connection, table: str, columns: list[Column]) -> Iterator[Row]:
+    """The rows of a table that can be read, with values of the kinds that they should have."""
+    question = (
+        f"SELECT rowid, {_names(columns)} FROM {table} NOT INDEXED "
+        "WHERE rowid BETWEEN ? AND ? ORDER BY rowid"
+    )
+    for row in _rows(file, question, _ROWIDS, iter(range(_MOST_READINGS))):
+        if all(map(_fits, row, columns)):
+            yield row
 
 
 def _fits(value: object, column: Column) -> bool:
@@ -132,41 +158,50 @@ def _fits(value: object, column: Column) -> bool:
     return isinstance(value, _KINDS[column.kind])
 
 
-def _rows(file: sqlite3.Connection, table: str, columns: tuple[Column, ...]) -> list[Row]:
-    """Every row of a table that can be read."""
-    question = (
-        f"SELECT rowid, {', '.join(one.name for one in columns)} FROM {table} NOT INDEXED "
-        "WHERE rowid BETWEEN ? AND ? ORDER BY rowid"
-    )
-    rows: dict[int, Row] = {}
-    spans = deque([_ROWIDS])
-    for _ in range(_MOST_READINGS):
-        if not spans:
-            break
-        left: Span | None = spans.popleft()
-        for way in (1, -1):
-            left = left and _read_on(file, question, left, way, rows)
-        if left and left[0] < left[1]:
-            middle = sum(left) // 2
-            spans += [(left[0], middle), (middle + 1, left[1])]
-    return [rows[rowid] for rowid in sorted(rows)]
+def _rows(
+    file: sqlite3.Connection, question: str, span: Span, readings: Iterator[int]
+) -> Iterator[Row]:
+    """Every row of a span that can be read, in order, as long as there are readings left."""
+    most = span[1]
+    if span[0] > most or next(readings, None) is None:
+        return
+    least = yield from _read_up(file, question, span)
+    if least > most:
+        return
+    top = _lowest_from_above(file, question, (least, most))
+    if least < top - 1:
+        middle = (least + top - 1) // 2
+        yield from _rows(file, question, (least, middle), readings)
+        yield from _rows(file, question, (middle + 1, top - 1), readings)
+    if top <= most and (left := (yield from _read_up(file, question, (top, most)))) <= most:
+        # The way to a page from below is damaged, and not the page.
+        from_above = file.execute(f"{question} DESC", (left, most)).fetchall()
+        yield from (tuple(row) for _, *row in reversed(from_above))
 
 
-def _read_on(
-    file: sqlite3.Connection, question: str, span: Span, way: int, rows: dict[int, Row]
-) -> Span | None:
-    """Read the rows of a span up (1) or down (-1) to the first that can't be read, or comes out of
-    order: what is left of the span then, None where that is nothing."""
+def _read_up(file: sqlite3.Connection, question: str, span: Span) -> Generator[Row, None, int]:
+    """The rows of a span up to the first that can't be read, or comes out of order; the answer is
+    the rowid from which on rows are left, beyond the span where none are."""
     least, most = span
-    try:
-        for rowid, *row in file.execute(f"{question} {'ASC' if way > 0 else 'DESC'}", span):
+    with suppress(*DAMAGE):
+        for rowid, *row in file.execute(f"{question} ASC", span):
             if not least <= rowid <= most:
-                return least, most
-            rows[rowid] = tuple(row)
-            least, most = (rowid + 1, most) if way > 0 else (least, rowid - 1)
-    except DAMAGE:
-        return (least, most) if least <= most else None
-    return None
+                return least
+            least = rowid + 1
+            yield tuple(row)
+        return most + 1
+    return least
+
+
+def _lowest_from_above(file: sqlite3.Connection, question: str, span: Span) -> int:
+    """The rowid from which on all can be read to the end of a span; beyond it where none can."""
+    lowest = span[1] + 1
+    with suppress(*DAMAGE):
+        for rowid, *_ in file.execute(f"{question} DESC", span):
+            if not span[0] <= rowid < lowest:
+                break
+            lowest = rowid
+    return lowest
 
 
 def _mend_references(fresh: sqlite3.Connection) -> None:
@@ -174,7 +209,8 @@ def _mend_references(fresh: sqlite3.Connection) -> None:
     sitting that can't be read goes, since nobody knows whose it was."""
     for table, at in (("sitting", "began"), ("lesson", "''")):
         fresh.execute(
-            f"INSERT OR IGNORE INTO learner SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
+            "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
+            f"SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
             "WHERE learner NOT IN (SELECT id FROM learner)",
             (_NOBODY,),
         )

@@ -51,6 +51,34 @@ ALTER TABLE lesson ADD COLUMN mastered TEXT;
 UPDATE lesson SET mastered = done;
 """
 
+# Before, attempts stood in the order of their rows, and nobody noted when anything changed: what
+# has no time is older than all that has one.
+_FOURTH = """
+ALTER TABLE learner ADD COLUMN named TEXT NOT NULL DEFAULT '';
+ALTER TABLE learner ADD COLUMN settled TEXT NOT NULL DEFAULT '';
+UPDATE learner SET named = created, settled = created;
+ALTER TABLE lesson ADD COLUMN changed TEXT NOT NULL DEFAULT '';
+UPDATE lesson SET changed = coalesce(done, '');
+ALTER TABLE sitting ADD COLUMN conventions TEXT;
+ALTER TABLE sitting ADD COLUMN window TEXT;
+ALTER TABLE sitting ADD COLUMN input TEXT;
+ALTER TABLE sitting ADD COLUMN judge INTEGER;
+ALTER TABLE attempt ADD COLUMN number INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE attempt ADD COLUMN origin TEXT NOT NULL DEFAULT '';
+ALTER TABLE attempt ADD COLUMN is_ended INTEGER NOT NULL DEFAULT 1;
+ALTER TABLE attempt ADD COLUMN answers TEXT NOT NULL DEFAULT '[]';
+ALTER TABLE attempt ADD COLUMN log BLOB;
+UPDATE attempt SET number = earlier.number FROM (SELECT id, row_number() OVER
+    (PARTITION BY sitting ORDER BY rowid) AS number FROM attempt) AS earlier
+    WHERE earlier.id = attempt.id;
+UPDATE attempt SET origin = 'set' WHERE lesson LIKE 'practise-%';
+CREATE TABLE gone (learner TEXT PRIMARY KEY, at TEXT NOT NULL, back TEXT NOT NULL DEFAULT '');
+CREATE TABLE joined (one TEXT NOT NULL, other TEXT NOT NULL, at TEXT NOT NULL,
+    apart INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (one, other));
+CREATE TABLE folded (learner TEXT NOT NULL REFERENCES learner ON DELETE CASCADE, what TEXT NOT NULL,
+    value TEXT NOT NULL, PRIMARY KEY (learner, what));
+"""
+
 _MOVED = (
     ("classroom", "screen_diagonal", "screen_shape", "nearest_seat", "farthest_seat"),
     ("quick_flash",),
@@ -70,6 +98,10 @@ def _third(database: sqlite3.Connection) -> None:
     _run(database, _THIRD)
     _move_to_computer(database)
     _measure_attempts(database)
+
+
+def _fourth(database: sqlite3.Connection) -> None:
+    _run(database, _FOURTH)
 
 
 def _run(database: sqlite3.Connection, script: str) -> None:
@@ -113,7 +145,12 @@ def _measure_attempts(database: sqlite3.Connection) -> None:
     )
 
 
-_STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first, _second, _third)
+_STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (
+    _first,
+    _second,
+    _third,
+    _fourth,
+)
 """Each makes the next version of the one before; an empty file is version 0."""
 
 SCHEMA = len(_STEPS)
@@ -164,8 +201,9 @@ def columns_of(database: sqlite3.Connection) -> Columns:
     }
 
 
-TABLES = "computer", "learner", "sitting", "attempt", "lesson", "flash_run"
-"""What is kept, in an order in which each refers only to those before it."""
+TABLES = "computer", "learner", "sitting", "attempt", "lesson", "flash_run", "gone", "joined"
+"""What is kept, in an order in which each refers only to those before it. What is `folded` from it
+can be made anew."""
 
 
 @cache

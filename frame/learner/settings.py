@@ -19,6 +19,7 @@ from frame.technique.conventions import (
 
 if TYPE_CHECKING:
     from frame.practice.ladder import LadderRules
+    from frame.practice.mastery import MasteryRules
 
 
 class Age(StrEnum):
@@ -136,6 +137,14 @@ class Settings:
             misses=misses,
             looks=misses and USUAL_RULES.looks,
         )
+
+    @property
+    def mastery_rules(self) -> "MasteryRules":
+        """What it takes to know something well, by the age band."""
+        # As above.
+        from frame.practice.mastery import MIDDLE, OLDER, YOUNG
+
+        return {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}[self.age]
 
 
 OF_COMPUTER = frozenset(

@@ -1,6 +1,9 @@
 """The one SQLite file on this computer: learners, sittings, attempts, flashed runs, where each
 lesson stands, and what is the computer's own.
 
+What is done has an order by its time, its sitting and its number within that, the same on every
+computer. What can change has the time of its change, and the later one holds.
+
 With the modules beside it, the only SQL of the project. Every write is one transaction, on
 disk when the call returns, or it raises StoreError; made once more it changes nothing, so that it
 can be tried again. What can't be read raises StoreError, too; a row that holds what nobody can have
@@ -10,21 +13,30 @@ leaves the computer.
 
 import json
 import uuid
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
 from frame.learner.computer import ComputerFile
+from frame.learner.persons import Pair, groups
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
+    PAST_COLUMNS,
+    TOLD_COLUMNS,
     TRY_COLUMNS,
     FlashRow,
+    Past,
+    Place,
+    Record,
+    Told,
     attempt_row,
     flash_columns,
     flash_of,
+    past_of,
+    told_of,
     try_of,
 )
 from frame.learner.settings import (
@@ -33,15 +45,16 @@ from frame.learner.settings import (
     settings_to_learner,
     stored_object,
 )
+from frame.learner.sitting import Circumstances
 from frame.learner.trouble import StoreError as StoreError
 
 if TYPE_CHECKING:
-    from frame.course.attempts import Attempt
     from frame.practice.ladder import Try
 
 
 _CHOICES = "practise"
 """Beside the settings, which have no field of that name."""
+_IN_ORDER = "ORDER BY attempt.at, sitting.id, attempt.number"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,61 +82,151 @@ class LessonState:
     mastered: bool = False
 
 
+_NOT_BEGUN = LessonState(0, Position(), done=False)
+
+
 class Store(ComputerFile):
     """The open file: what is the computer's own, and everybody's."""
 
+    def second(self) -> "Store":
+        """The same file, opened once more to be read on another thread."""
+        return Store(self.path, self.patience, is_second=True)
+
     def learners(self) -> tuple[Learner, ...]:
-        """Everybody, in the order they came."""
-        rows = self._rows("SELECT id, nickname, picture FROM learner ORDER BY rowid")
-        return tuple(Learner(*row) for row in rows if all(isinstance(one, str) for one in row))
+        """Everybody, in the order they came. Of a child with several ids the first stands for all,
+        with the name and the picture that were given last."""
+        rows = self._rows("SELECT id, nickname, picture, named FROM learner ORDER BY created, id")
+        known = {row[0]: row for row in rows if all(isinstance(one, str) for one in row)}
+        together, found = self._together(), dict[frozenset[str], Learner]()
+        for learner in known:
+            ids = together.get(learner, frozenset({learner}))
+            if ids not in found:
+                last = max((known[one] for one in ids if one in known), key=lambda row: row[3])
+                found[ids] = Learner(learner, *last[1:3])
+        return tuple(found.values())
+
+    def _together(self) -> Mapping[str, frozenset[str]]:
+        rows = self._rows("SELECT one, other, apart FROM joined ORDER BY one, other")
+        return groups(Pair(one, other, bool(apart)) for one, other, apart in rows)
+
+    def came(self, learner: Learner) -> datetime | None:
+        """When a learner came, the first time of a child with several ids; None where that can't be
+        read."""
+        ids = self.ids_of(learner)
+        rows = self._rows(f"SELECT min(created) FROM learner WHERE id IN ({_places(ids)})", ids)
+        try:
+            return datetime.fromisoformat(rows[0][0])
+        except (ValueError, TypeError):
+            return None
+
+    def ids_of(self, learner: Learner) -> tuple[str, ...]:
+        """All ids of a learner."""
+        return tuple(sorted(self._together().get(learner.id, {learner.id})))
+
+    def join(self, one: Learner, other: Learner, now: datetime, *, apart: bool = False) -> None:
+        """From now on both are one child, by an adult's word; or are so no longer."""
+        row = (*sorted((one.id, other.id)), now.isoformat(), apart)
+        with self._writing() as database:
+            database.execute("INSERT OR REPLACE INTO joined VALUES (?, ?, ?, ?)", row)
+
+    def part(self, learner: Learner, now: datetime) -> None:
+        """What was joined with a learner is so no longer: each id is a child's own."""
+        ids = self.ids_of(learner)
+        places = _places(ids)
+        with self._writing() as database:
+            database.execute(
+                f"UPDATE joined SET at = ?, apart = 1 "
+                f"WHERE one IN ({places}) AND other IN ({places}) AND NOT apart",
+                (now.isoformat(), *ids, *ids),
+            )
 
     def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """A newcomer with these settings, but for what belongs to the computer alone."""
-        text = json.dumps(settings_to_learner(settings))
-        row = (learner.id, learner.nickname, learner.picture, text, now.isoformat())
+        text, at = json.dumps(settings_to_learner(settings)), now.isoformat()
+        row = (learner.id, learner.nickname, learner.picture, text, at, at, at)
         with self._writing() as database:
-            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?)", row)
+            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?)", row)
 
-    def remove_learner(self, learner: Learner) -> None:
-        """Delete a learner and everything kept of them, also what lies beside the file."""
+    def rename(self, learner: Learner, now: datetime) -> None:
+        """Keep the name and the picture that a learner has now."""
+        row = (learner.nickname, learner.picture, now.isoformat(), learner.id)
         with self._writing() as database:
-            database.execute("DELETE FROM learner WHERE id = ?", (learner.id,))
-        self._forget_beside()
+            database.execute(
+                "UPDATE learner SET nickname = ?, picture = ?, named = ? WHERE id = ?", row
+            )
+
+    def remove_learner(self, learner: Learner, now: datetime) -> None:
+        """Delete a learner and everything kept of them, also what lies beside the file; it is noted
+        that they are gone, so that they are on every computer."""
+        # Where a clock was put back, they are gone all the same after they were brought back.
+        ids = self.ids_of(learner)
+        with self._writing() as database:
+            for one in ids:
+                database.execute("DELETE FROM learner WHERE id = ?", (one,))
+                database.execute(
+                    "INSERT INTO gone (learner, at) VALUES (?, ?) "
+                    "ON CONFLICT DO UPDATE SET at = max(at, excluded.at, back || '+')",
+                    (one, now.isoformat()),
+                )
+        self.forget_beside()
 
     def settings(self, learner: Learner) -> Settings:
         """The learner's settings, with what belongs to the computer alone."""
         stored, computer = self._stored(learner), self.computer()
         return computer if stored is None else settings_from(stored).on(computer)
 
-    def save_settings(self, learner: Learner, settings: Settings) -> None:
+    def save_settings(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """Keep the learner's settings, but for what belongs to the computer alone."""
-        self._keep_with(learner, settings_to_learner(settings))
+        self._keep_with(learner, settings_to_learner(settings), now)
 
     def choices(self, learner: Learner) -> dict[str, Any]:
         """What the learner last chose to practise, as plain values; empty where nothing was."""
         kept = (self._stored(learner) or {}).get(_CHOICES)
         return kept if isinstance(kept, dict) else {}
 
-    def keep_choices(self, learner: Learner, choices: Mapping[str, Any]) -> None:
+    def keep_choices(self, learner: Learner, choices: Mapping[str, Any], now: datetime) -> None:
         """Keep what the learner chose to practise, as values that JSON has."""
-        self._keep_with(learner, {_CHOICES: choices})
+        self._keep_with(learner, {_CHOICES: choices}, now)
 
     def _stored(self, learner: Learner) -> dict[str, Any] | None:
         """What is kept with a learner; None for one who is not known."""
-        rows = self._rows("SELECT settings FROM learner WHERE id = ?", (learner.id,))
+        ids = self.ids_of(learner)
+        rows = self._rows(
+            f"SELECT settings FROM learner WHERE id IN ({_places(ids)}) "
+            "ORDER BY settled DESC, id LIMIT 1",
+            ids,
+        )
         return stored_object(rows[0][0]) if rows else None
 
-    def _keep_with(self, learner: Learner, values: Mapping[str, Any]) -> None:
+    def _keep_with(self, learner: Learner, values: Mapping[str, Any], now: datetime) -> None:
         """Keep these values with a learner, and leave the others as they are."""
         with self._writing() as database:
             text = json.dumps({**(self._stored(learner) or {}), **values})
-            database.execute("UPDATE learner SET settings = ? WHERE id = ?", (text, learner.id))
+            database.execute(
+                "UPDATE learner SET settings = ?, settled = ? WHERE id = ?",
+                (text, now.isoformat(), learner.id),
+            )
 
-    def begin_sitting(self, sitting: str, learner: Learner, now: datetime) -> None:
+    def begin_sitting(
+        self, sitting: str, learner: Learner, around: Circumstances, now: datetime
+    ) -> None:
         """A new sitting, with this id."""
-        row = (sitting, learner.id, now.isoformat())
+        ways = json.dumps(asdict(around.conventions))
+        window = "{}x{}".format(*around.window)
+        row = (sitting, learner.id, now.isoformat(), ways, window, "", around.judge)
         with self._writing() as database:
-            database.execute("INSERT OR IGNORE INTO sitting VALUES (?, ?, ?, NULL)", row)
+            database.execute(
+                "INSERT OR IGNORE INTO sitting "
+                "(id, learner, began, conventions, window, input, judge) "
+                "VALUES (?, ?, ?, ?, ?, ?, ?)",
+                row,
+            )
+
+    def note_input(self, sitting: str, inputs: Iterable[str]) -> None:
+        """What of mouse, touch and keys was used in a sitting so far."""
+        row = (" ".join(sorted(inputs)), sitting)
+        with self._writing() as database:
+            database.execute("UPDATE sitting SET input = ? WHERE id = ?", row)
 
     def end_sitting(self, sitting: str, now: datetime) -> None:
         """The sitting is over."""
@@ -133,60 +236,95 @@ class Store(ComputerFile):
             )
 
     def record(
-        self, sitting: str, attempts: Sequence[tuple[str, "Attempt", float]], learner: Learner,
-        lesson: str, state: LessonState | None, now: datetime,
+        self, sitting: str, records: Sequence[Record], learner: Learner, lesson: str,
+        state: LessonState | None, now: datetime,
     ) -> None:  # fmt: skip
-        """Keep attempts, each with an id and its seconds, and where the lesson stands, if it is
-        one, in one transaction."""
+        """Keep attempts, and where the lesson stands, if it is one, in one transaction."""
         with self._writing() as database:
-            for attempt_id, attempt, seconds in attempts:
-                row = (attempt_id, sitting, now.isoformat(), *attempt_row(attempt, seconds))
+            for one in records:
+                row = (one.id, sitting, now.isoformat(), *attempt_row(one))
                 database.execute(_insert("attempt", ATTEMPT_COLUMNS), row)
             if state is None:
                 return
             at = state.position
             database.execute(
-                "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+                "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
+                "ON CONFLICT DO UPDATE SET "
                 "seed = excluded.seed, step = excluded.step, item = excluded.item, "
-                "round = excluded.round, unaided = excluded.unaided, "
+                "round = excluded.round, unaided = excluded.unaided, changed = excluded.changed, "
                 "done = coalesce(done, excluded.done), "
                 "mastered = coalesce(mastered, excluded.mastered)",
                 (learner.id, lesson, state.seed, at.step, at.item, at.round, at.right,
                  now.isoformat() if state.done else None,
-                 now.isoformat() if state.mastered else None),
+                 now.isoformat() if state.mastered else None, now.isoformat()),
             )  # fmt: skip
 
     def lessons(self, learner: Learner) -> dict[str, LessonState]:
         """Where the learner stands in each lesson begun."""
+        ids = self.ids_of(learner)
         rows = self._rows(
             "SELECT lesson, seed, step, item, round, unaided, done IS NOT NULL, "
-            "mastered IS NOT NULL FROM lesson WHERE learner = ?",
-            (learner.id,),
+            f"mastered IS NOT NULL FROM lesson WHERE learner IN ({_places(ids)}) "
+            "ORDER BY changed, learner",
+            ids,
         )
-        return {
-            lesson: LessonState(seed, Position(*position), bool(done), bool(mastered))
-            for lesson, seed, *position, done, mastered in rows
-            if isinstance(lesson, str) and all(isinstance(one, int) for one in (seed, *position))
-        }
+        found: dict[str, LessonState] = {}
+        for lesson, seed, *position, done, mastered in rows:
+            if not isinstance(lesson, str) or not _are_whole(seed, *position):
+                continue
+            before = found.get(lesson, _NOT_BEGUN)
+            found[lesson] = LessonState(
+                seed, Position(*position), done or before.done, mastered or before.mastered
+            )
+        return found
 
     def attempts(self, learner: Learner) -> tuple[tuple[str, str, bool, bool], ...]:
         """Lesson, exercise, right and unaided of every attempt, oldest first."""
-        rows = self._rows(
-            "SELECT lesson, exercise, is_right, unaided FROM attempt JOIN sitting "
-            "ON sitting.id = attempt.sitting WHERE learner = ? ORDER BY attempt.rowid",
-            (learner.id,),
-        )
+        rows = self._attempts_of(learner, "lesson, exercise, is_right, unaided")
         return tuple((lesson, text, bool(right), bool(own)) for lesson, text, right, own in rows)
 
     def tries(self, learner: Learner) -> tuple["Try", ...]:
-        """Every attempt as the ladder sees it, oldest first, without those that hold what this
-        version does not know."""
-        rows = self._rows(
-            f"SELECT {TRY_COLUMNS} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
-            "WHERE learner = ? ORDER BY attempt.rowid",
-            (learner.id,),
+        """Every attempt as the ladder sees it, oldest first, without those that were left, or hold
+        what this version does not know."""
+        tries = map(try_of, self._attempts_of(learner, TRY_COLUMNS))
+        return tuple(one for _, one in tries if one is not None)
+
+    def told_after(self, learner: Learner, after: Place) -> Iterator[Told]:
+        """What each attempt after a place tells, oldest first."""
+        where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)"
+        yield from map(told_of, self._attempts_of(learner, TOLD_COLUMNS, where, after))
+
+    def count_attempts(self, learner: Learner) -> int:
+        """How many attempts are kept of a learner."""
+        return int(self._attempts_of(learner, "count(*)")[0][0])
+
+    def folded(self, learner: Learner, what: str) -> str | None:
+        """What was folded from a learner's record, as it was kept."""
+        question = "SELECT value FROM folded WHERE learner = ? AND what = ?"
+        rows = self._rows(question, (learner.id, what))
+        return next((value for (value,) in rows if isinstance(value, str)), None)
+
+    def keep_folded(self, learner: Learner, what: str, value: str) -> None:
+        """Keep what was folded from a learner's record."""
+        with self._writing() as database:
+            database.execute(
+                "INSERT OR REPLACE INTO folded VALUES (?, ?, ?)", (learner.id, what, value)
+            )
+
+    def past(self, learner: Learner) -> tuple[Past, ...]:
+        """All that was attempted, oldest first, also what was left."""
+        return tuple(filter(None, map(past_of, self._attempts_of(learner, PAST_COLUMNS))))
+
+    def _attempts_of(
+        self, learner: Learner, columns: str, where: str = "", values: Sequence[object] = ()
+    ) -> list[tuple[Any, ...]]:
+        """These columns of a learner's attempts, in their order."""
+        ids = self.ids_of(learner)
+        return self._rows(
+            f"SELECT {columns} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
+            f"WHERE learner IN ({_places(ids)}) {where} {_IN_ORDER}",
+            (*ids, *values),
         )
-        return tuple(filter(None, map(try_of, rows)))
 
     def record_flash(self, run_id: str, sitting: str, run: FlashRow, now: datetime) -> None:
         """Keep a run of flashed numbers, with this id."""
@@ -196,10 +334,11 @@ class Store(ComputerFile):
 
     def flash_runs(self, learner: Learner) -> tuple[FlashRow, ...]:
         """Every run of flashed numbers, oldest first."""
+        ids = self.ids_of(learner)
         rows = self._rows(
             f"SELECT {FLASH_COLUMNS} FROM flash_run JOIN sitting ON sitting.id = flash_run.sitting "
-            "WHERE learner = ? ORDER BY flash_run.rowid",
-            (learner.id,),
+            f"WHERE learner IN ({_places(ids)}) ORDER BY flash_run.at, flash_run.id",
+            ids,
         )
         return tuple(filter(None, map(flash_of, rows)))
 
@@ -209,7 +348,15 @@ def new_id() -> str:
     return uuid.uuid4().hex
 
 
+def _places(values: Sequence[object]) -> str:
+    return ", ".join("?" * len(values))
+
+
+def _are_whole(*values: object) -> bool:
+    return all(isinstance(value, int) for value in values)
+
+
 def _insert(table: str, columns: str) -> str:
     """What puts a row of a sitting into a table."""
-    places = ", ".join("?" * (4 + columns.count(",")))
-    return f"INSERT OR IGNORE INTO {table} (id, sitting, at, {columns}) VALUES ({places})"
+    names = f"id, sitting, at, {columns}".split(", ")
+    return f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({_places(names)})"

@@ -20,11 +20,19 @@ class Trouble(StrEnum):
     """It may not be read or written here."""
     NEWER = "newer"
     """A newer version of the tool wrote it."""
+    FOREIGN = "foreign"
+    """It is no file of the tool."""
+    TAKEN = "taken"
+    """There is something at the place already."""
     DAMAGED = "damaged"
     """Its bytes are not as they were written."""
     GONE = "gone"
     """What is written belongs to somebody who was removed meanwhile."""
     OTHER = "other"
+
+
+OF_OTHERS = frozenset({Trouble.FOREIGN, Trouble.TAKEN})
+"""What can be wrong with another file alone, which is to be read or written beside this one."""
 
 
 class StoreError(Exception):

@@ -19,7 +19,7 @@ from typing import NamedTuple
 
 from frame.practice.exercises import Exercise
 from frame.practice.families import Family, family_of
-from frame.practice.items import narrow_item, seconds_of, wide_items
+from frame.practice.probes import narrow_probe, seconds_of, wide_probes
 from frame.practice.supposed import Supposed, Syllabus
 from frame.technique.conventions import USUAL, Conventions
 
@@ -243,7 +243,7 @@ class Asking:
         likely = self._likely
         for group in sorted({0, *around, *likely}):
             fact = self._most_lacking(self.syllabus.groups[group])
-            if item := narrow_item(fact, self._known_by(group), random, self.conventions):
+            if item := narrow_probe(fact, self._known_by(group), random, self.conventions):
                 yield item
         for reach in sorted({max(0, likely[0] - 1), *around}):
             yield from self._large(reach, random)
@@ -254,7 +254,7 @@ class Asking:
             facts = [fact for fact in known if family_of([fact]) in families]
             if facts:
                 fact = self._most_lacking(sorted(facts))
-                items = wide_items(fact, known, random, self.conventions, self._digits)
+                items = wide_probes(fact, known, random, self.conventions, self._digits)
                 yield from sorted(items, key=self._lacking, reverse=True)[:_LARGE]
 
     @property

@@ -1,19 +1,18 @@
 """What is chosen to be practised, and the set of exercises that it asks for."""
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
-from frame.practice.climb import rods_of, rung_of
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import LEVELS, FlashSetting, Level
-from frame.practice.ladder import LadderRules, Try, probe_of, tracks
-from frame.practice.own_ladder import OwnLevel, levels_of, own_level
+from frame.practice.ladder import LadderRules, probe_of
+from frame.practice.own_ladder import OwnLevel, levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.sizes import Size, rods_for
+from frame.practice.standing import Ladder
 from frame.practice.why import Reason, Why, why_of
 from frame.technique.conventions import USUAL, Conventions
 
@@ -70,12 +69,12 @@ class Beads:
         """Whether the frame is the learner's own, on which only sums can be worked."""
         return self.own and self.family.is_of_sums
 
-    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Beads":
+    def settled(self, ladder: Ladder) -> "Beads":
         """The same with rows and digits; without digits where the ladder says them by its rods."""
         digits = None if self.family.grows else USUAL_DIGITS
         rows = 2
         if self.is_own and self.family.grows:
-            level = own_level(tries, Asked.SHOWN, self.family, rules)
+            level = ladder.own_level(Asked.SHOWN, self.family)
             digits, rows = level.digits, level.rows
         rows = min(self.rows or rows, self.family.most_rows)
         return replace(self, digits=self.digits or digits, rows=rows)
@@ -93,11 +92,11 @@ class Called:
     minus: bool = False
     sight: Sight = Sight.SEEN
 
-    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Called":
+    def settled(self, ladder: Ladder) -> "Called":
         """The same with digits, rows and pace."""
         level = levels_of(Asked.CALLED)[0]
         if self.sight is Sight.OWN:
-            level = own_level(tries, Asked.CALLED, rules=rules)
+            level = ladder.own_level(Asked.CALLED)
         digits, rows = self.digits or level.digits, self.rows or level.rows
         pace = level.pace if self.pace is None else self.pace
         return replace(self, digits=digits, rows=rows, pace=pace)
@@ -112,13 +111,13 @@ class Flashed:
     minus: bool = False
     own: bool = False
 
-    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Flashed":
+    def settled(self, ladder: Ladder) -> "Flashed":
         """The same with a setting."""
         if self.setting is not None:
             return self
         if not self.own:
             return replace(self, setting=LEVELS[0].setting)
-        return replace(self, setting=_setting(own_level(tries, Asked.FLASHED, rules=rules)))
+        return replace(self, setting=_setting(ladder.own_level(Asked.FLASHED)))
 
 
 def _setting(level: OwnLevel) -> FlashSetting:
@@ -154,9 +153,9 @@ class Choices:
         pace = {"pace": level.pace} if self.asked is Asked.CALLED else {}
         return self.choose(digits=level.digits, rows=level.rows, **pace)
 
-    def settled(self, tries: Iterable[Try], rules: LadderRules) -> "Choices":
+    def settled(self, ladder: Ladder) -> "Choices":
         """The same with what the ladders, or what is usual, say in place of what is not chosen."""
-        return self._with(self.part.settled(tries, rules))
+        return self._with(self.part.settled(ladder))
 
     def _with(self, part: Beads | Called | Flashed) -> "Choices":
         names = {Asked.CALLED: "called", Asked.FLASHED: "flashed"}
@@ -164,43 +163,33 @@ class Choices:
         return replace(self, **changes)
 
     def request(
-        self,
-        known: frozenset[str],
-        tries: Sequence[Try],
-        rules: LadderRules,
-        conventions: Conventions = USUAL,
+        self, known: frozenset[str], ladder: Ladder, conventions: Conventions = USUAL
     ) -> Request:
-        """The set asked for, from what is known and all that was tried, oldest first; by the
-        ladders where nothing else is chosen. Frames are wide enough for how a school works."""
-        part = self.part.settled(tries, rules)
+        """The set asked for, from what is known and where the learner stands; by the ladders where
+        nothing else is chosen. Frames are wide enough for how a school works."""
+        part = self.part.settled(ladder)
         if isinstance(part, Called):
             return _called(part)
         if isinstance(part, Flashed):
             return _flashed(part)
-        return self._shown(part, known, self.standing(tries, rules, conventions), rules)
+        return self._shown(part, known, self.standing(ladder, conventions), ladder.rules)
 
-    def standing(
-        self, tries: Sequence[Try], rules: LadderRules, conventions: Conventions = USUAL
-    ) -> tuple[Rung, int]:
+    def standing(self, ladder: Ladder, conventions: Conventions = USUAL) -> tuple[Rung, int]:
         """The rung and the number of rods that the ladder says, with what is chosen instead."""
-        beads = self.beads.settled(tries, rules)
-        by_rods = _by_rods(tries, beads.family)
+        beads = self.beads.settled(ladder)
         if beads.digits is None:
-            rods = rods_of(by_rods, beads.family, rules)
+            rods = ladder.rods(beads.family)
         else:
             rods = rods_for(beads.family, _size(beads), conventions)
-        rung = rung_of(by_rods.get(rods, ()), rules) if beads.rung is None else beads.rung
-        return rung, rods
+        return beads.rung or ladder.climb(beads.family, rods).rung, rods
 
-    def why(
-        self, tries: Sequence[Try], rules: LadderRules, conventions: Conventions = USUAL
-    ) -> Why | None:
+    def why(self, ladder: Ladder, conventions: Conventions = USUAL) -> Why | None:
         """Why the ladder has the learner where it does; None where it has no say."""
         beads = self.beads
         if self.asked is not Asked.SHOWN or beads.is_own or beads.rung is not None:
             return None
-        _, rods = self.standing(tries, rules, conventions)
-        why = why_of(_by_rods(tries, beads.family).get(rods, ()), rules)
+        _, rods = self.standing(ladder, conventions)
+        why = why_of(ladder.climb(beads.family, rods))
         has_grown = beads.digits is None and rods > beads.family.least_rods
         is_new = has_grown and why.reason is Reason.BEGIN
         return why._replace(reason=Reason.ROD) if is_new else why
@@ -226,10 +215,6 @@ class Choices:
             first=size.first, by=size.by, exact=size.exact,
             probe=probe_of(rung) if by_ladder else None, rules=rules,
         )  # fmt: skip
-
-
-def _by_rods(tries: Sequence[Try], family: Family) -> dict[int, tuple[Try, ...]]:
-    return {rods: some for (one, rods), some in tracks(tries).items() if one is family}
 
 
 def _size(beads: Beads) -> Size:

@@ -1,18 +1,17 @@
 """Where a learner stands on a track of the ladder, and with how many rods.
 
-It is worked out anew from all that was tried, and kept nowhere, so that a tutor may change the
-rules on any day.
+It is folded from all that was tried, one try after another. A tutor may change the rules on any
+day: then all is folded anew.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from itertools import islice
 from statistics import median
 from typing import NamedTuple
 
-from frame.practice.families import Family
 from frame.practice.ladder import (
     FLUENT_FROM,
     RUNGS,
@@ -25,6 +24,10 @@ from frame.practice.ladder import (
     below,
 )
 from frame.practice.rungs import Rung
+
+MEMORY = 60
+"""So many of the last tries at each rung of a track have a say: as many as the strictest rules ask
+for before the next rung, after falls."""
 
 
 class Cause(StrEnum):
@@ -48,13 +51,14 @@ class Move(NamedTuple):
 class Climb:
     """A learner on one track, try by try.
 
-    `here` are the tries at the rung since the last move, `by_rung` all tries of each; `falls`
-    counts for each rung how often the learner was sent down from it; `move` is the last move.
+    `by_rung` are the last MEMORY tries at each rung, `since` counts those at the learner's rung
+    since the last move; `falls` counts for each rung how often the learner was sent down from it;
+    `move` is the last move.
     """
 
     rules: LadderRules = USUAL_RULES
     rung: Rung = Rung.ALONE
-    here: list[Try] = field(default_factory=list)
+    since: int = 0
     by_rung: dict[Rung, list[Try]] = field(default_factory=dict)
     falls: Counter[Rung] = field(default_factory=Counter)
     move: Move | None = None
@@ -71,16 +75,23 @@ class Climb:
         """One try more. Only tries at the rung where the learner stands move anybody, and after a
         move the count starts anew. Those at other rungs, chosen by hand or as probes, tell how
         quick the learner is there and no more."""
-        self.by_rung.setdefault(one.rung, []).append(one)
+        tried = self.by_rung.setdefault(one.rung, [])
+        tried.append(one)
+        del tried[:-MEMORY]
         if one.rung is not self.rung:
             return
-        self.here.append(one)
+        self.since = min(self.since + 1, MEMORY)
         move = self._down() or self._up(one.family.top)
         if move is None:
             return
         if move.to is below(self.rung):
             self.falls[self.rung] += 1
-        self.rung, self.here, self.move = move.to, [], move
+        self.rung, self.since, self.move = move.to, 0, move
+
+    @property
+    def here(self) -> list[Try]:
+        """The tries at the learner's rung since the last move."""
+        return self.by_rung[self.rung][-self.since :] if self.since else []
 
     def _down(self) -> Move | None:
         return self._sent_down(Cause.MISSES, self.rules.misses, lambda one: not one.right) or (
@@ -169,30 +180,13 @@ class Climb:
         right = sum(one.right for one in last)
         return bool(last) and right / len(last) >= self.rules.alone_share
 
-
-def rung_of(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Rung:
-    """The rung where a learner stands after the tries of one track, oldest first."""
-    return Climb.of(tries, rules).rung
-
-
-def rods_of(
-    tries_by_rods: Mapping[int, Sequence[Try]], family: Family, rules: LadderRules = USUAL_RULES
-) -> int:
-    """With how many rods to practise a family: its fewest at first, and one more, up to its most,
-    when the last rung is mastered with those before it."""
-    rods = family.least_rods
-    while rods < family.most_rods and Climb.of(tries_by_rods.get(rods, ()), rules).is_mastered:
-        rods += 1
-    return rods
-
-
-def reached(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Rung | None:
-    """The rung that may be told as reached on a track: the one to which the ladder has led, but
-    none above `alone` while the same facts do not hold there. None while nothing was tried where
-    the ladder stands, for what is chosen by hand alone leads nowhere; and none after a fall."""
-    climb = Climb.of(tries, rules)
-    is_begun = bool(climb.here) or climb.move is not None
-    if not is_begun or (climb.move is not None and climb.move.cause is not Cause.RIGHT):
-        return None
-    is_higher = RUNGS.index(climb.rung) > RUNGS.index(Rung.ALONE)
-    return Rung.ALONE if is_higher and not climb.holds_alone else climb.rung
+    @property
+    def reached(self) -> Rung | None:
+        """The rung that may be told as reached: the one to which the ladder has led, but none above
+        `alone` while the same facts do not hold there. None while nothing was tried where the
+        ladder stands, for what is chosen by hand alone leads nowhere; and none after a fall."""
+        is_begun = bool(self.here) or self.move is not None
+        if not is_begun or (self.move is not None and self.move.cause is not Cause.RIGHT):
+            return None
+        is_higher = RUNGS.index(self.rung) > RUNGS.index(Rung.ALONE)
+        return Rung.ALONE if is_higher and not self.holds_alone else self.rung

@@ -108,6 +108,17 @@ def draw(request: Request, random: Random) -> tuple[Exercise, ...]:
     return tuple(_probed(exercise, request, random) for exercise in drawn)
 
 
+def draw_one(request: Request, wanted: str, random: Random, tries: int) -> Exercise | None:
+    """One exercise that needs a fact and nothing untaught; None where so many tries find none."""
+    if not _can_need(request, wanted):
+        return None
+    for _ in range(tries):
+        exercise = _any_exercise(request, wanted, random)
+        if exercise and _fit_facts(exercise, wanted, request.known):
+            return exercise
+    return None
+
+
 def drawable(request: Request, random: Random) -> tuple[str, ...]:
     """Those of the request's facts that some exercise needs which it may ask for."""
     needed: set[str] = set()
@@ -226,8 +237,13 @@ def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozen
         told = foretold(exercise.sum)
         if not told <= known or (wanted in FORETOLD and wanted not in told):
             return frozenset()
-    facts = _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
+    facts = facts_of(exercise)
     return facts if wanted in facts and facts <= known else frozenset()
+
+
+def facts_of(exercise: Exercise) -> frozenset[str]:
+    """What an exercise that fits its rods needs; kept for those drawn of late."""
+    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
 
 
 @lru_cache(maxsize=2048)

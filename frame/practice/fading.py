@@ -1,28 +1,11 @@
 """Which rods of an exercise may fade: those on which a learner knows surely what to do."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.ladder import USUAL_RULES, LadderRules, Try
 from frame.technique.facts import PLACES, step_facts
 from frame.technique.operation import Act
 from frame.technique.plan import Plan, Step
-
-
-def sure_facts(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> frozenset[str]:
-    """The facts whose last `sure_after` exercises were all right unaided, without a look, and
-    without the tool leading the hand; `tries` are oldest first.
-
-    Time has no say: that of an exercise is spent on all its facts and tells nothing of one.
-    """
-    in_a_row: dict[str, int] = {}
-    for one in tries:
-        if one.rung.is_led:
-            continue
-        for fact in one.facts:
-            is_sure = one.right and not one.looks
-            in_a_row[fact] = in_a_row.get(fact, 0) + 1 if is_sure else 0
-    return frozenset(fact for fact, count in in_a_row.items() if count >= rules.sure_after)
 
 
 def facts_by_rod(exercise: Exercise, plan: Plan | None) -> dict[int, frozenset[str]]:

@@ -1,87 +1,107 @@
-"""Items: exercises drawn one at a time to find out what somebody knows."""
+"""Items: the smallest things whose mastery is followed, as they come up within the steps of a plan.
 
-from collections.abc import Iterator
-from dataclasses import replace
-from random import Random
+Ninety additions and ninety subtractions are cells, each a digit on a rod and a digit worked there,
+written `4+3` or `7-2`. The products of two digits are written `6x7`. All else that a learner must
+know (to read, to set, a carry that runs on, the rules of a procedure) is a fact by its own id.
+"""
 
-from frame.practice.drawing import ExerciseError, Request, draw
-from frame.practice.exercises import Exercise, plan_for
-from frame.practice.families import Family, family_of
-from frame.practice.numbers import can_need
-from frame.practice.sizes import Size, rods_for
-from frame.technique.conventions import USUAL, Conventions
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
-_NARROW = (
-    Size(1), Size(1, terms=3), Size(2), Size(3), Size(4), Size(1, by=2), Size(1, by=3),
-)  # fmt: skip
-"""From small to large; the first that can need a fact asks hardly anything besides."""
-_COLUMNS = (
-    Size(2, terms=3), Size(3, terms=3), Size(3, terms=4), *(Size(4, terms=4),) * 2,
-    *(Size(4, terms=6),) * 3,
-)  # fmt: skip
-_NUMBERS = (Size(3), Size(5), *(Size(7),) * 6)
+from frame.practice.taught import on_rod
+from frame.technique.beads import Frame
+from frame.technique.facts import ADD_AND_TAKE, ALL_FACTS
+from frame.technique.operation import Act
+from frame.technique.plan import Plan, Step, Technique
 
 
-def narrow_item(
-    fact: str, known: frozenset[str], random: Random, conventions: Conventions = USUAL
-) -> Exercise | None:
-    """An item that needs a fact, little besides, and nothing that is not `known`."""
-    sizes = (size for size in _NARROW if _suits(fact, size))
-    drawn = (_item(fact, known, size, random, conventions) for size in sizes)
-    return next(filter(None, drawn), None)
+class Cell(NamedTuple):
+    """A digit that a rod shows, and the signed digit that is worked on it."""
+
+    digit: int
+    change: int
+
+    def __str__(self) -> str:
+        return f"{self.digit}{self.change:+d}"
+
+    @property
+    def fact(self) -> str:
+        """The fact that it is a case of.
+
+        >>> Cell(4, 3).fact
+        'add-five-3'
+        """
+        return on_rod(self.digit, self.change).fact
 
 
-def wide_items(
-    fact: str,
-    known: frozenset[str],
-    random: Random,
-    conventions: Conventions = USUAL,
-    digits: int = 7,
-) -> Iterator[Exercise]:
-    """Items of numbers of up to so many digits that need a fact, many others besides, and nothing
-    that is not `known`: long numbers, columns, or work a digit longer than it need be."""
-    for size in _wide_sizes(fact):
-        if size.digits <= digits:
-            item = _item(fact, known, size, random, conventions)
-            if item:
-                yield item
+class Factors(NamedTuple):
+    """The two digits of a product, the lesser first: whoever knows one knows the other."""
+
+    lesser: int
+    greater: int
+
+    def __str__(self) -> str:
+        return f"{self.lesser}x{self.greater}"
 
 
-def _wide_sizes(fact: str) -> tuple[Size, ...]:
-    family = family_of([fact])
-    if family.grows:
-        return _COLUMNS if family.is_of_sums else _NUMBERS
-    if fact == "place-product":
-        return ()  # What is multiplied by more digits needs another fact instead.
-    least = next(size for size in _NARROW if can_need(fact, size))
-    return (replace(least, digits=least.digits + 1),) * 2
+class Worked(NamedTuple):
+    """What one step asks of a learner's memory; None for what it does not."""
+
+    cell: Cell | None = None
+    factors: Factors | None = None
 
 
-def seconds_of(exercise: Exercise) -> float:
-    """About how many seconds an item takes: a measure to compare items by, and a guess."""
-    plan = plan_for(exercise, USUAL)
-    return _TO_BEGIN + (_A_STROKE * len(plan.strokes) if plan else _TO_TYPE)
+CELLS = tuple(
+    Cell(digit, sign * d) for sign in (1, -1) for digit in range(10) for d in range(1, 10)
+)
+PRODUCTS = tuple(Factors(one, other) for one in range(2, 10) for other in range(one, 10))
+"""Those of the table; to multiply by 1 is nothing to remember."""
+_ADD_AND_TAKE = frozenset(ADD_AND_TAKE)
+PROCEDURES = tuple(fact for fact in ALL_FACTS if fact not in _ADD_AND_TAKE)
+ITEMS = (*map(str, CELLS), *map(str, PRODUCTS), *PROCEDURES)
+"""The names of all of them."""
+
+_OF_PRODUCT = frozenset({Act.MULTIPLY, Act.SUBTRACT, Act.SUBTRACT_HALF})
 
 
-_TO_BEGIN, _A_STROKE, _TO_TYPE = 4.0, 1.0, 2.0
+def worked_in(plan: Plan) -> Iterator[Worked]:
+    """What each step of a plan asks, in order. Of a product of two digits the factors are told with
+    the first step that works it."""
+    before, told = plan.start, None
+    for step, after in plan.frames():
+        factors = None if step.operation is told else _factors(step)
+        yield Worked(_cell(step, before), factors)
+        before, told = after, step.operation
 
 
-def _suits(fact: str, size: Size) -> bool:
-    family = family_of([fact])
-    if family is Family.COLUMNS:
-        return size.digits >= family.least_rods  # Fewer are tried in vain for long.
-    return size.by == 1 if family.grows else can_need(fact, size)
+def _cell(step: Step, before: Frame) -> Cell | None:
+    """The cell of a step that adds or takes away a digit."""
+    is_worked = step.operation.act.is_worked and step.technique is not Technique.BORROW
+    return Cell(before.digit(step.rod), step.change) if is_worked and step.change else None
 
 
-def _item(
-    fact: str, known: frozenset[str], size: Size, random: Random, conventions: Conventions
-) -> Exercise | None:
-    family = family_of([fact])
-    request = Request(
-        facts=(fact,), known=known, count=1, terms=size.terms, digits=size.digits, by=size.by,
-        rods=rods_for(family, size, conventions),
-    )  # fmt: skip
-    try:
-        return draw(request, random)[0]
-    except ExerciseError:
-        return None
+def _factors(step: Step) -> Factors | None:
+    act, factors = step.operation.act, step.operation.factors
+    is_product = act in _OF_PRODUCT and len(factors) == 2 and min(factors) > 1
+    return Factors(*sorted(factors)) if is_product else None
+
+
+def items_of_facts(facts: Iterable[str]) -> tuple[str, ...]:
+    """The items that are cases of some facts, in the order of ITEMS; products belong to whoever
+    multiplies.
+
+    >>> items_of_facts(["sub-five-4", "clear"])
+    ('5-4', '6-4', '7-4', '8-4', 'clear')
+    """
+    known = frozenset(facts)
+    cells = (str(cell) for cell in CELLS if cell.fact in known)
+    products = map(str, PRODUCTS) if "place-product" in known else ()
+    return (*cells, *products, *(fact for fact in PROCEDURES if fact in known))
+
+
+def items_of_plan(plan: Plan | None, facts: Iterable[str]) -> frozenset[str]:
+    """The items that an exercise asks for, from the plan of what its learner moves, None where
+    nothing moves, and from the facts that it needs."""
+    worked = worked_in(plan) if plan else ()
+    named = (str(one) for step in worked for one in step if one)
+    return frozenset(named) | (frozenset(facts) - _ADD_AND_TAKE)

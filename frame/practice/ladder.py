@@ -5,7 +5,7 @@ rules and their numbers are a hypothesis: no learner has been studied with them.
 have, and none of them goes up and down between the same two rungs for ever.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 from typing import NamedTuple
@@ -130,15 +130,6 @@ class Try(NamedTuple):
         that grows the rods say how long they are."""
         is_as_long = self.family.grows or self.digits == other.digits
         return self.terms == other.terms and is_as_long
-
-
-def tracks(tries: Iterable[Try]) -> dict[tuple[Family, int], tuple[Try, ...]]:
-    """What tells of the ladder, apart for each family and number of rods, in the order given."""
-    found: dict[tuple[Family, int], list[Try]] = {}
-    for one in tries:
-        if one.is_on_ladder:
-            found.setdefault((one.family, one.rods), []).append(one)
-    return {track: tuple(some) for track, some in found.items()}
 
 
 def above(rung: Rung) -> Rung | None:

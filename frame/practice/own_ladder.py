@@ -7,10 +7,12 @@ association: no learner has been studied with them.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cache
 from typing import NamedTuple
 
+from frame.practice.climb import MEMORY
 from frame.practice.columns import MOST_DIGITS
 from frame.practice.families import Family
 from frame.practice.flashing import DIGITS as FLASHED_DIGITS
@@ -92,33 +94,63 @@ def _can_have(family: Family, digits: int, rows: int) -> bool:
     return digits >= family.least_digits and rows <= family.most_rows
 
 
-def own_level(
-    tries: Iterable[Try],
-    asked: Asked,
-    family: Family | None = None,
-    rules: LadderRules = USUAL_RULES,
-) -> OwnLevel:
-    """The level where a learner stands, from all that was tried, oldest first; of numbers shown
-    those of a family.
+@dataclass(slots=True)
+class OwnClimb:
+    """A learner on the levels of one way of asking, of numbers shown on those of a family. `at`
+    counts the level from 0, `falls` for each how often the learner was sent down from it, `right`
+    are the last tries at each level since the last move.
 
     The rules are the ladder's. A level chosen by hand counts where it is not below: whoever passes
     a higher one need not come by those between. Other sizes move nobody.
     """
-    levels = levels_of(asked, family)
-    places = {level[1:]: at for at, level in enumerate(levels)}
-    stands, falls, right = 0, Counter[int](), dict[int, list[bool]]()
-    for one in tries:
-        at = places.get((one.digits, one.terms, one.pace), -1)
-        if not _tells(one, asked, family) or at < stands:
-            continue
-        right.setdefault(at, []).append(one.right)
-        if at and at == stands and rules.is_too_little(right[at], falls[at]):
-            falls[at] += 1
-            stands, right = at - 1, {}
-        elif rules.is_enough(right[at], falls[at + 1]):
-            stands, right = min(at + 1, len(levels) - 1), {}
-    return levels[stands]
+
+    asked: Asked
+    family: Family | None = None
+    rules: LadderRules = USUAL_RULES
+    at: int = 0
+    falls: Counter[int] = field(default_factory=Counter)
+    right: dict[int, list[bool]] = field(default_factory=dict)
+
+    @classmethod
+    def of(
+        cls,
+        tries: Iterable[Try],
+        asked: Asked,
+        family: Family | None = None,
+        rules: LadderRules = USUAL_RULES,
+    ) -> "OwnClimb":
+        """The climb of all that was tried, oldest first."""
+        climb = cls(asked, family, rules)
+        for one in tries:
+            climb.add(one)
+        return climb
+
+    @property
+    def level(self) -> OwnLevel:
+        """The level where the learner stands."""
+        return levels_of(self.asked, self.family)[self.at]
+
+    def add(self, one: Try) -> None:
+        """One try more, of any kind."""
+        at = _places(self.asked, self.family).get((one.digits, one.terms, one.pace), -1)
+        if not self._tells(one) or at < self.at:
+            return
+        right = self.right.setdefault(at, [])
+        right.append(one.right)
+        del right[:-MEMORY]
+        if at and at == self.at and self.rules.is_too_little(right, self.falls[at]):
+            self.falls[at] += 1
+            self.at, self.right = at - 1, {}
+        elif self.rules.is_enough(right, self.falls[at + 1]):
+            last = len(levels_of(self.asked, self.family)) - 1
+            self.at, self.right = min(at + 1, last), {}
+
+    def _tells(self, one: Try) -> bool:
+        is_of_family = self.family is None or one.family is self.family
+        return one.own and one.asked is self.asked and is_of_family
 
 
-def _tells(one: Try, asked: Asked, family: Family | None) -> bool:
-    return one.own and one.asked is asked and (family is None or one.family is family)
+@cache
+def _places(asked: Asked, family: Family | None) -> Mapping[tuple[int, int, float], int]:
+    """The level, counted from 0, of each size."""
+    return {level[1:]: at for at, level in enumerate(levels_of(asked, family))}

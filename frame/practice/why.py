@@ -1,6 +1,5 @@
 """Why the ladder has moved, or has not, told in one sentence."""
 
-from collections.abc import Iterable
 from enum import StrEnum
 from itertools import count
 from typing import NamedTuple
@@ -8,7 +7,7 @@ from typing import NamedTuple
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.practice.climb import Cause, Climb
-from frame.practice.ladder import TIMED_BY, USUAL_RULES, LadderRules, Try, above
+from frame.practice.ladder import TIMED_BY, above
 from frame.practice.rungs import Rung
 
 
@@ -63,9 +62,8 @@ _OF_CAUSE = {
 }
 
 
-def why_of(tries: Iterable[Try], rules: LadderRules = USUAL_RULES) -> Why:
-    """Why a learner stands where they do after the tries of one track, oldest first."""
-    climb = Climb.of(tries, rules)
+def why_of(climb: Climb) -> Why:
+    """Why a learner stands where they do on a track."""
     if climb.here:
         return _why_still(climb)
     if climb.move is None:

@@ -6,6 +6,8 @@ from decimal import Decimal
 
 from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.flashing import FlashReport
+from frame.practice.items import worked_in
+from frame.practice.log import Happening, Log, Notes
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
 from frame.practice.touches import WRONG_ANSWER, Help, Touch
@@ -24,7 +26,8 @@ class Work:
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
     for the answer, `asks_rest` for what is left over, and at the end `outcome` what was right.
-    `report` tells how flashed numbers came. A demonstration `hands_over` to the learner.
+    `report` tells how flashed numbers came. A demonstration `hands_over` to the learner. What is
+    done is noted, at times that whoever has a clock sets.
     """
 
     exercise: Exercise
@@ -48,6 +51,8 @@ class Work:
     verdict: Verdict | None = None
     hands_over: bool = False
     touches: list[Touch] = field(default_factory=list)
+    answers: list[Decimal] = field(default_factory=list)
+    notes: Notes = field(default_factory=Notes)
     _misses_here: int = 0
     _has_looked: bool = False
 
@@ -146,6 +151,7 @@ class Work:
             return None
         verdict = self.judge.judge(stroke)
         self.verdict, self._has_looked = verdict, False
+        self.notes.stroke(verdict, self.frame, self.plan)
         if verdict.kept:
             self.touches.append(Touch(self.judge, verdict))
             self._advance(self.judge.after(verdict))
@@ -169,10 +175,12 @@ class Work:
     def answer(self, number: Decimal) -> bool:
         """Take a number for the answer, then one for what is left over where that is asked for. A
         frame that is to be read may be read again."""
+        self.answers.append(number)
         if self.asks_rest:
             return self._answer_rest(number)
         self.given = number
         is_right = number == self.exercise.sum.result
+        self.notes.answer(is_right)
         if not is_right and self.exercise.asks_reading and number == self._shown:
             self.slips.append(Slip.NEGATIVE_READ_AS_SHOWN)
         elif not is_right and not self.is_silent:
@@ -193,6 +201,7 @@ class Work:
         self.given_rest = number
         # Its sign is that of the dividend, which no bead shows.
         is_right = abs(number) == abs(self.exercise.sum.remainder or 0)
+        self.notes.answer(is_right)
         if self.is_silent:
             return self._end(is_right and self.given == self.exercise.sum.result)
         if is_right:
@@ -214,6 +223,8 @@ class Work:
         if self.judge is None or self.finished:
             return self.finished
         is_right = self._hand_is_right
+        fault = None if is_right else self.judge.omission()
+        self.notes.judged(Happening.DONE, is_right, fault.slip if fault else "")
         if self.is_silent and self.exercise.is_answered:
             self.asks = True
         elif self.is_silent:
@@ -221,7 +232,6 @@ class Work:
         elif is_right:
             self._end_beads()
         else:
-            fault = self.judge.omission()
             self._miss(fault and fault.slip)
         return is_right
 
@@ -260,11 +270,13 @@ class Work:
         if self.exercise.rung.is_unseen or self.is_silent or is_first:
             self.looks += 1
             self._has_looked = True
+            self.notes.note(Happening.LOOK)
             return self.level
         self.helps += 1
         alone = len(self.frame.digits) == 1
         first = Help.SHOW if self.is_lit else Help.TEACH if alone else Help.POINT
         self.level = Help(min(Help.SHOW, max(first, self.level + 1)))
+        self.notes.note(Happening.HELP, digit=self.level)
         return self.level
 
     def undo(self) -> bool:
@@ -272,6 +284,7 @@ class Work:
         if not self.can_undo:
             return False
         self._advance(self.touches.pop().judge)
+        self.notes.note(Happening.UNDO)
         return True
 
     def play(self) -> Stroke | None:
@@ -289,9 +302,16 @@ class Work:
 
     def start_over(self) -> None:
         """Put the beads back, as if nothing had been touched."""
+        self.notes.note(Happening.AGAIN)
         self._from_start()
         self.slips.clear()
         self.asks_rest, self.given, self.given_rest = False, None, None
+
+    @property
+    def log(self) -> Log:
+        """What each step of the plan asked, and what was done so far."""
+        worked = tuple(worked_in(self.plan)) if self.plan is not None else ()
+        return Log(worked, tuple(self.notes.entries))
 
     def _from_start(self) -> None:
         self.touches.clear()

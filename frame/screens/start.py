@@ -1,7 +1,7 @@
 """Puts the window together: words, store, course, clocks; then who is here.
 
 The course, the sounds and what draws beads are loaded after the first picture, which shows only
-faces. That is why some imports stand within functions, each with its reason beside it.
+tickets. That is why some imports stand within functions, each with its reason beside it.
 """
 
 import sys
@@ -28,6 +28,7 @@ from frame.screens.parts.trouble import lost_line
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.stopping import closed_by_signals
+from frame.view.system_fonts import SystemFonts
 from frame.view.voice import open_sounds
 
 if TYPE_CHECKING:
@@ -55,6 +56,15 @@ def data_folder() -> Path:
     return folder
 
 
+def documents_folder() -> Path | None:
+    """The folder of this user's documents; None where the system names none."""
+    try:
+        folder = Path(platformdirs.user_documents_dir())
+    except (RuntimeError, ValueError, KeyError):
+        return None
+    return folder if folder.is_absolute() else None
+
+
 def build_room(folder: Path, words: Words, store: Store) -> Room:
     """The room with everything in it."""
     pygame.font.init()
@@ -62,6 +72,7 @@ def build_room(folder: Path, words: Words, store: Store) -> Room:
         words=words,
         keeper=Keeper(store),
         folder=folder,
+        documents=documents_folder(),
         load_course=lambda: _course(folder),
         lettering=Lettering(ASSETS / "fonts"),
         pictures=Pictures(ASSETS / "pictures"),
@@ -119,8 +130,12 @@ def _items(agenda: Path) -> "Sequence[Item]":
 
 def _after_first_picture(app: App) -> None:
     """What takes a while, and is needed only after somebody was seen to be greeted."""
+    if app.room.lettering.use(SystemFonts()):
+        app.top.touch_up()
     app.room.hear(open_sounds(ASSETS / "sounds", VOICE))
     app.greet()
+    if app.room.store.needs_check:
+        app.room.aside.do(app.room.store.check)
     app.room.course  # noqa: B018
 
 

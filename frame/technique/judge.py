@@ -23,6 +23,9 @@ from frame.technique.plan import Freedom, Plan, Step
 from frame.technique.progress import Progress
 from frame.technique.slips import ASTRAY, Fault, Slip, same_way
 
+VERSION = 1
+"""Raised where the same stroke gets another verdict than before; records tell which it was."""
+
 
 class Judgement(StrEnum):
     """The verdict in one word."""

@@ -60,6 +60,26 @@ class Key(NamedTuple):
         return not self.control and (is_point or self.code == pygame.K_b)
 
 
+class Typed(NamedTuple):
+    """A text is typed: by keys, or put together by an input method and taken. It comes beside the
+    keys."""
+
+    text: str
+
+
+class Composing(NamedTuple):
+    """What an input method puts together looks like this now; empty when it is taken or given
+    up."""
+
+    text: str
+
+
+class Wheel(NamedTuple):
+    """The wheel turns by so many notches, which are positive towards the hand."""
+
+    notches: int
+
+
 class Dropped(NamedTuple):
     """A file is let go over the window: its path."""
 
@@ -70,6 +90,10 @@ class Lost(NamedTuple):
     """The window lost the hand: fingers that were down are forgotten."""
 
 
+class Found(NamedTuple):
+    """The window has the hand again."""
+
+
 class Resized(NamedTuple):
     """The window has another size, or must be drawn again."""
 
@@ -78,7 +102,10 @@ class Closed(NamedTuple):
     """The window is to close."""
 
 
-Input = Press | Drag | Release | Hover | Key | Dropped | Lost | Resized | Closed
+Input = (
+    Press | Drag | Release | Hover | Key | Typed | Composing | Wheel | Dropped | Lost | Found
+    | Resized | Closed
+)  # fmt: skip
 
 _REDRAW = (pygame.WINDOWSIZECHANGED, pygame.WINDOWEXPOSED, pygame.WINDOWRESTORED)
 
@@ -99,13 +126,28 @@ def input_of(
     if event.type == pygame.KEYDOWN:
         held = bool(event.mod & pygame.KMOD_SHIFT), bool(event.mod & pygame.KMOD_CTRL)
         return Key(event.key, *held, event.unicode)
+    if event.type == pygame.TEXTINPUT:
+        return Typed(event.text)
+    if event.type == pygame.TEXTEDITING:
+        return Composing(event.text)
+    if event.type == pygame.MOUSEWHEEL:
+        return Wheel(-event.y)
     if event.type == pygame.DROPFILE:
         return Dropped(event.file)
     if event.type == pygame.WINDOWFOCUSLOST:
         return Lost()
+    if event.type == pygame.WINDOWFOCUSGAINED:
+        return Found()
     if event.type in _REDRAW:
         return Resized()
     return Closed() if event.type == pygame.QUIT else None
+
+
+def kind_of(taken: Input) -> str:
+    """By what a hand gave an input: `mouse`, `touch` or `keys`; empty where no hand did."""
+    if isinstance(taken, Press):
+        return "mouse" if taken.finger == MOUSE else "touch"
+    return "keys" if isinstance(taken, Key) else ""
 
 
 def _finger(event: pygame.event.Event, at: Point) -> Input:

@@ -1,4 +1,4 @@
-"""The drawn pictures: animals and signs, crisp at any size."""
+"""The drawn pictures: animals before their flags, and signs, crisp at any size."""
 
 import io
 import re
@@ -7,10 +7,17 @@ from pathlib import Path
 
 import pygame
 
-from frame.view.theme import Colour
+from frame.learner.looks import Portrait, portrait_of
+from frame.view.theme import Colour, FlagColours, Flags
 
 _UNKNOWN = "newcomer"
 _INK = "#1C2230"
+_ANIMAL_SHARE = 0.84
+"""Of the side of its flag."""
+_STRIPES, _CHECKS = 7, 6
+"""As many across a flag."""
+_ARM = 0.2
+"""How wide a cross's arms are, in shares of the flag."""
 _SIZE = re.compile(r'width="\d+" height="\d+"')
 
 
@@ -19,16 +26,50 @@ class Pictures:
 
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        self._names = {one.stem for one in folder.glob("*.svg")}
         self.get = lru_cache(maxsize=80)(self._load)
+        self.portrait = lru_cache(maxsize=160)(self._portrait)
 
     def _load(self, name: str, size: int, ink: Colour | None = None) -> pygame.Surface:
-        """The picture, `size` pixels square; a sign is drawn in `ink`. A portrait that is not
-        there, as one of a later version, is that of a newcomer."""
-        if ink is None and name not in self._names:
-            name = _UNKNOWN
+        """The picture, `size` pixels square; a sign is drawn in `ink`."""
         text = (self.folder / f"{name}.svg").read_text(encoding="utf-8")
         text = _SIZE.sub(f'width="{size}" height="{size}"', text, count=1)
         if ink is not None:
             text = text.replace(_INK, "#{:02X}{:02X}{:02X}".format(*ink))
         return pygame.image.load(io.BytesIO(text.encode()), f"{name}.svg")
+
+    def _portrait(self, picture: str, size: int, flags: Flags) -> pygame.Surface:
+        """A learner's picture, `size` pixels square: the animal before its flag. One that is not
+        there, as one of a later version, is that of a newcomer."""
+        shown = portrait_of(picture) or Portrait(_UNKNOWN)
+        surface = _flag(shown.flag, size, getattr(flags, shown.flag))
+        high = round(_ANIMAL_SHARE * size)
+        animal = self.get(shown.animal, high)
+        surface.blit(animal, animal.get_rect(midbottom=(size // 2, size)))
+        return surface
+
+
+def _flag(flag: str, size: int, colours: FlagColours) -> pygame.Surface:
+    """A flag, square."""
+    surface = pygame.Surface((size, size), pygame.SRCALPHA)
+    surface.fill(colours.ground)
+    for left, top, width, height in _figure(flag):
+        right, bottom = round((left + width) * size), round((top + height) * size)
+        place = pygame.Rect(round(left * size), round(top * size), 0, 0)
+        place.size = right - place.left, bottom - place.top
+        surface.fill(colours.figure, place)
+    return surface
+
+
+def _figure(flag: str) -> list[tuple[float, float, float, float]]:
+    """What is on a flag: left, top, width and height of its parts, in shares of its side."""
+    if flag == "halves":
+        return [(0.5, 0, 0.5, 1)]
+    if flag == "stripes":
+        return [(0, at / _STRIPES, 1, 1 / _STRIPES) for at in range(0, _STRIPES, 2)]
+    if flag == "cross":
+        return [(0.5 - _ARM / 2, 0, _ARM, 1), (0, 0.5 - _ARM / 2, 1, _ARM)]
+    if flag == "checks":
+        one = 1 / _CHECKS
+        places = ((row, column) for row in range(_CHECKS) for column in range(_CHECKS))
+        return [(c * one, r * one, one, one) for r, c in places if (r + c) % 2]
+    return []

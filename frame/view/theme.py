@@ -45,6 +45,23 @@ class BeadColours(NamedTuple):
     edge: Colour
 
 
+class FlagColours(NamedTuple):
+    """The ground of a flag and what is on it. An animal drawn in ink stands before them."""
+
+    ground: Colour
+    figure: Colour
+
+
+class Flags(NamedTuple):
+    """The flags behind animals, which have one name with the learners' looks."""
+
+    plain: FlagColours
+    halves: FlagColours
+    stripes: FlagColours
+    cross: FlagColours
+    checks: FlagColours
+
+
 class Theme(NamedTuple):
     """Every colour by its role.
 
@@ -81,6 +98,7 @@ class Theme(NamedTuple):
     beam_covered: Colour
     mark_covered: Colour
     trace: Colour
+    flags: Flags
     flash_ground: Colour
     flash_one: Colour = (0x56, 0xB4, 0xE9)
     flash_other: Colour = (0xE6, 0x9F, 0x00)
@@ -98,6 +116,19 @@ def _colour(code: str) -> Colour:
 def _beads(face: str, upper: str, lower: str, edge: str) -> BeadColours:
     return BeadColours(_colour(face), _colour(upper), _colour(lower), _colour(edge))
 
+
+def _flag(ground: str, figure: str) -> FlagColours:
+    return FlagColours(_colour(ground), _colour(figure))
+
+
+_FLAGS = Flags(
+    plain=_flag("E9DCC3", "E9DCC3"),
+    halves=_flag("F5E3A0", "3A8499"),
+    stripes=_flag("FAF6EE", "D2603A"),
+    cross=_flag("8C7CC0", "FAF6EE"),
+    checks=_flag("FAF6EE", "4E9A6B"),
+)
+"""Alike in the light and in the dark, as an animal's own colours are."""
 
 LIGHT = Theme(
     ground=_colour("FAF6EE"),
@@ -125,6 +156,7 @@ LIGHT = Theme(
     beam_covered=_colour("DDD5C6"),
     mark_covered=_colour("4E525C"),
     trace=_colour("CDDBDB"),
+    flags=_FLAGS,
     flash_ground=_colour("1C2230"),
 )
 
@@ -154,6 +186,7 @@ DARK = Theme(
     beam_covered=_colour("3A404C"),
     mark_covered=_colour("B9B7B0"),
     trace=_colour("33505A"),
+    flags=_FLAGS,
     flash_ground=_colour("10131A"),
 )
 
@@ -183,6 +216,13 @@ HIGH_CONTRAST = Theme(
     beam_covered=_colour("767676"),
     mark_covered=_colour("000000"),
     trace=_colour("557D8C"),
+    flags=Flags(
+        plain=_flag("FFFFFF", "FFFFFF"),
+        halves=_flag("FFFFFF", "4A86A0"),
+        stripes=_flag("FFFFFF", "C8603C"),
+        cross=_flag("8474BC", "FFFFFF"),
+        checks=_flag("FFFFFF", "45905F"),
+    ),
     flash_ground=_colour("000000"),
 )
 

@@ -1,4 +1,4 @@
-"""The few controls: button, card, progress string, tick."""
+"""The few controls: button, ticket, card, progress string, tick."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -10,21 +10,26 @@ import pygame
 
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
-from frame.view.theme import CORNER_UNITS, Colour, Theme, type_size, unit
+from frame.view.theme import CORNER_UNITS, TYPE_PERCENT, Colour, Theme, type_size, unit
 
 if TYPE_CHECKING:
     from frame.view.painter import Painter
 
 
+_NAME_BESIDE, _NAME_BELOW = 0.36, 0.6
+"""The type of a ticket's name in shares of the height there is for it."""
+
+
 class Style(Enum):
-    """How a button looks: the one main thing to do, any other, or a sign alone."""
+    """How a button looks: the one main thing to do, any other, a sign alone, a choice, the name of
+    a page, or a learner's ticket."""
 
     MAIN = auto()
     PLAIN = auto()
     SIGN = auto()
     CHOICE = auto()
     TAB = auto()
-    PORTRAIT = auto()
+    TICKET = auto()
 
 
 @dataclass
@@ -108,9 +113,22 @@ class Brushes:
         short = self.lettering.shortened(text, pixels, place.w, bold)
         return self.text(short, place, least, bold=bold, align=align)
 
-    def box(self, place: pygame.Rect, colour: Colour, edge: Colour | None = None) -> None:
-        """A box with round corners, filled, with an edge if one is asked for."""
-        radius = round(self.unit * CORNER_UNITS)
+    def name(
+        self, text: str, place: pygame.Rect, pixels: int, *, align: str = "left", soft: bool = False
+    ) -> pygame.Rect:
+        """Write a name, at a type size in pixels: smaller, and then cut, where it is too long."""
+        ink = self.theme.soft_ink if soft else self.theme.ink
+        window = round(100 * pixels / TYPE_PERCENT[0])
+        return self.lettering.draw(
+            self.surface, text, place, 0, ink, align=align, window=window, cut=True
+        )
+
+    def box(
+        self, place: pygame.Rect, colour: Colour, edge: Colour | None = None, radius: int = 0
+    ) -> None:
+        """A box with round corners, of the usual radius unless another is given, filled, with an
+        edge if one is asked for."""
+        radius = radius or round(self.unit * CORNER_UNITS)
         pygame.draw.rect(self.surface, edge or colour, place, border_radius=radius)
         if edge is not None:
             thick = max(2, round(self.unit / 4))
@@ -174,8 +192,8 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
         brushes.box(place, theme.ground, theme.soft_ink)
     elif button.style is Style.TAB:
         _paint_tab(brushes, button, place)
-    if button.style is Style.PORTRAIT:
-        _paint_portrait(brushes, button, place)
+    if button.style is Style.TICKET:
+        paint_ticket(brushes, place, button.picture, button.text, punched=button.chosen)
     else:
         _paint_label(brushes, button, place, ink)
     if button.pointed:
@@ -191,17 +209,74 @@ def _paint_tab(brushes: Brushes, button: Button, place: pygame.Rect) -> None:
     brushes.surface.fill(brushes.theme.ink if button.chosen else brushes.theme.soft_ink, line)
 
 
-def _paint_portrait(brushes: Brushes, button: Button, place: pygame.Rect) -> None:
-    size = min(place.w, place.h - round(brushes.unit * 6) if button.text else place.h)
-    if button.chosen:
-        brushes.box(place, brushes.theme.hint_wash, brushes.theme.ink)
-        size -= round(2 * brushes.unit)
-    top = place.top + (round(brushes.unit) if button.chosen else 0)
-    picture = brushes.pictures.get(button.picture, size)
-    brushes.surface.blit(picture, (place.centerx - size // 2, top))
-    below = pygame.Rect(place.left, top + size, place.w, place.bottom - top - size)
-    if button.text:
-        brushes.text(button.text, below, button.step, align="centre", bold=button.bold)
+def ticket_parts(place: pygame.Rect, has_text: bool) -> tuple[pygame.Rect, pygame.Rect]:
+    """Where the picture of a ticket is and where its name: beside it on a wide one, else below."""
+    pad = max(3, round(min(place.size) * 0.05))
+    inside = place.inflate(-2 * pad, -2 * pad)
+    side = min(inside.size)
+    if not has_text:
+        return pygame.Rect(0, 0, side, side).move(inside.topleft), pygame.Rect(
+            inside.topleft, (0, 0)
+        )
+    picture = pygame.Rect(inside.topleft, (side, side))
+    if place.w > place.h:
+        left = picture.right + 2 * pad
+        return picture, pygame.Rect(left, inside.top, inside.right - left - pad // 2, inside.h)
+    top = picture.bottom + pad
+    return picture, pygame.Rect(inside.left, top, inside.w, inside.bottom - top)
+
+
+def ticket_type(place: pygame.Rect, name: pygame.Rect, window_height: int) -> int:
+    """The type size of the name on a ticket, in pixels: two lines of it beside the picture."""
+    share = _NAME_BESIDE if place.w > place.h else _NAME_BELOW
+    return max(1, min(type_size(2, window_height), round(share * name.h)))
+
+
+def paint_ticket(
+    brushes: Brushes, place: pygame.Rect, picture: str, text: str = "", *, punched: bool = False
+) -> None:
+    """A ticket: a learner's picture, and the name on the part to tear off. One that is taken is
+    punched."""
+    theme, surface = brushes.theme, brushes.surface
+    shown, name = ticket_parts(place, bool(text))
+    brushes.box(place, theme.card, theme.soft_ink, radius=2 * (shown.left - place.left))
+    surface.blit(brushes.pictures.portrait(picture, shown.w, theme.flags), shown)
+    if not text:
+        return
+    _paint_tear(brushes, place, shown)
+    if punched:
+        name = _paint_punch(brushes, place, name)
+    pixels = ticket_type(place, name, brushes.height)
+    align = "left" if place.w > place.h else "centre"
+    brushes.name(text, name, pixels, align=align, soft=punched)
+
+
+def _paint_tear(brushes: Brushes, place: pygame.Rect, picture: pygame.Rect) -> None:
+    """Where a ticket is torn: a dotted line with a notch at each end."""
+    theme, surface, clip = brushes.theme, brushes.surface, brushes.surface.get_clip()
+    pad, is_wide = picture.left - place.left, place.w > place.h
+    radius, thick = max(2, pad), max(1, pad // 3)
+    start = picture.right + pad if is_wide else picture.bottom + pad // 2
+    length = place.h if is_wide else place.w
+    surface.set_clip(clip.clip(place))
+    for along in range(2 * radius, length - radius, 3 * thick + 1):
+        at = (start, place.top + along) if is_wide else (place.left + along, start)
+        surface.fill(theme.hairline, (at, (thick, thick)))
+    for along in (0, length - 1):
+        at = (start, place.top + along) if is_wide else (place.left + along, start)
+        pygame.draw.circle(surface, theme.soft_ink, at, radius)
+        pygame.draw.circle(surface, theme.ground, at, radius - max(2, round(brushes.unit / 4)))
+    surface.set_clip(clip)
+
+
+def _paint_punch(brushes: Brushes, place: pygame.Rect, name: pygame.Rect) -> pygame.Rect:
+    """The hole in a ticket that is taken; what it leaves for the name."""
+    radius = max(3, round(min(place.size) * 0.09))
+    at = name.right - radius, name.centery
+    pygame.draw.circle(brushes.surface, brushes.theme.soft_ink, at, radius)
+    thick = max(2, round(brushes.unit / 4))
+    pygame.draw.circle(brushes.surface, brushes.theme.ground, at, max(1, radius - thick))
+    return pygame.Rect(name.left, name.top, name.w - 3 * radius, name.h)
 
 
 def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:

@@ -89,6 +89,13 @@ def test_work_that_does_not_fit_the_rods_is_an_error(asked: Ask) -> None:
         ["picture", "5", "no/such/folder/x.png"],
         ["code"],
         ["code", "1234"],
+        ["merge"],
+        ["merge", "no/such/file.sqlite"],
+        ["merge", "."],
+        ["merge", "a" * 5000],
+        ["restore", "a", "b"],
+        ["backup"],
+        ["backup", "a", "b", "c"],
     ],
 )
 def test_wrong_use_is_refused_without_a_traceback(

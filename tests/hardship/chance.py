@@ -110,6 +110,10 @@ def _text(random):
     return (random.choice(TEXTS),)
 
 
+def _compose(random):
+    return (random.choice(TEXTS),)
+
+
 def _right(random):
     return ()
 
@@ -160,6 +164,6 @@ def _look(random):
 
 _WEIGHTS = {
     _press: 26, _key: 22, _drag: 14, _right: 8, _time: 12, _mouse: 6, _finger: 5, _pinch: 2,
-    _wheel: 1, _text: 1, _drop: 1.5, _copy: 1, _size: 1, _window: 2, _sounds: 0.7, _displays: 0.5,
-    _meanwhile: 1, _aside: 3, _look: 1,
+    _wheel: 1, _text: 1, _compose: 0.5, _drop: 1.5, _copy: 1, _size: 1, _window: 2, _sounds: 0.7,
+    _displays: 0.5, _meanwhile: 1, _aside: 3, _look: 1,
 }  # fmt: skip

@@ -237,6 +237,10 @@ class Monkey:
     def text(self, text):
         self._post(pygame.TEXTINPUT, text=text)
 
+    def compose(self, text):
+        """An input method shows what it puts together."""
+        self._post(pygame.TEXTEDITING, text=text, start=0, length=len(text))
+
     def right(self):
         """What a lesson waits for; elsewhere the main thing."""
         runner = getattr(self.screen, "runner", None)

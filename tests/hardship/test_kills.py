@@ -19,11 +19,14 @@ import sys
 import time
 from datetime import UTC, datetime
 from pathlib import Path
-from frame.course.attempts import Attempt, Position
+from frame.course.attempts import Attempt, Origin, Position
 from frame.learner.keeper import Keeper
+from frame.learner.rows import Record
 from frame.learner.settings import Settings
+from frame.learner.sitting import Circumstances
 from frame.learner.store import Learner, LessonState, Store, new_id
 from frame.practice.exercises import Exercise, Kind
+from frame.technique.conventions import USUAL
 from frame.technique.expression import parse_sum
 
 now = datetime(2026, 5, 4, tzinfo=UTC)
@@ -33,13 +36,14 @@ known = [one for one in keeper.store.learners() if one.nickname == name]
 crab = known[0] if known else Learner.new(name, "crab")
 sitting = new_id()
 keeper.write(lambda store: store.add_learner(crab, Settings(), now))
-keeper.write(lambda store: store.begin_sitting(sitting, crab, now))
+around = Circumstances(USUAL, (1280, 720), 1)
+keeper.write(lambda store: store.begin_sitting(sitting, crab, around, now))
 done = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
 number = max((state.position.step for state in keeper.store.lessons(crab).values()), default=0)
 print(number, flush=True)
 while True:
     number += 1
-    some = [(new_id(), done, 1.0)]
+    some = [Record(new_id(), number, done, Origin.SET)]
     state = LessonState(1, Position(number), False)
     keeper.write(lambda store: store.record(sitting, some, crab, "beads-1", state, now))
     if not keeper.is_unsaved:

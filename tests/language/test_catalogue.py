@@ -90,6 +90,7 @@ DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "number
 
 FILLED: dict[str, Iterable[object]] = {
     "listener": Listener,
+    "best": Family,
     "self.listener": Listener,
     "listener if names_rods(step) else Listener.YOUNG": Listener,
     "Listener.OLDER": (Listener.OLDER,),
@@ -118,7 +119,18 @@ FILLED: dict[str, Iterable[object]] = {
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
-    "name": ("explain", "judge", "lessons", "picture", "board", "measure", "code"),
+    "name": (
+        "explain",
+        "judge",
+        "lessons",
+        "picture",
+        "board",
+        "measure",
+        "code",
+        "merge",
+        "restore",
+        "backup",
+    ),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }
 """What the places of keys that are put together in code can be filled with, by its expression."""

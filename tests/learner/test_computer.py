@@ -70,7 +70,7 @@ def test_a_newcomer_begins_with_the_computers_settings(store):
 def test_what_is_the_computers_alone_no_learner_changes(store):
     store.save_computer(SCHOOL)
     otter = added(store, "Otter", "otter")
-    store.save_settings(otter, Settings(left_handed=True))
+    store.save_settings(otter, Settings(left_handed=True), NOW)
     assert store.computer() == SCHOOL
     assert store.settings(otter) == Settings(left_handed=True).on(SCHOOL)
     (text,) = raw(store, "SELECT settings FROM learner")[0]
@@ -80,7 +80,7 @@ def test_what_is_the_computers_alone_no_learner_changes(store):
 def test_who_goes_takes_nothing_of_the_computers_along(store):
     store.save_computer(SCHOOL)
     store.set_code("2580")
-    store.remove_learner(added(store, "Otter", "otter"))
+    store.remove_learner(added(store, "Otter", "otter"), NOW)
     assert store.computer() == SCHOOL and store.is_code("2580")
 
 

@@ -3,18 +3,18 @@
 import os
 import sqlite3
 import sys
-from contextlib import closing, contextmanager
+from contextlib import closing
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from kept import added, begun
+from kept import NOW, added, begun
+from rights import without_rights
 
 from frame.learner.keeper import Keeper
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 
-NOBODY = 65534
 """A user without rights, whom a process of the system's own may become for a while."""
 
 
@@ -27,21 +27,6 @@ def path():
         with closing(Store(path)) as store:
             begun(store, added(store, "Otter"))
         yield path
-
-
-@contextmanager
-def without_rights(*places):
-    """Meanwhile these are owned by a user who can do no more than the modes of files say."""
-    if os.geteuid() != 0:
-        yield
-        return
-    for place in places:
-        os.chown(place, NOBODY, NOBODY)
-    os.seteuid(NOBODY)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 def names(store):
@@ -140,7 +125,7 @@ def test_the_good_copy_of_another_file_is_set_aside_and_goes_with_who_is_removed
         assert names(copy) == ["Otter"]
     aside.with_suffix(".good").unlink(missing_ok=True)
     with closing(Store(path)) as store:
-        store.remove_learner(fox)
+        store.remove_learner(fox, NOW)
     assert not aside.exists()
 
 

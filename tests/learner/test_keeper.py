@@ -7,7 +7,7 @@ import sys
 from contextlib import closing
 
 import pytest
-from kept import NOW, added, begun
+from kept import AROUND, NOW, added, begun
 
 from frame.learner.keeper import Keeper
 from frame.learner.settings import Settings
@@ -68,11 +68,11 @@ def test_what_belongs_to_somebody_removed_meanwhile_does_not_hold_up_the_rest(tm
     with closing(Store(path)) as here, closing(Store(path)) as there:
         otter, seal = added(here, "Otter"), added(here, "Seal")
         sitting = begun(here, otter)
-        there.remove_learner(otter)
+        there.remove_learner(otter, NOW)
         keeper = Keeper(here)
-        keeper.write(lambda store: store.begin_sitting("other", otter, NOW))
+        keeper.write(lambda store: store.begin_sitting("other", otter, AROUND, NOW))
         keeper.write(lambda store: store.record(sitting, [], otter, "beads-1", None, NOW))
-        keeper.write(lambda store: store.begin_sitting("third", seal, NOW))
+        keeper.write(lambda store: store.begin_sitting("third", seal, AROUND, NOW))
         assert not keeper.is_unsaved
         assert there.learners() == (seal,)
 
@@ -82,7 +82,7 @@ def test_a_write_made_twice_changes_nothing(tmp_path):
         otter = Learner.new("Otter", "otter")
         for _ in range(2):
             store.add_learner(otter, Settings(), NOW)
-            store.begin_sitting("sitting", otter, NOW)
+            store.begin_sitting("sitting", otter, AROUND, NOW)
         assert store.learners() == (otter,)
 
 
@@ -127,7 +127,7 @@ def test_removing_takes_along_what_lies_beside(tmp_path):
     store = Store(path)
     assert store.saved is not None and store.saved.aside.exists()
     assert set(store.learners()) == {heron, seal}
-    store.remove_learner(heron)
+    store.remove_learner(heron, NOW)
     store.close()
     assert sorted(one.name for one in tmp_path.iterdir()) == ["learners.good", "learners.sqlite"]
     for one in tmp_path.iterdir():

@@ -4,11 +4,11 @@ import sqlite3
 import subprocess
 import sys
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
 import pytest
-from kept import added, begun, timed
+from kept import COME, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
 from frame.learner.rows import FlashRow
@@ -52,6 +52,25 @@ def test_what_was_kept_is_there_in_a_new_process(store):
     assert again.lessons(otter) == {"five-add-1": state}
     assert again.attempts(otter) == (("five-add-1", "3 + 4", True, False),)
     again.close()
+
+
+def test_a_new_name_and_picture_are_kept_and_all_else_stays(store):
+    otter, seal = added(store, "Otter", "otter"), added(store, "Seal", "seal")
+    sitting = begun(store, otter)
+    attempt = Attempt("five-add-1", SUM, False, True, 1, ("wrong-count",))
+    store.record(sitting, timed((attempt, 4.5)), otter, "five-add-1", None, NOW)
+    settings = store.settings(otter)
+    for _ in range(2):
+        store.rename(replace(otter, nickname="שרה 🦦", picture="owl-checks"), NOW)
+        assert store.learners() == (replace(otter, nickname="שרה 🦦", picture="owl-checks"), seal)
+    assert store.settings(otter) == settings and len(store.attempts(otter)) == 1
+
+
+def test_nobody_comes_by_a_new_name_for_somebody_who_was_removed(store):
+    otter = added(store, "Otter", "otter")
+    store.remove_learner(otter, NOW)
+    store.rename(replace(otter, nickname="Ann"), NOW)
+    assert store.learners() == ()
 
 
 def test_a_lesson_once_done_stays_done(store):
@@ -152,7 +171,7 @@ def test_flashed_runs_are_kept_as_they_were(store):
     for learner, runs in ((otter, (RUN, steady, RUN)), (seal, (steady,))):
         sitting = begun(store, learner)
         for run in runs:
-            store.record_flash(new_id(), sitting, run, NOW)
+            store.record_flash(new_id(), sitting, run, NOW + timedelta(seconds=next(COME)))
     assert store.flash_runs(otter) == (RUN, steady, RUN)
     assert store.flash_runs(seal) == (steady,)
 
@@ -168,12 +187,13 @@ def test_removing_a_learner_leaves_no_trace_in_the_file(store):
     store.record_flash(new_id(), keep(store, heron, slip), RUN, NOW)
     traces = [b"Heron-by-the-quay", b"slip-on-the-gangway", RUN.path.encode(), b"999.5"]
     assert all(trace in store.path.read_bytes() for trace in traces)
-    store.remove_learner(heron)
+    store.remove_learner(heron, NOW)
     assert store.learners() == store.tries(heron) == store.flash_runs(heron) == ()
     rows = sqlite3.connect(store.path)
     tables = [name for (name,) in rows.execute("SELECT name FROM sqlite_master WHERE type='table'")]
     assert {"learner", "sitting", "attempt", "lesson", "flash_run"} <= set(tables)
-    for table in tables:
+    assert rows.execute("SELECT learner FROM gone").fetchall() == [(heron.id,)]
+    for table in set(tables) - {"gone"}:
         assert rows.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)
     rows.close()
     assert not [trace for trace in traces if trace in store.path.read_bytes()]
@@ -213,13 +233,15 @@ from datetime import UTC, datetime
 from pathlib import Path
 from frame.course.attempts import Position
 from frame.learner.settings import Settings
+from frame.learner.sitting import Circumstances
 from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.technique.conventions import USUAL
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))
 crab = Learner.new("Crab", "crab")
 store.add_learner(crab, Settings(), now)
 sitting = new_id()
-store.begin_sitting(sitting, crab, now)
+store.begin_sitting(sitting, crab, Circumstances(USUAL, (1280, 720), 1), now)
 for step in range(1, 10_000):
     store.record(sitting, [], crab, "beads-1", LessonState(1, Position(step), False), now)
     print(step, flush=True)
@@ -241,13 +263,13 @@ def test_what_was_acknowledged_survives_a_kill(tmp_path):
 def test_what_was_chosen_to_practise_is_kept_beside_the_settings(store):
     otter, seal = (added(store, name, "otter") for name in ("Otter", "Seal"))
     assert store.choices(otter) == {}
-    store.keep_choices(otter, {"asked": "called", "called": {"digits": 3, "pace": None}})
-    store.save_settings(otter, replace(store.settings(otter), free_rods=5))
+    store.keep_choices(otter, {"asked": "called", "called": {"digits": 3, "pace": None}}, NOW)
+    store.save_settings(otter, replace(store.settings(otter), free_rods=5), NOW)
     assert store.choices(otter) == {"asked": "called", "called": {"digits": 3, "pace": None}}
     assert store.settings(otter).free_rods == 5
-    store.keep_choices(otter, {"asked": "shown"})
+    store.keep_choices(otter, {"asked": "shown"}, NOW)
     assert store.choices(otter) == {"asked": "shown"}
     assert store.settings(otter).free_rods == 5
     assert store.choices(seal) == {}
-    store.remove_learner(otter)
+    store.remove_learner(otter, NOW)
     assert store.choices(otter) == {}

@@ -7,10 +7,10 @@ from random import Random
 from typing import NamedTuple
 
 from frame.practice.choices import Beads, Choices
-from frame.practice.climb import Climb
 from frame.practice.families import Family, family_of
-from frame.practice.ladder import USUAL_RULES, LadderRules, Try, is_probe, tracks
+from frame.practice.ladder import USUAL_RULES, LadderRules, Try, is_probe
 from frame.practice.rungs import Rung
+from frame.practice.standing import Ladder
 from frame.technique.facts import ALL_FACTS
 
 KNOWN = frozenset(ALL_FACTS)
@@ -59,9 +59,8 @@ class Course(NamedTuple):
     def falls(self):
         """How often they were sent down, by rods and the rung from which they were."""
         found = Counter()
-        for (_, rods), track in tracks(self.tries).items():
-            falls = Climb.of(track, self.rules).falls
-            found.update({(rods, rung): count for rung, count in falls.items()})
+        for (_, rods), climb in Ladder.of(self.tries, self.rules).climbs.items():
+            found.update({(rods, rung): count for rung, count in climb.falls.items()})
         return found
 
 
@@ -70,9 +69,9 @@ def practise(learner, family, seed, exercises=1000, rules: LadderRules = USUAL_R
     """Sets of a family as the ladder gives them, one after another."""
     random, choices = Random(f"{learner.name} {family} {seed}"), Choices(beads=Beads(family=family))
     facts = sorted(fact for fact in KNOWN if family_of([fact]) is family)
-    tries, stood = [], []
+    tries, stood, ladder = [], [], Ladder(rules)
     while len(tries) < exercises:
-        request = choices.request(KNOWN, tries, rules)
+        request = choices.request(KNOWN, ladder)
         stood.append((request.rung, request.rods))
         for _ in range(request.count):
             is_below = request.probe is not None and is_probe(random, rules)
@@ -82,4 +81,5 @@ def practise(learner, family, seed, exercises=1000, rules: LadderRules = USUAL_R
             seconds = learner.seconds(family, rung, random)
             some = frozenset({random.choice(facts)})
             tries.append(Try(family, request.rods, rung, is_right, looks, seconds, some))
+            ladder.add(tries[-1])
     return Course(tries, stood, rules)

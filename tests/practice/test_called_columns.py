@@ -16,8 +16,8 @@ from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.cues import CallPace, CueKind, UnspokenError, call_cues
 from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise
-from frame.practice.ladder import USUAL_RULES
 from frame.practice.rungs import Asked
+from frame.practice.standing import Ladder
 from frame.resources import ASSETS, LESSONS
 
 WORDS = load_words(ASSETS / "words" / "en.toml")
@@ -74,7 +74,7 @@ def test_decimals_are_spoken(tail: str) -> None:
 def called(pace: int, digits: int, count: int, minus: bool) -> tuple[Exercise, ...]:
     """A set of the practice page, as it is chosen and drawn there."""
     called = Called(digits=digits, rows=count, pace=CALL_PACES[pace], minus=minus)
-    request = Choices(Asked.CALLED, called=called).request(frozenset(), (), USUAL_RULES)
+    request = Choices(Asked.CALLED, called=called).request(frozenset(), Ladder())
     return draw(request, Random(f"{pace} {digits} {count} {minus}"))
 
 

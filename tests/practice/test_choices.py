@@ -30,6 +30,7 @@ from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSettin
 from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
+from frame.practice.standing import Ladder
 from frame.practice.why import Reason
 from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
@@ -48,7 +49,7 @@ def chosen(asked=Asked.SHOWN, **what):
 
 
 def request_of(asked=Asked.SHOWN, known=KNOWN, tries=(), conventions=USUAL, **what):
-    return chosen(asked, **what).request(known, tries, USUAL_RULES, conventions)
+    return chosen(asked, **what).request(known, Ladder.of(tries), conventions)
 
 
 def drawn_of(request, seed):
@@ -199,14 +200,14 @@ def test_nothing_is_needed_that_is_not_known(family, digits):
 def test_the_ladder_says_the_rung_and_the_rods_where_nothing_else_is_chosen():
     family = Family.ADD_FIVE
     usual = chosen(family=family)
-    assert usual.standing((), USUAL_RULES) == (Rung.ALONE, 1)
+    assert usual.standing(Ladder()) == (Rung.ALONE, 1)
     climbed = tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)
-    assert usual.standing(climbed, USUAL_RULES) == (Rung.PALE, 1)
+    assert usual.standing(Ladder.of(climbed)) == (Rung.PALE, 1)
     others = [one._replace(family=Family.ADD_TEN) for one in climbed]
-    assert usual.standing(others, USUAL_RULES) == (Rung.ALONE, 1)
-    assert usual.choose(rung=Rung.TRACES).standing(climbed, USUAL_RULES) == (Rung.TRACES, 1)
-    assert usual.choose(digits=2).standing(climbed, USUAL_RULES) == (Rung.ALONE, 2)
-    assert usual.standing(mastered(family, 1), USUAL_RULES) == (Rung.ALONE, 2)
+    assert usual.standing(Ladder.of(others)) == (Rung.ALONE, 1)
+    assert usual.choose(rung=Rung.TRACES).standing(Ladder.of(climbed)) == (Rung.TRACES, 1)
+    assert usual.choose(digits=2).standing(Ladder.of(climbed)) == (Rung.ALONE, 2)
+    assert usual.standing(Ladder.of(mastered(family, 1))) == (Rung.ALONE, 2)
 
 
 ON_FEWEST_RODS = {
@@ -246,13 +247,13 @@ def test_why_is_told_of_what_the_ladder_says_and_of_nothing_else():
     family = Family.ADD_FIVE
     usual = chosen(family=family)
     climbed = tries_of(family, 1, Rung.ALONE, USUAL_RULES.up_after)
-    assert usual.why((), USUAL_RULES).reason is Reason.BEGIN
-    assert usual.why(climbed, USUAL_RULES).reason is Reason.RIGHT
-    assert usual.why(mastered(family, 1), USUAL_RULES).reason is Reason.ROD
-    assert usual.choose(digits=2).why(climbed, USUAL_RULES).reason is Reason.BEGIN
+    assert usual.why(Ladder()).reason is Reason.BEGIN
+    assert usual.why(Ladder.of(climbed)).reason is Reason.RIGHT
+    assert usual.why(Ladder.of(mastered(family, 1))).reason is Reason.ROD
+    assert usual.choose(digits=2).why(Ladder.of(climbed)).reason is Reason.BEGIN
     for without in ({"rung": Rung.PALE}, {"own": True}):
-        assert usual.choose(**without).why(climbed, USUAL_RULES) is None
-    assert chosen(Asked.CALLED).why(climbed, USUAL_RULES) is None
+        assert usual.choose(**without).why(Ladder.of(climbed)) is None
+    assert chosen(Asked.CALLED).why(Ladder.of(climbed)) is None
 
 
 # A frame of one's own
@@ -345,7 +346,7 @@ def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
 
 @pytest.mark.parametrize("level", LEVELS, ids=lambda level: str(level.number))
 def test_flashed_numbers_of_every_level(level):
-    drawn = drawn_of(Choices(Asked.FLASHED).at(level).request(KNOWN, (), USUAL_RULES), 7)
+    drawn = drawn_of(Choices(Asked.FLASHED).at(level).request(KNOWN, Ladder()), 7)
     assert len(drawn) == SHORT_SET
     for exercise in drawn:
         assert len(exercise.sum.terms) == level.setting.count
@@ -375,14 +376,14 @@ def test_each_way_of_asking_has_choices_of_its_own():
         for other in {"beads", "called", "flashed"} - {part}:
             assert getattr(changed, other) == getattr(usual, other)
     called = Choices(Asked.CALLED).choose(minus=True)
-    assert called.request(KNOWN, (), USUAL_RULES).minus
-    assert not replace(called, asked=Asked.FLASHED).request(KNOWN, (), USUAL_RULES).minus
+    assert called.request(KNOWN, Ladder()).minus
+    assert not replace(called, asked=Asked.FLASHED).request(KNOWN, Ladder()).minus
 
 
 @pytest.mark.parametrize("asked", Asked)
 def test_any_level_can_be_chosen_and_the_next_set_is_at_it(asked):
     for level in levels_of(asked):
-        request = Choices(asked).at(level).request(KNOWN, (), USUAL_RULES)
+        request = Choices(asked).at(level).request(KNOWN, Ladder())
         asked_for = min(level.rows, Beads().family.most_rows)
         rows = asked_for if asked is Asked.SHOWN else level.rows
         assert (request.digits, request.terms) == (level.digits, rows)

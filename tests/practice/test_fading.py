@@ -7,10 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.practice.exercises import Exercise, Kind, plan_for
-from frame.practice.fading import facts_by_rod, rods_to_fade, sure_facts
+from frame.practice.fading import facts_by_rod, rods_to_fade
 from frame.practice.families import Family
 from frame.practice.ladder import LadderRules, Try
 from frame.practice.rungs import Rung
+from frame.practice.standing import Ladder
 from frame.technique.conventions import USUAL
 from frame.technique.expression import Sum, parse_sum
 
@@ -26,24 +27,24 @@ def a_try(letter, facts="add-five-3", rung=Rung.ALONE):
      ("rrrrrmrrrr", False), ("rrlrr", False), ("rrrrrlrrrrr", True)],
 )  # fmt: skip
 def test_a_fact_is_sure_after_five_right_unaided_in_a_row(pattern, sure):
-    assert ("add-five-3" in sure_facts(map(a_try, pattern))) is sure
+    assert ("add-five-3" in Ladder.of(map(a_try, pattern)).sure) is sure
 
 
 def test_how_many_it_takes_is_a_rule():
-    assert sure_facts(map(a_try, "rr"), LadderRules(sure_after=2)) == {"add-five-3"}
+    assert Ladder.of(map(a_try, "rr"), LadderRules(sure_after=2)).sure == {"add-five-3"}
 
 
 def test_each_fact_has_a_row_of_its_own():
     tries = [a_try("r", "add-five-3 add-direct-1")] * 4 + [a_try("m", "add-direct-1")]
-    assert sure_facts([*tries, a_try("r", "add-five-3")]) == {"add-five-3"}
+    assert Ladder.of([*tries, a_try("r", "add-five-3")]).sure == {"add-five-3"}
 
 
 @pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH])
 @pytest.mark.parametrize("letter", "rm")
 def test_a_led_hand_proves_nothing(rung, letter):
     led = [a_try(letter, rung=rung)] * 9
-    assert not sure_facts(led)
-    assert sure_facts([*map(a_try, "rrrrr"), *led]) == {"add-five-3"}
+    assert not Ladder.of(led).sure
+    assert Ladder.of([*map(a_try, "rrrrr"), *led]).sure == {"add-five-3"}
 
 
 def by_rods(exercise):

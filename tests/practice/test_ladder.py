@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.practice.climb import Climb, rods_of, rung_of
+from frame.practice.climb import Climb
 from frame.practice.families import Family
 from frame.practice.ladder import (
     RUNGS,
@@ -19,9 +19,9 @@ from frame.practice.ladder import (
     below,
     is_probe,
     probe_of,
-    tracks,
 )
 from frame.practice.rungs import Asked, Rung
+from frame.practice.standing import Ladder
 
 FACTS = frozenset({"add-five-3"})
 
@@ -99,7 +99,7 @@ RULES = st.builds(
     ],
 )
 def test_up_and_down_by_the_usual_rules(pattern, rung):
-    assert rung_of(tries(pattern)) is rung
+    assert Climb.of(tries(pattern)).rung is rung
 
 
 @pytest.mark.parametrize(
@@ -120,11 +120,11 @@ def test_up_and_down_by_the_usual_rules(pattern, rung):
     ],
 )
 def test_the_same_tries_under_other_rules(rules, pattern, rung):
-    assert rung_of(tries(pattern), rules) is rung
+    assert Climb.of(tries(pattern), rules).rung is rung
 
 
 def test_two_looks_in_one_exercise_are_one_exercise_with_a_look():
-    assert rung_of([a_try(looks=2), a_try(looks=2)]) is Rung.ALONE
+    assert Climb.of([a_try(looks=2), a_try(looks=2)]).rung is Rung.ALONE
 
 
 # Climbing
@@ -138,7 +138,7 @@ def test_who_is_always_right_climbs_to_the_last_rung_and_no_further(count, start
 
 @pytest.mark.parametrize("family", Family)
 def test_a_family_ends_at_its_last_rung(family):
-    assert rung_of(climbing(80, family=family)) is family.top
+    assert Climb.of(climbing(80, family=family)).rung is family.top
 
 
 @given(st.integers(0, 60), st.sampled_from(Rung))
@@ -150,7 +150,7 @@ def test_who_is_always_wrong_falls_to_the_lowest_rung_and_no_further(count, star
 
 @given(TRIES, RULES)
 def test_no_rung_is_ever_skipped(history, rules):
-    stood = [RUNGS.index(rung_of(history[:end], rules)) for end in range(len(history) + 1)]
+    stood = [RUNGS.index(Climb.of(history[:end], rules).rung) for end in range(len(history) + 1)]
     assert all(abs(after - before) <= 1 for before, after in pairwise(stood))
 
 
@@ -178,20 +178,20 @@ ELSEWHERE = st.builds(
 def test_probes_and_rungs_chosen_by_hand_move_nobody(letters, others):
     """Up to the first move; no time is compared at `alone`, for below it the hand is led."""
     alone = tries(letters)
-    moves = [end for end in range(len(alone) + 1) if rung_of(alone[:end]) is not Rung.ALONE]
+    moves = [end for end in range(len(alone) + 1) if Climb.of(alone[:end]).rung is not Rung.ALONE]
     history = alone[: moves[0] if moves else len(alone)]
-    stands = rung_of(history)
+    stands = Climb.of(history).rung
     for at, other in others:
         history.insert(at % max(1, len(history)), other)
-    assert rung_of(history) is stands
+    assert Climb.of(history).rung is stands
 
 
 @pytest.mark.parametrize("elsewhere", [rung for rung in Rung if rung is not Rung.ALONE])
 @pytest.mark.parametrize("pattern", ["r" * 40, "m" * 40, "l" * 40])
 def test_any_number_of_tries_elsewhere_moves_nobody(elsewhere, pattern):
-    assert rung_of(tries(pattern, elsewhere)) is Rung.ALONE
-    assert rung_of(tries("r" * 9) + tries(pattern, elsewhere) + tries("r")) is Rung.PALE
-    assert rung_of(tries("m") + tries(pattern, elsewhere) + tries("m")) is Rung.FINISH
+    assert Climb.of(tries(pattern, elsewhere)).rung is Rung.ALONE
+    assert Climb.of(tries("r" * 9) + tries(pattern, elsewhere) + tries("r")).rung is Rung.PALE
+    assert Climb.of(tries("m") + tries(pattern, elsewhere) + tries("m")).rung is Rung.FINISH
 
 
 def test_about_one_exercise_in_ten_is_a_probe():
@@ -214,20 +214,20 @@ def test_no_probe_is_drawn_where_the_tool_leads_the_hand():
 )
 def test_slow_answers_hold(seconds, rung):
     history = tries("r" * 10, seconds=4.0)
-    assert rung_of(history + tries("r" * 30, Rung.PALE, seconds=seconds)) is rung
+    assert Climb.of(history + tries("r" * 30, Rung.PALE, seconds=seconds)).rung is rung
 
 
 def test_who_grows_quicker_goes_up():
     history = tries("r" * 10) + tries("r" * 20, Rung.PALE, seconds=9.0)
-    assert rung_of(history + tries("r" * 5, Rung.PALE, seconds=5.0)) is Rung.PALE
-    assert rung_of(history + tries("r" * 6, Rung.PALE, seconds=5.0)) is Rung.TRACES
+    assert Climb.of(history + tries("r" * 5, Rung.PALE, seconds=5.0)).rung is Rung.PALE
+    assert Climb.of(history + tries("r" * 6, Rung.PALE, seconds=5.0)).rung is Rung.TRACES
 
 
 def test_the_time_at_the_rung_below_is_that_of_late():
     history = tries("r" * 10) + tries("r" * 9, Rung.PALE, seconds=9.0)
     slower_probes = tries("r" * 10, Rung.ALONE, seconds=8.0)
-    assert rung_of([*history, a_try(Rung.PALE, seconds=9.0)]) is Rung.PALE
-    assert rung_of([*history, *slower_probes, a_try(Rung.PALE, seconds=9.0)]) is Rung.TRACES
+    assert Climb.of([*history, a_try(Rung.PALE, seconds=9.0)]).rung is Rung.PALE
+    assert Climb.of([*history, *slower_probes, a_try(Rung.PALE, seconds=9.0)]).rung is Rung.TRACES
 
 
 def test_the_time_of_a_miss_tells_nothing():
@@ -236,7 +236,7 @@ def test_the_time_of_a_miss_tells_nothing():
         *tries("rrrr", Rung.PALE, seconds=5.0),
         *tries("rrrrr", Rung.PALE, seconds=7.0),
     ]
-    assert rung_of(tries("r" * 10) + at_pale) is Rung.PALE
+    assert Climb.of(tries("r" * 10) + at_pale).rung is Rung.PALE
 
 
 def test_no_time_is_compared_with_a_led_hand():
@@ -253,8 +253,8 @@ def test_no_time_is_compared_where_more_is_pressed_and_typed_than_below():
     """*Done* and the answer come at `covered`: they would hold back whoever types slowly."""
     beads = tries("r" * 10) + at(Rung.PALE, 4.0) + at(Rung.TRACES, 4.0)
     typed = beads + at(Rung.COVERED, 40.0)
-    assert rung_of(typed) is Rung.NUMBER
-    assert rung_of(typed + at(Rung.NUMBER, 40.0)) is Rung.NUMBER
+    assert Climb.of(typed).rung is Rung.NUMBER
+    assert Climb.of(typed + at(Rung.NUMBER, 40.0)).rung is Rung.NUMBER
     assert set(TIMED_BY) == {Rung.PALE, Rung.TRACES, Rung.NUMBER}
     assert all(below(rung) is other for rung, other in TIMED_BY.items())
 
@@ -265,7 +265,7 @@ def test_no_time_is_compared_where_more_is_pressed_and_typed_than_below():
 )
 def test_only_columns_of_as_many_numbers_are_compared(then, now, rung):
     history = tries("r" * 10, seconds=4.0, **then)
-    assert rung_of(history + tries("r" * 10, Rung.PALE, seconds=20.0, **now)) is rung
+    assert Climb.of(history + tries("r" * 10, Rung.PALE, seconds=20.0, **now)).rung is rung
 
 
 @pytest.mark.parametrize(("digits", "rung"), [(1, Rung.PALE), (3, Rung.TRACES)])
@@ -273,7 +273,7 @@ def test_where_the_rods_do_not_say_it_only_numbers_as_long_are_compared(digits, 
     more = {"family": Family.MULTIPLY, "rods": 13}
     history = tries("r" * 10, seconds=4.0, digits=1, **more)
     history += tries("r" * 10, Rung.PALE, seconds=20.0, digits=digits, **more)
-    assert rung_of(history) is rung
+    assert Climb.of(history).rung is rung
 
 
 # After a fall
@@ -294,7 +294,7 @@ def test_where_the_rods_do_not_say_it_only_numbers_as_long_are_compared(digits, 
 )
 def test_each_fall_doubles_what_it_takes_to_come_back_up_to_four_times(falls, right, rung):
     history = fallen(falls)
-    assert rung_of(history + tries("r" * right)) is rung
+    assert Climb.of(history + tries("r" * right)).rung is rung
 
 
 def fallen(falls):
@@ -302,7 +302,7 @@ def fallen(falls):
     history = []
     for fall in range(falls):
         history += tries("r" * 10 * min(2**fall, 4)) + tries("m" * 2 * min(2**fall, 4), Rung.PALE)
-    assert rung_of(history) is Rung.ALONE
+    assert Climb.of(history).rung is Rung.ALONE
     return history
 
 
@@ -322,7 +322,7 @@ def fallen(falls):
 )
 def test_whoever_has_come_back_is_sent_down_by_more(falls, pattern, rung):
     history = fallen(falls) + tries("r" * 10 * 2**falls)
-    assert rung_of(history + tries(pattern, Rung.PALE)) is rung
+    assert Climb.of(history + tries(pattern, Rung.PALE)).rung is rung
 
 
 @given(TRIES, RULES)
@@ -339,17 +339,17 @@ def test_between_two_falls_from_a_rung_lies_what_it_takes_to_come_back(history, 
 def test_tracks_are_apart_and_in_order():
     one, two = a_try(seconds=1), a_try(rods=2)
     three, four = a_try(seconds=3), a_try(family=Family.SUB_FIVE)
-    found = tracks([one, two, three, four])
-    assert found == {
-        (Family.ADD_FIVE, 1): (one, three),
-        (Family.ADD_FIVE, 2): (two,),
-        (Family.SUB_FIVE, 1): (four,),
+    found = Ladder.of([one, two, three, four]).climbs
+    assert {track: climb.here for track, climb in found.items()} == {
+        (Family.ADD_FIVE, 1): [one, three],
+        (Family.ADD_FIVE, 2): [two],
+        (Family.SUB_FIVE, 1): [four],
     }
 
 
 @pytest.mark.parametrize("more", [{"own": True}, {"asked": Asked.CALLED}, {"asked": Asked.FLASHED}])
 def test_what_tells_nothing_of_a_rung_is_on_no_track(more):
-    assert tracks([a_try(**more)]) == {}
+    assert Ladder.of([a_try(**more)]).climbs == {}
 
 
 def mastered(rods, last="r" * 10, seconds=4.0):
@@ -379,4 +379,5 @@ def mastered(rods, last="r" * 10, seconds=4.0):
     ],
 )
 def test_rods_come_one_by_one_and_a_fourth_only_when_three_are_quick(by_rods, family, rods):
-    assert rods_of(by_rods, family) == rods
+    history = [one._replace(family=family) for some in by_rods.values() for one in some]
+    assert Ladder.of(history).rods(family) == rods

@@ -12,7 +12,7 @@ from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL
 from frame.practice.ladder import LadderRules, Try
-from frame.practice.own_ladder import levels_of, own_level
+from frame.practice.own_ladder import OwnClimb, levels_of
 from frame.practice.rungs import Asked, Rung
 
 EVERY = pytest.mark.parametrize("asked", Asked)
@@ -31,7 +31,7 @@ def tries(pattern, level, asked=Asked.CALLED, family=Family.COLUMNS, own=True):
 
 
 def stands(history, asked=Asked.CALLED, **more):
-    return own_level(history, asked, **more).number
+    return OwnClimb.of(history, asked, **more).level.number
 
 
 # The levels
@@ -180,7 +180,7 @@ def climb(share, seed, sets=200):
     """Where somebody stands after each set of five who is right with this probability."""
     random, history, stood = Random(seed), [], []
     for _ in range(sets):
-        level = own_level(history, Asked.CALLED)
+        level = OwnClimb.of(history, Asked.CALLED).level
         stood.append(level.number)
         history += tries(["mr"[random.random() < share] for _ in range(5)], level)
     return stood

@@ -14,6 +14,7 @@ from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.numbers import any_calculation
 from frame.practice.rungs import Rung
 from frame.practice.sizes import Size, rods_for
+from frame.practice.standing import Ladder
 from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Product, Quotient, Root, parse_calculation
 from frame.technique.facts import ALL_FACTS, PROCEDURES
@@ -149,9 +150,9 @@ def test_such_families_take_the_digits_that_are_chosen_and_rods_for_them(family)
         rods = rods_for(family, Size(digits or USUAL_DIGITS, terms=3, by=2, exact=True))
         one = Try(family, rods, Rung.ALONE, True, 0, 4.0, frozenset())
         climbed = [one] * USUAL_RULES.up_after
-        assert chosen.standing((), USUAL_RULES) == (Rung.ALONE, rods)
-        assert chosen.standing(climbed, USUAL_RULES) == (Rung.PALE, rods)
-        request = chosen.request(EVERYTHING, (), USUAL_RULES)
+        assert chosen.standing(Ladder()) == (Rung.ALONE, rods)
+        assert chosen.standing(Ladder.of(climbed)) == (Rung.PALE, rods)
+        request = chosen.request(EVERYTHING, Ladder())
         sizes = (request.digits, request.by, request.terms, request.first, request.rods)
         assert sizes == (digits or USUAL_DIGITS, 2, 3, 0, rods)
         assert rods == family.least_rods or (digits or 0) > USUAL_DIGITS
@@ -162,7 +163,7 @@ def test_some_size_that_can_be_chosen_lets_each_procedure_be_practised(family):
     found = set()
     for by in range(1, MOST_BY + 1):
         chosen = Choices().choose(family=family, by=by, rows=3)
-        found |= set(drawable(chosen.request(EVERYTHING, (), USUAL_RULES), Random(10)))
+        found |= set(drawable(chosen.request(EVERYTHING, Ladder()), Random(10)))
     of_family = {fact for fact in PROCEDURES if family_of([fact]) is family}
     assert found == of_family
 

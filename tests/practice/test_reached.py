@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.language.catalogue import load_words
-from frame.practice.climb import reached, rung_of
+from frame.practice.climb import Climb
 from frame.practice.families import Family
 from frame.practice.ladder import RUNGS, LadderRules, Try
 from frame.practice.rungs import Rung
@@ -69,15 +69,15 @@ REACHED = {
 @pytest.mark.parametrize("case", REACHED)
 def test_what_is_told_as_reached(case):
     history, rung = REACHED[case]
-    assert reached(history) is rung
+    assert Climb.of(history).reached is rung
 
 
 def test_a_tutor_who_is_content_with_less_is_told_no_more():
     content = LadderRules(share=0.8)
     history = done("mrrrrm" + "r" * 4)
-    assert rung_of(history, content) is Rung.PALE
-    assert reached(history, content) is Rung.ALONE
-    assert reached(history + done("r"), content) is Rung.PALE
+    assert Climb.of(history, content).rung is Rung.PALE
+    assert Climb.of(history, content).reached is Rung.ALONE
+    assert Climb.of(history + done("r"), content).reached is Rung.PALE
 
 
 HISTORIES = st.lists(
@@ -94,7 +94,7 @@ QUICK_RULES = st.builds(LadderRules, up_after=st.sampled_from([1, 2, 10]))
 
 @given(HISTORIES, QUICK_RULES)
 def test_what_is_told_is_never_above_where_the_learner_stands(history, rules):
-    stands, told = rung_of(history, rules), reached(history, rules)
+    stands, told = Climb.of(history, rules).rung, Climb.of(history, rules).reached
     assert told in (None, stands, Rung.ALONE)
     assert told is None or RUNGS.index(told) <= RUNGS.index(stands)
 
@@ -135,17 +135,17 @@ WHY = {
 @pytest.mark.parametrize("case", WHY)
 def test_why_the_ladder_moved_or_did_not(case):
     history, why = WHY[case]
-    assert why_of(history) == why
+    assert why_of(Climb.of(history)) == why
 
 
 @given(HISTORIES, QUICK_RULES)
 def test_so_many_more_right_ones_lead_on_and_not_one_less(history, rules):
-    why = why_of(history, rules)
-    assert why.rung is rung_of(history, rules)
+    why = why_of(Climb.of(history, rules))
+    assert why.rung is Climb.of(history, rules).rung
     if why.reason is Reason.MORE and why.next is not None:
         more = done("r", why.rung) * (why.some - 1)
-        assert rung_of(history + more, rules) is why.rung
-        assert rung_of(history + more + done("r", why.rung), rules) is why.next
+        assert Climb.of(history + more, rules).rung is why.rung
+        assert Climb.of(history + more + done("r", why.rung), rules).rung is why.next
 
 
 @pytest.mark.parametrize("case", [case for case in WHY if WHY[case][1].reason is not Reason.BEGIN])

@@ -5,7 +5,7 @@ from random import Random
 import pytest
 
 from frame.practice.families import Family, family_of
-from frame.practice.items import narrow_item, seconds_of, wide_items
+from frame.practice.probes import narrow_probe, seconds_of, wide_probes
 from frame.practice.supposed import Supposed, Syllabus
 from frame.technique.facts import ALL_FACTS
 
@@ -66,8 +66,8 @@ def test_somebody_adds_without_taking_away_and_somebody_forgot_a_family():
 
 
 @pytest.mark.parametrize("fact", ALL_FACTS)
-def test_a_narrow_item_needs_its_fact_and_little_else(fact):
-    item = narrow_item(fact, KNOWN, Random(fact))
+def test_a_narrow_probe_needs_its_fact_and_little_else(fact):
+    item = narrow_probe(fact, KNOWN, Random(fact))
     assert fact in item.facts
     assert len(item.facts) <= 18
     assert seconds_of(item) > 0
@@ -75,15 +75,15 @@ def test_a_narrow_item_needs_its_fact_and_little_else(fact):
 
 def test_a_wide_item_needs_more_than_a_narrow_one():
     for fact in ("read-digit-7", "add-five-3", "sub-ten-8", "divide-1"):
-        narrow = narrow_item(fact, KNOWN, Random(fact))
-        wide = list(wide_items(fact, KNOWN, Random(fact)))
+        narrow = narrow_probe(fact, KNOWN, Random(fact))
+        wide = list(wide_probes(fact, KNOWN, Random(fact)))
         assert wide
         assert all(fact in item.facts for item in wide)
         assert max(len(item.facts) for item in wide) > len(narrow.facts)
 
 
-def test_wide_items_have_no_more_digits_than_they_may():
-    items = list(wide_items("add-five-3", KNOWN, Random(1), digits=2))
+def test_wide_probes_have_no_more_digits_than_they_may():
+    items = list(wide_probes("add-five-3", KNOWN, Random(1), digits=2))
     assert items
     assert all(abs(number) < 100 for item in items for number in item.sum.numbers)
 
@@ -91,6 +91,6 @@ def test_wide_items_have_no_more_digits_than_they_may():
 def test_no_item_needs_what_is_not_known():
     known = frozenset(fact for fact in ALL_FACTS if "ten" not in fact)
     for fact in ("add-five-3", "sub-direct-7", "read-digit-4"):
-        for item in (narrow_item(fact, known, Random(1)), *wide_items(fact, known, Random(1))):
+        for item in (narrow_probe(fact, known, Random(1)), *wide_probes(fact, known, Random(1))):
             assert item.facts <= known
-    assert narrow_item("add-ten-3", known, Random(1)) is None
+    assert narrow_probe("add-ten-3", known, Random(1)) is None

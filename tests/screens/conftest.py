@@ -53,8 +53,8 @@ def shared_pilot(tmp_path_factory):
 
 @pytest.fixture
 def room(shared_pilot):
-    keeper = shared_pilot.room.keeper
+    keeper, learner = shared_pilot.room.keeper, shared_pilot.room.learner
     yield shared_pilot.room
-    shared_pilot.room.keeper = keeper
+    shared_pilot.room.keeper, shared_pilot.room.learner = keeper, learner
     shared_pilot.room.settings = Settings()
     shared_pilot.room.lessons.clear()

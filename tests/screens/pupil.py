@@ -163,7 +163,7 @@ class Pupil:
         home = self.screen
         home.rearrange()
         assert home.next_lesson == entry
-        self.pilot.tap(home.buttons[home.main_button()].place.center)
+        self.pilot.press_lesson()
         assert self.screen.runner.lesson.id == entry.id
 
     def _look_at_the_next(self, entry):

@@ -6,7 +6,7 @@ import pygame
 from pilot import lesson_of
 
 from frame.app import Push
-from frame.course.attempts import Position
+from frame.course.attempts import Origin, Position
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
@@ -14,7 +14,7 @@ from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Asked, Rung
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen

@@ -10,6 +10,7 @@ from frame.practice.flashing import LEVELS, FlashSetting
 from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
+from frame.practice.standing import Ladder
 from frame.screens.choosing.chosen import Chosen
 from frame.screens.choosing.practise import PractiseScreen
 
@@ -17,7 +18,7 @@ KNOWN = frozenset(fact for entry in the_course().lessons for fact in entry.new)
 
 
 def chosen(choices, tries=(), quick=True):
-    return Chosen(choices, tries, USUAL_RULES, quick)
+    return Chosen(choices, Ladder.of(tries), quick)
 
 
 OWN = {
@@ -64,7 +65,7 @@ def test_what_the_ladder_of_ones_own_frame_says_is_shown_and_asked_for():
     one = chosen(OWN["called"], tries)
     assert one.is_by_own_ladder and one.level == levels[1]
     assert (one.now("digits"), one.now("rows"), one.now("pace")) == levels[1][1:]
-    request = one.choices.request(KNOWN, tries, USUAL_RULES)
+    request = one.choices.request(KNOWN, one.ladder)
     assert (request.digits, request.terms, request.pace) == levels[1][1:]
 
 

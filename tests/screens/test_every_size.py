@@ -5,6 +5,7 @@ from itertools import product
 
 import pygame
 import pytest
+from kept import added
 from pilot import Pilot
 from robot import until
 from sight import flaws, look_at
@@ -12,8 +13,10 @@ from test_way_home import WAYS
 
 from frame.app import Push
 from frame.course.runner import Stage
+from frame.learner.looks import ANIMALS, FLAGS, Portrait
 from frame.learner.settings import Look
 from frame.screens.board.screen import BoardScreen
+from frame.screens.choosing.newcomer import ChooseFlag
 from frame.view.canvas import canvas_in
 
 WIDTHS = (320, 480, 600, 720, 800, 1080, 1280, 1920, 2560, 5120)
@@ -47,9 +50,36 @@ def answer_above_the_frame(pilot):
     until(pilot, Stage.ANSWER)
 
 
+NAMES = (
+    "Anna",
+    "W" * 24,
+    "国" * 24,
+    "Jean-Luc",
+    "Дмитрий",
+    "שרה לוי",
+    "محمد",
+    "प्रिया",
+    "O’Brien 🦦",
+)
+
+
+def among(count):
+    """The first screen, with so many learners."""
+
+    def go(pilot):
+        looks = list(product(FLAGS, ANIMALS))
+        for at in range(count - 1):
+            name, (flag, animal) = NAMES[at % len(NAMES)], looks[(7 * at + 1) % len(looks)]
+            added(pilot.room.store, name, Portrait(animal, flag).picture)
+        pilot.key(pygame.K_ESCAPE)
+
+    return go
+
+
 WAYS_TO_ALL = {
     "home": lambda pilot: None,
     "answer above the frame": answer_above_the_frame,
+    **{f"who, {count}": among(count) for count in (2, 12, 40, 60)},
     **{f"board, {text}": on_the_board(text, at) for text, at in SUMS.items()},
     **{name: go for some in WAYS.values() for name, go in some.items()},
 }
@@ -83,7 +113,7 @@ def test_a_touch_in_a_tall_window_means_what_is_seen_there(tmp_path):
     at = face.place.centerx, face.place.centery + top
     for kind in (pygame.MOUSEBUTTONDOWN, pygame.MOUSEBUTTONUP):
         pilot.post(kind, pos=at, button=pygame.BUTTON_LEFT, touch=False)
-    assert pilot.screen.newcomer is not None
+    assert isinstance(pilot.screen, ChooseFlag) and pilot.screen.animal == "seal"
     ground = pilot.room.theme.ground
     assert pilot.app.window.get_at((0, 0))[:3] == pilot.app.window.get_at((0, 1599))[:3] == ground
     pilot.close()

@@ -108,10 +108,10 @@ def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
     assert pilot.pixels(home.field.box) != before
 
 
-def lesson_of_main_button(pilot):
-    """The lesson that the main button of home opens."""
+def lesson_of_button(pilot):
+    """The lesson that its button on home opens."""
     home = pilot.screen
-    pilot.tap(home.buttons[home.main_button()].place.center)
+    pilot.press_lesson()
     lesson = pilot.screen.runner.lesson.id
     pilot.key(pygame.K_ESCAPE)
     assert pilot.screen is home
@@ -135,13 +135,13 @@ def test_the_main_thing_is_the_lesson_left_half_done_or_the_next_one(pilot, done
     lessons.update({one: LessonState(1, Position(), True) for one in done})
     lessons.update({one: LessonState(1, Position(2), False) for one in half})
     pilot.screen.rearrange()
-    assert lesson_of_main_button(pilot) == wanted
+    assert lesson_of_button(pilot) == wanted
 
 
 def test_a_done_lesson_begun_again_and_left_is_not_the_main_thing(pilot):
     pilot.room.lessons["beads-1"] = LessonState(1, Position(2), True)
     pilot.screen.rearrange()
-    assert lesson_of_main_button(pilot) == "beads-2"
+    assert lesson_of_button(pilot) == "beads-2"
 
 
 def open_removal(pilot):

@@ -15,6 +15,7 @@ from frame.practice.exercises import Kind
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.newcomer import ChooseAnimal
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.screen import LessonScreen
@@ -36,10 +37,9 @@ def pilot(tmp_path):
 
 @pytest.fixture
 def home(pilot):
-    for code in (pygame.K_TAB, pygame.K_RETURN):  # a picture
-        pilot.key(code)
-    for code in (pygame.K_TAB, pygame.K_TAB, pygame.K_RETURN):  # the second of the ages
-        pilot.key(code)
+    for tabs in (1, 2, 3, 0):  # an animal; behind the way back a flag; the second age; the name
+        for code in (*[pygame.K_TAB] * tabs, pygame.K_RETURN):
+            pilot.key(code)
     assert pilot.room.settings.age is Age.MIDDLE
     assert isinstance(pilot.screen, Home)
     return pilot.screen
@@ -266,21 +266,21 @@ def test_back_on_the_first_screen_no_button_has_the_ring_that_nobody_gave_it(pil
     assert focused(pilot) is None
 
 
-def test_back_on_the_first_screen_the_ring_is_on_the_face_that_was_chosen(pilot, home):
+def test_back_on_the_first_screen_the_ring_is_on_the_ticket_that_was_taken(pilot, home):
     pilot.key(pygame.K_ESCAPE)
-    face = pilot.room.store.learners()[0].picture
-    focus_on(pilot, face)
+    ticket = pilot.room.store.learners()[0].picture
+    focus_on(pilot, ticket)
     pilot.key(pygame.K_RETURN)
     assert isinstance(pilot.screen, Home)
     pilot.key(pygame.K_ESCAPE)
-    assert focused(pilot) == face
+    assert focused(pilot) == ticket
 
 
 def test_a_newcomer_finds_no_picture_chosen(pilot, home):
     pilot.key(pygame.K_ESCAPE)
     focus_on(pilot, "newcomer")
     pilot.key(pygame.K_RETURN)
-    assert pilot.screen.choosing
+    assert isinstance(pilot.screen, ChooseAnimal)
     assert focused(pilot) is None
 
 

@@ -2,28 +2,31 @@
 the window or is cut, and everything to touch is large enough."""
 
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from kept import added
 from pilot import Pilot
-from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, flaws, laid_out, look_at
 
 from frame.app import Pop
 from frame.course.attempts import Position
 from frame.learner.keeper import Keeper
+from frame.learner.looks import ANIMALS, Portrait
 from frame.learner.settings import Age, Look, Settings
 from frame.learner.store import LessonState, Store, StoreError
-from frame.learner.trouble import Trouble
+from frame.learner.trouble import OF_OTHERS, Trouble
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
-from frame.screens.choosing.who import ANIMALS, Who
+from frame.screens.choosing.who import Who
 from frame.technique.beads import BeadMove
 from frame.view.geometry import Bead
 from frame.view.inputs import MOUSE, Press
@@ -33,31 +36,45 @@ LAYOUTS = [*SIZES, UPRIGHT]
 # Who
 
 
-@pytest.mark.parametrize("count", [0, 1, 5, 14])
+@pytest.mark.parametrize("count", [0, 1, 5, 14, 40, 60])
 def test_who(tmp_path, count):
     pilot = Pilot(tmp_path)
     for number in range(count):
         animal = ANIMALS[number % len(ANIMALS)]
         added(pilot.room.store, f"{animal.title()} {number + 20}", animal)
-    choosing = Who(pilot.room)
-    choosing.choosing = True
-    assert_well_laid_out([("who", Who(pilot.room)), ("choosing", choosing)], LAYOUTS)
+    choosing = ChooseAnimal(pilot.room, Pop)
+    flags = ChooseFlag(pilot.room, "hedgehog", Pop)
+    screens = [("who", Who(pilot.room)), ("animals", choosing), ("flags", flags)]
+    assert_well_laid_out(screens, LAYOUTS)
     pilot.close()
 
 
-def newcomer(room, animal):
-    """The question for the age of a newcomer with this picture."""
-    who = Who(room)
-    who.choosing = True
-    laid_out(who)
-    next(button for button in who.buttons if button.picture == animal).act()
-    return who
-
-
 def test_the_question_for_the_age(room):
-    screens = [(animal, newcomer(room, animal)) for animal in ("cat", "hedgehog")]
-    assert all(len(who.buttons) == 4 for _, who in screens)
+    screens = [(animal, ChooseAge(room, Portrait(animal))) for animal in ("cat", "hedgehog")]
     assert_well_laid_out(screens, LAYOUTS)
+
+
+@pytest.mark.parametrize(
+    "name", ["", "Ann", "Maximiliane Wilhelmine", "W" * 24, "国" * 24, "אבג דהו"]
+)
+@pytest.mark.parametrize("composed", ["", "さく"])
+def test_where_a_name_is_typed(room, name, composed):
+    page = FirstName(room, "hedgehog-checks", Age.MIDDLE)
+    page.name, page.composed = name, composed
+    assert_well_laid_out([("name", page)], LAYOUTS)
+
+
+@pytest.mark.parametrize("name", ["W" * 24, "国" * 24, "Maximiliane Wilhelmine M"])
+def test_a_long_name_is_cut_rather_than_out_of_place(room, name):
+    room.learner = replace(room.learner, nickname=name)
+    learner_page = SettingsScreen(room)
+    learner_page.page = learner_page.sections.index(LEARNER)
+    asking = SettingsScreen(room)
+    asking.page, asking.asks = learner_page.page, True
+    for size in LAYOUTS:
+        for screen in (Home(room), learner_page, asking):
+            found = [one for one in flaws(look_at(screen, size)) if "is cut short" not in one]
+            assert not found, (size, found)
 
 
 # Home
@@ -79,14 +96,14 @@ def test_home_whatever_lesson_is_next(room):
 
 def test_home_while_nothing_can_be_saved(room):
     with closing(Store(None)) as store:
-        for trouble in set(Trouble) - {Trouble.GONE}:
+        for trouble in set(Trouble) - {Trouble.GONE} - OF_OTHERS:
             room.keeper = refusing(store, trouble)
             assert room.is_unsaved
             screens = Home(room), Who(room), Unkept(room)
             assert_well_laid_out([(trouble, screen) for screen in screens], LAYOUTS)
 
 
-@pytest.mark.parametrize("trouble", sorted(set(Trouble) - {Trouble.GONE}))
+@pytest.mark.parametrize("trouble", sorted(set(Trouble) - {Trouble.GONE} - OF_OTHERS))
 def test_a_file_that_cannot_be_opened(room, trouble):
     error = StoreError(Path("/quay/shed/bead-frame/learners.sqlite"), "database is locked", trouble)
     assert_well_laid_out([(trouble, Unopened(room, lambda: None, error))], LAYOUTS)

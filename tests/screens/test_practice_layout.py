@@ -9,6 +9,7 @@ import pytest
 from robot import Heard
 from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
 
+from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
@@ -22,7 +23,7 @@ from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen

@@ -12,8 +12,9 @@ from frame.practice.choices import CALL_PACES, SET, SHORT_SET, Choices, Sight
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashSetting
 from frame.practice.kept_choices import choices_from
-from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.ladder import Try
 from frame.practice.rungs import Asked, Rung
+from frame.practice.standing import Ladder
 from frame.screens.choosing.chosen import Chosen
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.practice_note import note_of
@@ -349,7 +350,7 @@ def test_ten_right_in_a_row_are_one_rung_up(all_open):
     steps = lesson.runner.lesson.steps
     assert [step.request.rung for step in steps] == [Rung.PALE]
     pilot.key(pygame.K_ESCAPE)
-    kept = pilot.room.tries()
+    kept = pilot.room.store.tries(pilot.room.learner)
     assert [one.rung for one in kept] == [Rung.ALONE] * SET
     assert {one.family for one in kept} == {Family.ADD_FIVE}
 
@@ -386,15 +387,13 @@ NOTES = {
 def test_the_note_names_a_rung_once_and_what_was_reached_where_that_is_higher(pilot, case):
     tries, by_hand, note = NOTES[case]
     choices = Choices().choose(family=Family.ADD_FIVE, **by_hand)
-    chosen = Chosen(choices, tries, USUAL_RULES, quick=False)
+    chosen = Chosen(choices, Ladder.of(tries), quick=False)
     assert note_of(pilot.room, chosen, {"add-five-3"}, (800, 480)) == note
 
 
 @pytest.mark.parametrize("family", [one for one in Family if one.is_of_sums])
 def test_of_a_frame_of_ones_own_no_rung_is_told(pilot, family):
-    chosen = Chosen(
-        Choices().choose(family=family, own=True), tried("mm"), USUAL_RULES, quick=False
-    )
+    chosen = Chosen(Choices().choose(family=family, own=True), Ladder.of(tried("mm")), quick=False)
     note = note_of(pilot.room, chosen, {"add-five-3"}, (800, 480))
     assert note.startswith("On a frame of one's own the answer alone tells")
     assert ("level" in note) is chosen.has_own_ladder

@@ -14,7 +14,9 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.own_lessons import OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.who import Who
 from frame.view.geometry import Bead
 
@@ -27,6 +29,8 @@ SPEAKING = {
     "lock": Lock,
     "new code": lambda room: NewCode(room, None),
     "settings": SettingsScreen,
+    "two computers": TwoComputers,
+    "same child": SameChild,
 }
 
 
@@ -98,22 +102,52 @@ def test_the_first_screen_asks_each_of_its_questions(pilot, said):
     pilot.key(pygame.K_ESCAPE)
     assert said[-1] == words.line("who.title").speak
     pilot.press("newcomer")
-    assert said[-1] == words.line("who.choose_picture").speak
+    assert said[-1] == words.line("who.choose_animal").speak
     pilot.press("Gull")
+    assert said[-1] == words.line("who.choose_flag").speak
+    pilot.press("gull-cross")
     bands = ("who.age_young", "who.age_middle", "who.age_older")
     asked = " ".join(words.line(key).speak for key in ("who.age", *bands))
     assert said[-1] == asked
     pilot.wait(21, 5)
     assert said[-2:] == [asked] * 2
     ages = []
-    for _ in range(3):
+    for _ in range(4):
         pilot.key(pygame.K_TAB)
         ages.append(said[-1])
-    assert ages == [words.line(f"who.age_{age}").speak for age in ("young", "middle", "older")]
+    assert ages[1:] == [words.line(f"who.age_{age}").speak for age in ("young", "middle", "older")]
+    pilot.press("7–9")
+    assert said[-1] == words.line("who.name").speak
+    for key in ("who.age", "who.choose_flag", "who.choose_animal", "who.title"):
+        pilot.key(pygame.K_ESCAPE)
+        assert said[-1].startswith(words.line(key).speak)
+
+
+def test_what_a_typed_name_cannot_say_its_picture_does(pilot, said):
+    """No clip says any name there is: the animal stands for it, with its flag among others."""
     pilot.key(pygame.K_ESCAPE)
-    assert said[-1] == words.line("who.choose_picture").speak
+    pilot.press("newcomer")
+    pilot.welcome("Gull", flag="cross", name="Ælfgifu")
+    names = [button.name for button in pilot.screen.buttons]
+    assert "Gull, Cross." in names
     pilot.key(pygame.K_ESCAPE)
-    assert said[-1] == words.line("who.title").speak
+    heard = []
+    for _ in range(3):
+        pilot.key(pygame.K_TAB)
+        heard.append(said[-1])
+    assert heard == ["Otter, Plain.", "Gull, Cross.", "New"]
+
+
+def test_a_flag_that_somebody_has_is_said_to_be_taken(pilot, said):
+    pilot.key(pygame.K_ESCAPE)
+    pilot.press("newcomer")
+    pilot.press("Otter")
+    spoken = {}
+    for _ in range(6):
+        pilot.key(pygame.K_TAB)
+        spoken[pilot.screen.buttons[pilot.screen.focus].picture] = said[-1]
+    assert spoken["otter"] == "Otter, Plain. Taken."
+    assert spoken["otter-checks"] == "Otter, Checks."
 
 
 def test_a_locked_bead_says_what_comes_first(pilot, said):

@@ -5,6 +5,7 @@ from contextlib import closing
 
 import pygame
 import pytest
+from kept import AROUND
 from pilot import Pilot
 
 from frame.app import Push, Replace
@@ -70,10 +71,10 @@ def test_who_was_removed_in_another_window_is_told(tmp_path):
     pilot.welcome("Seal")
     seal = pilot.room.learner
     with closing(Store(pilot.room.store.path)) as other:
-        other.remove_learner(seal)
+        other.remove_learner(seal, pilot.now())
     told = pilot.words.text("store.removed", name="Seal")
     assert told not in pilot.lines()
-    pilot.room.keeper.write(lambda store: store.begin_sitting("s", seal, pilot.room.now()))
+    pilot.room.keeper.write(lambda store: store.begin_sitting("s", seal, AROUND, pilot.now()))
     assert isinstance(pilot.screen, Home) and told in pilot.lines()
     pilot.key(pygame.K_ESCAPE)
     pilot.welcome("Heron")

@@ -13,6 +13,8 @@ import frame.screens
 from frame.app import Pop, Push
 from frame.course.own import own_files, read_own
 from frame.course.runner import Stage
+from frame.learner.looks import Portrait
+from frame.learner.settings import Age
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
@@ -23,9 +25,12 @@ from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.choosing.same_child import SameChild
+from frame.screens.choosing.settings import NewName, SettingsScreen
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
@@ -33,6 +38,7 @@ from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.today import TodayScreen, begin_today
 from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
 from frame.technique.expression import parse_sum
@@ -140,6 +146,24 @@ def asking_to_remove(pilot):
     pilot.press(pilot.words.text("who.remove", name=pilot.room.learner.nickname))
 
 
+def of_learner(word):
+    def go(pilot):
+        settings(4)(pilot)
+        pilot.press_word(word)
+
+    return go
+
+
+def another_flag(pilot):
+    of_learner("who.change_picture")(pilot)
+    pilot.press("Owl")
+
+
+def first_name(pilot):
+    put(pilot, FirstName(pilot.room, "owl-cross", Age.MIDDLE))
+    pilot.type("Mary An")
+
+
 def from_settings(*words):
     def go(pilot):
         pilot.room.store.set_code("2580")
@@ -177,6 +201,7 @@ WAYS = {
         "practised by flashes": practised("practise.flashed"),
     },
     OwnLessonScreen: {"own lesson": own_lesson},
+    TodayScreen: {"today": lambda pilot: put(pilot, begin_today(pilot.room))},
     ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
     ResultsScreen: {"results": results},
     FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},
@@ -187,11 +212,18 @@ WAYS = {
         "settings by the code": from_settings(),
     },
     ClassroomScreen: {"classroom": from_settings("settings.page_6", "classroom.title")},
+    TwoComputers: {"two computers": from_settings("settings.page_6", "two_computers.title")},
+    SameChild: {"same child": from_settings("settings.page_5", "same_child.open")},
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),
         "new code once": code_once,
         "another code": from_settings("settings.page_6", "code.change"),
     },
+    NewName: {"another name": of_learner("who.change_name")},
+    ChooseAnimal: {"another animal": of_learner("who.change_picture")},
+    ChooseFlag: {"another flag": another_flag},
+    ChooseAge: {"age": lambda pilot: put(pilot, ChooseAge(pilot.room, Portrait("owl", "cross")))},
+    FirstName: {"first name": first_name},
     Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
     OwnLessons: {"own lessons": lambda pilot: put(pilot, OwnLessons(pilot.room))},
 }

@@ -1,13 +1,23 @@
-"""Who learns here: a newcomer chooses a picture and an age, and nothing else is asked."""
+"""Who learns here: everybody's ticket is found, and a newcomer gets one by an animal, a flag, an
+age and, from a grown-up, a name."""
+
+from itertools import product
 
 import pygame
 import pytest
+from kept import added
 from pilot import Pilot
 from robot import signs
 
+from frame.learner.looks import ANIMALS, FLAGS, Portrait
 from frame.learner.settings import Age, Settings
 from frame.screens.choosing.home import Home
-from frame.screens.choosing.who import ANIMALS, Who
+from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
+from frame.screens.choosing.who import Who
+from frame.view.widgets import Style
+
+LOOKS = [Portrait(animal, flag).picture for flag, animal in product(FLAGS, ANIMALS)]
+NAMES = ("Anna", "Anna Bo", "Bo", "Дмитрий", "Éva", "שרה", "محمد", "さくら", "Zoë", "Anna")
 
 
 @pytest.fixture
@@ -17,8 +27,27 @@ def pilot(tmp_path):
     pilot.close()
 
 
+def among(pilot, count, size=(800, 480)):
+    """The first screen, with so many learners."""
+    everybody = [added(pilot.room.store, NAMES[at % len(NAMES)], LOOKS[at]) for at in range(count)]
+    pilot.resize(size)
+    return everybody
+
+
 def texts(pilot):
     return [button.text for button in pilot.screen.buttons if button.text]
+
+
+def tickets(pilot):
+    return [button for button in pilot.screen.buttons if button.style is Style.TICKET]
+
+
+def focused(pilot):
+    screen = pilot.screen
+    return None if screen.focus is None else screen.buttons[screen.focus]
+
+
+# A newcomer
 
 
 @pytest.mark.parametrize(
@@ -31,45 +60,223 @@ def test_the_age_chosen_is_the_learners_setting(pilot, answer, age):
     assert pilot.room.store.settings(pilot.room.learner).age is age
 
 
-def test_nobody_is_kept_before_an_age_is_chosen(pilot):
-    pilot.press("Otter")
-    assert texts(pilot) == ["4–6", "7–9", "10+"]
+@pytest.mark.parametrize("animal, flag", list(product(ANIMALS, FLAGS)))
+def test_a_newcomer_has_the_animal_and_the_flag_that_were_chosen(pilot, animal, flag):
+    pilot.welcome(animal.title(), flag=flag)
+    (learner,) = pilot.room.store.learners()
+    assert learner.picture == Portrait(animal, flag).picture
+    assert learner.nickname == animal.title()
+
+
+def test_nobody_is_kept_before_the_name_is_given(pilot):
+    steps = [("Otter", ChooseFlag), ("otter-cross", ChooseAge), ("7–9", FirstName)]
+    for press, kind in steps:
+        pilot.press(press)
+        assert type(pilot.screen) is kind
+        assert pilot.room.store.learners() == ()
+    pilot.type("Mary Ann ")
     assert pilot.room.store.learners() == ()
-    assert "How old?" in [line for line, _ in pilot.repaint()]
+    pilot.press_word("who.name_done")
+    (learner,) = pilot.room.store.learners()
+    assert (learner.nickname, learner.picture) == ("Mary Ann", "otter-cross")
+    assert isinstance(pilot.screen, Home)
 
 
 @pytest.mark.parametrize("leave", [lambda p: p.key(pygame.K_ESCAPE), lambda p: p.press("back")])
-def test_the_way_back_leads_from_the_ages_to_the_pictures_and_from_there_to_faces(pilot, leave):
-    pictures = texts(pilot)
-    assert len(pictures) == len(ANIMALS)
-    pilot.press("Otter")
-    leave(pilot)
-    assert texts(pilot) == pictures
+def test_the_way_back_leads_from_each_question_to_the_one_before(pilot, leave):
     pilot.welcome("Seal")
     pilot.key(pygame.K_ESCAPE)
-    assert texts(pilot) == ["Seal", "New"]
-    pilot.press("newcomer")
-    assert texts(pilot) == pictures
-    pilot.press("Gull")
-    leave(pilot)
-    assert texts(pilot) == pictures
-    leave(pilot)
-    assert texts(pilot) == ["Seal", "New"]
+    kinds = [Who, ChooseAnimal, ChooseFlag, ChooseAge, FirstName]
+    for press in ("newcomer", "Gull", "gull-checks", "10+"):
+        pilot.press(press)
+    for kind in kinds[::-1]:
+        assert type(pilot.screen) is kind
+        if kind is not Who:
+            leave(pilot)
     assert len(pilot.app.screens) == 1
     assert [one.nickname for one in pilot.room.store.learners()] == ["Seal"]
 
 
-def test_a_picture_chosen_twice_is_numbered(pilot):
-    for _ in range(2):
-        pilot.welcome("Otter")
-        pilot.key(pygame.K_ESCAPE)
-        pilot.press("newcomer")
+def test_from_home_the_way_back_leads_to_the_tickets_and_not_through_the_questions(pilot):
+    pilot.welcome("Seal")
     pilot.key(pygame.K_ESCAPE)
-    assert texts(pilot) == ["Otter", "Otter 2", "New"]
+    pilot.press("newcomer")
+    pilot.welcome("Owl")
+    pilot.key(pygame.K_ESCAPE)
+    assert texts(pilot) == ["Seal", "Owl", "New"]
 
 
-def test_where_nobody_is_known_there_is_no_way_back_from_the_pictures(pilot):
+def test_names_may_be_alike_and_are_shown_as_they_are(pilot):
+    pilot.welcome("Otter", name="Ann")
+    pilot.key(pygame.K_ESCAPE)
+    for flag in ("plain", "halves"):
+        pilot.press("newcomer")
+        pilot.welcome("Otter", flag=flag, name="Ann")
+        pilot.key(pygame.K_ESCAPE)
+    assert texts(pilot) == ["Ann", "Ann", "Ann", "New"]
+
+
+def test_a_flag_that_somebody_has_is_punched_with_their_name_and_not_refused(pilot):
+    pilot.welcome("Otter", flag="stripes", name="Ann")
+    pilot.key(pygame.K_ESCAPE)
+    pilot.press("newcomer")
+    pilot.press("Otter")
+    punched = {one.picture: one.text for one in tickets(pilot) if one.chosen}
+    assert punched == {"otter-stripes": "Ann"}
+    pilot.press("back")
+    assert not any(one.chosen for one in tickets(pilot))
+    pilot.welcome("Otter", flag="stripes")
+    assert [one.picture for one in pilot.room.store.learners()] == ["otter-stripes"] * 2
+
+
+def test_an_animal_is_punched_once_all_its_flags_are_taken(pilot):
+    for flag in FLAGS:
+        added(pilot.room.store, "Ann", Portrait("crab", flag).picture)
+    pilot.screen.rearrange()
+    pilot.press("newcomer")
+    assert [one.picture for one in tickets(pilot) if one.chosen] == ["crab"]
+
+
+def test_where_nobody_is_known_there_is_no_way_back_from_the_animals(pilot):
     assert isinstance(pilot.screen, Who)
     assert "back" not in signs(pilot.screen)
     pilot.key(pygame.K_ESCAPE)
-    assert len(texts(pilot)) == len(ANIMALS)
+    assert texts(pilot) == [animal.title() for animal in ANIMALS]
+
+
+# Everybody
+
+
+@pytest.mark.parametrize("size", [(800, 480), (480, 800), (320, 240), (1280, 720)])
+@pytest.mark.parametrize("count", [1, 12, 40, 60])
+def test_everybody_is_found_in_the_order_they_came_page_by_page(pilot, count, size):
+    everybody = among(pilot, count, size)
+    seen = []
+    while True:
+        seen += [(one.picture, one.text) for one in tickets(pilot)]
+        if pilot.words.text("who.more") not in texts(pilot):
+            break
+        pilot.press_word("who.more")
+    assert seen == [*((one.picture, one.nickname) for one in everybody), ("newcomer", "New")]
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (1920, 1080), (3840, 2160)])
+def test_sixty_hang_on_one_page_of_a_usual_window(pilot, size):
+    among(pilot, 60, size)
+    assert len(tickets(pilot)) == 61 and pilot.screen.pages == 1
+
+
+def test_a_ticket_on_any_page_lets_its_learner_in(pilot):
+    everybody = among(pilot, 60, (480, 800))
+    pilot.press_word("who.more")
+    picture = tickets(pilot)[3].picture
+    pilot.press(picture)
+    assert isinstance(pilot.screen, Home)
+    assert pilot.room.learner in everybody and pilot.room.learner.picture == picture
+
+
+WAYS_ON = {
+    "touch": lambda pilot, way: pilot.press_word("who.more" if way > 0 else "who.before"),
+    "keys": lambda pilot, way: pilot.key(pygame.K_PAGEDOWN if way > 0 else pygame.K_PAGEUP),
+    "wheel": lambda pilot, way: pilot.post(pygame.MOUSEWHEEL, x=0, y=-way, flipped=False),
+}
+
+
+@pytest.mark.parametrize("way", WAYS_ON)
+def test_pages_are_turned_and_one_sees_that_there_are_more(pilot, way):
+    among(pilot, 60, (480, 800))
+    words, turn = pilot.words, WAYS_ON[way]
+    last = pilot.screen.pages - 1
+    assert last >= 1
+    pages = [*range(last + 1), *range(last - 1, -1, -1)]
+    for at, page in enumerate(pages):
+        assert pilot.screen.page == page
+        assert (words.text("who.before") in texts(pilot)) is (page > 0)
+        assert (words.text("who.more") in texts(pilot)) is (page < last)
+        if at < len(pages) - 1:
+            turn(pilot, 1 if at < last else -1)
+
+
+@pytest.mark.parametrize("way", ["keys", "wheel"])
+def test_there_is_no_page_before_the_first_and_none_after_the_last(pilot, way):
+    among(pilot, 60, (480, 800))
+    WAYS_ON[way](pilot, -1)
+    assert pilot.screen.page == 0
+    for _ in range(9):
+        WAYS_ON[way](pilot, 1)
+    assert pilot.screen.page == pilot.screen.pages - 1
+
+
+def test_arrows_go_along_the_rails_and_over_the_pages(pilot):
+    everybody = among(pilot, 60, (480, 800))
+    columns = pilot.screen.hanging.columns
+    pilot.key(pygame.K_TAB)
+    seen = [focused(pilot).picture]
+    for _ in range(59):
+        pilot.key(pygame.K_RIGHT)
+        seen.append(focused(pilot).picture)
+    assert seen == [one.picture for one in everybody]
+    for at in range(59, columns - 1, -columns):
+        assert focused(pilot).picture == everybody[at].picture
+        pilot.key(pygame.K_UP)
+    pilot.key(pygame.K_DOWN)
+    assert pilot.screen.page == 0
+
+
+# By name
+
+
+def typed(pilot, text):
+    """The key and what it types, as a system sends them."""
+    for letter in text:
+        pilot.key(ord(letter) if letter.isascii() else 0, text=letter)
+        pilot.type(letter)
+
+
+@pytest.mark.parametrize(
+    "text, found",
+    [("b", "Bo"), ("д", "Дмитрий"), ("ДМ", "Дмитрий"), ("e", "Éva"), ("EV", "Éva"), ("ש", "שרה"),
+     ("م", "محمد"), ("さ", "さくら"), ("anna b", "Anna Bo"), ("zo", "Zoë"), ("n", "New")],
+)  # fmt: skip
+def test_typed_letters_go_to_the_name_that_begins_so(pilot, text, found):
+    among(pilot, 9)
+    typed(pilot, text)
+    assert focused(pilot).text == found
+    if found != "New":
+        pilot.key(pygame.K_RETURN)
+        assert pilot.room.learner.nickname == found
+
+
+def test_the_same_letter_again_goes_to_the_next(pilot):
+    everybody = among(pilot, 10)
+    annas = [at for at, one in enumerate(everybody) if one.nickname.startswith("Anna")]
+    for at in (*annas, annas[0]):
+        typed(pilot, "a")
+        assert focused(pilot).picture == everybody[at].picture
+
+
+def test_letters_typed_after_a_while_begin_anew(pilot):
+    among(pilot, 9)
+    typed(pilot, "z")
+    pilot.wait(2, 2)
+    typed(pilot, "b")
+    assert focused(pilot).text == "Bo"
+
+
+@pytest.mark.parametrize("text", ["x", " ", "x b", "bx", "ax", "annb", "zz"])
+def test_letters_that_begin_no_name_find_nobody(pilot, text):
+    among(pilot, 8)
+    typed(pilot, text)
+    assert focused(pilot) is None
+    pilot.key(pygame.K_RETURN)
+    assert pilot.room.learner is None
+
+
+def test_a_name_on_another_page_is_turned_to(pilot):
+    among(pilot, 54, (320, 240))
+    added(pilot.room.store, "Quentin", "whale-checks")
+    pilot.screen.rearrange()
+    typed(pilot, "q")
+    assert focused(pilot).text == "Quentin" and pilot.screen.page > 0
+    pilot.key(pygame.K_RETURN)
+    assert pilot.room.learner.nickname == "Quentin"

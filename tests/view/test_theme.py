@@ -3,9 +3,9 @@
 from itertools import combinations
 
 import pytest
-from contrast import PAIRS, contrast, role
+from contrast import PAIRS, SHAPE, contrast, role
 
-from frame.view.theme import THEMES, type_size, unit
+from frame.view.theme import LIGHT, THEMES, type_size, unit
 
 WHITE = (255, 255, 255)
 themes = pytest.mark.parametrize("name", THEMES)
@@ -91,6 +91,12 @@ def test_signs_and_beads_are_told_apart_by_every_eye(name, loss):
         assert difference(used, rest, matrix) >= 20, facet
     for one, other in combinations((theme.hint, theme.right, theme.mending), 2):
         assert difference(one, other, matrix) >= 15, (one, other)
+
+
+@themes
+def test_the_outline_of_an_animal_is_seen_before_every_flag(name):
+    for flag in THEMES[name].flags:
+        assert all(contrast(colour, LIGHT.ink) >= SHAPE for colour in flag)
 
 
 @themes

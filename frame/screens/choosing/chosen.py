@@ -6,9 +6,9 @@ from typing import Any
 
 from frame.practice.choices import Beads, Called, Choices, Sight
 from frame.practice.flashing import LEVELS, FlashSetting, Level
-from frame.practice.ladder import LadderRules, Try
 from frame.practice.own_ladder import OwnLevel, levels_of
 from frame.practice.rungs import Asked
+from frame.practice.standing import Ladder
 from frame.view.flash_safety import needs_caution
 
 _SIZES = ("digits", "rows", "pace")
@@ -22,14 +22,13 @@ class Chosen:
     more numbers are flashed in a second than is safe for all."""
 
     choices: Choices
-    tries: Sequence[Try]
-    rules: LadderRules
+    ladder: Ladder
     quick: bool
 
     @property
     def settled(self) -> Choices:
         """The choices with what the ladders say."""
-        return self.choices.settled(self.tries, self.rules)
+        return self.choices.settled(self.ladder)
 
     @property
     def has_own_ladder(self) -> bool:

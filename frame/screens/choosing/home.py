@@ -17,14 +17,17 @@ from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.today import begin_today, can_begin_today
 from frame.screens.parts.outcome import Next
 from frame.screens.parts.page import Page, abreast
+from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead
 from frame.view.inputs import Input, Key, Press
 from frame.view.painter import Appearance
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
 _LEAST_NAMED = 5.0
@@ -68,7 +71,7 @@ class Home(Page):
         """The frame of the course and the buttons under it."""
         way, units = self.way, self.room.course.units
         digits = "".join(str(way.digit(self._lessons(unit))) for unit in units)
-        area = self.band(22, 40) if self.is_narrow else self.band(13, 56)
+        area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
         self.field = BeadField(self.room.painter, Frame(digits, len(digits) - 1), area)
         self.field.appear(Appearance())
         self.field.hint([self._move_of(way.upcoming, digits)] if way.upcoming else [])
@@ -80,7 +83,13 @@ class Home(Page):
         learner = self.room.learner
         if learner is not None:
             self.buttons.append(
-                Button(self._face, self.back, picture=learner.picture, style=Style.PORTRAIT)
+                Button(
+                    self._face,
+                    self.back,
+                    picture=learner.picture,
+                    style=Style.TICKET,
+                    name=portrait_name(self.room.words, learner.picture),
+                )
             )
 
     @property
@@ -99,8 +108,11 @@ class Home(Page):
         return corner
 
     def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
-        """The main thing to do, and beside it, or in a narrow window below, the others."""
+        """What to do today, where something is known; the next lesson, and beside it, or in a
+        narrow window below, the others."""
         words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
+        has_today = can_begin_today(self.room)
+        is_done = self.room.today_done == self.room.now().date()
         begun = entry.id in self.room.lessons
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
         main = self.band(66, 9)
@@ -110,8 +122,14 @@ class Home(Page):
             row = pygame.Rect(row.left + used, row.top, row.w - used, row.h)
         practise, free = abreast(row, 2, 3 * self.unit)
         text = words.text(key, title=entry.title)
+        if has_today:
+            place = self.band(55 if self.is_narrow else 66, 9)
+            style = Style.PLAIN if is_done else Style.MAIN
+            name = words.text("today.title")
+            self.buttons.append(Button(place, self._today, name, sign="today", style=style))
+        style = Style.MAIN if is_done or not has_today else Style.PLAIN
         self.buttons += [
-            Button(main, lambda: self._open(entry), text, style=Style.MAIN),
+            Button(main, lambda: self._open(entry), text, style=style),
             Button(practise, self._practise, words.text("home.practise")),
             Button(free, self._free, words.text("home.free")),
         ]
@@ -126,6 +144,9 @@ class Home(Page):
     def _open(self, entry: LessonEntry) -> Change:
         self._opened = entry
         return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+
+    def _today(self) -> Change:
+        return Push(begin_today(self.room))
 
     def _practise(self) -> Change:
         return Push(PractiseScreen(self.room))
@@ -220,9 +241,10 @@ class Home(Page):
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
-            name = pygame.Rect(self._face.left - round(20 * self.unit), self._face.top, 0, 0)
-            name.size = round(19 * self.unit), self._face.h
-            brushes.text(self.room.learner.nickname, name, 1, soft=True, align="right")
+            name = self._face.move(round(-20 * self.unit), 0)
+            name.w = round(19 * self.unit)
+            pixels = type_size(1, self.size[1])
+            brushes.name(self.room.learner.nickname, name, pixels, align="right", soft=True)
         field.paint(brushes.surface)
         if self.cursor and self._in_focus:
             unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
@@ -235,6 +257,8 @@ class Home(Page):
         keeper, learner, words = self.room.keeper, self.room.learner, self.room.words
         if keeper.was_removed and learner is not None:
             return words.text("store.removed", name=learner.nickname)
+        if keeper.store.is_damaged:
+            return words.text("store.found_damaged")
         return unsaved_line(keeper, words) if keeper.is_unsaved else ""
 
     def _paint_names(self, brushes: Brushes, field: BeadField) -> None:

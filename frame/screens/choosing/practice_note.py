@@ -3,8 +3,7 @@
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from frame.practice.climb import reached
-from frame.practice.ladder import RUNGS, tracks
+from frame.practice.ladder import RUNGS
 from frame.practice.rungs import Asked
 from frame.practice.why import why_line
 from frame.room import Room
@@ -46,14 +45,13 @@ def _caution(room: Room, chosen: Chosen, size: tuple[int, int]) -> str:
 def _standing(room: Room, chosen: Chosen) -> str:
     """The rung that comes next, a higher one that was reached before, and why the ladder moved or
     did not, which may name the rung."""
-    words, rules = room.words, chosen.rules
+    words, ladder = room.words, chosen.ladder
     conventions, choices = room.settings.conventions, chosen.choices
-    rung, rods = choices.standing(chosen.tries, rules, conventions)
-    why = choices.why(chosen.tries, rules, conventions)
+    rung, rods = choices.standing(ladder, conventions)
+    why = choices.why(ladder, conventions)
     key = "practise.rods" if why is not None and why.names_rung else "practise.standing"
     notes = [words.text(key, rung=words.text(f"rung.{rung.name}"), rods=rods)]
-    track = tracks(chosen.tries).get((choices.beads.family, rods), ())
-    told = reached(track, rules)
+    told = ladder.climb(choices.beads.family, rods).reached
     if told is not None and RUNGS.index(told) > RUNGS.index(rung):
         notes.append(words.text("practise.reached", rung=words.text(f"rung.{told.name}")))
     if why is not None and (line := why_line(why, words)) is not None:

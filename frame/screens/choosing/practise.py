@@ -47,7 +47,6 @@ class PractiseScreen(DialPage):
         self.note = ""
         self.left: Line | None = None
         self.known = known_facts(room)
-        self.tries = room.tries()
         known, choices = families_known(self.known), room.choices or self._kept()
         if known and choices.beads.family not in known:
             choices = replace(choices, beads=replace(choices.beads, family=known[-1]))
@@ -62,8 +61,7 @@ class PractiseScreen(DialPage):
     @property
     def chosen(self) -> Chosen:
         """What is chosen so far, with what the ladders say."""
-        settings = self.room.settings
-        return Chosen(self.choices, self.tries, settings.ladder_rules, settings.quick_flash)
+        return Chosen(self.choices, self.room.ladder, self.room.settings.quick_flash)
 
     def _kept(self) -> Choices:
         learner = self.room.learner
@@ -76,9 +74,9 @@ class PractiseScreen(DialPage):
         learner, choices = self.room.learner, self.choices
         if learner is None or choices == self._kept():
             return
-        kept = choices_to(choices)
+        kept, now = choices_to(choices), self.room.now()
         self.room.keeper.write(
-            lambda store: store.keep_choices(learner, kept), f"choices of {learner.id}"
+            lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
         )
 
     @property
@@ -93,7 +91,6 @@ class PractiseScreen(DialPage):
 
     def resumed(self, result: object) -> Change | None:
         """A set is over, or was left: the ladder may say something else now."""
-        self.tries = self.room.tries()
         left = result._asdict() if isinstance(result, Left) else None
         self.left = self.room.words.line("practise.left", **left) if left else None
         self.rearrange()

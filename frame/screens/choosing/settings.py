@@ -7,17 +7,38 @@ import pygame
 
 from frame.app import Change, Pop, Push, Screen
 from frame.language.lines import Line
+from frame.learner.looks import Portrait
 from frame.learner.store import Learner, StoreError
 from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.newcomer import ChooseAnimal
+from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
+from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
+from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast
+from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
-from frame.view.widgets import Brushes, Button, Style
+from frame.view.widgets import Brushes, Button, Style, paint_ticket
+
+
+class NewName(NamePage):
+    """Another name for whoever is here."""
+
+    def __init__(self, room: Room) -> None:
+        learner = room.learner or Learner("", "", "")
+        usual = animal_name(room.words, learner.picture)
+        name = "" if learner.nickname == usual else learner.nickname
+        super().__init__(room, learner.picture, name, usual)
+
+    def take(self, nickname: str) -> Change | None:
+        """Keep it."""
+        self.room.rename(nickname, self.picture)
+        return Pop()
 
 
 class SettingsScreen(DialPage):
@@ -48,7 +69,7 @@ class SettingsScreen(DialPage):
         learner, words = self.room.learner, self.room.words
         if learner is None or self.section is COMPUTER:
             return words.line("settings.title_computer")
-        return words.line("settings.title_of", name=learner.nickname)
+        return words.line("settings.title_of", name=called(words, learner))
 
     def arrange(self) -> None:
         """The rows, what else there is to do on the page, and the way to the other pages."""
@@ -85,11 +106,12 @@ class SettingsScreen(DialPage):
     def _arrange_computer(self) -> None:
         text = self.room.words.text
         classroom, board = self._halves(32)
-        code = self._halves(44)[0]
+        code, two = self._halves(44)
         self.buttons += [
             Button(classroom, partial(self._open, ClassroomScreen), text("classroom.title")),
             Button(board, partial(self._open, BoardScreen), text("sign.board")),
             Button(code, partial(self._open, self._new_code), text("code.change")),
+            Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
         ]
 
     def _halves(self, top: float) -> list[pygame.Rect]:
@@ -103,15 +125,35 @@ class SettingsScreen(DialPage):
 
     def _arrange_learner(self, learner: Learner) -> None:
         words = self.room.words
-        if not self.asks:
-            text = words.text("who.remove", name=learner.nickname)
-            self.buttons.append(Button(self._halves(34)[0], self._ask, text))
+        if self.asks:
+            keep, remove = self._halves(46)
+            self.buttons += [
+                Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN),
+                Button(remove, partial(self._remove, learner), words.text("who.remove_yes")),
+            ]
             return
-        keep, remove = self._halves(46)
+        name, picture = self._halves(34)
+        same, remove = self._halves(58)
+        line = words.line("who.remove", name=called(words, learner))
         self.buttons += [
-            Button(keep, self._keep, words.text("who.remove_no"), style=Style.MAIN),
-            Button(remove, partial(self._remove, learner), words.text("who.remove_yes")),
+            Button(name, partial(self._open, NewName), words.text("who.change_name")),
+            Button(picture, self._change_picture, words.text("who.change_picture")),
+            Button(same, partial(self._open, SameChild), words.text("same_child.open")),
+            Button(remove, self._ask, line.show, name=line.speak),
         ]
+
+    def _change_picture(self) -> Change:
+        return Push(ChooseAnimal(self.room, Pop))
+
+    def resumed(self, result: object) -> Change | None:
+        """A portrait was chosen, or a name given: whoever is called like their animal still is."""
+        learner, words = self.room.learner, self.room.words
+        if learner is not None and isinstance(result, Portrait):
+            is_unnamed = learner.nickname == animal_name(words, learner.picture)
+            name = animal_name(words, result.picture) if is_unnamed else learner.nickname
+            self.room.rename(name, result.picture)
+        self.rearrange()
+        return None
 
     def _ask(self) -> None:
         self.asks = True
@@ -141,7 +183,18 @@ class SettingsScreen(DialPage):
         if self.section is COMPUTER and learner is None:
             brushes.text(words.text("settings.computer_note"), self.band(56, 9), 1)
         if self.section is LEARNER and learner is not None:
-            key = "who.remove_ask" if self.asks else "settings.kept_here"
-            text = words.text(key, name=learner.nickname)
+            self._paint_learner(brushes, learner)
+
+    def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
+        """Their ticket, and that what they do stays here; or what is asked before they go."""
+        words = self.room.words
+        if self.asks:
             why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
+            text = words.text("who.remove_ask", name=learner.nickname)
             brushes.text(f"{why}{text}", self.band(17, 14), 1)
+            return
+        ticket = self.band(16, 15)
+        ticket.w = ticket.w if self.is_narrow else self._halves(16)[0].w
+        paint_ticket(brushes, ticket, learner.picture, learner.nickname)
+        kept = words.text("settings.kept_here", name=learner.nickname)
+        brushes.text(kept, self.band(46, 9), 1)

@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 import pygame
 
+from frame.course.attempts import Origin
 from frame.course.stages import Stage
-from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.page import abreast
 from frame.technique.conventions import Strictness
@@ -184,8 +184,10 @@ def _answering(scene: Scene) -> Iterator[Placed]:
 
 
 def _ending(scene: Scene) -> list[Control]:
-    if scene.origin is Origin.COURSE:
+    if scene.origin is Origin.LESSON:
         return [Control.NEXT, Control.ONCE_MORE, Control.HOME]
+    if scene.origin is Origin.TODAY:
+        return [Control.LEAVE]
     return [Control.ONCE_MORE, Control.LEAVE]
 
 

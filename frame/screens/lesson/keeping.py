@@ -2,22 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from enum import StrEnum
 
-from frame.course.attempts import Position
+from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
+from frame.learner.rows import Place, Record, told_of_attempt
 from frame.learner.store import LessonState, new_id
 from frame.room import Room
-
-
-class Origin(StrEnum):
-    """Where what is worked came from: a lesson of the course, to be gone on with another day; a
-    tutor's own lesson; a set that is practised."""
-
-    COURSE = "course"
-    OWN = "own"
-    SET = "set"
 
 
 @dataclass
@@ -28,7 +19,7 @@ class Keeping:
     room: Room
     runner: Runner
     anew: Callable[[], "Keeping"]
-    origin: Origin = Origin.COURSE
+    origin: Origin = Origin.LESSON
     before: LessonState | None = None
     attempts_kept: int = 0
 
@@ -47,22 +38,26 @@ class Keeping:
         )
         return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state)
 
-    def keep(self, since: float) -> None:
-        """Write what is new: attempts, each with its seconds since the learner's turn began, and
-        where to begin another day."""
+    def keep(self) -> None:
+        """Write what is new: how exercises went, and where to begin another day."""
         room, lesson = self.room, self.runner.lesson.id
-        fresh = self.runner.attempts[self.attempts_kept :]
-        state = self._state() if self.origin is Origin.COURSE else None
+        fresh = self.runner.record[self.attempts_kept :]
+        state = self._state() if self.origin is Origin.LESSON else None
         learner, sitting = room.learner, room.sitting
         if learner is None or sitting is None:
             return
         if not fresh and room.lessons.get(lesson) == state:
             return
-        seconds, now = room.seconds() - since, room.now()
-        timed = [(new_id(), attempt, seconds / len(fresh)) for attempt in fresh]
+        now, origin = room.now(), self.origin
+        records = [Record(new_id(), sitting.count_on(), one, origin) for one in fresh]
         if state is not None:
             room.lessons[lesson] = state
-        room.keeper.write(lambda store: store.record(sitting, timed, learner, lesson, state, now))
+        room.keeper.write(
+            lambda store: store.record(sitting.id, records, learner, lesson, state, now)
+        )
+        for one in records:
+            place = Place(now.isoformat(), sitting.id, one.number)
+            room.count(told_of_attempt(one.attempt, origin, place))
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

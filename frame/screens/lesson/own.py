@@ -7,11 +7,11 @@ from functools import partial
 import pygame
 
 from frame.app import Change, Replace
-from frame.course.attempts import Position
+from frame.course.attempts import Origin, Position
 from frame.course.own import OwnLesson, content_of, read_own
 from frame.course.runner import Runner
 from frame.room import Room
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.fitting import fitting
 from frame.screens.parts.own_files import ANSWER_SECONDS, LOOK_SECONDS
@@ -133,4 +133,6 @@ def _keeping(room: Room, own: OwnLesson, seed: int | None, place: Position) -> K
     runner = Runner(
         own.lesson, own.known, seed, settings.conventions, settings.strictness, place
     )  # fmt: skip
-    return Keeping(room, runner, lambda: _keeping(room, own, None, Position()), origin=Origin.OWN)
+    return Keeping(
+        room, runner, lambda: _keeping(room, own, None, Position()), origin=Origin.OWN_LESSON
+    )

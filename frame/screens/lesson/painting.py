@@ -2,6 +2,7 @@
 
 import pygame
 
+from frame.course.attempts import Origin
 from frame.course.runner import Stage
 from frame.language.numbers import grouped
 from frame.language.printed import printed, printed_parts
@@ -10,7 +11,6 @@ from frame.practice.rungs import Asked
 from frame.practice.written import unused_line, written_lines
 from frame.screens.lesson.asked import paint_asked, paint_call, paint_own, paint_rungs
 from frame.screens.lesson.card import paint_card, shows_card
-from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.places import Places
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.columns import paint_sum

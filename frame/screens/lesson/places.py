@@ -4,12 +4,13 @@ A lesson has one layout from start to end, so that nothing jumps: the wide one w
 work or more than 9 rods.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
 import pygame
 
-from frame.course.lesson import Ask, Lesson, LessonStep, Practise
+from frame.course.lesson import Ask, LessonStep, Practise
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked, Rung
@@ -95,9 +96,10 @@ class Places:
         return (header, next_to.inflate(8, 8), string)
 
 
-def is_wide(lesson: Lesson) -> bool:
-    """Whether a lesson needs a frame across the window, with room for written work above it."""
-    return any(map(_needs_width, lesson.steps))
+def is_wide(steps: Iterable[LessonStep]) -> bool:
+    """Whether steps of a lesson need a frame across the window, with room for written work above
+    it."""
+    return any(map(_needs_width, steps))
 
 
 def has_frame(asked: Exercise | Request) -> bool:

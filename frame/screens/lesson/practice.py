@@ -3,13 +3,14 @@
 from dataclasses import replace
 from functools import partial
 
+from frame.course.attempts import Origin
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
 from frame.practice.rungs import Asked
 from frame.room import Room
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 
 TITLES = {
     Asked.SHOWN: "practise.beads",
@@ -34,9 +35,7 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
     """A set of what is chosen, as the ladder stands now. Raises ExerciseError where nothing can
     be drawn."""
     settings = room.settings
-    request = choices.request(
-        known_facts(room), room.tries(), settings.ladder_rules, settings.conventions
-    )
+    request = choices.request(known_facts(room), room.ladder, settings.conventions)
     if request.facts:
         facts = drawable(request, room.random)
         if not facts:

@@ -6,10 +6,10 @@ from functools import cached_property
 
 import pygame
 
+from frame.course.attempts import Origin
 from frame.course.guide import Guide
 from frame.practice.work import Work
 from frame.room import Room
-from frame.screens.lesson.keeping import Origin
 from frame.screens.lesson.places import Places, beside, wide
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.sentence import is_heard

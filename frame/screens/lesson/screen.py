@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from decimal import Decimal
+from functools import cached_property
 from typing import NamedTuple
 
 import pygame
@@ -13,13 +14,13 @@ from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.numbers import rod_name
-from frame.practice.fading import sure_facts
 from frame.practice.flashing import FlashReport
+from frame.practice.log import Happening
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.controls import SIGNS, Control, controls_of, keys_place
-from frame.screens.lesson.keeping import Keeping, Origin
+from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.painting import paint
 from frame.screens.lesson.places import is_wide
 from frame.screens.lesson.replay import ReplayScreen
@@ -34,7 +35,7 @@ from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
 from frame.view.geometry import Bead, Point
-from frame.view.inputs import Input, Key, Lost, Press
+from frame.view.inputs import Found, Input, Key, Lost, Press
 from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
 from frame.view.painter import FADES, Appearance
 from frame.view.widgets import Brushes, Button, Style
@@ -65,14 +66,13 @@ class LessonScreen(FramePanel):
         self.guide = Guide(
             keeping.runner,
             Feedback(room.words, room.listener),
-            is_lesson=keeping.origin is not Origin.SET,
+            is_lesson=keeping.origin.is_lesson,
             eyes_shut=room.settings.eyes_shut,
-            sure=sure_facts(room.tries()),
+            sure=room.ladder.sure,
         )
         self.dues = self.guide.dues
         self.calling: Calling | None = None
         self.field.recentre(room.hand_at)
-        self.is_wide = is_wide(keeping.runner.lesson)
         self._entered = self._told = 0
         self._beads_deaf_until = 0.0
         self._aimed: set[int] = set()  # fingers that came down at what was just shown
@@ -83,6 +83,11 @@ class LessonScreen(FramePanel):
     def runner(self) -> Runner:
         """The lesson's course."""
         return self.keeping.runner
+
+    @cached_property
+    def is_wide(self) -> bool:
+        """Whether the frame takes all of the window's width."""
+        return is_wide(self.runner.lesson.steps)
 
     @property
     def scene(self) -> Scene:
@@ -245,6 +250,9 @@ class LessonScreen(FramePanel):
         """Touches of the frame are strokes; keys may be, too; a touch of what is done goes on."""
         if isinstance(event, Lost):
             self._aimed.clear()
+            self.guide.note(Happening.AWAY, self.room.seconds())
+        if isinstance(event, Found):
+            self.guide.note(Happening.BACK, self.room.seconds())
         if isinstance(event, Key) and self._take_key(event):
             self.touch_up_fields()
             return None
@@ -385,7 +393,7 @@ class LessonScreen(FramePanel):
 
     def go_on(self) -> None:
         """Leave a sentence, or what is done; it is kept, though beads may still be on their way."""
-        self.keeping.keep(self.guide.since)
+        self.keeping.keep()
         self._leave(self.guide.go_on)
 
     def step_back(self) -> None:
@@ -451,7 +459,7 @@ class LessonScreen(FramePanel):
 
     def back(self) -> Change | None:
         """The way out; of a set that is left before its end it is told how it went so far."""
-        runner, is_set = self.runner, self.keeping.origin is Origin.SET
+        runner, is_set = self.runner, not self.keeping.origin.is_lesson
         if is_set and runner.attempts and runner.stage is not Stage.END:
             return Pop(Left(runner.unaided, len(runner.attempts)))
         return super().back()
@@ -478,6 +486,7 @@ class LessonScreen(FramePanel):
         if call is not None and not was_answer:
             self.room.hush()
             call.start(now)
+            self.guide.is_called(now)
             self.rearrange()
         self.show(now)
         return None
@@ -485,13 +494,16 @@ class LessonScreen(FramePanel):
     def hold(self) -> None:
         """The call is held, or goes on."""
         if self.calling is not None:
-            self.calling.hold(self.room.seconds())
+            now = self.room.seconds()
+            self.calling.hold(now)
+            self.guide.note(Happening.HOLD if self.calling.is_held else Happening.RESUME, now)
             self.rearrange()
 
     def repeat(self) -> None:
         """The number called last is called again, and the call goes on."""
         if self.calling is not None:
             self.calling.repeat(self.room.seconds())
+            self.guide.note(Happening.REPEAT, self.room.seconds())
             self.rearrange()
 
     def resumed(self, result: object) -> Change | None:
@@ -519,7 +531,7 @@ class LessonScreen(FramePanel):
 
     def rest(self, now: float) -> Change | None:
         """What is done is kept, the call goes on, and what has fallen due is done."""
-        self.keeping.keep(self.guide.since)
+        self.keeping.keep()
         self._advance_call(now)
         fallen = self.guide.advance(now)
         if fallen:
@@ -561,4 +573,5 @@ class LessonScreen(FramePanel):
         self.room.hush()
         if self.calling is not None:
             self.calling.stop()
-        self.keeping.keep(self.guide.since)
+        self.runner.leave()
+        self.keeping.keep()

@@ -139,7 +139,7 @@ def keep(room: Room, exercise: Exercise, report: FlashReport) -> None:
     if sitting is None:
         return
     row = _row(setting_of(exercise), report)
-    room.keeper.write(lambda store: store.record_flash(run_id, sitting, row, now))
+    room.keeper.write(lambda store: store.record_flash(run_id, sitting.id, row, now))
 
 
 def _row(setting: FlashSetting, report: FlashReport) -> FlashRow:

@@ -1,0 +1,131 @@
+"""`merge`, `restore` and `backup`: the learners' file, taken in from elsewhere and copied."""
+
+from collections.abc import Sequence
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+
+from frame.commands.output import Json, Refusal, need_file, tell_unusable, write_json
+from frame.language.catalogue import Words
+from frame.learner.backups import back_up
+from frame.learner.merging import Merged, merge
+from frame.learner.store import Learner, Store, StoreError
+from frame.learner.trouble import Trouble
+from frame.screens.parts.merged import merged_line
+
+_PATIENCE = 5.0
+"""Seconds that a file is waited for which a window holds for a moment."""
+_OK, _PROBLEMS = 0, 1
+_LEAST_OF_ID = 4
+_TO_READ = {
+    Trouble.FOREIGN: "cli.copies.a_file",
+    Trouble.HELD: "cli.copies.held",
+    Trouble.NEWER: "cli.copies.newer",
+}
+
+
+def take_in(store_path: Path, file: Path, is_json: bool, words: Words, *, bring_back: bool) -> int:
+    """The file at `file` is taken into the one at `store_path`, and who was deleted brought back
+    where that is asked for; what it brought goes to standard output. 0, or 1 where the latter can't
+    be used. Raises Refusal where the former can't."""
+    need_file(file, words.text("cli.copies.a_file"), words)
+    try:
+        with closing(Store(store_path, _PATIENCE)) as store:
+            merged = merge(store, file, datetime.now(UTC), bring_back=bring_back)
+    except StoreError as error:
+        if error.where != file:
+            return _unusable(error, is_json, words)
+        raise _refusal(error, _TO_READ.get(error.trouble, "cli.copies.readable"), words) from error
+    if is_json:
+        write_json(_shape(file, merged))
+    else:
+        print(merged_line(merged, words).show)
+    return _OK
+
+
+def _shape(file: Path, merged: Merged) -> Json:
+    return {
+        "file": str(file), "learners": merged.learners, "attempts": merged.attempts,
+        "removed": merged.removed, "back": merged.back, "left_out": merged.left_out,
+        "changed": merged.is_new, "whole": merged.is_whole,
+    }  # fmt: skip
+
+
+def write_backup(
+    store_path: Path, file: Path, name: str | None, begins: str, is_json: bool, words: Words
+) -> int:
+    """All that is kept in the file at `store_path` goes to the new one at `file`, or what is kept
+    of the learner of this name, whose id `begins` so; how much that is goes to standard output. 0,
+    or 1 where the file can't be used. Raises Refusal for another place, or no such learner."""
+    try:
+        is_there = store_path.exists()
+    except OSError as error:  # It lies where nobody may look.
+        return _unusable(StoreError(store_path, error.strerror or ""), is_json, words)
+    if not is_there:
+        found = words.text("cli.copies.no_learners")
+        raise Refusal(str(store_path), found, words.text("cli.copies.readable"))
+    try:
+        with closing(Store(store_path, _PATIENCE)) as store:
+            learner = _learner(store, name, begins, words) if name or begins else None
+            done = back_up(store, file, learner)
+    except StoreError as error:
+        if error.where != file:
+            return _unusable(error, is_json, words)
+        is_taken = error.trouble is Trouble.TAKEN
+        expected = "cli.copies.taken" if is_taken else "cli.copies.writable"
+        raise _refusal(error, expected, words) from error
+    if is_json:
+        write_json({"file": str(file), **done._asdict()})
+    else:
+        print(words.text("merged.backed_up", **done._asdict()))
+    return _OK
+
+
+def _unusable(error: StoreError, is_json: bool, words: Words) -> int:
+    if is_json:
+        write_json(_refusal(error, "cli.copies.usable", words).shape)
+    else:
+        tell_unusable(error, words)
+    return _PROBLEMS
+
+
+def _refusal(error: StoreError, expected: str, words: Words) -> Refusal:
+    found = error.found
+    if error.trouble is Trouble.NEWER:
+        found = words.text("cli.copies.version", version=found)
+    return Refusal(str(error.where), found, words.text(expected))
+
+
+def _learner(store: Store, name: str | None, begins: str, words: Words) -> Learner:
+    """The one learner of this name whose id begins so. Raises Refusal."""
+    everybody = store.learners()
+    named = [one for one in everybody if name is None or one.nickname == name] or [
+        one for one in everybody if name and one.nickname.casefold() == name.casefold()
+    ]
+    fitting = [one for one in named if any(i.startswith(begins.lower()) for i in store.ids_of(one))]
+    where = name or f"--id {begins}"
+    if not fitting:
+        names = ", ".join(sorted({one.nickname for one in everybody}))
+        nobody = words.text("cli.copies.nobody")
+        found = words.text("cli.copies.no_learner", name=where, names=names or nobody)
+        raise Refusal(where, found, words.text("cli.copies.a_learner"))
+    if len(fitting) > 1:
+        which = "; ".join(_told_apart(store, fitting, words))
+        found = words.text("cli.copies.several", count=len(fitting), which=which)
+        raise Refusal(where, found, words.text("cli.copies.one_id"))
+    return fitting[0]
+
+
+def _told_apart(store: Store, learners: Sequence[Learner], words: Words) -> list[str]:
+    """Each with the picture, the day they came and as much of the id as no other has."""
+    length = _LEAST_OF_ID
+    while len({one.id[:length] for one in learners}) < len(learners):
+        length += 1
+    told = []
+    for one in learners:
+        came = store.came(one)
+        day = str(came.astimezone().date()) if came else "?"
+        told.append(
+            words.text("cli.copies.one_of_them", picture=one.picture, day=day, id=one.id[:length])
+        )
+    return told

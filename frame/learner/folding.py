@@ -1,0 +1,118 @@
+"""What is folded from a learner's record: kept beside it, gone on with, or made anew.
+
+The record alone is the truth. What is kept here counts the attempts it came from; where they are
+not those of the record any more, because a file was merged or a clock went back, all is folded
+again from the first attempt.
+"""
+
+import json
+from contextlib import closing
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from frame.learner.rows import Place, Told
+from frame.practice.ladder import USUAL_RULES, LadderRules
+from frame.practice.mastery import MIDDLE, Mastery, MasteryRules
+from frame.practice.observed import USUAL_PACE, evidence_of
+from frame.practice.standing import Ladder
+
+if TYPE_CHECKING:
+    from frame.learner.store import Learner, Store
+
+WHAT = "standing"
+"""Under this it is kept."""
+_FIRST = Place("", "", 0)
+
+
+class FoldRules(NamedTuple):
+    """The rules of the ladder and of mastery, and how many seconds this hand takes for a bead."""
+
+    ladder: LadderRules = USUAL_RULES
+    mastery: MasteryRules = MIDDLE
+    pace: float = USUAL_PACE
+
+
+@dataclass
+class Fold:
+    """Where a learner stands and how well each item is known, folded from so many attempts, of
+    which the one at `last` is the last."""
+
+    rules: FoldRules
+    ladder: Ladder
+    mastery: Mastery
+    attempts: int = 0
+    last: Place = _FIRST
+    _kept: int = field(default=0, compare=False)
+
+    @classmethod
+    def empty(cls, rules: FoldRules) -> "Fold":
+        """That of somebody who has done nothing."""
+        return cls(rules, Ladder(rules.ladder), Mastery(rules.mastery))
+
+    @classmethod
+    def of(cls, store: "Store", learner: "Learner", rules: FoldRules) -> "Fold":
+        """The fold of a record by these rules. Raises StoreError."""
+        attempts = store.count_attempts(learner)
+        fold = _as_kept(store, learner, rules)
+        if fold is not None:
+            fold._go_on(store, learner)
+            if fold.attempts == attempts:
+                return fold
+        fold = cls.empty(rules)
+        fold._go_on(store, learner)
+        return fold
+
+    def _go_on(self, store: "Store", learner: "Learner") -> None:
+        """Go on with what the record has after the last attempt."""
+        for told in store.told_after(learner, self.last):
+            self.add(told)
+
+    def add(self, told: Told) -> bool:
+        """An attempt more; whether it comes after all others, as it must for the fold to be that
+        of the record."""
+        if told.place <= self.last:
+            return False
+        self.attempts, self.last = self.attempts + 1, told.place
+        if told.of_ladder is not None:
+            self.ladder.add(told.of_ladder)
+        for evidence in evidence_of(told.of_items, self.rules.pace) if told.of_items else ():
+            self.mastery.add(evidence)
+        return True
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether all of it was kept already."""
+        return self.attempts == self._kept
+
+    def to_text(self) -> str:
+        """What is kept of it."""
+        plain = {
+            "attempts": self.attempts,
+            "last": self.last,
+            "pace": self.rules.pace,
+            "ladder": self.ladder.to_plain(),
+            "mastery": self.mastery.to_plain(),
+        }
+        return json.dumps(plain, separators=(",", ":"))
+
+
+def fold_beside(store: "Store", learner: "Learner", rules: FoldRules) -> Fold:
+    """The fold of a record, read on a connection of its own, so that it may be made beside the
+    window. Raises StoreError."""
+    with closing(store.second()) as second:
+        return Fold.of(second, learner, rules)
+
+
+def _as_kept(store: "Store", learner: "Learner", rules: FoldRules) -> Fold | None:
+    """What was kept, if it came about by these rules."""
+    text = store.folded(learner, WHAT)
+    try:
+        plain: Any = json.loads(text or "null")
+        ladder = Ladder.from_plain(plain["ladder"], rules.ladder)
+        mastery = Mastery.from_plain(plain["mastery"], rules.mastery)
+        if ladder is None or mastery is None or plain["pace"] != rules.pace:
+            return None
+        attempts = int(plain["attempts"])
+        return Fold(rules, ladder, mastery, attempts, Place(*plain["last"]), attempts)
+    except (KeyError, TypeError, ValueError):
+        return None

@@ -1,0 +1,282 @@
+"""Another computer's file taken into the one here, or a backup.
+
+Two files are joined so that neither the order nor how often it is done makes a difference: what was
+done is united by its ids; of what can change the later change holds, and where the times are equal
+the greater value; what happened once happened when it first did. A learner who was deleted is noted
+as gone, with the time, and so goes from every file, unless brought back at a later one.
+
+What belongs to a computer alone stays where it is. All of it is done by SQLite, in one transaction,
+so that a large file takes no more memory than a small one.
+"""
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator, Mapping
+from contextlib import closing, contextmanager, suppress
+from datetime import datetime
+from pathlib import Path
+from typing import NamedTuple
+from urllib.parse import quote
+
+from frame.learner.copies import copy_open
+from frame.learner.datafile import DataFile
+from frame.learner.schema import Column, columns_of
+from frame.learner.store import Store
+from frame.learner.trouble import StoreError, Trouble, trouble_of
+
+
+class Merged(NamedTuple):
+    """What a file brought: so many learners who were not here, and attempts; learners who went,
+    because they were deleted elsewhere, who were brought `back`, and who were `left_out`, because
+    they were deleted; whether anything is other than before; and whether the file could be read
+    whole."""
+
+    learners: int = 0
+    attempts: int = 0
+    removed: int = 0
+    back: int = 0
+    left_out: int = 0
+    is_new: bool = False
+    is_whole: bool = True
+
+
+def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) -> Merged:
+    """Take in what the file at `path` holds, which is left as it is, whatever version it is of. Who
+    is in it and was deleted meanwhile can be brought back. Raises StoreError, which tells of which
+    file; then nothing is other than before."""
+    with _copied(store, path) as copy:
+        if copy is None:
+            return Merged()
+        with closing(_opened(copy, path)) as other:
+            is_whole = other.saved is None
+        with store.writing_beside(copy) as database:
+            merged = _join(database, now.isoformat() if bring_back else None)
+    if merged.removed:
+        store.forget_beside()
+    else:
+        store.forget_removed()
+    if merged.is_new and store.needs_check:
+        store.check()  # Only then is a good copy made of it.
+    return merged._replace(is_whole=is_whole)
+
+
+# The other file
+
+_OURS = b"CREATE TABLE learner ("
+"""Stands in every file of ours, however damaged, of which anything can be read."""
+_PIECE = 1 << 20
+"""Bytes that are read at once."""
+
+
+@contextmanager
+def _copied(store: Store, path: Path) -> Iterator[Path | None]:
+    """A copy for as long as it is needed, for this user's eyes alone; None where the file is the
+    one here. Raises StoreError."""
+    if store.copies is None:
+        raise StoreError(path, "nowhere to keep anything", Trouble.OTHER)
+    with _told_of(path):
+        if not os.path.isfile(path):
+            raise StoreError(path, "no file", Trouble.FOREIGN)
+        if os.path.samefile(path, store.copies.path):
+            yield None
+            return
+        if not _is_ours(path):
+            raise StoreError(path, "no learners in it", Trouble.FOREIGN)
+    with _told_of(store.copies.path), store.copies.workplace("merging") as folder:
+        copy = folder / "other.sqlite"
+        with _told_of(path):
+            _copy(path, copy, store.patience)
+        yield copy
+
+
+@contextmanager
+def _told_of(path: Path) -> Iterator[None]:
+    try:
+        yield
+    except (OSError, sqlite3.Error) as error:
+        found = (isinstance(error, OSError) and error.strerror) or str(error)
+        raise StoreError(path, found, trouble_of(error)) from error
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether anything can be read of it that a file of ours has."""
+    before = b""
+    with path.open("rb") as file:
+        while piece := file.read(_PIECE):
+            if _OURS in before + piece:
+                return True
+            before = piece[-len(_OURS) :]
+    return False
+
+
+def _copy(path: Path, copy: Path, patience: float) -> None:
+    """Copy a file as it is at one moment, also under an open window; one that SQLite can't read
+    byte by byte, with what belongs to it."""
+    try:
+        with closing(sqlite3.connect(_read_only(path), timeout=patience, uri=True)) as file:
+            copy_open(file, copy)
+    except sqlite3.Error as error:
+        if trouble_of(error) in (Trouble.HELD, Trouble.FULL):
+            raise
+        shutil.copyfile(path, copy)
+        with suppress(FileNotFoundError):
+            shutil.copyfile(f"{path}-journal", f"{copy}-journal")
+
+
+def _read_only(path: Path) -> str:
+    """The name by which SQLite opens a file and leaves it as it is."""
+    absolute = path.absolute().as_posix()
+    rooted = absolute if absolute.startswith("/") else f"/{absolute}"
+    return f"file://{quote(os.fsencode(rooted))}?mode=ro"
+
+
+def _opened(copy: Path, path: Path) -> DataFile:
+    """The copy, brought up to date, or what can be saved of it. Raises StoreError."""
+    try:
+        other = DataFile(copy)
+        if other.needs_check:
+            other.check()
+        if other.is_damaged:
+            other.close()
+            other = DataFile(copy)
+    except StoreError as error:
+        raise StoreError(path, error.found, error.trouble) from error
+    if other.saved is not None and not other.saved.learners:
+        other.close()
+        raise StoreError(path, "no learners that can be read", Trouble.FOREIGN)
+    return other
+
+
+# How they are joined
+
+
+class _Part(NamedTuple):
+    """Columns that change together, and by what of a row it is known which change holds: the one
+    that is greater, where nothing is less than all else."""
+
+    columns: tuple[str, ...]
+    rank: tuple[str, ...] = ()
+    """Expressions with a place for the table; the columns themselves where there are none."""
+
+    def ranked(self, table: str) -> str:
+        """The rank of a row of a table."""
+        rank = self.rank or tuple(f"{{0}}.{column}" for column in self.columns)
+        return ", ".join(f"coalesce({one.format(table)}, '')" for one in rank)
+
+
+class _Table(NamedTuple):
+    """What tells the rows of a table apart, what of them can change, of what else the earliest
+    holds, and which rows of another file have no place here."""
+
+    key: tuple[str, ...]
+    latest: tuple[_Part, ...] = ()
+    earliest: tuple[str, ...] = ()
+    where: str = "true"
+
+
+_GONE = "(SELECT learner FROM main.gone WHERE at > back)"
+_OF_SITTING = "sitting IN (SELECT id FROM main.sitting)"
+_OF_LEARNER = "learner IN (SELECT id FROM main.learner)"
+
+_TABLES: Mapping[str, _Table] = {
+    "gone": _Table(("learner",), (_Part(("at",)), _Part(("back",)))),
+    "joined": _Table(("one", "other"), (_Part(("at", "apart")),)),
+    "learner": _Table(
+        ("id",),
+        (_Part(("named", "nickname", "picture")), _Part(("settled", "settings"))),
+        ("created",),
+        f"id NOT IN {_GONE}",
+    ),
+    # Of what was used for input there can only be more.
+    "sitting": _Table(
+        ("id",),
+        (_Part(("ended",)), _Part(("input",), ("length({0}.input)", "{0}.input"))),
+        where=_OF_LEARNER,
+    ),
+    "attempt": _Table(("id",), where=_OF_SITTING),
+    "flash_run": _Table(("id",), where=_OF_SITTING),
+    "lesson": _Table(
+        ("learner", "lesson"),
+        (_Part(("changed", "seed", "step", "item", "round", "unaided")),),
+        ("done", "mastered"),
+        _OF_LEARNER,
+    ),
+}
+"""In an order in which each refers only to those before it; `computer` stays on its computer, and
+what is `folded` is made anew."""
+
+_TYPES = {
+    "TEXT": "'text'",
+    "INTEGER": "'integer'",
+    "REAL": "'real', 'integer'",
+    "BLOB": "'blob'",
+}
+
+
+def _join(database: sqlite3.Connection, back: str | None) -> Merged:
+    """Join the file with `other`, in a transaction; `back` is the time at which who is in that
+    comes back, None for never."""
+    before = database.total_changes
+    _join_table(database, "gone")
+    came_back = _bring_back(database, back) if back else 0
+    removed = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
+    last = database.execute("SELECT coalesce(max(rowid), 0) FROM attempt").fetchone()[0]
+    came = {name: _join_table(database, name) for name in _TABLES if name != "gone"}
+    if came["attempt"]:
+        database.execute(
+            "DELETE FROM folded WHERE learner IN (SELECT learner FROM sitting WHERE id IN "
+            "(SELECT sitting FROM attempt WHERE rowid > ?))",
+            (last,),
+        )
+    left_out = f"SELECT count(*) FROM other.learner WHERE id IN {_GONE}"
+    return Merged(
+        came["learner"],
+        came["attempt"],
+        removed,
+        came_back,
+        database.execute(left_out).fetchone()[0],
+        is_new=database.total_changes > before,
+    )
+
+
+def _bring_back(database: sqlite3.Connection, back: str) -> int:
+    """Who is in the other file is gone no more."""
+    return database.execute(
+        "UPDATE gone SET back = max(at, ?) "
+        "WHERE at > back AND learner IN (SELECT id FROM other.learner)",
+        (back,),
+    ).rowcount
+
+
+def _join_table(database: sqlite3.Connection, name: str) -> int:
+    """Join a table with that of the other file; how many rows are new."""
+    table, columns = _TABLES[name], columns_of(database)[name]
+    fits = " AND ".join(_fits(column, table.key) for column in columns)
+    for part in table.latest:
+        taken = f"({part.ranked('theirs')}) > ({part.ranked(name)})"
+        _take(database, name, part.columns, f"{taken} AND {fits}")
+    for column in table.earliest:
+        theirs, ours = (f"coalesce(nullif({one}.{column}, ''), '~')" for one in ("theirs", name))
+        _take(database, name, (column,), f"{theirs} < {ours} AND {fits}")
+    names = ", ".join(column.name for column in columns)
+    return database.execute(
+        f"INSERT OR IGNORE INTO main.{name} ({names}) SELECT {names} FROM other.{name} AS theirs "
+        f"WHERE {table.where} AND {fits}"
+    ).rowcount
+
+
+def _take(database: sqlite3.Connection, name: str, columns: tuple[str, ...], where: str) -> None:
+    """Take these columns of the other file's rows for those of the same rows here."""
+    taken = ", ".join(f"{column} = theirs.{column}" for column in columns)
+    same = " AND ".join(f"theirs.{key} = {name}.{key}" for key in _TABLES[name].key)
+    database.execute(
+        f"UPDATE main.{name} SET {taken} FROM other.{name} AS theirs WHERE {same} AND {where}"
+    )
+
+
+def _fits(column: Column, key: tuple[str, ...]) -> str:
+    """That a value is of the kind which its column holds, as whatever wrote it meant it."""
+    may_lack = not column.is_needed and column.name not in key
+    types = _TYPES[column.kind] + (", 'null'" if may_lack else "")
+    return f"typeof(theirs.{column.name}) IN ({types})"

@@ -1,0 +1,54 @@
+"""What a learner may be called: any name that can be written, in any script."""
+
+import unicodedata
+
+from frame.language.signs import is_unseen, signs_of
+
+MOST_SIGNS = 24
+_MOST_CHARACTERS = 16
+"""Of one sign: the longest that are in use, families and flags of regions, have eleven."""
+_SPACES = ("Cc", "Zl", "Zp", "Zs")
+
+
+def typed_name(text: str) -> str:
+    """What of a text may stand where a name is typed: no line breaks, nothing that turns the
+    direction of writing, no space before it or next to another, at most MOST_SIGNS signs."""
+    text = unicodedata.normalize("NFC", text)
+    text = "".join(" " if _kind(char) in _SPACES else char for char in text if _is_kept(char))
+    while "  " in text:
+        text = text.replace("  ", " ")
+    signs = signs_of(text.lstrip(" "))[:MOST_SIGNS]
+    return "".join(sign[:_MOST_CHARACTERS] for sign in signs)
+
+
+def nickname_of(text: str, otherwise: str) -> str:
+    """The name that a text is; `otherwise` where nothing of it can be seen.
+
+    >>> nickname_of("  Mary \\n Ann ", "Otter"), nickname_of(" ", "Otter")
+    ('Mary Ann', 'Otter')
+    """
+    name = typed_name(text).strip()
+    return name if any(_is_seen(char) for char in name) else otherwise
+
+
+def search_key(text: str) -> str:
+    """By what a name is found that is typed: without case and accents."""
+    text = unicodedata.normalize("NFD", unicodedata.normalize("NFC", text).casefold())
+    return "".join(char for char in text if _kind(char) not in ("Mn", "Cf"))
+
+
+def _is_kept(char: str) -> bool:
+    """Whether a character may stand in a name. One that is given to nothing may be a letter of a
+    later version of Unicode, but for those that never will be."""
+    if _kind(char) == "Cn":
+        return ord(char) & 0xFFFE != 0xFFFE and not "\ufdd0" <= char <= "\ufdef"
+    return is_unseen(char) or _kind(char) not in ("Cf", "Cs")
+
+
+def _is_seen(char: str) -> bool:
+    """Whether a character alone makes a name."""
+    return not is_unseen(char) and _kind(char)[0] not in "MZ"
+
+
+def _kind(char: str) -> str:
+    return unicodedata.category(char)

@@ -1,0 +1,134 @@
+"""A newcomer is taken in: an animal, a flag, an age band, which decides sizes and wording, and
+perhaps a name; no birthday is kept."""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+import pygame
+
+from frame.app import Change, Pop, Push
+from frame.language.lines import Line
+from frame.learner.looks import ANIMALS, FLAGS, Portrait
+from frame.learner.settings import Age
+from frame.learner.store import Learner
+from frame.room import Room
+from frame.screens.parts.naming import NamePage
+from frame.screens.parts.page import Page, abreast
+from frame.screens.parts.panel import Panel
+from frame.screens.parts.portraits import animal_name, flag_name, portrait_name
+from frame.screens.parts.tickets import Ticket, TicketPage
+from frame.view.widgets import Brushes, Button, paint_ticket
+
+AGES = (
+    ("who.age_young", Age.YOUNG),
+    ("who.age_middle", Age.MIDDLE),
+    ("who.age_older", Age.OLDER),
+)
+
+Then = Callable[[Portrait], Change]
+"""What follows a portrait that is chosen."""
+
+
+class _Step(Panel):
+    """One question of several: an answer to a later one is the answer to all."""
+
+    def resumed(self, result: object) -> Change | None:
+        """Go on to whoever asked, or ask again."""
+        return None if result is None else Pop(result)
+
+
+class ChooseAnimal(_Step, TicketPage):
+    """Which animal."""
+
+    def __init__(self, room: Room, then: Then) -> None:
+        super().__init__(room, "who.choose_animal")
+        self.then = then
+
+    def tickets(self) -> Sequence[Ticket]:
+        """A ticket for each animal."""
+        return animals(self.room, self.then)
+
+
+class ChooseFlag(_Step, TicketPage):
+    """Which flag behind the animal. One that somebody has is punched and has their name; it may be
+    taken all the same."""
+
+    def __init__(self, room: Room, animal: str, then: Then) -> None:
+        super().__init__(room, "who.choose_flag")
+        self.animal, self.then = animal, then
+
+    def tickets(self) -> Sequence[Ticket]:
+        """A ticket for each flag."""
+        return [self._ticket(Portrait(self.animal, flag)) for flag in FLAGS]
+
+    def _ticket(self, portrait: Portrait) -> Ticket:
+        words, picture = self.room.words, portrait.picture
+        names = [one.nickname for one in self.room.learners() if one.picture == picture]
+        spoken = portrait_name(words, picture)
+        if names:
+            spoken = f"{spoken} {words.text('who.taken')}"
+        name = ", ".join(names) or flag_name(words, portrait.flag)
+        return Ticket(picture, name, partial(self.then, portrait), spoken, bool(names))
+
+
+def animals(room: Room, then: Then) -> list[Ticket]:
+    """A ticket for each animal; punched where somebody has each of its flags."""
+    taken = {one.picture for one in room.learners()}
+
+    def ticket(animal: str) -> Ticket:
+        name = animal_name(room.words, animal)
+        is_taken = {Portrait(animal, flag).picture for flag in FLAGS} <= taken
+        spoken = f"{name}. {room.words.text('who.taken')}" if is_taken else name
+        return Ticket(animal, name, lambda: Push(ChooseFlag(room, animal, then)), spoken, is_taken)
+
+    return [ticket(animal) for animal in ANIMALS]
+
+
+class ChooseAge(_Step, Page):
+    """How old."""
+
+    def __init__(self, room: Room, portrait: Portrait) -> None:
+        super().__init__(room)
+        self.portrait = portrait
+
+    @property
+    def greeting(self) -> Line | None:
+        """The question and its answers."""
+        words = self.room.words
+        question, ages = words.line("who.age"), (words.line(key).speak for key, _ in AGES)
+        return Line(question.show, " ".join((question.speak, *ages)))
+
+    def arrange(self) -> None:
+        """Three large choices."""
+        row = self.band(56, 14)
+        row.inflate_ip(min(0, round(98 * self.unit) - row.w), 0)
+        for (key, age), place in zip(AGES, abreast(row, len(AGES), 4 * self.unit), strict=True):
+            line = self.room.words.line(key)
+            act = partial(self._name, age)
+            self.buttons.append(Button(place, act, line.show, name=line.speak, step=2))
+
+    def _name(self, age: Age) -> Change:
+        return Push(FirstName(self.room, self.portrait.picture, age))
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The question, and who is asked."""
+        title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
+        brushes.text(self.room.words.text("who.age"), title, 3, bold=True, align="centre")
+        side = round(30 * self.unit)
+        ticket = pygame.Rect(0, 0, side, side)
+        ticket.center = self.size[0] // 2, round(38 * self.unit)
+        paint_ticket(brushes, ticket, self.portrait.picture)
+
+
+class FirstName(NamePage):
+    """The name of a newcomer, who is taken in with it, or with that of the animal."""
+
+    def __init__(self, room: Room, picture: str, age: Age) -> None:
+        super().__init__(room, picture, "", animal_name(room.words, picture))
+        self.age = age
+
+    def take(self, nickname: str) -> Change | None:
+        """The newcomer sits down."""
+        learner = Learner.new(nickname, self.picture)
+        self.room.welcome(learner, self.age)
+        return Pop(learner)

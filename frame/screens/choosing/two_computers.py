@@ -1,0 +1,259 @@
+"""Two computers: a backup is saved, and another computer's file or a backup brought in."""
+
+from collections.abc import Callable
+from concurrent.futures import Future
+from contextlib import closing
+from enum import StrEnum
+from functools import partial
+from pathlib import Path
+
+import pygame
+
+from frame.app import Change
+from frame.course.own import own_files
+from frame.language.lines import Line
+from frame.learner.backups import BackedUp, back_up
+from frame.learner.merging import Merged, merge
+from frame.learner.store import Store, StoreError
+from frame.room import Room
+from frame.screens.parts.fitting import fitting, printable, short_name
+from frame.screens.parts.merged import merged_line, other_trouble_line
+from frame.screens.parts.own_files import path_lines
+from frame.screens.parts.page import Page
+from frame.screens.parts.trouble import trouble_text
+from frame.view.inputs import Dropped, Input
+from frame.view.theme import type_size
+from frame.view.widgets import Brushes, Button, Style
+
+ROWS = 3
+ANSWER_SECONDS = 0.05
+"""How long after one question whether something is done the next one is."""
+LOOK_SECONDS = 1.0
+"""How long after one look into the folder the next one is."""
+_PATIENCE = 5.0
+"""Seconds that a file is waited for beside the window's thread."""
+_SUFFIX = ".sqlite"
+_ROW = 8.2
+_PATH_LINES = 2
+
+Work = Callable[[Store], "BackedUp | Merged"]
+
+
+def backup_folder(room: Room) -> Path:
+    """Where backups are saved and looked for."""
+    return room.documents or room.folder / "backups"
+
+
+class Due(StrEnum):
+    """What the page waits for."""
+
+    LOOK = "look"
+    ANSWER = "answer"
+
+
+class TwoComputers(Page):
+    """What is asked for is done beside the window's thread, one thing at a time; then it is said
+    what was done. The list follows the folder, the newest first."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.page = 0
+        self.said: Line | None = None
+        self.left_out: Path | None = None
+        """A file with somebody who was deleted."""
+        self.folder = backup_folder(room)
+        self._under_way: tuple[Future[BackedUp | Merged], Path] | None = None
+        self._look()
+
+    @property
+    def greeting(self) -> Line:
+        """What was done, or what is done here."""
+        return self.said or self.room.words.line("two_computers.about")
+
+    @property
+    def is_busy(self) -> bool:
+        """Whether something is under way."""
+        return self._under_way is not None
+
+    @property
+    def pages(self) -> int:
+        """How many pages the files take."""
+        return max(1, -(-len(self.files) // ROWS))
+
+    def _look(self) -> None:
+        self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
+        self.files = own_files(self.folder, (_SUFFIX,))[::-1]
+        self.page = min(self.page, self.pages - 1)
+
+    # What is done
+
+    def save(self) -> None:
+        """Save a backup with the day in its name."""
+        day, number = self.room.now().astimezone().date(), 1
+        path = self.folder / f"bead-frame-{day}{_SUFFIX}"
+        while path.exists():
+            number += 1
+            path = self.folder / f"bead-frame-{day}-{number}{_SUFFIX}"
+
+        def work(store: Store) -> BackedUp:
+            return back_up(store, path)
+
+        self._begin(work, path)
+
+    def bring_in(self, path: Path, *, bring_back: bool = False) -> None:
+        """Take in a file, and perhaps bring back who is in it and was deleted."""
+        now = self.room.now()
+
+        def work(store: Store) -> Merged:
+            return merge(store, path, now, bring_back=bring_back)
+
+        self._begin(work, path)
+
+    def _begin(self, work: Work, path: Path) -> None:
+        own = self.room.store.path
+        if own is None or self.is_busy:
+            return
+
+        def do() -> BackedUp | Merged:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            with closing(Store(own, _PATIENCE)) as store:
+                return work(store)
+
+        self._under_way = self.room.aside.do(do), path
+        self.left_out = None
+        self._tell(self.room.words.line("two_computers.working"))
+        self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
+
+    def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
+        """Say what was done, or why it was not."""
+        words = self.room.words
+        self._under_way = None
+        self._look()
+        try:
+            result = done.result()
+        except StoreError as error:
+            self._tell(self._why_not(error))
+            return
+        except OSError:
+            self._tell(words.line("other_file.closed"))
+            return
+        if isinstance(result, BackedUp):
+            self._tell(words.line("two_computers.saved", name=short_name(path)))
+            return
+        self.room.read_anew()
+        self.left_out = path if result.left_out else None
+        self._tell(merged_line(result, words))
+
+    def _why_not(self, error: StoreError) -> Line:
+        words = self.room.words
+        if error.where != self.room.store.path:
+            return other_trouble_line(error.trouble, words)
+        text = trouble_text(error.trouble, words)
+        return Line(text, text)
+
+    def _tell(self, line: Line) -> None:
+        self.said = line
+        self.greet()
+        self.rearrange()
+
+    def handle(self, event: Input) -> Change | None:
+        """A file may be let go over the window."""
+        if isinstance(event, Dropped):
+            self.bring_in(Path(event.path))
+            return None
+        return super().handle(event)
+
+    def advance(self, now: float) -> Change | None:
+        """What is under way may be done; once a second the folder is looked into."""
+        super().advance(now)
+        if self._under_way and self.dues.take(Due.ANSWER, now):
+            done, path = self._under_way
+            if done.done():
+                self._end(done, path)
+            else:
+                self.dues.put(Due.ANSWER, now + ANSWER_SECONDS)
+        if self.dues.take(Due.LOOK, now):
+            before = self.files
+            self._look()
+            if self.files != before:
+                self.rearrange()
+        return None
+
+    # How it is laid out
+
+    def arrange(self) -> None:
+        """A backup, the files, and who may come back."""
+        if self.is_busy or self.room.store.path is None:
+            return
+        text = self.room.words.text
+        save, back = self.band(25, 9), self.band(25, 9)
+        save.w = round(save.w * 0.48)
+        back.left, back.w = back.right - save.w, save.w
+        self.buttons.append(
+            Button(save, self.save, text("two_computers.save"), style=Style.MAIN, step=1)
+        )
+        if self.left_out is not None:
+            act = partial(self.bring_in, self.left_out, bring_back=True)
+            self.buttons.append(Button(back, act, text("two_computers.back"), step=1))
+        bring_in = text("two_computers.bring_in")
+        for at, path in enumerate(self._shown):
+            name = short_name(path)
+            place = self.band(53 + at * _ROW, _ROW * 0.9)
+            act = partial(self.bring_in, path)
+            self.buttons.append(Button(place, act, name, name=f"{bring_in} {name}", step=0))
+        if self.pages > 1:
+            for place, sign, way in zip(
+                self._turns, ("step_back", "step_on"), (-1, 1), strict=True
+            ):
+                self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
+
+    @property
+    def _shown(self) -> tuple[Path, ...]:
+        return self.files[self.page * ROWS : (self.page + 1) * ROWS]
+
+    @property
+    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places of the ways to other pages, with the page's number between them."""
+        foot = self.band(79, 8.5)
+        back = pygame.Rect(foot.topleft, (foot.h, foot.h))
+        return back, back.move(round(22 * self.unit), 0)
+
+    def turn(self, way: int) -> None:
+        """Another page of files; after the last comes the first."""
+        self.page = (self.page + way) % self.pages
+        self._look()
+        self.rearrange()
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title, what was done, the folder."""
+        words = self.room.words
+        self.paint_title(brushes, words.text("two_computers.title"))
+        brushes.text(self.greeting.show, self.band(11.5, 12.5), 1)
+        if self.room.store.path is None:
+            brushes.text(words.text("two_computers.nowhere"), self.band(30, 10), 1)
+            return
+        self._paint_folder(brushes)
+        if not self.is_busy:
+            told = words.text("two_computers.files")
+            if not self.files:
+                told = f"{words.text('two_computers.none')} {told}"
+            place = self.band(46, 6)
+            brushes.text(fitting(brushes, told, place, 0), place, 0)
+        if self.pages > 1 and not self.is_busy:
+            back, on = self._turns
+            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
+            text = words.text("two_computers.page", page=self.page + 1, all=self.pages)
+            brushes.text(text, between, 0, soft=True, align="centre")
+
+    def _paint_folder(self, brushes: Brushes) -> None:
+        """The whole path of the folder."""
+        place = self.band(35.5, 3.4)
+        brushes.text(self.room.words.text("two_computers.folder"), place, 0)
+        pixels = type_size(0, brushes.surface.get_height())
+
+        def fits(line: str) -> bool:
+            return brushes.lettering.width(line, pixels, bold=True) <= place.w
+
+        for line in path_lines(printable(str(self.folder)), fits, _PATH_LINES):
+            place.top = place.bottom
+            brushes.text(line, place, 0, bold=True)

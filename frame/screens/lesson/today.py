@@ -1,0 +1,138 @@
+"""Today's set under way: made of what this learner needs now, and over by itself."""
+
+from datetime import datetime
+from functools import cached_property, partial
+from random import Random
+
+from frame.app import Change, Replace
+from frame.course.attempts import Origin
+from frame.course.course import LessonEntry
+from frame.course.lesson import Ask, Lesson, Mark
+from frame.course.runner import Runner
+from frame.course.stages import Stage
+from frame.language.lines import Line
+from frame.learner.settings import Age
+from frame.practice.choices import Choices
+from frame.practice.items import items_of_facts
+from frame.practice.rungs import Asked
+from frame.practice.today import Done, Today
+from frame.practice.todays import today_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, sets_of
+from frame.room import Room
+from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.places import is_wide
+from frame.screens.lesson.practice import known_facts
+from frame.screens.lesson.screen import LessonScreen
+
+_RULES = {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}
+_WELL = 2
+"""So many of a family must be right to be told."""
+A_DAY = 86_400.0
+
+
+def situation_of(room: Room) -> Situation:
+    """What today's set depends on. The same learner on the same day, who has done nothing since,
+    has the same set."""
+    known, ladder, now = known_facts(room), room.ladder, room.now()
+    done = [one for one in room.course.lessons if _is_done(room, one)]
+    coming = [one for one in room.course.lessons if not _is_done(room, one)]
+    learner = room.learner.id if room.learner else ""
+    hard = [one for one in done[-3:] if not room.lessons[one.id].mastered]
+    return Situation(
+        mastery=room.mastery,
+        known=known,
+        sets=sets_of(known, ladder, room.settings.conventions),
+        now=now.timestamp(),
+        seed=Random(f"{learner} {now.date()}").randrange(2**31),
+        rules=_RULES[room.settings.age],
+        aloud=tuple(
+            Choices(asked).request(known, ladder, room.settings.conventions)
+            for asked in (Asked.CALLED, Asked.FLASHED)
+            if ladder.ways.get(asked)
+        ),
+        new=done[-1].new if done else (),
+        hard=tuple(items_of_facts(fact for one in hard for fact in one.new)),
+        soon=tuple(fact for one in coming[:1] for fact in one.new),
+        seconds=ladder.seconds,
+        away=_days_away(room.last_at, now),
+    )
+
+
+def _is_done(room: Room, entry: LessonEntry) -> bool:
+    state = room.lessons.get(entry.id)
+    return state is not None and state.done
+
+
+def _days_away(last: datetime | None, now: datetime) -> float:
+    """How many days ago somebody was last here; a day where nobody knows."""
+    return 1.0 if last is None else max(0.0, (now - last).total_seconds() / A_DAY)
+
+
+def can_begin_today(room: Room) -> bool:
+    """Whether there is something to practise."""
+    return bool(known_facts(room))
+
+
+def begin_today(room: Room) -> "TodayScreen":
+    """The set for today, as things stand now."""
+    return TodayScreen(room, today_of(situation_of(room)))
+
+
+class TodayScreen(LessonScreen):
+    """One exercise after another, as the set has them and as they go; then what went well."""
+
+    def __init__(self, room: Room, today: Today) -> None:
+        self.today = today
+        self.before = room.mastery.copy()
+        self.done: list[Done] = []
+        self._since = room.seconds()
+        super().__init__(room, _keeping(room, today))
+
+    @cached_property
+    def is_wide(self) -> bool:
+        """Each exercise has the layout that it needs."""
+        return is_wide(self.runner.lesson.steps[self.runner.position.step :][:1])
+
+    def go_on(self) -> None:
+        """After an exercise it is decided what comes next."""
+        if self.runner.stage is Stage.DONE:
+            self._decide(self.room.seconds())
+        super().go_on()
+        self.__dict__.pop("is_wide", None)
+        self.rearrange()
+
+    def _decide(self, now: float) -> None:
+        work = self.runner.work
+        self.done.append(Done(work is not None and work.unaided, now - self._since))
+        self._since = now
+        coming = self.today.next(self.done)
+        self.runner.put_next(coming.exercise if coming else None)
+        if coming is None:
+            self.guide.ending = self._ending()
+            self.room.today_done = self.room.now().date()
+
+    def _ending(self) -> Line | None:
+        """What went well, and that it is enough."""
+        words, went = self.room.words, self.today.went(self.done, self.before, self.room.mastery)
+        best = max(went.right, key=lambda family: went.right[family], default=None)
+        enough = words.line("today.enough")
+        if best is None or went.right[best] < _WELL:
+            return enough
+        what = words.line(f"family.{best}")
+        return words.line("today.end", what=what, count=went.right[best], enough=enough)
+
+    def once_more(self) -> Change:
+        """Another set, as things stand by then."""
+        return Replace(begin_today(self.room))
+
+
+def _keeping(room: Room, today: Today) -> Keeping:
+    mark, settings = Mark(1, 1), room.settings
+    steps = tuple(Ask(one.exercise, None, None, mark) for one in today.exercises)
+    rods = max((one.exercise.rods for one in today.exercises), default=1)
+    lesson = Lesson("today", room.words.text("today.title"), None, rods, (), steps)
+    runner = Runner(
+        lesson, known_facts(room), today.seed, settings.conventions, settings.strictness,
+        goes_back=False,
+    )  # fmt: skip
+    return Keeping(room, runner, partial(_keeping, room, today), origin=Origin.TODAY)

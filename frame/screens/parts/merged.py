@@ -1,0 +1,31 @@
+"""What another file brought, or why it did not, in words."""
+
+from frame.language.catalogue import Words
+from frame.language.lines import Line
+from frame.learner.merging import Merged
+from frame.learner.trouble import Trouble
+
+
+def merged_line(merged: Merged, words: Words) -> Line:
+    """What a file brought that was taken in."""
+    told = []
+    if not merged.is_whole:
+        told.append(words.line("merged.damaged"))
+    if merged.learners or merged.attempts:
+        told.append(
+            words.line("merged.brought", learners=merged.learners, attempts=merged.attempts)
+        )
+    if merged.back:
+        told.append(words.line("merged.back", back=merged.back))
+    if merged.removed:
+        told.append(words.line("merged.removed", removed=merged.removed))
+    if not any((merged.learners, merged.attempts, merged.back, merged.removed)):
+        told.append(words.line("merged.changed" if merged.is_new else "merged.nothing"))
+    if merged.left_out:
+        told.append(words.line("merged.left_out", left_out=merged.left_out))
+    return Line(" ".join(one.show for one in told), " ".join(one.speak for one in told))
+
+
+def other_trouble_line(trouble: Trouble, words: Words) -> Line:
+    """Why a file that is not the one of this computer can't be used."""
+    return words.line(f"other_file.{trouble}")

@@ -1,0 +1,233 @@
+"""A page of learners' tickets that hang on rails, to take one: on more than one page where they
+are many for the window."""
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+import pygame
+
+from frame.app import Change
+from frame.language.lines import Line
+from frame.learner.nickname import search_key
+from frame.room import Room
+from frame.screens.parts.hanging import Hanging, hang, per_page
+from frame.screens.parts.page import Page
+from frame.view.inputs import Input, Key, Typed, Wheel
+from frame.view.widgets import Brushes, Button, Style
+
+_LEAST_PIXELS = 44
+"""The side of a target: WCAG 2.2, success criterion 2.5.5."""
+_LEAST_SHARE = 0.07
+_LETTERS_BELONG = 1.5
+"""Seconds within which letters that are typed are of one name."""
+_TURNING = 10
+"""Units for what turns the pages."""
+_NOBODY = Hanging((), (), 1)
+
+
+class Ticket(NamedTuple):
+    """A ticket: a picture, a name, what taking it does, what is said of it, and whether it is
+    punched, as one that somebody has."""
+
+    picture: str
+    name: str
+    act: Callable[[], object]
+    spoken: str
+    punched: bool = False
+
+
+class TicketPage(Page):
+    """A question, and the `tickets` that answer it. Typed letters go to the name that begins with
+    them."""
+
+    def __init__(self, room: Room, question: str) -> None:
+        super().__init__(room)
+        self.question = question
+        self.page = 0
+        self.pages = 1
+        self.hanging = _NOBODY
+        self._on_page = 1
+        self._first = 0
+        self._typed = ""
+        self._typed_at = 0.0
+
+    def tickets(self) -> Sequence[Ticket]:
+        """The tickets there are, in an order that stays."""
+        raise NotImplementedError
+
+    @property
+    def note(self) -> str:
+        """What is told at the foot; usually nothing."""
+        return ""
+
+    @property
+    def greeting(self) -> Line | None:
+        """What is asked."""
+        return self.room.words.line(self.question)
+
+    def arrange(self) -> None:
+        """The tickets of a page, and what turns it."""
+        tickets, one = self.tickets(), min(self.size) / 90
+        seen_high = min(self.size[1], self.size[0] * 9 / 16)
+        least = max(_LEAST_PIXELS, _LEAST_SHARE * seen_high)
+        area, turning = self._area, round(_TURNING * self.unit)
+        self._on_page = per_page(area, turning, len(tickets), least, one)
+        self.pages = -(-len(tickets) // self._on_page)
+        self.page = min(self.page, self.pages - 1)
+        if self.pages > 1:
+            area.h -= turning
+        self.hanging = hang(area, self._on_page, least, one)
+        self._first = len(self.buttons)
+        shown = tickets[self.page * self._on_page :][: self._on_page]
+        self.buttons += [
+            Button(place, one.act, one.name, picture=one.picture, name=one.spoken,
+                   style=Style.TICKET, chosen=one.punched)
+            for place, one in zip(self.hanging.places, shown, strict=False)
+        ]  # fmt: skip
+        self.buttons += self._turning()
+
+    @property
+    def _area(self) -> pygame.Rect:
+        """Where tickets hang."""
+        top = 21 if self.is_narrow else 17
+        area = self.band(top, (83 if self.note else 88) - top)
+        return area if self.is_narrow else area.inflate(round(16 * self.unit), 0)
+
+    @property
+    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """Where the pages are turned back and on."""
+        area, wide = self._area, min(34 * self.unit, 0.36 * self._area.w)
+        high = round((_TURNING - 2) * self.unit)
+        back = pygame.Rect(area.left, area.bottom - high, round(wide), high)
+        return back, back.move(area.w - back.w, 0)
+
+    def _turning(self) -> list[Button]:
+        """What turns the pages, as far as there are others."""
+        text, (back, on) = self.room.words.text, self._turns
+        buttons = []
+        if self.page > 0:
+            buttons.append(Button(back, self._turner(-1), text("who.before"), sign="less"))
+        if self.page < self.pages - 1:
+            buttons.append(Button(on, self._turner(1), text("who.more"), sign="more"))
+        return buttons
+
+    def _turner(self, pages: int) -> Callable[[], None]:
+        return lambda: self.turn(pages)
+
+    def turn(self, pages: int) -> None:
+        """Turn so many pages on, as far as there are any."""
+        page = min(max(0, self.page + pages), self.pages - 1)
+        if page != self.page:
+            self.page = page
+            self.rearrange()
+
+    def handle(self, event: Input) -> Change | None:
+        """The wheel turns pages; letters look for a name."""
+        if isinstance(event, Wheel) and event.notches:
+            self.turn(1 if event.notches > 0 else -1)
+        elif isinstance(event, Typed):
+            self._seek(event.text)
+        return super().handle(event)
+
+    def press_key(self, key: Key) -> Change | None:
+        """Arrows go along the rails and from one to the next, Page Up and Down turn pages."""
+        if key.code in (pygame.K_PAGEDOWN, pygame.K_PAGEUP):
+            self.turn(1 if key.code == pygame.K_PAGEDOWN else -1)
+            return None
+        if key.code == pygame.K_SPACE and self._is_typing:
+            return None
+        there = self._beside(key.code)
+        if there is None:
+            return super().press_key(key)
+        self._focus_ticket(there)
+        return None
+
+    def _beside(self, code: int) -> int | None:
+        """The ticket that an arrow leads to from the one in focus; None where that is none."""
+        steps = {
+            pygame.K_LEFT: -1, pygame.K_RIGHT: 1,
+            pygame.K_UP: -self.hanging.columns, pygame.K_DOWN: self.hanging.columns,
+        }  # fmt: skip
+        at = self._at_focus
+        if code not in steps or at is None:
+            return None
+        there = at + steps[code]
+        return there if 0 <= there < len(self.tickets()) else None
+
+    @property
+    def _at_focus(self) -> int | None:
+        """Which of all tickets is in focus."""
+        if self.focus is None or self.buttons[self.focus].style is not Style.TICKET:
+            return None
+        return self.page * self._on_page + self.focus - self._first
+
+    def _focus_ticket(self, at: int) -> None:
+        """Put the ring around one of all tickets, and say which it is."""
+        page = at // self._on_page
+        self.turn(page - self.page)
+        self.focus_button(self._first + at % self._on_page)
+        self.speak_focus()
+
+    @property
+    def _is_typing(self) -> bool:
+        """Whether what is typed now goes on with a name."""
+        return bool(self._typed) and self.room.seconds() - self._typed_at < _LETTERS_BELONG
+
+    def _seek(self, text: str) -> None:
+        """Go to the name that begins with what was typed, and with the same letter again to the
+        next; where none does, no ticket is in focus."""
+        before = self._typed if self._is_typing else ""
+        if not before and not search_key(text).strip():
+            return
+        here = self._at_focus or 0
+        found = self._beginning(before + text, here)
+        if found is None and set(search_key(before)) == set(search_key(text)):
+            found = self._beginning(text, here + 1)
+        self._typed, self._typed_at = before + text, self.room.seconds()
+        if found is None:
+            self.focus_button(None)
+        else:
+            self._focus_ticket(found)
+
+    def _beginning(self, typed: str, start: int) -> int | None:
+        """The ticket, from one on and round, whose name begins so."""
+        wanted, names = search_key(typed), [search_key(one.name) for one in self.tickets()]
+        order = (at % len(names) for at in range(start, start + len(names)))
+        return next((at for at in order if names[at].startswith(wanted)), None)
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The question, the rails and what the tickets hang by."""
+        words = self.room.words
+        title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
+        brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
+        brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
+        for rail in self.hanging.rails:
+            brushes.surface.fill(brushes.theme.beam, rail)
+        for button in self.buttons:
+            if button.style is Style.TICKET:
+                self._paint_strings(brushes, button.place)
+        if self.pages > 1:
+            self._paint_pages(brushes)
+
+    def _paint_strings(self, brushes: Brushes, place: pygame.Rect) -> None:
+        """What a ticket hangs by, from its rail."""
+        rail = min(
+            (one for one in self.hanging.rails if one.bottom <= place.top),
+            key=lambda one: place.top - one.bottom,
+        )
+        thick = max(2, rail.h * 2 // 3)
+        for share in (0.12, 0.88):
+            left = round(place.left + share * place.w) - thick // 2
+            string = pygame.Rect(left, rail.top, thick, place.top - rail.top + 2)
+            brushes.surface.fill(brushes.theme.rod, string)
+
+    def _paint_pages(self, brushes: Brushes) -> None:
+        """A dot for each page, a filled one for that which is seen."""
+        back, on = self._turns
+        apart = min(3 * self.unit, (on.left - back.right) / (self.pages + 1))
+        radius = max(2, round(min(0.9 * self.unit, 0.35 * apart)))
+        left = (back.right + on.left - apart * (self.pages - 1)) / 2
+        for page in range(self.pages):
+            at = round(left + page * apart), back.centery
+            width = 0 if page == self.page else max(1, radius // 3)
+            pygame.draw.circle(brushes.surface, brushes.theme.ink, at, radius, width)

@@ -1,0 +1,175 @@
+"""`backup`, `restore` and `merge`: what goes out and comes in, what is said and what is refused."""
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+from kept import added, begun, timed
+
+from frame.cli import main
+from frame.course.attempts import Attempt
+from frame.learner.store import Learner, Store
+from frame.practice.exercises import Exercise, Kind
+from frame.technique.expression import parse_sum
+
+NOW = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
+TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
+
+Capture = pytest.CaptureFixture[str]
+Ask = Callable[..., Any]
+
+
+@pytest.fixture
+def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """The file of a user whose folder this is."""
+    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
+    return tmp_path / "bead-frame" / "learners.sqlite"
+
+
+@pytest.fixture
+def store(path: Path) -> Iterator[Store]:
+    """The same open in a window: two otters and a seal, with three exercises each."""
+    with closing(Store(path)) as store:
+        for name, picture in (("Otter", "otter"), ("Seal", "seal"), ("Otter", "gull")):
+            learner = added(store, name, picture, now=NOW)
+            tried = timed(*[(TRIED, 1.0)] * 3)
+            store.record(begun(store, learner), tried, learner, "beads-1", None, NOW)
+        store.set_code("2580")
+        yield store
+
+
+def said(capsys: Capture) -> str:
+    out, err = capsys.readouterr()
+    assert err == "" and out.count("\n") == 1
+    return out
+
+
+def test_a_backup_of_all_is_taken_in_on_another_computer_and_counts_once(
+    store: Store, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, asked: Ask, capsys: Capture
+) -> None:
+    file = str(tmp_path / "all.sqlite")
+    assert asked("backup", file) == {"file": file, "learners": 3, "attempts": 9}
+    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "elsewhere")
+    everything = {
+        "file": file, "learners": 3, "attempts": 9, "removed": 0, "back": 0, "left_out": 0,
+        "changed": True, "whole": True,
+    }  # fmt: skip
+    assert asked("merge", file) == everything
+    nothing = {**everything, "learners": 0, "attempts": 0, "changed": False}
+    assert asked("merge", file) == asked("restore", file) == nothing
+    assert main(["merge", file]) == 0
+    assert "Nothing" in said(capsys)
+    with closing(Store(tmp_path / "elsewhere" / "learners.sqlite")) as other:
+        assert other.learners() == store.learners()
+        assert not other.has_code()
+
+
+def test_who_was_deleted_comes_back_by_restore_and_not_by_merge(
+    store: Store, tmp_path: Path, asked: Ask, capsys: Capture
+) -> None:
+    file = str(tmp_path / "seal.sqlite")
+    assert main(["backup", "seal", file]) == 0
+    assert said(capsys) == "Backed up: learners 1, exercises 3.\n"
+    (seal,) = (one for one in store.learners() if one.nickname == "Seal")
+    store.remove_learner(seal, NOW)
+    assert asked("merge", file)["left_out"] == 1
+    assert main(["merge", file]) == 0
+    assert "left out: learners 1" in said(capsys)
+    assert seal not in store.learners()
+    assert main(["restore", file]) == 0
+    assert "Brought back: learners 1." in said(capsys)
+    assert seal in store.learners() and len(store.attempts(seal)) == 3
+
+
+def test_of_several_learners_of_a_name_one_is_named_by_an_id(
+    store: Store, tmp_path: Path, asked: Ask
+) -> None:
+    file = tmp_path / "otter.sqlite"
+    found = asked("backup", "Otter", str(file), status=2)["error"]["found"]
+    otters = [one for one in store.learners() if one.nickname == "Otter"]
+    for otter in otters:
+        assert otter.picture in found and otter.id[:4] in found
+    assert found.count("2026-05-04") == 2 and not file.exists()
+    second = otters[1]
+    assert asked("backup", "Otter", str(file), "--id", second.id[:8].upper())["attempts"] == 3
+    with closing(Store(file)) as copy:
+        assert copy.learners() == (second,)
+
+
+def test_ids_that_begin_alike_are_told_until_they_differ(
+    store: Store, tmp_path: Path, asked: Ask
+) -> None:
+    for last in "ab":
+        store.add_learner(Learner(f"1234567{last}", "Crab", "crab"), store.computer(), NOW)
+    found = asked("backup", "Crab", str(tmp_path / "x"), status=2)["error"]["found"]
+    assert "--id 1234567a" in found and "--id 1234567b" in found
+
+
+@pytest.mark.parametrize("arguments", [("Whale",), ("Seal", "--id", "zz"), ("--id", "zz")])
+def test_a_learner_who_is_not_here_is_refused(
+    store: Store, tmp_path: Path, asked: Ask, arguments: tuple[str, ...]
+) -> None:
+    name, *others = arguments if arguments[0] != "--id" else ("", *arguments)
+    file = str(tmp_path / "none.sqlite")
+    error = asked("backup", *filter(None, [name]), file, *others, status=2)["error"]
+    assert "Otter, Seal" in error["found"]
+    assert not Path(file).exists()
+
+
+def test_places_that_cannot_be_written_are_refused(
+    store: Store, tmp_path: Path, asked: Ask, capsys: Capture
+) -> None:
+    taken = tmp_path / "taken.sqlite"
+    taken.write_text("crates")
+    for file in (taken, tmp_path / "none" / "x.sqlite", tmp_path):
+        assert asked("backup", str(file), status=2)["error"]["where"] == str(file)
+        assert main(["backup", str(file)]) == 2
+        out, err = capsys.readouterr()
+        assert out == "" and err.startswith(f"bead-frame: {file}: found ")
+    assert taken.read_text() == "crates"
+
+
+@pytest.mark.parametrize("command", ["merge", "restore"])
+def test_files_that_cannot_be_taken_in_are_refused(
+    store: Store, path: Path, tmp_path: Path, asked: Ask, command: str
+) -> None:
+    text, newer = tmp_path / "text", tmp_path / "newer.sqlite"
+    text.write_text("crates and lamps")
+    Store(newer).close()
+    with closing(sqlite3.connect(newer)) as file:
+        file.execute("PRAGMA user_version = 99")
+    before = path.read_bytes()
+    for odd in (text, newer, tmp_path, tmp_path / "none"):
+        assert asked(command, str(odd), status=2)["error"]["where"] == str(odd)
+    assert "99" in asked(command, str(newer), status=2)["error"]["found"]
+    assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize("command", ["merge", "restore", "backup"])
+def test_where_the_file_here_cannot_be_used_it_is_said_in_one_line(
+    path: Path, tmp_path: Path, capsys: Capture, command: str
+) -> None:
+    other = tmp_path / "other.sqlite"
+    if command != "backup":
+        Store(other).close()
+    path.parent.mkdir()
+    with closing(sqlite3.connect(path)) as newer:
+        newer.execute("PRAGMA user_version = 99")
+    assert main([command, str(other)]) == 1
+    out, err = capsys.readouterr()
+    assert out == "" and err.count("\n") == 1 and str(path) in err
+    assert main([command, str(other), "--json"]) == 1
+    out, err = capsys.readouterr()
+    assert err == "" and json.loads(out)["error"]["where"] == str(path)
+
+
+def test_where_nobody_has_been_there_is_nothing_to_back_up(
+    path: Path, tmp_path: Path, asked: Ask
+) -> None:
+    assert asked("backup", str(tmp_path / "x.sqlite"), status=2)["error"]["where"] == str(path)
+    assert not path.parent.exists() and not (tmp_path / "x.sqlite").exists()

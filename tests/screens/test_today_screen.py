@@ -1,0 +1,141 @@
+"""Today's set in the window: offered where something is known, worked, and over by itself."""
+
+from contextlib import closing
+
+import pygame
+import pytest
+from robot import do_right
+
+from frame.course.attempts import Origin, Position
+from frame.course.runner import Stage
+from frame.learner.settings import Age
+from frame.learner.store import LessonState, Store
+from frame.screens.choosing.home import Home
+from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.today import TodayScreen, begin_today
+from frame.technique.beads import BeadMove
+from frame.view.widgets import Style
+
+
+def learn(pilot, lessons):
+    """So many lessons done, with nothing kept of them."""
+    for entry in pilot.room.course.lessons[:lessons]:
+        pilot.room.lessons[entry.id] = LessonState(1, Position(), True, True)
+    pilot.screen.rearrange()
+
+
+def texts(screen, style=None):
+    return [one.text for one in screen.buttons if style in (None, one.style)]
+
+
+def exercises(screen):
+    return [str(one.exercise) for one in screen.today.exercises]
+
+
+def to_the_end(pilot):
+    for _ in range(5000):
+        if pilot.screen.runner.stage is Stage.END:
+            return
+        do_right(pilot)
+    raise AssertionError("no end")
+
+
+@pytest.mark.parametrize("lessons", [0, 1, 30, 85])
+def test_it_is_the_main_thing_where_something_is_known(pilot, lessons):
+    learn(pilot, lessons)
+    today = pilot.words.text("today.title")
+    assert (today in texts(pilot.screen)) is bool(lessons)
+    assert (texts(pilot.screen, Style.MAIN) == [today]) is bool(lessons)
+    assert len(texts(pilot.screen, Style.MAIN)) == 1
+
+
+@pytest.mark.parametrize("age", Age)
+def test_it_is_over_by_itself_with_what_went_well_and_the_lesson_comes_next(pilot, age):
+    pilot.room.set(age=age)
+    learn(pilot, 12)
+    pilot.press("today")
+    planned = len(exercises(pilot.screen))
+    to_the_end(pilot)
+    screen = pilot.screen
+    assert len(screen.done) == len(screen.runner.attempts) == planned
+    pilot.repaint()
+    assert pilot.words.text("today.enough") in pilot.lines()
+    assert "went well" in pilot.lines()
+    assert texts(screen) == ["", pilot.words.text("lesson.leave")] or len(texts(screen)) <= 3
+    pilot.press_word("lesson.leave")
+    assert isinstance(pilot.screen, Home)
+    assert texts(pilot.screen, Style.MAIN) != [pilot.words.text("today.title")]
+
+
+def test_what_is_done_is_kept_as_todays_and_each_item_is_known_better(pilot):
+    learn(pilot, 20)
+    pilot.press("today")
+    to_the_end(pilot)
+    pilot.wait(0.5)
+    with closing(Store(pilot.room.store.path)) as disk:
+        past = disk.past(pilot.room.learner)
+    assert {one.origin for one in past} == {Origin.TODAY}
+    assert len(past) == len(pilot.screen.done)
+    assert pilot.room.mastery.standings
+    assert pilot.room.mastery != pilot.screen.before
+
+
+def test_the_same_day_has_the_same_set_until_something_is_done(pilot):
+    learn(pilot, 20)
+    one, other = begin_today(pilot.room), begin_today(pilot.room)
+    assert exercises(one) == exercises(other)
+    pilot.clock += 86_400
+    assert exercises(begin_today(pilot.room)) != exercises(one)
+
+
+def test_nothing_that_was_done_comes_back_and_no_step_leads_back(pilot):
+    learn(pilot, 20)
+    pilot.press("today")
+    for _ in range(60):
+        assert not pilot.screen.runner.can_step_back
+        do_right(pilot)
+
+
+def test_after_two_misses_something_surer_comes(pilot):
+    learn(pilot, 20)
+    pilot.press("today")
+    screen, wrong = pilot.screen, 0
+    assert isinstance(screen, TodayScreen)
+    while len(screen.done) < 2:
+        work = screen.runner.work
+        if work and screen.runner.stage is Stage.WORK and not work.slips and work.judge:
+            screen.touch((BeadMove(work.frame.highest, 5),))
+            screen.touch((BeadMove(work.frame.highest, 4),))
+            wrong += bool(work.slips)
+        elif work and screen.runner.stage is Stage.ANSWER and not work.slips:
+            screen.guide.answer.typed = "99"
+            screen.give_answer()
+            wrong += bool(work.slips)
+        do_right(pilot)
+    assert [one.right for one in screen.done] == [False, False] and wrong >= 2
+    coming, planned = screen.today.next(screen.done), screen.today.exercises[2]
+    assert coming != planned
+    assert coming.success >= planned.success or coming == planned.easier
+
+
+def test_who_leaves_keeps_what_was_done_and_is_told_no_blame(pilot):
+    learn(pilot, 20)
+    pilot.press("today")
+    while len(pilot.screen.done) < 3:
+        do_right(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, Home) and not isinstance(pilot.screen, LessonScreen)
+    with closing(Store(pilot.room.store.path)) as disk:
+        assert len([one for one in disk.past(pilot.room.learner) if one.ended]) >= 3
+
+
+@pytest.mark.parametrize("days", [0, 1, 9, 40])
+def test_after_a_while_away_it_is_shorter(pilot, days):
+    learn(pilot, 20)
+    pilot.press("today")
+    to_the_end(pilot)
+    pilot.press_word("lesson.leave")
+    usual = begin_today(pilot.room).today.minutes
+    pilot.clock += 86_400 * days
+    later = begin_today(pilot.room).today
+    assert (later.minutes < usual) is (days > 1)
