@@ -97,6 +97,7 @@ ORDER: dict[str, list[str]] = {
         "sets",
         "own placement runner spoken",
         "answer counting feedback telling typed veil",
+        "quiet",
         "guide",
     ],
     "learner": [
@@ -137,7 +138,8 @@ ORDER: dict[str, list[str]] = {
         "card asked practice replay",
         "controls painting results",
         "screen",
-        "own today",
+        "one_by_one own",
+        "placement today",
     ],
     "screens.board": [
         "acts agendas arriving places",
@@ -147,7 +149,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
+        "free classroom own_lessons way code sections chosen newcomer same_child two_computers placed",
         "settings practice_note",
         "practise",
         "lock",

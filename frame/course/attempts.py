@@ -30,6 +30,11 @@ class Origin(StrEnum):
     PAPER = "paper"
 
     @property
+    def is_marked(self) -> bool:
+        """Whether each exercise is told to be right, and how many there are."""
+        return self is not Origin.PLACEMENT
+
+    @property
     def is_lesson(self) -> bool:
         """Whether it is a lesson, with sentences of its own."""
         return self in (Origin.LESSON, Origin.OWN_LESSON)

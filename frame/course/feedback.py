@@ -213,7 +213,7 @@ class Feedback:
             return self.words.line("lesson.right_with_rest", number=number, rest=rest)
         return self.words.line("lesson.right_answer", number=number)
 
-    def of_answer(self, number: Decimal, work: Work, *, is_told: bool = True) -> Line:
+    def of_answer(self, number: Decimal, work: Work, *, is_told: bool = True) -> Line | None:
         """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
             is_first = len(work.slips) < 2

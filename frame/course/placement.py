@@ -45,10 +45,12 @@ class Claim(NamedTuple):
 
 
 class Result(NamedTuple):
-    """The id of the lesson to begin at; that of the first imagined lesson passed over, where one
-    is; the families known by placement, and how many items there were."""
+    """The id of the lesson to begin at, and of those before it of which all is known that they
+    teach; that of the first imagined lesson passed over, where one is; the families known by
+    placement, and how many items there were."""
 
     lesson: str
+    known: tuple[str, ...]
     beside: str | None
     families: tuple[Claim, ...]
     items: int
@@ -98,7 +100,10 @@ class Placement:
     def result(self) -> Result:
         """What can be said now, at any moment."""
         lesson = self._lesson
-        return Result(lesson.id, self._beside(lesson), tuple(self._claims()), len(self.answers))
+        before = self.lessons[: self.lessons.index(lesson)]
+        known = tuple(one.id for one in before if one.new and one.id not in self.done)
+        claims = tuple(self._claims())
+        return Result(lesson.id, known, self._beside(lesson), claims, len(self.answers))
 
     @property
     def _lesson(self) -> LessonEntry:

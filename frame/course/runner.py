@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from frame.course.attempts import Attempt, Position
-from frame.course.lesson import Ask, Lesson, LessonStep, Line, Practise, Say, Show, is_said
+from frame.course.lesson import Ask, Lesson, LessonStep, Line, Mark, Practise, Say, Show, is_said
 from frame.course.sets import Sets
 from frame.course.stages import Stage as Stage
 from frame.practice.exercises import Exercise, Kind
@@ -157,11 +157,15 @@ class Runner:
     def put_next(self, exercise: Exercise | None) -> None:
         """Have this come in the place of the exercise that would come next; None to end here."""
         at = self.position.step + 1
-        before, following = self.lesson.steps[:at], self.lesson.steps[at:]
-        steps = before
-        if exercise is not None and following and isinstance(following[0], Ask):
-            steps = (*before, replace(following[0], exercise=exercise), *following[1:])
-        self.lesson = replace(self.lesson, steps=steps)
+        before, following = self.lesson.steps[:at], self.lesson.steps[at + 1 :]
+        asked = (Ask(exercise, None, None, Mark(1, 1)), *following) if exercise else ()
+        self.lesson = replace(self.lesson, steps=(*before, *asked))
+
+    def pass_by(self) -> None:
+        """Leave an exercise as it stands, for what comes next."""
+        if self.work is not None and not self.work.finished:
+            self.record.append(self._attempt(self.work))
+        self._next_item()
 
     def step_back(self) -> None:
         """To the beginning of the step before, with the frame as it stood there. A set that is

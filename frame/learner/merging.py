@@ -198,7 +198,10 @@ _TABLES: Mapping[str, _Table] = {
     "flash_run": _Table(("id",), where=_OF_SITTING),
     "lesson": _Table(
         ("learner", "lesson"),
-        (_Part(("changed", "seed", "step", "item", "round", "unaided")),),
+        (
+            _Part(("changed", "seed", "step", "item", "round", "unaided")),
+            _Part(("placed_at", "placed")),
+        ),
         ("done", "mastered"),
         _OF_LEARNER,
     ),

@@ -59,6 +59,8 @@ ALTER TABLE learner ADD COLUMN settled TEXT NOT NULL DEFAULT '';
 UPDATE learner SET named = created, settled = created;
 ALTER TABLE lesson ADD COLUMN changed TEXT NOT NULL DEFAULT '';
 UPDATE lesson SET changed = coalesce(done, '');
+ALTER TABLE lesson ADD COLUMN placed INTEGER NOT NULL DEFAULT 0;
+ALTER TABLE lesson ADD COLUMN placed_at TEXT NOT NULL DEFAULT '';
 ALTER TABLE sitting ADD COLUMN conventions TEXT;
 ALTER TABLE sitting ADD COLUMN window TEXT;
 ALTER TABLE sitting ADD COLUMN input TEXT;

@@ -74,15 +74,22 @@ class Learner:
 @dataclass(frozen=True, slots=True)
 class LessonState:
     """Where a learner stands in a lesson. `done` tells that it has once ended well, which opens
-    the next; `mastered` that its sets once came to their number unaided."""
+    the next; `mastered` that its sets once came to their number unaided; `placed` that what it
+    teaches was known by placement."""
 
     seed: int
     position: Position
     done: bool
     mastered: bool = False
+    placed: bool = False
+
+    @property
+    def is_known(self) -> bool:
+        """Whether what it teaches was learned, here or elsewhere."""
+        return self.done or self.placed
 
 
-_NOT_BEGUN = LessonState(0, Position(), done=False)
+NOT_BEGUN = LessonState(0, Position(), done=False)
 
 
 class Store(ComputerFile):
@@ -248,10 +255,10 @@ class Store(ComputerFile):
                 return
             at = state.position
             database.execute(
-                "INSERT INTO lesson VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
-                "ON CONFLICT DO UPDATE SET "
-                "seed = excluded.seed, step = excluded.step, item = excluded.item, "
-                "round = excluded.round, unaided = excluded.unaided, changed = excluded.changed, "
+                "INSERT INTO lesson (learner, lesson, seed, step, item, round, unaided, done, "
+                "mastered, changed) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
+                "ON CONFLICT DO UPDATE SET seed = excluded.seed, step = excluded.step, "
+                "item = excluded.item, round = excluded.round, unaided = excluded.unaided, changed = excluded.changed, "
                 "done = coalesce(done, excluded.done), "
                 "mastered = coalesce(mastered, excluded.mastered)",
                 (learner.id, lesson, state.seed, at.step, at.item, at.round, at.right,
@@ -268,15 +275,41 @@ class Store(ComputerFile):
             "ORDER BY changed, learner",
             ids,
         )
-        found: dict[str, LessonState] = {}
+        found, placed = dict[str, LessonState](), self._placed(ids)
         for lesson, seed, *position, done, mastered in rows:
             if not isinstance(lesson, str) or not _are_whole(seed, *position):
                 continue
-            before = found.get(lesson, _NOT_BEGUN)
+            before = found.get(lesson, NOT_BEGUN)
             found[lesson] = LessonState(
-                seed, Position(*position), done or before.done, mastered or before.mastered
-            )
+                seed, Position(*position), done or before.done, mastered or before.mastered,
+                lesson in placed,
+            )  # fmt: skip
         return found
+
+    def _placed(self, ids: Sequence[str]) -> set[str]:
+        """The lessons that the last placement, by any of these ids, found known."""
+        rows = self._rows(
+            f"SELECT lesson, placed FROM lesson WHERE learner IN ({_places(ids)}) "
+            "ORDER BY placed_at, learner",
+            ids,
+        )
+        return {lesson for lesson, is_placed in dict(rows).items() if is_placed}
+
+    def place(self, learner: Learner, lessons: Iterable[str], now: datetime) -> None:
+        """A placement found what these lessons teach known, and no others."""
+        at, ids = now.isoformat(), self.ids_of(learner)
+        with self._writing() as database:
+            database.execute(
+                "UPDATE lesson SET placed = 0, placed_at = ? "
+                f"WHERE placed AND learner IN ({_places(ids)})",
+                (at, *ids),
+            )
+            database.executemany(
+                "INSERT INTO lesson (learner, lesson, seed, step, item, round, unaided, placed, "
+                "placed_at) VALUES (?, ?, 0, 0, 0, 0, 0, 1, ?) ON CONFLICT DO UPDATE SET "
+                "placed = excluded.placed, placed_at = excluded.placed_at",
+                [(learner.id, lesson, at) for lesson in lessons],
+            )
 
     def attempts(self, learner: Learner) -> tuple[tuple[str, str, bool, bool], ...]:
         """Lesson, exercise, right and unaided of every attempt, oldest first."""

@@ -26,7 +26,7 @@ class Live:
 
     def _render(self, text: str) -> bytes:
         # The engine and its model take half a second, and most sittings need neither.
-        from hibari import Hibari  # type: ignore[import-not-found, unused-ignore]
+        from hibari import Hibari  # type: ignore[import-not-found, import-untyped, unused-ignore]
 
         with self._lock:
             self._engine = self._engine or Hibari()

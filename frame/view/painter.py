@@ -29,6 +29,7 @@ ROD_IN_BEAD_WIDTHS = 0.05
 CORNER_IN_BORDERS = 0.85
 INNER_CORNER_IN_BORDERS = 0.3
 BADGE_IN_BEAD_HEIGHTS = 0.62
+HOLE_IN_BEAD_HEIGHTS = 0.4
 SMALLEST_BADGE = 16
 
 
@@ -124,6 +125,16 @@ class Painter:
     ) -> pygame.Rect:
         """Draws an outline around a bead: a finger is on it."""
         return self._draw_outline(surface, layout, index, bead, pose, self.theme.focus, False)
+
+    def draw_known(
+        self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose
+    ) -> pygame.Rect:
+        """Draws a bead as at rest, with a hole: what it stands for is known, and was not done."""
+        box = layout.bead_box(index, bead, pose.rods[index][bead])
+        size = alike(max(4, round(box.h * HOLE_IN_BEAD_HEIGHTS)), round(box.h))
+        self._blit_bead(surface, box, self.theme.bead(used=False), 1.0)
+        disc = self._disc(size, self.theme.field)
+        return surface.blit(disc, _corner(box.centre, size))
 
     def draw_mending(
         self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose

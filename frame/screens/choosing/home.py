@@ -1,24 +1,27 @@
 """Home: the course as what it is about, a frame with a rod for each unit.
 
 The four earth beads of a rod are its first lessons, the heaven bead its covered last one; what
-is done lies at the beam.
+is done lies at the beam, and so does what is known by placement, with a hole.
 """
 
 import pygame
 
 from frame.app import Change, Pop, Push
 from frame.course.course import LessonEntry, UnitEntry
+from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
+from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.today import begin_today, can_begin_today
-from frame.screens.parts.outcome import Next
+from frame.screens.parts.outcome import Begin, Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
@@ -64,7 +67,11 @@ class Home(Page):
         if self.room.learner is None:
             return Pop()
         self.rearrange()
+        if isinstance(result, Result):
+            return Push(PlacedPage(self.room, result))
         following = self.way.after(result.lesson_id) if isinstance(result, Next) else None
+        if isinstance(result, Begin):
+            following = self.room.course.by_id[result.lesson_id]
         return self._open(following) if following else None
 
     def arrange(self) -> None:
@@ -98,14 +105,20 @@ class Home(Page):
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
     def _corner(self) -> list[Button]:
-        """The settings and, for who needs them, the tutor's own lessons, from the right."""
-        place = self.band(77, 9)
-        place = pygame.Rect(place.right - place.h, place.top, place.h, place.h)
-        corner = [Button(place, self._settings, sign="gear", style=Style.SIGN)]
+        """From the right: the settings; for who needs them the tutor's own lessons; and where
+        there is a set for today, and so no room elsewhere, placement."""
+        acts = {"gear": self._settings}
         if self.room.settings.all_open or has_own_lessons(self.room):
-            beside = place.move(-place.w - round(2 * self.unit), 0)
-            corner.append(Button(beside, self._own, sign="own", style=Style.SIGN))
-        return corner
+            acts["own"] = self._own
+        if can_begin_today(self.room) and self.way.upcoming is not None:
+            acts["placement"] = self._place
+        row = self.band(77, 9)
+        place = pygame.Rect(row.right - row.h, row.top, row.h, row.h)
+        apart = row.h + round(2 * self.unit)
+        return [
+            Button(place.move(-at * apart, 0), act, sign=sign, style=Style.SIGN)
+            for at, (sign, act) in enumerate(acts.items())
+        ]
 
     def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
         """What to do today, where something is known; the next lesson, and beside it, or in a
@@ -113,7 +126,7 @@ class Home(Page):
         words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
         has_today = can_begin_today(self.room)
         is_done = self.room.today_done == self.room.now().date()
-        begun = entry.id in self.room.lessons
+        begun = self.way.is_begun(entry)
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
         main = self.band(66, 9)
         if not self.is_narrow:
@@ -122,11 +135,14 @@ class Home(Page):
             row = pygame.Rect(row.left + used, row.top, row.w - used, row.h)
         practise, free = abreast(row, 2, 3 * self.unit)
         text = words.text(key, title=entry.title)
+        place = self.band(55 if self.is_narrow else 66, 9)
         if has_today:
-            place = self.band(55 if self.is_narrow else 66, 9)
             style = Style.PLAIN if is_done else Style.MAIN
             name = words.text("today.title")
             self.buttons.append(Button(place, self._today, name, sign="today", style=style))
+        else:
+            name = words.text("placement.offer")
+            self.buttons.append(Button(place, self._place, name, sign="placement"))
         style = Style.MAIN if is_done or not has_today else Style.PLAIN
         self.buttons += [
             Button(main, lambda: self._open(entry), text, style=style),
@@ -147,6 +163,9 @@ class Home(Page):
 
     def _today(self) -> Change:
         return Push(begin_today(self.room))
+
+    def _place(self) -> Change:
+        return Push(begin_placement(self.room))
 
     def _practise(self) -> Change:
         return Push(PractiseScreen(self.room))
@@ -246,10 +265,18 @@ class Home(Page):
             pixels = type_size(1, self.size[1])
             brushes.name(self.room.learner.nickname, name, pixels, align="right", soft=True)
         field.paint(brushes.surface)
+        self._paint_known(brushes, field)
         if self.cursor and self._in_focus:
             unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
             field.painter.draw_touched(brushes.surface, field.layout, unit, bead, field.pose)
         self._paint_names(brushes, field)
+
+    def _paint_known(self, brushes: Brushes, field: BeadField) -> None:
+        """What is known by placement is drawn apart from what is done."""
+        for column, unit in enumerate(self.room.course.units):
+            for entry in filter(self.way.is_placed, self._lessons(unit)):
+                bead = self._bead_of(column, entry)
+                field.painter.draw_known(brushes.surface, field.layout, column, bead, field.pose)
 
     @property
     def _note(self) -> str:

@@ -1,4 +1,5 @@
-"""Where a learner stands in the course: what is done, what is open, what comes next."""
+"""Where a learner stands in the course: what is done or known by placement, what is open, what
+comes next."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -25,15 +26,28 @@ class Way:
         state = self.begun.get(entry.id)
         return state is not None and state.done
 
-    def _is_half_done(self, entry: LessonEntry) -> bool:
+    def is_placed(self, entry: LessonEntry) -> bool:
+        """Whether what the lesson teaches is known by placement, and it was not done here."""
         state = self.begun.get(entry.id)
-        return state is not None and not state.done and state.position != Position()
+        return state is not None and state.placed and not state.done
+
+    def is_known(self, entry: LessonEntry) -> bool:
+        """Whether it need not be done: it was, or is known by placement."""
+        return self.is_done(entry) or self.is_placed(entry)
+
+    def is_begun(self, entry: LessonEntry) -> bool:
+        """Whether the lesson was ever left half done, or done."""
+        state = self.begun.get(entry.id)
+        return state is not None and (state.done or state.position != Position())
+
+    def _is_half_done(self, entry: LessonEntry) -> bool:
+        return self.is_begun(entry) and not self.is_done(entry)
 
     @property
     def _ahead(self) -> int:
-        """How many lessons there are up to the last one that is done."""
-        done = (at for at, entry in enumerate(self.course.lessons, 1) if self.is_done(entry))
-        return max(done, default=0)
+        """How many lessons there are up to the last one that is done or known."""
+        known = (at for at, entry in enumerate(self.course.lessons, 1) if self.is_known(entry))
+        return max(known, default=0)
 
     @property
     def upcoming(self) -> LessonEntry | None:
@@ -43,7 +57,7 @@ class Way:
         lessons = self.course.lessons
         ahead = lessons[self._ahead :]
         half_done = filter(self._is_half_done, ahead if self.all_open else ())
-        left_out = (entry for entry in lessons if not self.is_done(entry))
+        left_out = (entry for entry in lessons if not self.is_known(entry))
         return next(half_done, None) or next(iter(ahead), None) or next(left_out, None)
 
     def is_open(self, entry: LessonEntry) -> bool:
@@ -57,10 +71,10 @@ class Way:
         return following if following and self.is_open(following) else self.upcoming
 
     def digit(self, lessons: Sequence[LessonEntry]) -> int:
-        """What a unit's rod reads: beads whose lessons are done lie at the beam, one after
+        """What a unit's rod reads: beads whose lessons are done or known lie at the beam, one after
         another."""
         beads = beads_of(len(lessons))
-        left = {bead for bead, one in zip(beads, lessons, strict=True) if not self.is_done(one)}
+        left = {bead for bead, one in zip(beads, lessons, strict=True) if not self.is_known(one)}
         done = set(beads) - left
         return len([*takewhile(done.__contains__, EARTH)]) + 5 * (Bead.HEAVEN in done)
 

@@ -28,6 +28,7 @@ class Control(StrEnum):
     DONE = "lesson.done"
     START = "flash.start"
     SKIP = "flash.skip"
+    PASS = "placement.pass"
     HOLD = "call.hold"
     RESUME = "call.go_on"
     REPEAT = "call.repeat"
@@ -48,6 +49,7 @@ SIGNS = {
     Control.UNDO: "undo",
     Control.DONE: "tick",
     Control.START: "next",
+    Control.PASS: "pass",
     Control.HOLD: "pause",
     Control.RESUME: "next",
     Control.REPEAT: "speaker",
@@ -101,10 +103,10 @@ def keys_place(scene: Scene) -> pygame.Rect:
     if scene.is_wide and not scene.has_row:
         return pygame.Rect(above.left, above.top, above.w, above.h - _gap(scene))
     if scene.is_wide:
-        taken = 2 * (side.h + _gap(scene)) if _is_by_answer(scene) else 0
+        taken = 2 * (side.h + _gap(scene)) if _has_more_than_keys(scene) else 0
         return pygame.Rect(side.left, side.top, side.w - taken, side.h)
     top, bottom = side.top + round(12 * scene.unit), side.bottom
-    if _is_by_answer(scene):
+    if _has_more_than_keys(scene):
         bottom -= _height(scene) + _gap(scene)
     return pygame.Rect(side.left, top, side.w, bottom - top)
 
@@ -118,8 +120,9 @@ def _gap(scene: Scene) -> int:
     return round(2 * scene.unit)
 
 
-def _is_by_answer(scene: Scene) -> bool:
-    return scene.work is not None and scene.work.exercise.by_answer
+def _has_more_than_keys(scene: Scene) -> bool:
+    is_by_answer = scene.work is not None and scene.work.exercise.by_answer
+    return is_by_answer or not scene.origin.is_marked
 
 
 def _telling(scene: Scene) -> Iterator[Placed]:
@@ -137,12 +140,13 @@ def _working(scene: Scene) -> Iterator[Placed]:
     can_undo = work is not None and work.can_undo
     is_lax = scene.room.settings.strictness is Strictness.ANSWER
     says_done = work is not None and (work.is_silent or is_lax)
+    help_ = Control.SHOW_ME if scene.origin.is_marked else Control.PASS
     if scene.is_wide:
-        some = [Control.SHOW_ME, *([Control.UNDO] if can_undo else [])]
+        some = [help_, *([Control.UNDO] if can_undo else [])]
         yield from _in_row(scene, some, Control.DONE if says_done else None)
         return
     show, undo = _halves(scene, side.bottom - _height(scene))
-    yield Placed(Control.SHOW_ME, show)
+    yield Placed(help_, show)
     if can_undo:
         yield Placed(Control.UNDO, undo)
     if says_done:
@@ -167,7 +171,7 @@ def _presenting(scene: Scene) -> list[Control]:
 def _answering(scene: Scene) -> Iterator[Placed]:
     """Below the keys or beside them, what else an answer can come from."""
     work, guide, row = scene.work, scene.guide, scene.places.buttons
-    if work is None or not work.exercise.by_answer:
+    if work is None or not _has_more_than_keys(scene):
         return
     if scene.has_row:
         style, beads = Style.SIGN, pygame.Rect(row.right - row.h, row.top, row.h, row.h)
@@ -175,8 +179,12 @@ def _answering(scene: Scene) -> Iterator[Placed]:
     else:
         style = Style.PLAIN
         again, beads = _halves(scene, row.bottom - _height(scene))
-    if scene.calling is not None:
+    if not scene.origin.is_marked:
+        yield Placed(Control.PASS, again, style)
+    elif scene.calling is not None:
         yield Placed(Control.CALL_AGAIN, again, style)
+    if not work.exercise.by_answer:
+        return
     takes_touches = guide.runner.takes_touches
     is_covered = takes_touches and work.exercise.rung.is_unseen
     if not work.exercise.own and guide.answer.frame is None and not is_covered:

@@ -7,7 +7,7 @@ from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
 from frame.learner.rows import Place, Record, told_of_attempt
-from frame.learner.store import LessonState, new_id
+from frame.learner.store import NOT_BEGUN, LessonState, new_id
 from frame.room import Room
 
 
@@ -63,10 +63,11 @@ class Keeping:
     def _state(self) -> LessonState:
         ended = self.runner.stage is Stage.END
         position = Position() if ended else self.runner.upcoming
-        before = self.before
+        before = self.before or NOT_BEGUN
         return LessonState(
             self.runner.seed,
             position,
-            done=ended or (before is not None and before.done),
-            mastered=(ended and self.runner.mastered) or (before is not None and before.mastered),
+            done=ended or before.done,
+            mastered=(ended and self.runner.mastered) or before.mastered,
+            placed=before.placed,
         )

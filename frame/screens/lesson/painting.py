@@ -82,6 +82,8 @@ def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
 
 def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:
     runner, work = scene.guide.runner, scene.work
+    if not scene.origin.is_marked:
+        return
     is_on_ladder = work is not None and not work.exercise.own and not runner.is_set_told_at_end
     if scene.origin is Origin.SET and is_on_ladder and work is not None:
         paint_rungs(scene, brushes, places.string, work.exercise.rung)
@@ -106,7 +108,7 @@ def _paint_side(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     elif runner.stage is Stage.PRESENT:
         paint_call(scene, brushes, side)
     elif runner.stage is Stage.DONE and work is not None:
-        if work.right and not runner.is_set_told_at_end:
+        if work.right and scene.origin.is_marked and not runner.is_set_told_at_end:
             _paint_done(scene, brushes)
     elif work is not None and shows_card(work):
         paint_card(scene, brushes, side, work)

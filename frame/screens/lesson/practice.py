@@ -21,12 +21,12 @@ TITLES = {
 
 
 def known_facts(room: Room) -> frozenset[str]:
-    """The facts of the lessons done; of all lessons where all are open."""
-    done = {id for id, state in room.lessons.items() if state.done}
+    """The facts of the lessons done or known; of all lessons where all are open."""
+    known = {id for id, state in room.lessons.items() if state.is_known}
     return frozenset(
         fact
         for entry in room.course.lessons
-        if entry.id in done or room.settings.all_open
+        if entry.id in known or room.settings.all_open
         for fact in entry.new
     )
 

@@ -11,6 +11,7 @@ from frame.app import Change, Pop, Push, Replace
 from frame.course.feedback import Feedback
 from frame.course.guide import Guide
 from frame.course.pacing import Due
+from frame.course.quiet import Quiet
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.numbers import rod_name
@@ -65,7 +66,7 @@ class LessonScreen(FramePanel):
         self.keeping = keeping
         self.guide = Guide(
             keeping.runner,
-            Feedback(room.words, room.listener),
+            (Feedback if keeping.origin.is_marked else Quiet)(room.words, room.listener),
             is_lesson=keeping.origin.is_lesson,
             eyes_shut=room.settings.eyes_shut,
             sure=room.ladder.sure,
@@ -142,6 +143,7 @@ class LessonScreen(FramePanel):
             Control.DONE: self.say_done,
             Control.START: self.start,
             Control.SKIP: self.skip,
+            Control.PASS: self.pass_by,
             Control.HOLD: self.hold,
             Control.RESUME: self.hold,
             Control.REPEAT: self.repeat,
@@ -234,7 +236,8 @@ class LessonScreen(FramePanel):
             is_called = work.exercise.asked is Asked.CALLED
             self.calling = Calling.of(self.room, work.exercise) if is_called else None
         is_right = work is not None and work.right and work.exercise.asked is Asked.SHOWN
-        if self.runner.stage is Stage.DONE and is_right:
+        is_told = is_right and self.keeping.origin.is_marked
+        if self.runner.stage is Stage.DONE and is_told:
             self.room.click("right")
 
     def _speak(self, now: float) -> None:
@@ -330,7 +333,8 @@ class LessonScreen(FramePanel):
             self.room.click()
         if verdict is not None and not verdict.kept:
             self.field.bounce(stroke, now)
-        if verdict is not None and not verdict.is_right:
+        is_shown = self.keeping.origin.is_marked
+        if is_shown and verdict is not None and not verdict.is_right:
             self.field.preview(self.guide.shows_next, now)
         self.show(now)
 
@@ -403,6 +407,10 @@ class LessonScreen(FramePanel):
     def skip(self) -> None:
         """Numbers that are to be flashed are left out."""
         self._leave(self.guide.skip)
+
+    def pass_by(self) -> None:
+        """An exercise is left as it stands."""
+        self._leave(self.guide.pass_by)
 
     def _leave(self, act: Callable[[float], None]) -> None:
         now = self.room.seconds()

@@ -1,7 +1,7 @@
 """Today's set under way: made of what this learner needs now, and over by itself."""
 
 from datetime import datetime
-from functools import cached_property, partial
+from functools import partial
 from random import Random
 
 from frame.app import Change, Replace
@@ -9,20 +9,21 @@ from frame.course.attempts import Origin
 from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
-from frame.course.stages import Stage
 from frame.language.lines import Line
 from frame.learner.settings import Age
+from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.choices import Choices
+from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
 from frame.practice.rungs import Asked
 from frame.practice.today import Done, Today
 from frame.practice.todays import today_of
 from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, sets_of
+from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.places import is_wide
+from frame.screens.lesson.one_by_one import OneByOne
 from frame.screens.lesson.practice import known_facts
-from frame.screens.lesson.screen import LessonScreen
 
 _RULES = {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}
 _WELL = 2
@@ -34,8 +35,8 @@ def situation_of(room: Room) -> Situation:
     """What today's set depends on. The same learner on the same day, who has done nothing since,
     has the same set."""
     known, ladder, now = known_facts(room), room.ladder, room.now()
-    done = [one for one in room.course.lessons if _is_done(room, one)]
-    coming = [one for one in room.course.lessons if not _is_done(room, one)]
+    done = [one for one in room.course.lessons if _state(room, one).done]
+    coming = [one for one in room.course.lessons if one.new and not _state(room, one).is_known]
     learner = room.learner.id if room.learner else ""
     hard = [one for one in done[-3:] if not room.lessons[one.id].mastered]
     return Situation(
@@ -58,9 +59,8 @@ def situation_of(room: Room) -> Situation:
     )
 
 
-def _is_done(room: Room, entry: LessonEntry) -> bool:
-    state = room.lessons.get(entry.id)
-    return state is not None and state.done
+def _state(room: Room, entry: LessonEntry) -> LessonState:
+    return room.lessons.get(entry.id, NOT_BEGUN)
 
 
 def _days_away(last: datetime | None, now: datetime) -> float:
@@ -78,8 +78,8 @@ def begin_today(room: Room) -> "TodayScreen":
     return TodayScreen(room, today_of(situation_of(room)))
 
 
-class TodayScreen(LessonScreen):
-    """One exercise after another, as the set has them and as they go; then what went well."""
+class TodayScreen(OneByOne):
+    """One exercise after another, as the set has them and as they went; then what went well."""
 
     def __init__(self, room: Room, today: Today) -> None:
         self.today = today
@@ -88,28 +88,15 @@ class TodayScreen(LessonScreen):
         self._since = room.seconds()
         super().__init__(room, _keeping(room, today))
 
-    @cached_property
-    def is_wide(self) -> bool:
-        """Each exercise has the layout that it needs."""
-        return is_wide(self.runner.lesson.steps[self.runner.position.step :][:1])
-
-    def go_on(self) -> None:
-        """After an exercise it is decided what comes next."""
-        if self.runner.stage is Stage.DONE:
-            self._decide(self.room.seconds())
-        super().go_on()
-        self.__dict__.pop("is_wide", None)
-        self.rearrange()
-
-    def _decide(self, now: float) -> None:
-        work = self.runner.work
-        self.done.append(Done(work is not None and work.unaided, now - self._since))
+    def coming(self, work: Work, now: float) -> Exercise | None:
+        """As the set has it; at its end what went well is told."""
+        self.done.append(Done(work.unaided, now - self._since))
         self._since = now
         coming = self.today.next(self.done)
-        self.runner.put_next(coming.exercise if coming else None)
         if coming is None:
             self.guide.ending = self._ending()
             self.room.today_done = self.room.now().date()
+        return coming.exercise if coming else None
 
     def _ending(self) -> Line | None:
         """What went well, and that it is enough."""

@@ -9,6 +9,12 @@ class Next(NamedTuple):
     lesson_id: str
 
 
+class Begin(NamedTuple):
+    """This lesson is to be begun."""
+
+    lesson_id: str
+
+
 class Left(NamedTuple):
     """A set was left before its end: how many exercises were right at once, of those worked."""
 
