@@ -76,7 +76,7 @@ ORDER: dict[str, list[str]] = {
         "log",
         "observed",
         "work papers choices",
-        "prediction replay written kept_choices",
+        "found prediction replay written kept_choices",
         "today",
         "wanted",
         "candidates",
@@ -139,7 +139,8 @@ ORDER: dict[str, list[str]] = {
         "controls painting results",
         "screen",
         "one_by_one own",
-        "placement today",
+        "today unmarked",
+        "imagining placement",
     ],
     "screens.board": [
         "acts agendas arriving places",
@@ -149,7 +150,8 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen newcomer same_child two_computers placed",
+        "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
+        "placed",
         "settings practice_note",
         "practise",
         "lock",

@@ -37,6 +37,9 @@ class Feedback:
     listener: Listener
     explained: Counter[str] = field(default_factory=Counter)
 
+    points = True
+    """Whether whoever slips or waits is shown where to look."""
+
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
         """A slip, a remark, or a rule while it is new; None where nothing need be said."""
         if verdict.is_right and work.exercise.kind is Kind.CLEAR:

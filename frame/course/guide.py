@@ -120,7 +120,8 @@ class Guide:
     def pointed(self) -> int | None:
         """The rod to look at, where a frame has more than one."""
         work = self.runner.work
-        if work is None or self.runner.stage is not Stage.WORK or len(self.frame.digits) == 1:
+        is_open = self.runner.stage is Stage.WORK and len(self.frame.digits) > 1
+        if work is None or not is_open or not self.feedback.points:
             return None
         is_waiting = self.said is not None and self.said == self._pointer
         return work.rod_to_work if work.level is Help.POINT or is_waiting else None
@@ -225,7 +226,8 @@ class Guide:
     def shows_next(self) -> Stroke:
         """The stroke that is shown to a learner who was wrong again, or asked to be shown."""
         work = self.runner.work
-        return work.next_stroke if work is not None and work.is_lit else ()
+        is_lit = work is not None and work.is_lit and self.feedback.points
+        return work.next_stroke if work is not None and is_lit else ()
 
     def wipe(self, rods: tuple[int, ...], now: float) -> None:
         """The learner wipes along the beam; where that does nothing, what is to be done is told."""

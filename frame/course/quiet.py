@@ -10,10 +10,14 @@ from frame.technique.judge import Verdict
 
 SLIPS = 2
 """After so many something else comes."""
+_STROKES_A_SLIP = 12
+"""In work of so many strokes one more is the hand's. Our own number, no source."""
 
 
 class Quiet(Feedback):
     """Nothing is praised, explained or pointed at."""
+
+    points = False
 
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
         """What follows a stroke."""
@@ -40,5 +44,15 @@ class Quiet(Feedback):
         return self.words.line("placement.over")
 
     def _of_slip(self, work: Work) -> Line:
-        is_spent = work.finished or len(work.slips) >= SLIPS
-        return self.words.line("placement.another" if is_spent else "placement.once_more")
+        key = "placement.another" if work.finished or is_spent(work) else "placement.once_more"
+        return self.words.line(key)
+
+
+def is_spent(work: Work) -> bool:
+    """Whether so many slips were made in a task that something else comes."""
+    return len(work.slips) >= SLIPS + forgiven(work)
+
+
+def forgiven(work: Work) -> int:
+    """So many slips, mended at once, are the hand's in work as long as this."""
+    return len(work.plan.strokes) // _STROKES_A_SLIP if work.plan else 0

@@ -258,7 +258,8 @@ class Store(ComputerFile):
                 "INSERT INTO lesson (learner, lesson, seed, step, item, round, unaided, done, "
                 "mastered, changed) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?) "
                 "ON CONFLICT DO UPDATE SET seed = excluded.seed, step = excluded.step, "
-                "item = excluded.item, round = excluded.round, unaided = excluded.unaided, changed = excluded.changed, "
+                "item = excluded.item, round = excluded.round, unaided = excluded.unaided, "
+                "changed = excluded.changed, "
                 "done = coalesce(done, excluded.done), "
                 "mastered = coalesce(mastered, excluded.mastered)",
                 (learner.id, lesson, state.seed, at.step, at.item, at.round, at.right,

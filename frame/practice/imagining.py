@@ -11,7 +11,7 @@ How quickly success fades above a learner's step is our own supposition; learner
 with another (`tests/simulated/placement.py`), and no real one was asked.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
 from random import Random
@@ -94,13 +94,21 @@ class Imagining:
     asked: Asked
     known: frozenset[str]
     seed: int
+    steps: tuple[Step, ...]
     answers: tuple[Answer, ...] = ()
 
     @classmethod
-    def begin(cls, asked: Asked, known: frozenset[str], random: Random) -> "Imagining":
-        """The beginning. Sums that are shown need nothing that is not among the facts `known`, some
-        of which must be of adding; called and flashed ones are of any numbers."""
-        return cls(asked, known, random.getrandbits(64))
+    def begin(
+        cls,
+        asked: Asked,
+        known: frozenset[str],
+        random: Random,
+        may: Callable[[Step], bool] = lambda step: True,
+    ) -> "Imagining":
+        """The beginning, with the steps that somebody `may` be asked. Sums that are shown need
+        nothing that is not among the facts `known`, some of which must be of adding; called and
+        flashed ones are of any numbers."""
+        return cls(asked, known, random.getrandbits(64), tuple(filter(may, steps_of(asked))))
 
     def next_item(self) -> Exercise | None:
         """The item to be asked now, at a rung above `alone`; None when it is over."""
@@ -124,11 +132,6 @@ class Imagining:
         found = self._found
         right = sum(answer.right for answer in self.answers)
         return Found(self.steps[found] if found >= 0 else None, right, len(self.answers))
-
-    @cached_property
-    def steps(self) -> tuple[Step, ...]:
-        """The steps of this way of asking, the easiest first."""
-        return steps_of(self.asked)
 
     @cached_property
     def _shares(self) -> tuple[float, ...]:
@@ -187,6 +190,12 @@ class Imagining:
             except ExerciseError:
                 continue
         raise ExerciseError("nothing known can be worked in so small numbers")
+
+
+def worked_families(known: Iterable[str]) -> list[Family]:
+    """The families known of which sums are worked without looking, in their order."""
+    found = {family_of([fact]) for fact in known}
+    return [family for family in _WORKED if family in found]
 
 
 _WORKED = tuple(family for family in Family if family.grows and family.is_of_sums)

@@ -1,17 +1,21 @@
 """Where to begin, told after placement, with what it rests on."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 
-from frame.app import Change, Pop
+from frame.app import Change, Pop, Push
 from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.learner.settings import Age
+from frame.practice.imagining import Found
+from frame.practice.rungs import Asked
 from frame.room import Room
+from frame.screens.lesson.imagining import begin_imagining, can_imagine
+from frame.screens.lesson.practice import TITLES
 from frame.screens.parts.outcome import Begin
 from frame.screens.parts.page import Page, abreast, lines
 from frame.view.widgets import Brushes, Button, Style
 
-_ROW = 5.0
+_ROW = 5.5
 
 
 class PlacedPage(Page):
@@ -21,6 +25,7 @@ class PlacedPage(Page):
     def __init__(self, room: Room, result: Result) -> None:
         super().__init__(room)
         self.result = result
+        self.imagined: Mapping[Asked, Found] = {}
 
     @property
     def title(self) -> str:
@@ -44,6 +49,20 @@ class PlacedPage(Page):
             for one in self.result.families
         ]  # fmt: skip
 
+    @property
+    def ways(self) -> list[str]:
+        """How far somebody imagines, for each way of asking."""
+        words = self.room.words
+        return [
+            words.text("placement.no_way", way=words.text(TITLES[asked]), right=one.right,
+                       asked=one.asked)
+            if one.step is None
+            else words.text("placement.way", way=words.text(TITLES[asked]),
+                            rung=words.text(f"rung.{one.step.rung.name}"), digits=one.step.digits,
+                            rows=one.step.rows, right=one.right, asked=one.asked)
+            for asked, one in self.imagined.items()
+        ]  # fmt: skip
+
     def arrange(self) -> None:
         """The lesson to begin at, large; below it what else may be begun."""
         words, lesson = self.room.words, self.result.lesson
@@ -53,7 +72,7 @@ class PlacedPage(Page):
             Button(main, lambda: self._begin(lesson), text, sign="next", style=Style.MAIN, step=2)
         )
         others = list(self._others())
-        row = abreast(self.band(34, 9), max(1, len(others)), 3 * self.unit)
+        row = abreast(self.band(33, 9), max(1, len(others)), 3 * self.unit)
         for place, (name, sign, act) in zip(row, others, strict=False):
             self.buttons.append(Button(place, act, name, sign=sign))
 
@@ -62,6 +81,18 @@ class PlacedPage(Page):
         if beside is not None:
             title = self.room.course.by_id[beside].title
             yield words.text("placement.beside", title=title), "", lambda: self._begin(beside)
+        if can_imagine(self.room) and self.room.settings.age is not Age.YOUNG:
+            yield words.text("placement.imagine"), "", self._imagine
+
+    def _imagine(self) -> Change:
+        return Push(begin_imagining(self.room))
+
+    def resumed(self, result: object) -> Change | None:
+        """How far somebody imagines is told here, too."""
+        if isinstance(result, Mapping):
+            self.imagined = result
+        self.rearrange()
+        return None
 
     def _begin(self, lesson: str) -> Change:
         return Pop(Begin(lesson))
@@ -70,12 +101,14 @@ class PlacedPage(Page):
         """The title, and what is known."""
         words = self.room.words
         self.paint_title(brushes, words.text("placement.title"))
-        claims = self.claims
+        claims = [*self.ways, *self.claims]
         if not claims:
             return
-        brushes.text(words.text("placement.known"), self.band(47, 5), 0, soft=True)
-        across = 2 if self.is_narrow else 3
+        top = 47 if any(self._others()) else 37
+        brushes.text(words.text("placement.known"), self.band(top, 5), 1, soft=True)
+        across = 1 if self.is_narrow else 2
         rows = -(-len(claims) // across)
-        place = self.band(53, min(_ROW, 36 / rows) * rows)
+        high = min(_ROW, (91 - top) / rows)
+        place = self.band(top + 7, high * rows)
         for at, text in zip(lines(place, len(claims), across, 3 * self.unit), claims, strict=True):
-            brushes.text(text, at, 0)
+            brushes.text(text, at, 1 if high == _ROW else 0)

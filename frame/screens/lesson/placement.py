@@ -1,19 +1,17 @@
 """Placement under way: where to begin is found by few tasks, without marks, and left at any moment.
 
-A second slip in a task ends it, as does passing it by. It is over after four minutes sharp, though
-something may be half done; that counts neither way.
+A second slip in a task ends it, a later one in long work, as does passing it by. It is over after
+four minutes sharp; what is half done then counts neither way.
 """
 
 from dataclasses import replace
 from functools import partial
 
-from frame.app import Change, Pop
 from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark, Say
 from frame.course.placement import Placement, Result
-from frame.course.quiet import SLIPS
+from frame.course.quiet import forgiven
 from frame.course.runner import Runner
-from frame.course.stages import Stage
 from frame.learner.settings import Age
 from frame.learner.store import NOT_BEGUN
 from frame.practice.asking import MOST_SECONDS
@@ -21,7 +19,7 @@ from frame.practice.exercises import Exercise
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.one_by_one import OneByOne
+from frame.screens.lesson.unmarked import Unmarked
 
 _MOST_DIGITS = 9
 
@@ -35,7 +33,7 @@ def begin_placement(room: Room) -> "PlacementScreen":
     return PlacementScreen(room, Placement.begin(lessons, room.random, conventions, done, young))
 
 
-class PlacementScreen(OneByOne):
+class PlacementScreen(Unmarked):
     """One task after another, the next chosen from all that was done so far."""
 
     def __init__(self, room: Room, placement: Placement) -> None:
@@ -52,7 +50,7 @@ class PlacementScreen(OneByOne):
 
     def coming(self, work: Work, now: float) -> Exercise | None:
         """What tells most, after all that was done."""
-        is_right = work.finished and work.unaided
+        is_right = work.right and len(work.slips) <= forgiven(work)
         self.placement = self.placement.answered(is_right, now - self._since)
         self._since = now
         coming = self.placement.next_item()
@@ -60,12 +58,14 @@ class PlacementScreen(OneByOne):
             self.runner.known = coming.facts
         return coming
 
+    def found(self) -> Result:
+        """Where to begin."""
+        return self.placement.result()
+
     @property
-    def _is_spent(self) -> bool:
-        """Whether enough slips were made in this task."""
-        work = self.runner.work
-        is_open = self.runner.stage in (Stage.WORK, Stage.ANSWER)
-        return is_open and work is not None and len(work.slips) >= SLIPS
+    def is_over(self) -> bool:
+        """Whether nothing more is asked, or time is up."""
+        return super().is_over or self._left == 0
 
     @property
     def _left(self) -> float | None:
@@ -74,23 +74,10 @@ class PlacementScreen(OneByOne):
             return None
         return max(0.0, self._began + MOST_SECONDS - self.room.seconds())
 
-    def rest(self, now: float) -> Change | None:
-        """A task with enough slips is passed by. When time is up, or nothing more is asked, it is
-        told where to begin."""
-        if self._is_spent:
-            self.pass_by()
-        change = super().rest(now)
-        is_over = self.runner.stage is Stage.END or self._left == 0
-        return Pop(self.placement.result()) if is_over and change is None else change
-
     def wakes_in(self, now: float) -> float | None:
-        """When time is up, too, and where a task is to be passed by."""
-        waits = (super().wakes_in(now), self._left, 0.0 if self._is_spent else None)
+        """When time is up, too."""
+        waits = (super().wakes_in(now), self._left)
         return min((wait for wait in waits if wait is not None), default=None)
-
-    def back(self) -> Change | None:
-        """It may be left at any moment, with what is known by then."""
-        return Pop()
 
     def leave(self) -> None:
         """Where to begin is kept."""

@@ -333,8 +333,7 @@ class LessonScreen(FramePanel):
             self.room.click()
         if verdict is not None and not verdict.kept:
             self.field.bounce(stroke, now)
-        is_shown = self.keeping.origin.is_marked
-        if is_shown and verdict is not None and not verdict.is_right:
+        if verdict is not None and not verdict.is_right:
             self.field.preview(self.guide.shows_next, now)
         self.show(now)
 
