@@ -109,6 +109,8 @@ FILLED: dict[str, Iterable[object]] = {
     "self.kind.section": ("own", "agendas"),
     "rung.name": tuple(rung.name for rung in Rung),
     "told.name": tuple(rung.name for rung in Rung),
+    "one.step.rung.name": tuple(rung.name for rung in Rung),
+    "one.family": Family,
     "sight": Sight,
     "choices.beads.family": Family,
     "beads.family": Family,

@@ -11,11 +11,16 @@ from robot import begin, give_answer, until
 
 import frame.screens
 from frame.app import Pop, Push
+from frame.course.attempts import Position
 from frame.course.own import own_files, read_own
+from frame.course.placement import Claim, Result
 from frame.course.runner import Stage
 from frame.learner.looks import Portrait
 from frame.learner.settings import Age
+from frame.learner.store import LessonState
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.families import Family
+from frame.practice.imagining import Found, Step
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.screens.board.agendas import Agendas
@@ -27,6 +32,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
+from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import NewName, SettingsScreen
@@ -34,7 +40,9 @@ from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.who import Who
+from frame.screens.lesson.imagining import ImaginingScreen, begin_imagining
 from frame.screens.lesson.own import OwnLessonScreen
+from frame.screens.lesson.placement import PlacementScreen, begin_placement
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
@@ -191,6 +199,36 @@ def code_once(pilot):
     pilot.press("tick")
 
 
+def placing(stage):
+    def go(pilot):
+        put(pilot, begin_placement(pilot.room))
+        until(pilot, stage)
+
+    return go
+
+
+def imagining(stage):
+    def go(pilot):
+        for entry in pilot.room.course.lessons[:20]:
+            pilot.room.lessons[entry.id] = LessonState(1, Position(), done=False, placed=True)
+        put(pilot, begin_imagining(pilot.room))
+        until(pilot, stage)
+
+    return go
+
+
+def placed(count=0, beside=None, found=False):
+    claims = tuple(Claim(family, 20, 20) for family in tuple(Family)[:count])
+
+    def go(pilot):
+        put(pilot, PlacedPage(pilot.room, Result("ten-add-1", (), beside, claims, 20)))
+        if found:
+            step = Step(Rung.COVERED, 4, 10)
+            pilot.screen.resumed({asked: Found(step, 8, 8) for asked in Asked})
+
+    return go
+
+
 WAYS = {
     LessonScreen: {
         **{f"lesson, {stage.name}": go for stage, go in STAGES.items()},
@@ -202,6 +240,21 @@ WAYS = {
     },
     OwnLessonScreen: {"own lesson": own_lesson},
     TodayScreen: {"today": lambda pilot: put(pilot, begin_today(pilot.room))},
+    PlacementScreen: {
+        "placement": lambda pilot: put(pilot, begin_placement(pilot.room)),
+        "placement, number": placing(Stage.ANSWER),
+        "placement, sum": placing(Stage.WORK),
+    },
+    ImaginingScreen: {
+        "imagining": imagining(Stage.TELL),
+        "imagining, sum": imagining(Stage.WORK),
+        "imagining, answer": imagining(Stage.ANSWER),
+    },
+    PlacedPage: {
+        "placed": placed(),
+        "placed, all": placed(count=21, beside="mind-one-1"),
+        "placed, imagined": placed(count=9, found=True),
+    },
     ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
     ResultsScreen: {"results": results},
     FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},

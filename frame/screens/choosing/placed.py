@@ -16,6 +16,8 @@ from frame.screens.parts.page import Page, abreast, lines
 from frame.view.widgets import Brushes, Button, Style
 
 _ROW = 5.5
+_MOST = 12
+"""So many families are told, the last ones; of each way of imagining that is told two fewer."""
 
 
 class PlacedPage(Page):
@@ -101,14 +103,18 @@ class PlacedPage(Page):
         """The title, and what is known."""
         words = self.room.words
         self.paint_title(brushes, words.text("placement.title"))
-        claims = [*self.ways, *self.claims]
-        if not claims:
+        ways, top = self.ways, 47.0 if any(self._others()) else 37.0
+        claims = self.claims[-(_MOST - 2 * len(ways)) :]
+        if not ways and not claims:
             return
-        top = 47 if any(self._others()) else 37
         brushes.text(words.text("placement.known"), self.band(top, 5), 1, soft=True)
-        across = 1 if self.is_narrow else 2
-        rows = -(-len(claims) // across)
-        high = min(_ROW, (91 - top) / rows)
-        place = self.band(top + 7, high * rows)
-        for at, text in zip(lines(place, len(claims), across, 3 * self.unit), claims, strict=True):
-            brushes.text(text, at, 1 if high == _ROW else 0)
+        top += 7
+        for text in ways:
+            brushes.text(text, self.band(top, _ROW), 0 if self.is_narrow else 1)
+            top += _ROW
+        rows = -(-len(claims) // 2)
+        high = min(1.3 * _ROW if self.is_narrow else _ROW, (91 - top) / max(1, rows))
+        for text, at in zip(
+            claims, lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit), strict=False
+        ):
+            brushes.text(text, at, 0 if self.is_narrow or high < _ROW else 1)

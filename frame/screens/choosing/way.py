@@ -3,7 +3,7 @@ comes next."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import takewhile
+from itertools import dropwhile, takewhile
 
 from frame.course.attempts import Position
 from frame.course.course import CourseIndex, LessonEntry
@@ -50,19 +50,30 @@ class Way:
         return max(known, default=0)
 
     @property
+    def _coming(self) -> Sequence[LessonEntry]:
+        """The lessons after the last one that is done or known; after one known by placement from
+        one on that teaches something new, as placement asks for no others."""
+        lessons, at = self.course.lessons, self._ahead
+        coming = lessons[at:]
+        if at and self.is_placed(lessons[at - 1]):
+            return [*dropwhile(lambda one: not one.new, coming)] or coming[-1:]
+        return coming
+
+    @property
     def upcoming(self) -> LessonEntry | None:
-        """What comes after all that is done, and where lessons may be chosen the first left half
-        done there; then what was left out; None where all is done. Nobody who went ahead is
-        thrown back."""
-        lessons = self.course.lessons
-        ahead = lessons[self._ahead :]
+        """What comes after all that is done or known, and where lessons may be chosen the first
+        left half done there; then what was left out; None where all is done. Nobody who went ahead
+        is thrown back."""
+        lessons, ahead = self.course.lessons, self._coming
         half_done = filter(self._is_half_done, ahead if self.all_open else ())
         left_out = (entry for entry in lessons if not self.is_known(entry))
         return next(half_done, None) or next(iter(ahead), None) or next(left_out, None)
 
     def is_open(self, entry: LessonEntry) -> bool:
-        """Whether the lesson may be done now: it is no further than the first that was not."""
-        return self.all_open or self.course.lessons.index(entry) <= self._ahead
+        """Whether the lesson may be done now: it is no further than the first that comes."""
+        lessons = self.course.lessons
+        last = lessons.index(self._coming[0]) if self._coming else len(lessons)
+        return self.all_open or lessons.index(entry) <= last
 
     def after(self, lesson_id: str) -> LessonEntry | None:
         """The lesson that follows in order, where it is open; else what comes next."""

@@ -153,7 +153,7 @@ def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> 
 
 
 def _below(across: float, unit: float) -> Places:
-    """The frame as wide as the window, and the side below it."""
+    """The frame as wide as the window, and below the names of its places the side."""
     column = across - _MARGIN - _EDGE
     most = across - 2 * _EDGE
     side = _rect(unit, _EDGE, 50.5, most, 33)
@@ -161,7 +161,7 @@ def _below(across: float, unit: float) -> Places:
         sum=_rect(unit, _MARGIN, 2.5, column, 8.5),
         line=_rect(unit, _MARGIN, 11, column, 7.2),
         written=_rect(unit, _EDGE, _TOP, 0, 0),
-        frame=_rect(unit, _EDGE, _TOP, most, 29),
+        frame=_rect(unit, _EDGE, _TOP, most, 27),
         side=side,
         buttons=side,
         string=_rect(unit, _EDGE, 85.4, most - 12, 3.6),
