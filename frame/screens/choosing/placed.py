@@ -36,34 +36,35 @@ class PlacedPage(Page):
 
     @property
     def greeting(self) -> Line | None:
-        """Where to begin."""
-        return self.room.words.line("placement.here", title=self.title)
+        """Where to begin, and what that rests on."""
+        here = self.room.words.line("placement.here", title=self.title)
+        return Line(here.show, " ".join(one.speak for one in (here, *self.ways, *self.claims)))
 
     @property
-    def claims(self) -> list[str]:
-        """The families that are known, with their counts; none where a child is young."""
+    def claims(self) -> list[Line]:
+        """The last families that are known, with their counts; none where a child is young."""
         if self.room.settings.age is Age.YOUNG:
             return []
-        words = self.room.words
+        line, most = self.room.words.line, _MOST - 2 * len(self.imagined)
         return [
-            words.text("placement.claim", family=words.text(f"family.{one.family}"),
-                       right=one.right, asked=one.asked)
-            for one in self.result.families
-        ]  # fmt: skip
+            line("placement.claim", family=line(f"family.{family}"), right=right, asked=asked)
+            for family, right, asked in self.result.families[-most:]
+        ]
 
     @property
-    def ways(self) -> list[str]:
+    def ways(self) -> list[Line]:
         """How far somebody imagines, for each way of asking."""
-        words = self.room.words
-        return [
-            words.text("placement.no_way", way=words.text(TITLES[asked]), right=one.right,
-                       asked=one.asked)
-            if one.step is None
-            else words.text("placement.way", way=words.text(TITLES[asked]),
-                            rung=words.text(f"rung.{one.step.rung.name}"), digits=one.step.digits,
-                            rows=one.step.rows, right=one.right, asked=one.asked)
-            for asked, one in self.imagined.items()
-        ]  # fmt: skip
+        return [self._way(*one) for one in self.imagined.items()]
+
+    def _way(self, asked: Asked, found: Found) -> Line:
+        line, step = self.room.words.line, found.step
+        way = line(TITLES[asked])
+        if step is None:
+            return line("placement.no_way", way=way, right=found.right, asked=found.asked)
+        return line(
+            "placement.way", way=way, rung=line(f"rung.{step.rung.name}"), digits=step.digits,
+            rows=step.rows, right=found.right, asked=found.asked,
+        )  # fmt: skip
 
     def arrange(self) -> None:
         """The lesson to begin at, large; below it what else may be begun."""
@@ -104,17 +105,16 @@ class PlacedPage(Page):
         words = self.room.words
         self.paint_title(brushes, words.text("placement.title"))
         ways, top = self.ways, 47.0 if any(self._others()) else 37.0
-        claims = self.claims[-(_MOST - 2 * len(ways)) :]
+        claims = self.claims
         if not ways and not claims:
             return
         brushes.text(words.text("placement.known"), self.band(top, 5), 1, soft=True)
         top += 7
-        for text in ways:
-            brushes.text(text, self.band(top, _ROW), 0 if self.is_narrow else 1)
+        for way in ways:
+            brushes.text(way.show, self.band(top, _ROW), 0 if self.is_narrow else 1)
             top += _ROW
         rows = -(-len(claims) // 2)
         high = min(1.3 * _ROW if self.is_narrow else _ROW, (91 - top) / max(1, rows))
-        for text, at in zip(
-            claims, lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit), strict=False
-        ):
-            brushes.text(text, at, 0 if self.is_narrow or high < _ROW else 1)
+        places = lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit) if rows else []
+        for claim, place in zip(claims, places, strict=False):
+            brushes.text(claim.show, place, 0 if self.is_narrow or high < _ROW else 1)
