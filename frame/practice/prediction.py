@@ -39,6 +39,8 @@ class PredictionRules:
 
 
 USUAL_PREDICTION = PredictionRules()
+AFTER_PLACEMENT = PredictionRules(untried=0.95)
+"""Of who was placed what was never tried is what placement found known by other items."""
 
 
 class Task(NamedTuple):

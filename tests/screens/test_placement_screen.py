@@ -110,6 +110,16 @@ def test_what_is_known_is_kept_and_opens_all_before_and_the_lesson_is_one_press_
     assert pilot.room.ladder.climbs == {}, "where anybody begins moves no ladder"
 
 
+@pytest.mark.parametrize("lessons", [24, 55])
+def test_who_was_placed_is_not_led_through_what_is_known(pilot, lessons):
+    for one in pilot.room.course.lessons[:lessons]:
+        if one.new:
+            pilot.room.lessons[one.id] = LessonState(0, Position(), done=False, placed=True)
+    pilot.screen.rearrange()
+    pilot.press_word("today.title")
+    assert not any(one.exercise.rung.is_led for one in pilot.screen.today.exercises)
+
+
 def taught_by(pilot, lessons):
     return frozenset(fact for one in lessons for fact in pilot.room.course.by_id[one].new)
 

@@ -15,6 +15,7 @@ from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
+from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
 from frame.practice.rungs import Asked
 from frame.practice.today import Done, Today
 from frame.practice.todays import today_of
@@ -46,6 +47,7 @@ def situation_of(room: Room) -> Situation:
         now=now.timestamp(),
         seed=Random(f"{learner} {now.date()}").randrange(2**31),
         rules=_RULES[room.settings.age],
+        prediction=AFTER_PLACEMENT if _was_placed(room) else USUAL_PREDICTION,
         aloud=tuple(
             Choices(asked).request(known, ladder, room.settings.conventions)
             for asked in (Asked.CALLED, Asked.FLASHED)
@@ -57,6 +59,10 @@ def situation_of(room: Room) -> Situation:
         seconds=ladder.seconds,
         away=_days_away(room.last_at, now),
     )
+
+
+def _was_placed(room: Room) -> bool:
+    return any(state.placed for state in room.lessons.values())
 
 
 def _state(room: Room, entry: LessonEntry) -> LessonState:
