@@ -53,9 +53,10 @@ USUAL_MANNER = Manner(
 """Twice right, a harder item may come: so a slip with what is known is asked about again, and who
 knows much is soon where it is interesting."""
 YOUNG_MANNER = Manner(
-    least=0.7, when_well=0.5, first=0.9, sure=0.9, items=16, doubt=0.02, digits=3, grows_after=2
-)
-"""The young meet less that is new to them, with numbers that grow more slowly, and stop sooner."""
+    least=0.7, when_well=0.5, first=0.9, sure=0.9, items=MOST_ITEMS, doubt=0.01, digits=3,
+    grows_after=2,
+)  # fmt: skip
+"""The young meet less that is new to them, with numbers that grow more slowly."""
 
 _TOO_FAR = 9.0
 """To begin more than a part too far weighs as much as so many times too early."""

@@ -39,8 +39,9 @@ class PredictionRules:
 
 
 USUAL_PREDICTION = PredictionRules()
-AFTER_PLACEMENT = PredictionRules(untried=0.95)
-"""Of who was placed what was never tried is what placement found known by other items."""
+AFTER_PLACEMENT = PredictionRules(untried=0.97)
+"""Of who was placed, what was never tried was found known by other items: of the families told so
+98 of 100 were, of simulated learners."""
 
 
 class Task(NamedTuple):

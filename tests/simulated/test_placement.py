@@ -23,7 +23,7 @@ from frame.practice.imagining import MOST_ITEMS as MOST_OF_STEPS
 from frame.practice.rungs import Asked, Rung
 from frame.technique.facts import ALL_FACTS
 
-FEW = 40
+FEW = 20
 PATIENT = 60
 """Seconds, at most, by which the last item runs over in these tests: none takes longer."""
 
@@ -199,7 +199,7 @@ def test_it_comes_near_to_what_few_learners_need():
         for lesson, learner in zip(lessons, learners(FEW, seed="few"), strict=True)
     ]
     assert sum(abs(one) <= 1 for one in off) >= 0.85 * FEW
-    assert sum(one > 1 for one in off) <= 0.05 * FEW
+    assert sum(one > 1 for one in off) <= 1
 
 
 def test_more_succeeds_than_not():
@@ -217,16 +217,16 @@ def test_the_lesson_is_near_for_ninety_and_too_far_for_two_of_a_hundred():
 
 
 @pytest.mark.proof
-def test_asked_as_the_young_with_fewer_items_it_is_still_near_for_eighty():
+def test_asked_as_the_young_it_is_near_for_less_and_too_far_for_more():
     some = placed(500, young=True)
-    assert share_near(some) >= 0.8
-    assert share_too_far(some) <= 0.05
+    assert share_near(some) >= 0.88
+    assert share_too_far(some) <= 0.03
     assert max(one.result.items for one in some) <= YOUNG_MANNER.items
 
 
 @pytest.mark.parametrize("asked", Asked)
 def test_the_second_part_finds_the_step_or_one_nearby(asked):
-    some = imagined(asked, 60)
+    some = imagined(asked, 40)
     assert sum(abs(one.steps) <= 2 for one in some) >= 0.75 * len(some)
     assert sum(one.steps > 2 for one in some) <= 0.02 * len(some)
     assert max(one.found.asked for one in some) <= MOST_OF_STEPS
