@@ -298,12 +298,16 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
     brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
 
 
+_MOST_BEADS = 40
+
+
 def paint_string(
     brushes: Brushes, painter: "Painter", place: pygame.Rect, done: int, total: int
 ) -> None:
-    """Progress as beads on a rod: those done are in use."""
+    """Progress as beads on a rod: those done are in use. Of many things a bead is several."""
     if not total or not brushes.needs(place):
         return
+    done, total = done * min(total, _MOST_BEADS) // total, min(total, _MOST_BEADS)
     spacing = min(place.w / total, place.h * 2.1)
     width = max(4, round(min(spacing * 0.72, place.h * 1.4)))
     height = max(3, round(width * 0.72))

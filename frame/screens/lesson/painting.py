@@ -90,7 +90,7 @@ def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:
     else:
         done = runner.done - runner.left_out
         paint_string(brushes, scene.room.painter, places.string, done, runner.total)
-    if runner.stage is not Stage.END:
+    if runner.stage is not Stage.END and scene.origin is not Origin.TODAY:  # It may end before.
         count = min(runner.done + 1, runner.total)
         text = scene.room.words.text("lesson.step_count", done=count, all=runner.total)
         brushes.text(text, places.count, 0, soft=True, align="right")
