@@ -77,6 +77,9 @@ SECTIONS = (
         Row("ladder_down", "settings.down", (
             ("settings.down_two", Down.TWO_OF_THREE), ("settings.down_three", Down.THREE_OF_FOUR),
             ("settings.down_never", Down.NEVER))),
+        Row("today_minutes", "settings.today", (
+            ("settings.today_usual", 0), ("settings.today_5", 5), ("settings.today_10", 10),
+            ("settings.today_15", 15), ("settings.today_20", 20))),
         Row("eyes_shut", "settings.eyes_shut", _ON_OFF),
     )),
 )  # fmt: skip

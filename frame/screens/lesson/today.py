@@ -1,5 +1,6 @@
 """Today's set under way: made of what this learner needs now, and over by itself."""
 
+from dataclasses import replace
 from datetime import datetime
 from functools import partial
 from random import Random
@@ -10,7 +11,7 @@ from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
 from frame.language.lines import Line
-from frame.learner.settings import Age
+from frame.learner.settings import Age, Settings
 from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise
@@ -19,7 +20,7 @@ from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
 from frame.practice.rungs import Asked
 from frame.practice.today import Done, Today
 from frame.practice.todays import today_of
-from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, sets_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, sets_of
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
@@ -46,7 +47,7 @@ def situation_of(room: Room) -> Situation:
         sets=sets_of(known, ladder, room.settings.conventions),
         now=now.timestamp(),
         seed=Random(f"{learner} {now.date()}").randrange(2**31),
-        rules=_RULES[room.settings.age],
+        rules=_rules(room.settings),
         prediction=AFTER_PLACEMENT if _was_placed(room) else USUAL_PREDICTION,
         aloud=tuple(
             Choices(asked).request(known, ladder, room.settings.conventions)
@@ -59,6 +60,11 @@ def situation_of(room: Room) -> Situation:
         seconds=ladder.seconds,
         away=_days_away(room.last_at, now),
     )
+
+
+def _rules(settings: Settings) -> TodayRules:
+    rules = _RULES[settings.age]
+    return replace(rules, minutes=settings.today_minutes or rules.minutes)
 
 
 def _was_placed(room: Room) -> bool:
