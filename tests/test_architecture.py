@@ -99,7 +99,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "learner": [
         "settings sizes lock_code looks nickname trouble persons sitting",
-        "schema packing",
+        "schema packing kept_sets",
         "rows",
         "copies",
         "salvage",
@@ -125,7 +125,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens.parts": [
         "sentence fitting columns written outcome decimals names trouble hanging portraits merged",
-        "panel keypad problem calling flashing",
+        "panel keypad problem calling flashing set_card",
         "frame_panel page",
         "dials own_files tickets naming",
     ],
@@ -146,7 +146,9 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.choosing": [
         "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
-        "settings practice_note",
+        "settings practice_note usual shown_sets",
+        "named_sets",
+        "all_choices",
         "practise",
         "lock",
         "home",

@@ -75,6 +75,7 @@ def _copy_learner(store: Store, fresh: Path, ids: tuple[str, ...]) -> None:
         ("attempt", of_sitting, ()),
         ("flash_run", of_sitting, ()),
         ("lesson", of_learner, ids),
+        ("kept_set", of_learner, ids),
     )
     with store.writing_beside(fresh) as database:
         for table, where, facts in kept:

@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
 from frame.learner.computer import ComputerFile
+from frame.learner.kept_sets import KeptSet, set_of
 from frame.learner.persons import Pair, groups
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
@@ -187,6 +188,36 @@ class Store(ComputerFile):
     def keep_choices(self, learner: Learner, choices: Mapping[str, Any], now: datetime) -> None:
         """Keep what the learner chose to practise, as values that JSON has."""
         self._keep_with(learner, {_CHOICES: choices}, now)
+
+    def kept_sets(self, learner: Learner) -> tuple[KeptSet, ...]:
+        """The sets that a learner keeps by name, in the order in which they were kept."""
+        ids = self.ids_of(learner)
+        rows = self._rows(
+            f"SELECT id, name, asked FROM kept_set WHERE learner IN ({_places(ids)}) "
+            "AND NOT removed ORDER BY kept, id",
+            ids,
+        )
+        return tuple(filter(None, map(set_of, rows)))
+
+    def keep_set(self, learner: Learner, one: KeptSet, now: datetime) -> None:
+        """Keep a set as it is now, unless it was removed."""
+        row = (one.id, learner.id, now.isoformat(), now.isoformat(), one.name)
+        with self._writing() as database:
+            database.execute(
+                "INSERT INTO kept_set (id, learner, kept, changed, name, asked) "
+                "VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+                "changed = excluded.changed, name = excluded.name, asked = excluded.asked "
+                "WHERE NOT removed",
+                (*row, json.dumps(one.asked)),
+            )
+
+    def remove_set(self, one: KeptSet, now: datetime) -> None:
+        """A set goes; it is noted that it is gone, so that it is on every computer."""
+        with self._writing() as database:
+            database.execute(
+                "UPDATE kept_set SET removed = 1, changed = ?, name = '', asked = '' WHERE id = ?",
+                (now.isoformat(), one.id),
+            )
 
     def _stored(self, learner: Learner) -> dict[str, Any] | None:
         """What is kept with a learner; None for one who is not known."""

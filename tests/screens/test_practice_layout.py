@@ -22,7 +22,7 @@ from frame.practice.flashing import LEVELS, FlashReport, FlashSetting, ItemTime,
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
-from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
@@ -105,9 +105,9 @@ def test_every_tab_of_practice(room_for, chosen, quick):
     room_for.choices = Choices(asked).choose(**what)
     if quick or asked is not Asked.FLASHED:
         sizes = [*(SIZES if quick else SHAPES), UPRIGHT]
-        left = laid_out(PractiseScreen(room_for))
+        left = laid_out(AllChoices(room_for))
         left.resumed(Left(9, 10))
-        assert_well_laid_out([("practise", PractiseScreen(room_for)), ("left", left)], sizes)
+        assert_well_laid_out([("practise", AllChoices(room_for)), ("left", left)], sizes)
 
 
 def test_every_family_and_rung_of_practice(room):
@@ -116,14 +116,14 @@ def test_every_family_and_rung_of_practice(room):
         (Family.SUB_TEN_FIVE, rung) for rung in Rung
     ]:
         room.choices = Choices().choose(family=family, rung=rung)
-        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], [*SHAPES, UPRIGHT])
+        assert_well_laid_out([(f"{family} {rung}", AllChoices(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 
 def test_the_note_that_nothing_can_be_made(room):
     room.settings = Settings(all_open=True)
     room.choices = Choices()
-    screen = laid_out(PractiseScreen(room))
+    screen = laid_out(AllChoices(room))
     screen.note = room.words.text("practise.none")
     assert_well_laid_out([("none", screen)])
     room.choices = None

@@ -1,0 +1,77 @@
+"""What is usual for a learner to practise, and the sets that they keep by name."""
+
+from dataclasses import replace
+
+from frame.learner.kept_sets import KeptSet
+from frame.practice.choices import Choices, families_known, suggested
+from frame.practice.kept_choices import choices_from, choices_to, set_from
+from frame.room import Room
+from frame.screens.choosing.chosen import Chosen
+from frame.screens.lesson.practice import known_facts
+
+
+def usual(room: Room) -> Choices:
+    """What was practised last, of which nothing is asked that is not known or may not be; else
+    what the ladder suggests."""
+    known, choices = known_facts(room), room.choices
+    begin = suggested(known, room.ladder)
+    if choices is None:
+        kept = _kept(room)
+        choices = choices_from(kept) if kept else begin
+    families = families_known(known)
+    if families and choices.beads.family not in families:
+        choices = replace(choices, beads=begin.beads)
+    return _allowed(room, choices)
+
+
+def _kept(room: Room) -> dict[str, object]:
+    learner = room.learner
+    if learner is None:
+        return {}
+    return room.keeper.read(lambda store: store.choices(learner), {})
+
+
+def _allowed(room: Room, choices: Choices) -> Choices:
+    return Chosen(choices, room.ladder, room.settings.quick_flash).allowed()
+
+
+def keep_usual(room: Room) -> None:
+    """What is chosen is kept for another day."""
+    learner, choices = room.learner, room.choices
+    if learner is None or choices is None:
+        return
+    kept, now = choices_to(choices), room.now()
+    if kept != _kept(room):
+        room.keeper.write(
+            lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
+        )
+
+
+def kept_sets(room: Room) -> tuple[KeptSet, ...]:
+    """The sets of whoever is here."""
+    learner, none = room.learner, tuple[KeptSet, ...]()
+    if room.kept_sets is None and learner is not None:
+        room.kept_sets = room.keeper.read(lambda store: store.kept_sets(learner), none)
+    return room.kept_sets or ()
+
+
+def keep_set(room: Room, one: KeptSet) -> None:
+    """Keep a set, or what it is called now."""
+    learner, now = room.learner, room.now()
+    if learner is None:
+        return
+    room.kept_sets = tuple({**{each.id: each for each in kept_sets(room)}, one.id: one}.values())
+    room.keeper.write(lambda store: store.keep_set(learner, one, now), f"set {one.id}")
+
+
+def remove_set(room: Room, one: KeptSet) -> None:
+    """A set goes."""
+    now = room.now()
+    room.kept_sets = tuple(each for each in kept_sets(room) if each.id != one.id)
+    room.keeper.write(lambda store: store.remove_set(one, now), f"set {one.id}")
+
+
+def choices_of(room: Room, one: KeptSet) -> Choices | None:
+    """What a set asks for, with what else is usual; None where it can't be read."""
+    asked = set_from(one.asked)
+    return None if asked is None else _allowed(room, usual(room).asking(asked))
