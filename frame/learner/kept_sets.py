@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from frame.learner.nickname import nickname_of
 from frame.learner.settings import stored_object
 
 MOST_SETS = 12
@@ -12,7 +13,8 @@ MOST_SETS = 12
 
 @dataclass(frozen=True, slots=True)
 class KeptSet:
-    """A set with its id, which no other has on any computer; `asked` are plain values."""
+    """A set with its id, which no other has on any computer, and its name, as one can be typed, or
+    none; what is `asked` are plain values."""
 
     id: str
     name: str
@@ -25,4 +27,4 @@ def set_of(row: Sequence[Any]) -> KeptSet | None:
     id, name, asked = row
     if not isinstance(id, str) or not isinstance(name, str) or not isinstance(asked, str):
         return None
-    return KeptSet(id, name, stored_object(asked))
+    return KeptSet(id, nickname_of(name, ""), stored_object(asked))

@@ -174,7 +174,7 @@ def test_choices_are_kept_for_each_learner_from_one_day_to_the_next(all_open, tm
         pilot.press("much_more")
     chosen = pilot.screen.choices
     start(pilot)
-    for _ in range(3):
+    for _ in range(4):
         pilot.key(pygame.K_ESCAPE)
     assert isinstance(pilot.screen, Who)
     pilot.press("newcomer")
