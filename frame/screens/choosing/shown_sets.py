@@ -67,8 +67,8 @@ def unknown_set(room: Room) -> ShownSet:
 
 
 def _beads(room: Room, request: Request) -> Line:
-    words = room.words
-    how = words.line("practise.own" if request.own else f"rung.{request.rung.name}")
+    words, rung = room.words, request.rung
+    how = words.line("practise.own" if request.own else f"rung.{rung.name}")
     return words.line("practise.set_beads", how=how, digits=request.digits, count=request.count)
 
 
