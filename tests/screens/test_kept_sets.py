@@ -21,7 +21,7 @@ from frame.screens.choosing.named_sets import KeptSets, NewSet, OneSet
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.shown_sets import shown_set
 from frame.screens.choosing.usual import keep_set
-from frame.screens.lesson.practice import known_facts
+from frame.screens.lesson.practice import known_facts, learned_facts
 from frame.screens.lesson.screen import LessonScreen
 from frame.view.widgets import Style
 
@@ -90,6 +90,16 @@ def test_what_is_furthest_stands_ready_for_who_never_chose(pilot):
     assert detail in pilot.lines() and str(SET) in detail
     pilot.key(pygame.K_RETURN)
     assert asked(pilot).count == SET and asked(pilot).facts
+
+
+def test_what_was_learned_stands_ready_and_not_all_that_is_open(pilot):
+    pilot.room.set(all_open=True)
+    pilot.press_word("home.practise")
+    assert main(pilot).text == pilot.words.text("family.add-direct")
+    pilot.key(pygame.K_ESCAPE)
+    learn(pilot, 2)
+    pilot.press_word("home.practise")
+    assert pilot.screen.usual.can_be_asked(learned_facts(pilot.room))
 
 
 def test_a_suggestion_that_was_only_seen_goes_on_with_what_is_learned(pilot):

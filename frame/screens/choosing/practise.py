@@ -111,12 +111,13 @@ class PractiseScreen(TicketPage):
 
     @property
     def _told(self) -> str:
-        """What was done last, and what stands ready; for the young a picture tells that."""
+        """What was done last, and what stands ready, which a picture and the voice tell the
+        young."""
         words, said = self.room.words, self.said.show if self.said else ""
-        if self.ready is None:
-            return said or words.text("practise.first")
         if self.room.settings.age is Age.YOUNG:
             return said
+        if self.ready is None:
+            return said or words.text("practise.first")
         why = self.usual.why(self.room.ladder, self.room.settings.conventions)
         told = why_line(why, words) if why is not None else None
         return " ".join(filter(None, (said, self.ready.detail.show, told.show if told else "")))
@@ -132,7 +133,7 @@ class PractiseScreen(TicketPage):
         if choices is None or not can_begin(self.room, one):
             self._tell(self.room.words.line("practise.unknown"))
             return None
-        return self._begin(choices)
+        return self._begin(self.usual.asking(choices))
 
     def _begin(self, choices: Choices) -> Change | None:
         try:

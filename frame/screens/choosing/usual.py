@@ -7,14 +7,14 @@ from frame.practice.choices import Choices, families_known, suggested
 from frame.practice.kept_choices import choices_from, choices_to, set_from
 from frame.room import Room
 from frame.screens.choosing.chosen import Chosen
-from frame.screens.lesson.practice import known_facts
+from frame.screens.lesson.practice import known_facts, learned_facts
 
 
 def usual(room: Room) -> Choices:
     """What was practised last, of which nothing is asked that is not known or may not be; else
-    what the ladder suggests."""
+    what the lessons done and the ladder suggest."""
     known, choices = known_facts(room), room.choices
-    begin = suggested(known, room.ladder)
+    begin = suggested(learned_facts(room), room.ladder)
     if choices is None:
         kept = _kept(room)
         choices = choices_from(kept) if kept else begin
@@ -72,6 +72,6 @@ def remove_set(room: Room, one: KeptSet) -> None:
 
 
 def choices_of(room: Room, one: KeptSet) -> Choices | None:
-    """What a set asks for, with what else is usual; None where it can't be read."""
+    """What a set asks for, in its way of asking; None where it can't be read."""
     asked = set_from(one.asked)
-    return None if asked is None else _allowed(room, usual(room).asking(asked))
+    return None if asked is None else _allowed(room, asked)

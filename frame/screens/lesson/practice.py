@@ -22,12 +22,16 @@ TITLES = {
 
 def known_facts(room: Room) -> frozenset[str]:
     """The facts of the lessons done; of all lessons where all are open."""
+    if not room.settings.all_open:
+        return learned_facts(room)
+    return frozenset(fact for entry in room.course.lessons for fact in entry.new)
+
+
+def learned_facts(room: Room) -> frozenset[str]:
+    """The facts of the lessons done."""
     done = {id for id, state in room.lessons.items() if state.done}
     return frozenset(
-        fact
-        for entry in room.course.lessons
-        if entry.id in done or room.settings.all_open
-        for fact in entry.new
+        fact for entry in room.course.lessons if entry.id in done for fact in entry.new
     )
 
 
