@@ -221,6 +221,7 @@ def test_a_set_keeps_its_way_of_asking_and_leaves_the_others_alone(all_open):
     pilot = all_open
     keep(pilot, "Quay", Choices(Asked.CALLED).choose(minus=True))
     pilot.room.choices = Choices().choose(family=Family.ADD_TEN, rung=Rung.PALE)
+    pilot.screen.resumed(None)
     pilot.press("Quay")
     assert pilot.room.choices.called.minus
     assert pilot.room.choices.beads == Choices().choose(family=Family.ADD_TEN, rung=Rung.PALE).beads
