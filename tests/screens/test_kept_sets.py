@@ -204,7 +204,7 @@ def test_a_set_without_a_name_is_called_by_what_it_asks(all_open):
         pilot.press_word(word)
     (one,) = in_the_file(pilot)
     assert one.name == ""
-    assert [button.text for button in tickets(pilot)] == [pilot.words.text("practise.flashed")]
+    assert [button.text for button in tickets(pilot)] == [pilot.words.text("short.flashed")]
 
 
 def test_a_name_that_is_not_given_keeps_nothing(all_open):

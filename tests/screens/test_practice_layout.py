@@ -7,7 +7,7 @@ from random import Random
 import pygame
 import pytest
 from robot import Heard
-from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out, look_at
 
 from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark
@@ -129,6 +129,19 @@ def test_what_stands_ready_and_the_kept_sets(room_for, chosen, count):
     unknown.begin_kept(KeptSet("0", "", {}))
     screens = [("ready", PractiseScreen(room_for)), ("left", left), ("unknown", unknown)]
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
+    room_for.kept_sets = None
+
+
+@pytest.mark.parametrize("count", [1, 4, 8, MOST_SETS])
+def test_what_a_set_without_a_name_is_called_is_never_cut(room_for, count):
+    for first in range(0, len(Family), count):
+        some = (list(Family) * 2)[first : first + count]
+        asked = [set_to(Choices().choose(family=family)) for family in some]
+        room_for.kept_sets = tuple(KeptSet(str(at), "", one) for at, one in enumerate(asked))
+        for size in (*SHAPES, UPRIGHT, (480, 800)):
+            seen = look_at(PractiseScreen(room_for), size)
+            lines = [line for one in seen.written for line, _ in one.lines]
+            assert not any("…" in line for line in lines), (size, lines)
     room_for.kept_sets = None
 
 

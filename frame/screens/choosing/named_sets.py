@@ -39,7 +39,7 @@ def set_tickets(room: Room, act: Callable[[KeptSet], object]) -> list[Ticket]:
 
     def ticket(one: KeptSet) -> Ticket:
         what, is_open = shown(room, one), can_begin(room, one)
-        name = one.name or what.title.show
+        name = one.name or what.short
         spoken = what.spoken if is_open else room.words.text("practise.unknown")
         drawing = drawing_of(room, what.card)
         return Ticket("", name, partial(act, one), spoken, not is_open, drawing)
@@ -54,7 +54,7 @@ class _SetName(NamePage):
 
     def __init__(self, room: Room, one: KeptSet) -> None:
         what = shown(room, one)
-        super().__init__(room, "", one.name, what.title.show)
+        super().__init__(room, "", one.name, what.short)
         self.one, self.drawing = one, drawing_of(room, what.card)
 
     def take(self, nickname: str) -> Change | None:
@@ -154,7 +154,7 @@ class OneSet(Page):
     def paint_rest(self, brushes: Brushes) -> None:
         """Its ticket, and what it asks for; or the question."""
         what = shown(self.room, self.one)
-        name = self.one.name or what.title.show
+        name = self.one.name or what.short
         paint_ticket(brushes, self._ticket, drawing_of(self.room, what.card), name)
         told = f"{what.title.show}. {what.detail.show}".strip()
         text = self.greeting.show if self.asks else told

@@ -66,8 +66,9 @@ class PractiseScreen(TicketPage):
 
     @property
     def area(self) -> pygame.Rect:
-        """Where tickets hang."""
-        return self.band(39, 38)
+        """Where tickets hang: higher, where nothing is told above them."""
+        top = 39 if self._told else 32
+        return self.band(top, 77 - top)
 
     @property
     def _main(self) -> pygame.Rect:
@@ -83,8 +84,10 @@ class PractiseScreen(TicketPage):
         words = self.room.words
         if self.ready:
             drawing = drawing_of(self.room, self.ready.card)
+            is_young = self.room.settings.age is Age.YOUNG
+            text = self.ready.short if is_young else self.ready.title.show
             main = Button(
-                self._main, self._begin_usual, self.ready.title.show, name=self.ready.spoken,
+                self._main, self._begin_usual, text, name=self.ready.spoken,
                 style=Style.MAIN, step=2, drawing=drawing,
             )  # fmt: skip
         else:

@@ -28,15 +28,18 @@ _SIGNS = {
     Family.COLUMNS: "icon-plus",
 }
 _ASKED = {Asked.CALLED: "icon-speaker", Asked.FLASHED: "icon-flash"}
+_SHORT = {Asked.CALLED: "short.called", Asked.FLASHED: "short.flashed"}
 _OWN = "icon-own-frame"
 _BLANK = SetCard("")
 
 
 @dataclass(frozen=True, slots=True)
 class ShownSet:
-    """What a set asks for, what it asks more exactly, and its picture."""
+    """What a set asks for, the same in a word or two to be read, what it asks more exactly, and its
+    picture."""
 
     title: Line
+    short: str
     detail: Line
     card: SetCard
 
@@ -51,19 +54,23 @@ def shown_set(room: Room, choices: Choices) -> ShownSet:
     request = choices.request(frozenset(), room.ladder, room.settings.conventions)
     if choices.asked is Asked.SHOWN:
         title = room.words.line(f"family.{choices.beads.family}")
-        return ShownSet(title, _beads(room, request), _card_of_beads(choices.beads.family, request))
+        short = room.words.text(f"short.{choices.beads.family}")
+        card = _card_of_beads(choices.beads.family, request)
+        return ShownSet(title, short, _beads(room, request), card)
     title = room.words.line(TITLES[choices.asked])
     digits = "12345"[: min(request.digits, _MOST_PICTURED)]
     instead = _OWN if request.own else ""
     card = SetCard(_ASKED[choices.asked], digits, _PALE.get(request.rung, 1.0), instead)
     if choices.asked is Asked.FLASHED:
         card = card._replace(opacity=1.0)
-    return ShownSet(title, _numbers(room, request), card)
+    short = room.words.text(_SHORT[choices.asked])
+    return ShownSet(title, short, _numbers(room, request), card)
 
 
 def unknown_set(room: Room) -> ShownSet:
     """What is shown of a set that can't be read."""
-    return ShownSet(room.words.line("practise.title"), room.words.line("practise.unknown"), _BLANK)
+    line, text = room.words.line, room.words.text
+    return ShownSet(line("practise.title"), text("short.unknown"), line("practise.unknown"), _BLANK)
 
 
 def _beads(room: Room, request: Request) -> Line:
