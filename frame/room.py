@@ -18,9 +18,10 @@ from frame.language.lines import Line
 from frame.language.speech import Clips
 from frame.learner.keeper import Keeper
 from frame.learner.known import Known
+from frame.learner.learners import Learner, new_id
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
 from frame.learner.sitting import Circumstances, Sitting
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.store import LessonState, Store
 from frame.resources import VOICE
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
@@ -30,6 +31,7 @@ from frame.view.voice import Silence, Sounds
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
     from frame.language.wording import Listener
+    from frame.learner.kept_sets import KeptSet
     from frame.learner.rows import Told
     from frame.practice.choices import Choices
     from frame.practice.mastery import Mastery
@@ -51,7 +53,8 @@ class Room:
     computer among the user's `documents`, where the system names a folder for them. `hand_at` is
     where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
     which today's set came to its end in it; `presentation` is the way to the screen that was found
-    for flashed numbers, `choices` what was practised last. What takes long is done `aside`.
+    for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, once they
+    were asked for. What takes long is done `aside`.
     `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
     `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
     asked for, so that the window opens without it."""
@@ -79,6 +82,7 @@ class Room:
     documents: Path | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
+    kept_sets: "tuple[KeptSet, ...] | None" = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
     _everybody: tuple[Learner, ...] = ()
@@ -246,7 +250,7 @@ class Room:
             return
         self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
         self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
-        self.choices = None
+        self.choices = self.kept_sets = None
         self.fold_anew()
 
     def leave(self) -> None:
@@ -258,7 +262,7 @@ class Room:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self._known.forget()
-        self.choices = self.today_done = None
+        self.choices = self.kept_sets = self.today_done = None
         self._use(self.computer)
 
     def step_aside(self) -> None:

@@ -5,10 +5,10 @@ from datetime import UTC, datetime, timedelta
 from itertools import count
 
 from frame.course.attempts import Origin
+from frame.learner.learners import Learner, new_id
 from frame.learner.rows import Record
 from frame.learner.settings import Age
 from frame.learner.sitting import Circumstances
-from frame.learner.store import Learner, new_id
 from frame.practice.log import Entry, Happening, Log
 from frame.technique.conventions import USUAL
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from pilot import Pilot
 
+from frame.learner.learners import Learner
 from frame.learner.settings import Age, Look, Settings, Volume
-from frame.learner.store import Learner
 from frame.view.theme import THEMES
 
 SCHOOL = {"look": Look.DARK, "volume": Volume.NORMAL, "marks_every": 4, "quick_flash": True}

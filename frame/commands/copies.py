@@ -8,8 +8,9 @@ from pathlib import Path
 from frame.commands.output import Json, Refusal, need_file, tell_unusable, write_json
 from frame.language.catalogue import Words
 from frame.learner.backups import back_up
+from frame.learner.learners import Learner
 from frame.learner.merging import Merged, merge
-from frame.learner.store import Learner, Store, StoreError
+from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 from frame.screens.parts.merged import merged_line
 

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import NamedTuple
 
 from frame.learner.copies import make_private_file
+from frame.learner.learners import Learner
 from frame.learner.schema import bring_up_to_date, columns_of
-from frame.learner.store import Learner, Store
+from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 
@@ -75,6 +76,7 @@ def _copy_learner(store: Store, fresh: Path, ids: tuple[str, ...]) -> None:
         ("attempt", of_sitting, ()),
         ("flash_run", of_sitting, ()),
         ("lesson", of_learner, ids),
+        ("kept_set", of_learner, ids),
     )
     with store.writing_beside(fresh) as database:
         for table, where, facts in kept:

@@ -17,7 +17,8 @@ from frame.practice.observed import USUAL_PACE, evidence_of
 from frame.practice.standing import Ladder
 
 if TYPE_CHECKING:
-    from frame.learner.store import Learner, Store
+    from frame.learner.learners import Learner
+    from frame.learner.store import Store
 
 WHAT = "standing"
 """Under this it is kept."""

@@ -6,7 +6,8 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from frame.aside import Aside, settle
-from frame.learner.store import Learner, Store, StoreError
+from frame.learner.learners import Learner
+from frame.learner.store import Store, StoreError
 
 if TYPE_CHECKING:
     from frame.learner.folding import Fold

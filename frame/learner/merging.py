@@ -205,6 +205,10 @@ _TABLES: Mapping[str, _Table] = {
         ("done", "mastered"),
         _OF_LEARNER,
     ),
+    # One that was removed stays so, whatever was done with it elsewhere.
+    "kept_set": _Table(
+        ("id",), (_Part(("removed", "changed", "name", "asked")),), where=_OF_LEARNER
+    ),
 }
 """In an order in which each refers only to those before it; `computer` stays on its computer, and
 what is `folded` is made anew."""

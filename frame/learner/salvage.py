@@ -207,7 +207,7 @@ def _lowest_from_above(file: sqlite3.Connection, question: str, span: Span) -> i
 def _mend_references(fresh: sqlite3.Connection) -> None:
     """What belongs to a learner who can't be read gets one without a name; what belongs to a
     sitting that can't be read goes, since nobody knows whose it was."""
-    for table, at in (("sitting", "began"), ("lesson", "''")):
+    for table, at in (("sitting", "began"), ("lesson", "''"), ("kept_set", "kept")):
         fresh.execute(
             "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
             f"SELECT learner, ?, 'newcomer', '', {at} FROM {table} "

@@ -77,6 +77,9 @@ UPDATE attempt SET origin = 'set' WHERE lesson LIKE 'practise-%';
 CREATE TABLE gone (learner TEXT PRIMARY KEY, at TEXT NOT NULL, back TEXT NOT NULL DEFAULT '');
 CREATE TABLE joined (one TEXT NOT NULL, other TEXT NOT NULL, at TEXT NOT NULL,
     apart INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (one, other));
+CREATE TABLE kept_set (id TEXT PRIMARY KEY, learner TEXT NOT NULL REFERENCES learner ON DELETE
+    CASCADE, kept TEXT NOT NULL, removed INTEGER NOT NULL DEFAULT 0, changed TEXT NOT NULL,
+    name TEXT NOT NULL, asked TEXT NOT NULL);
 CREATE TABLE folded (learner TEXT NOT NULL REFERENCES learner ON DELETE CASCADE, what TEXT NOT NULL,
     value TEXT NOT NULL, PRIMARY KEY (learner, what));
 """
@@ -203,7 +206,10 @@ def columns_of(database: sqlite3.Connection) -> Columns:
     }
 
 
-TABLES = "computer", "learner", "sitting", "attempt", "lesson", "flash_run", "gone", "joined"
+TABLES = (
+    *("computer", "learner", "sitting", "attempt", "lesson", "flash_run", "gone", "joined"),
+    "kept_set",
+)
 """What is kept, in an order in which each refers only to those before it. What is `folded` from it
 can be made anew."""
 

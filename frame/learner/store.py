@@ -12,15 +12,13 @@ leaves the computer.
 """
 
 import json
-import uuid
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
-from frame.learner.computer import ComputerFile
-from frame.learner.persons import Pair, groups
+from frame.learner.learners import Learner, LearnersFile, places_of
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     FLASH_COLUMNS,
@@ -39,12 +37,6 @@ from frame.learner.rows import (
     told_of,
     try_of,
 )
-from frame.learner.settings import (
-    Settings,
-    settings_from,
-    settings_to_learner,
-    stored_object,
-)
 from frame.learner.sitting import Circumstances
 from frame.learner.trouble import StoreError as StoreError
 
@@ -52,23 +44,7 @@ if TYPE_CHECKING:
     from frame.practice.ladder import Try
 
 
-_CHOICES = "practise"
-"""Beside the settings, which have no field of that name."""
 _IN_ORDER = "ORDER BY attempt.at, sitting.id, attempt.number"
-
-
-@dataclass(frozen=True, slots=True)
-class Learner:
-    """A nickname and a picture."""
-
-    id: str
-    nickname: str
-    picture: str
-
-    @classmethod
-    def new(cls, nickname: str, picture: str) -> "Learner":
-        """Somebody who was not here before."""
-        return cls(new_id(), nickname, picture)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,127 +68,12 @@ class LessonState:
 NOT_BEGUN = LessonState(0, Position(), done=False)
 
 
-class Store(ComputerFile):
-    """The open file: what is the computer's own, and everybody's."""
+class Store(LearnersFile):
+    """The open file: what is the computer's own, and everybody's, and what they did."""
 
     def second(self) -> "Store":
         """The same file, opened once more to be read on another thread."""
         return Store(self.path, self.patience, is_second=True)
-
-    def learners(self) -> tuple[Learner, ...]:
-        """Everybody, in the order they came. Of a child with several ids the first stands for all,
-        with the name and the picture that were given last."""
-        rows = self._rows("SELECT id, nickname, picture, named FROM learner ORDER BY created, id")
-        known = {row[0]: row for row in rows if all(isinstance(one, str) for one in row)}
-        together, found = self._together(), dict[frozenset[str], Learner]()
-        for learner in known:
-            ids = together.get(learner, frozenset({learner}))
-            if ids not in found:
-                last = max((known[one] for one in ids if one in known), key=lambda row: row[3])
-                found[ids] = Learner(learner, *last[1:3])
-        return tuple(found.values())
-
-    def _together(self) -> Mapping[str, frozenset[str]]:
-        rows = self._rows("SELECT one, other, apart FROM joined ORDER BY one, other")
-        return groups(Pair(one, other, bool(apart)) for one, other, apart in rows)
-
-    def came(self, learner: Learner) -> datetime | None:
-        """When a learner came, the first time of a child with several ids; None where that can't be
-        read."""
-        ids = self.ids_of(learner)
-        rows = self._rows(f"SELECT min(created) FROM learner WHERE id IN ({_places(ids)})", ids)
-        try:
-            return datetime.fromisoformat(rows[0][0])
-        except (ValueError, TypeError):
-            return None
-
-    def ids_of(self, learner: Learner) -> tuple[str, ...]:
-        """All ids of a learner."""
-        return tuple(sorted(self._together().get(learner.id, {learner.id})))
-
-    def join(self, one: Learner, other: Learner, now: datetime, *, apart: bool = False) -> None:
-        """From now on both are one child, by an adult's word; or are so no longer."""
-        row = (*sorted((one.id, other.id)), now.isoformat(), apart)
-        with self._writing() as database:
-            database.execute("INSERT OR REPLACE INTO joined VALUES (?, ?, ?, ?)", row)
-
-    def part(self, learner: Learner, now: datetime) -> None:
-        """What was joined with a learner is so no longer: each id is a child's own."""
-        ids = self.ids_of(learner)
-        places = _places(ids)
-        with self._writing() as database:
-            database.execute(
-                f"UPDATE joined SET at = ?, apart = 1 "
-                f"WHERE one IN ({places}) AND other IN ({places}) AND NOT apart",
-                (now.isoformat(), *ids, *ids),
-            )
-
-    def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
-        """A newcomer with these settings, but for what belongs to the computer alone."""
-        text, at = json.dumps(settings_to_learner(settings)), now.isoformat()
-        row = (learner.id, learner.nickname, learner.picture, text, at, at, at)
-        with self._writing() as database:
-            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?)", row)
-
-    def rename(self, learner: Learner, now: datetime) -> None:
-        """Keep the name and the picture that a learner has now."""
-        row = (learner.nickname, learner.picture, now.isoformat(), learner.id)
-        with self._writing() as database:
-            database.execute(
-                "UPDATE learner SET nickname = ?, picture = ?, named = ? WHERE id = ?", row
-            )
-
-    def remove_learner(self, learner: Learner, now: datetime) -> None:
-        """Delete a learner and everything kept of them, also what lies beside the file; it is noted
-        that they are gone, so that they are on every computer."""
-        # Where a clock was put back, they are gone all the same after they were brought back.
-        ids = self.ids_of(learner)
-        with self._writing() as database:
-            for one in ids:
-                database.execute("DELETE FROM learner WHERE id = ?", (one,))
-                database.execute(
-                    "INSERT INTO gone (learner, at) VALUES (?, ?) "
-                    "ON CONFLICT DO UPDATE SET at = max(at, excluded.at, back || '+')",
-                    (one, now.isoformat()),
-                )
-        self.forget_beside()
-
-    def settings(self, learner: Learner) -> Settings:
-        """The learner's settings, with what belongs to the computer alone."""
-        stored, computer = self._stored(learner), self.computer()
-        return computer if stored is None else settings_from(stored).on(computer)
-
-    def save_settings(self, learner: Learner, settings: Settings, now: datetime) -> None:
-        """Keep the learner's settings, but for what belongs to the computer alone."""
-        self._keep_with(learner, settings_to_learner(settings), now)
-
-    def choices(self, learner: Learner) -> dict[str, Any]:
-        """What the learner last chose to practise, as plain values; empty where nothing was."""
-        kept = (self._stored(learner) or {}).get(_CHOICES)
-        return kept if isinstance(kept, dict) else {}
-
-    def keep_choices(self, learner: Learner, choices: Mapping[str, Any], now: datetime) -> None:
-        """Keep what the learner chose to practise, as values that JSON has."""
-        self._keep_with(learner, {_CHOICES: choices}, now)
-
-    def _stored(self, learner: Learner) -> dict[str, Any] | None:
-        """What is kept with a learner; None for one who is not known."""
-        ids = self.ids_of(learner)
-        rows = self._rows(
-            f"SELECT settings FROM learner WHERE id IN ({_places(ids)}) "
-            "ORDER BY settled DESC, id LIMIT 1",
-            ids,
-        )
-        return stored_object(rows[0][0]) if rows else None
-
-    def _keep_with(self, learner: Learner, values: Mapping[str, Any], now: datetime) -> None:
-        """Keep these values with a learner, and leave the others as they are."""
-        with self._writing() as database:
-            text = json.dumps({**(self._stored(learner) or {}), **values})
-            database.execute(
-                "UPDATE learner SET settings = ?, settled = ? WHERE id = ?",
-                (text, now.isoformat(), learner.id),
-            )
 
     def begin_sitting(
         self, sitting: str, learner: Learner, around: Circumstances, now: datetime
@@ -272,7 +133,7 @@ class Store(ComputerFile):
         ids = self.ids_of(learner)
         rows = self._rows(
             "SELECT lesson, seed, step, item, round, unaided, done IS NOT NULL, "
-            f"mastered IS NOT NULL FROM lesson WHERE learner IN ({_places(ids)}) "
+            f"mastered IS NOT NULL FROM lesson WHERE learner IN ({places_of(ids)}) "
             "ORDER BY changed, learner",
             ids,
         )
@@ -290,7 +151,7 @@ class Store(ComputerFile):
     def _placed(self, ids: Sequence[str]) -> set[str]:
         """The lessons that the last placement, by any of these ids, found known."""
         rows = self._rows(
-            f"SELECT lesson, placed FROM lesson WHERE learner IN ({_places(ids)}) "
+            f"SELECT lesson, placed FROM lesson WHERE learner IN ({places_of(ids)}) "
             "ORDER BY placed_at, learner",
             ids,
         )
@@ -302,7 +163,7 @@ class Store(ComputerFile):
         with self._writing() as database:
             database.execute(
                 "UPDATE lesson SET placed = 0, placed_at = ? "
-                f"WHERE placed AND learner IN ({_places(ids)})",
+                f"WHERE placed AND learner IN ({places_of(ids)})",
                 (at, *ids),
             )
             database.executemany(
@@ -356,7 +217,7 @@ class Store(ComputerFile):
         ids = self.ids_of(learner)
         return self._rows(
             f"SELECT {columns} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
-            f"WHERE learner IN ({_places(ids)}) {where} {_IN_ORDER}",
+            f"WHERE learner IN ({places_of(ids)}) {where} {_IN_ORDER}",
             (*ids, *values),
         )
 
@@ -371,19 +232,10 @@ class Store(ComputerFile):
         ids = self.ids_of(learner)
         rows = self._rows(
             f"SELECT {FLASH_COLUMNS} FROM flash_run JOIN sitting ON sitting.id = flash_run.sitting "
-            f"WHERE learner IN ({_places(ids)}) ORDER BY flash_run.at, flash_run.id",
+            f"WHERE learner IN ({places_of(ids)}) ORDER BY flash_run.at, flash_run.id",
             ids,
         )
         return tuple(filter(None, map(flash_of, rows)))
-
-
-def new_id() -> str:
-    """An id that nothing has on any computer."""
-    return uuid.uuid4().hex
-
-
-def _places(values: Sequence[object]) -> str:
-    return ", ".join("?" * len(values))
 
 
 def _are_whole(*values: object) -> bool:
@@ -393,4 +245,4 @@ def _are_whole(*values: object) -> bool:
 def _insert(table: str, columns: str) -> str:
     """What puts a row of a sitting into a table."""
     names = f"id, sitting, at, {columns}".split(", ")
-    return f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({_places(names)})"
+    return f"INSERT OR IGNORE INTO {table} ({', '.join(names)}) VALUES ({places_of(names)})"

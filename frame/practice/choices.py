@@ -124,6 +124,9 @@ def _setting(level: OwnLevel) -> FlashSetting:
     return FlashSetting(level.digits, level.rows, level.pace)
 
 
+_PARTS = {Asked.CALLED: "called", Asked.FLASHED: "flashed"}
+
+
 @dataclass(frozen=True, slots=True)
 class Choices:
     """All that can be chosen, apart for each way of asking."""
@@ -139,6 +142,11 @@ class Choices:
         if self.asked is Asked.CALLED:
             return self.called
         return self.flashed if self.asked is Asked.FLASHED else self.beads
+
+    @property
+    def part_name(self) -> str:
+        """Under which name the way of asking has its part."""
+        return _PARTS.get(self.asked, "beads")
 
     def choose(self, **changes: Any) -> "Choices":
         """The same with this chosen of the way of asking."""
@@ -158,9 +166,17 @@ class Choices:
         return self._with(self.part.settled(ladder))
 
     def _with(self, part: Beads | Called | Flashed) -> "Choices":
-        names = {Asked.CALLED: "called", Asked.FLASHED: "flashed"}
-        changes: dict[str, Any] = {names.get(self.asked, "beads"): part}
+        changes: dict[str, Any] = {self.part_name: part}
         return replace(self, **changes)
+
+    def asking(self, other: "Choices") -> "Choices":
+        """The same that asks for what another does, in its way of asking."""
+        return replace(self, asked=other.asked)._with(other.part)
+
+    def can_be_asked(self, known: frozenset[str]) -> bool:
+        """Whether what it asks for has been learned; numbers that are called or flashed need
+        nothing."""
+        return self.asked is not Asked.SHOWN or self.beads.family in families_known(known)
 
     def request(
         self, known: frozenset[str], ladder: Ladder, conventions: Conventions = USUAL
@@ -253,3 +269,12 @@ def families_known(known: frozenset[str]) -> tuple[Family, ...]:
     """The families of which something is known, in their order."""
     found = {family_of([fact]) for fact in known}
     return tuple(family for family in Family if family in found)
+
+
+def suggested(known: frozenset[str], ladder: Ladder) -> Choices:
+    """What is to be practised by who has chosen nothing: by the ladder, the furthest family that is
+    known and not mastered yet."""
+    families = families_known(known)
+    left = [one for one in families if not ladder.climb(one, ladder.rods(one)).is_mastered]
+    furthest = (left or families)[-1:]
+    return Choices().choose(family=furthest[0]) if furthest else Choices()

@@ -58,6 +58,22 @@ def choices_from(kept: Mapping[str, Any]) -> Choices:
     )
 
 
+def set_to(choices: Choices) -> dict[str, Any]:
+    """What the choices ask for in their way of asking alone, as values that JSON has."""
+    name = choices.part_name
+    return {"asked": choices.asked.value, name: choices_to(choices)[name]}
+
+
+def set_from(kept: Mapping[str, Any]) -> Choices | None:
+    """The inverse of `set_to`; None where anything is unknown or out of range, since it would be
+    another set."""
+    choices = choices_from(kept)
+    now, name = set_to(choices), choices.part_name
+    part = kept.get(name)
+    is_read = isinstance(part, Mapping) and part.items() <= now[name].items()
+    return choices if is_read and kept.get("asked") == now["asked"] else None
+
+
 def _read(usual: Part, kept: object, allowed: Mapping[str, Sequence[object]]) -> Part:
     """The part with each value that was kept and is among those allowed for its name."""
     kept = kept if isinstance(kept, Mapping) else {}

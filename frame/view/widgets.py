@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from frame.view.painter import Painter
 
 
+Drawing = Callable[["Brushes", pygame.Rect], None]
+"""What draws a picture in a square."""
+
 _NAME_BESIDE, _NAME_BELOW = 0.36, 0.6
 """The type of a ticket's name in shares of the height there is for it."""
 
@@ -34,8 +37,9 @@ class Style(Enum):
 
 @dataclass
 class Button:
-    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures; `name`
-    is what is said of it where that is not its text; one that is `pointed` at has a ring."""
+    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures, which a
+    `drawing` draws in their place; `name` is what is said of it where that is not its text; one
+    that is `pointed` at has a ring."""
 
     place: pygame.Rect
     act: Callable[[], object]
@@ -48,6 +52,7 @@ class Button:
     chosen: bool = False
     bold: bool = True
     pointed: bool = False
+    drawing: Drawing | None = None
 
     def is_like(self, other: "Button") -> bool:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
@@ -193,7 +198,8 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
     elif button.style is Style.TAB:
         _paint_tab(brushes, button, place)
     if button.style is Style.TICKET:
-        paint_ticket(brushes, place, button.picture, button.text, punched=button.chosen)
+        picture = button.drawing or button.picture
+        paint_ticket(brushes, place, picture, button.text, punched=button.chosen)
     else:
         _paint_label(brushes, button, place, ink)
     if button.pointed:
@@ -233,14 +239,22 @@ def ticket_type(place: pygame.Rect, name: pygame.Rect, window_height: int) -> in
 
 
 def paint_ticket(
-    brushes: Brushes, place: pygame.Rect, picture: str, text: str = "", *, punched: bool = False
+    brushes: Brushes,
+    place: pygame.Rect,
+    picture: str | Drawing,
+    text: str = "",
+    *,
+    punched: bool = False,
 ) -> None:
-    """A ticket: a learner's picture, and the name on the part to tear off. One that is taken is
-    punched."""
+    """A ticket: a learner's picture, or a drawn one, and the name on the part to tear off. One that
+    is taken is punched."""
     theme, surface = brushes.theme, brushes.surface
     shown, name = ticket_parts(place, bool(text))
     brushes.box(place, theme.card, theme.soft_ink, radius=2 * (shown.left - place.left))
-    surface.blit(brushes.pictures.portrait(picture, shown.w, theme.flags), shown)
+    if isinstance(picture, str):
+        surface.blit(brushes.pictures.portrait(picture, shown.w, theme.flags), shown)
+    else:
+        picture(brushes, shown)
     if not text:
         return
     _paint_tear(brushes, place, shown)
@@ -282,6 +296,13 @@ def _paint_punch(brushes: Brushes, place: pygame.Rect, name: pygame.Rect) -> pyg
 def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:
     padding = round(min(brushes.unit * 1.2, place.w / 5))
     room = place.inflate(-2 * padding, -padding)
+    if button.drawing is not None:
+        square = pygame.Rect(place.topleft, (place.h, place.h)).inflate(-2 * padding, -2 * padding)
+        button.drawing(brushes, square)
+        left = square.right + 2 * padding
+        beside = pygame.Rect(left, room.top, room.right - left, room.h)
+        brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
+        return
     if not button.sign:
         brushes.text(button.text, room, button.step, align="centre", bold=button.bold, colour=ink)
         return

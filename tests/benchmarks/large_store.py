@@ -16,10 +16,11 @@ from pathlib import Path
 from random import Random
 
 from frame.course.attempts import Attempt, Origin
+from frame.learner.learners import Learner, new_id
 from frame.learner.rows import ATTEMPT_COLUMNS, Record, attempt_row
 from frame.learner.settings import Settings
 from frame.learner.sitting import Circumstances
-from frame.learner.store import Learner, Store, new_id
+from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
 from frame.practice.work import Work

@@ -13,7 +13,8 @@ from kept import added, begun, timed
 
 from frame.cli import main
 from frame.course.attempts import Attempt
-from frame.learner.store import Learner, Store
+from frame.learner.learners import Learner
+from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
 

@@ -6,16 +6,24 @@ from contextlib import closing, suppress
 from kept import NOW, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
+from frame.learner.kept_sets import KeptSet
+from frame.learner.learners import new_id
 from frame.learner.rows import FlashRow
 from frame.learner.schema import TABLES
-from frame.learner.store import LessonState, Store, new_id
+from frame.learner.store import LessonState, Store
+from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.kept_choices import set_to
+from frame.practice.rungs import Asked
 from frame.technique.expression import parse_sum
 
 RUN = FlashRow(
     digits=1, count=2, interval=1.0, minus=False, path="plain", refresh=60.0, sd_ms=0.1,
     worst_ms=0.2, drift_ms=0.0, missed=0, stopped=False, counts=True, items=((0.0, 0.1),),
 )  # fmt: skip
+
+
+CALLED = set_to(Choices(Asked.CALLED))
 
 
 def full_file(path, learners=6, attempts=120):
@@ -32,6 +40,7 @@ def full_file(path, learners=6, attempts=120):
             state = LessonState(index, Position(index), done=index > 3)
             store.record(sitting, timed(*some), learner, f"beads-{index % 5 + 1}", state, NOW)
         store.record_flash(new_id(), sitting, RUN, NOW)
+        store.keep_set(learner, KeptSet(new_id(), f"Quay {number}", CALLED), NOW)
     store.close()
 
 

@@ -93,7 +93,7 @@ class Player:
         self._practise("practise.flashed")
 
     def _practise(self, tab):
-        for word in ("home.practise", tab, "practise.start"):
+        for word in ("home.practise", "practise.more", tab, "practise.start"):
             self.pilot.press_word(word)
         self._work()
 

@@ -29,7 +29,7 @@ from frame.course.shown import Shown
 from frame.language.catalogue import load_words
 from frame.language.written import written_out
 from frame.learner.settings import Settings, settings_from, settings_to, stored_object
-from frame.practice.kept_choices import choices_from, choices_to
+from frame.practice.kept_choices import choices_from, choices_to, set_from, set_to
 from frame.resources import ASSETS, LESSONS, PROBLEM_WORDS
 from frame.technique.beads import MOST_RODS, stroke_text
 from frame.technique.conventions import (
@@ -202,6 +202,8 @@ def chosen(data: bytes) -> str:
     stored = stored_object(data.decode("utf-8", "replace"))
     choices = choices_from(stored)
     assert choices_from(json.loads(json.dumps(choices_to(choices)))) == choices
+    kept = set_from(stored)
+    assert kept is None or set_from(json.loads(json.dumps(set_to(kept)))) == kept
     setting = choices.flashed.setting
     if setting is None:
         return "without flashing"

@@ -7,9 +7,14 @@ from shutil import copyfile
 import pytest
 from damaged import damage, evil_values, full_file
 
+from frame.learner.nickname import nickname_of
 from frame.learner.store import Store
+from frame.practice.choices import Choices
+from frame.practice.kept_choices import set_from
+from frame.practice.rungs import Asked
 
 COPIES = 1000
+CALLED = Choices(Asked.CALLED)
 SEEDS = [range(10), pytest.param(range(COPIES), marks=pytest.mark.proof)]
 
 
@@ -25,6 +30,8 @@ def read_all(path):
             assert all(state.seed is not None for state in store.lessons(learner).values())
             assert len(store.tries(learner)) <= len(store.attempts(learner))
             assert isinstance(store.flash_runs(learner), tuple)
+            assert all(nickname_of(one.name, "") == one.name for one in store.kept_sets(learner))
+            assert {set_from(one.asked) for one in store.kept_sets(learner)} <= {CALLED, None}
             count += len(store.attempts(learner))
     return count
 

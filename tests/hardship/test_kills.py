@@ -24,7 +24,8 @@ from frame.learner.keeper import Keeper
 from frame.learner.rows import Record
 from frame.learner.settings import Settings
 from frame.learner.sitting import Circumstances
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.learners import Learner, new_id
+from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.conventions import USUAL
 from frame.technique.expression import parse_sum

@@ -11,10 +11,12 @@ from shutil import copyfile
 from kept import AROUND, NOW
 
 from frame.course.attempts import Attempt, Origin, Position
+from frame.learner.kept_sets import KeptSet
+from frame.learner.learners import Learner
 from frame.learner.merging import merge
 from frame.learner.rows import FlashRow, Record
 from frame.learner.settings import Settings
-from frame.learner.store import Learner, LessonState, Store
+from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.technique.expression import parse_sum
 
@@ -23,7 +25,7 @@ RUN = FlashRow(
     worst_ms=0.2, drift_ms=0.0, missed=0, stopped=False, counts=True, items=((0.0, 0.1),),
 )  # fmt: skip
 TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
-SHARED = "learner", "sitting", "attempt", "flash_run", "lesson", "gone", "joined"
+SHARED = "learner", "sitting", "attempt", "flash_run", "lesson", "kept_set", "gone", "joined"
 """The tables that all computers have in common."""
 
 
@@ -49,6 +51,8 @@ class Computers:
         self.stores = [Store(path) for path in self.paths]
         self.done = {}
         self.removed = set()
+        self.sets = {}
+        self.sets_removed = set()
         self.time = 0
         self._numbers = count()
 
@@ -101,6 +105,23 @@ class Computers:
 
     def _choose(self, store, learner, which):
         store.keep_choices(learner, {"asked": which}, self.now)
+
+    def _keep(self, store, learner, which):
+        """A set gets a name, or one of those here another one."""
+        kept = store.kept_sets(learner)
+        if which % 2 and kept:
+            one = replace(kept[which % len(kept)], name=f"Shore {which}")
+        else:
+            one = KeptSet(self._id(), f"Quay {which}", {"asked": which})
+        self.sets[one.id] = learner.id
+        store.keep_set(learner, one, self.now)
+
+    def _let_go(self, store, learner, which):
+        """One of the sets here goes."""
+        if kept := store.kept_sets(learner):
+            one = kept[which % len(kept)]
+            self.sets_removed.add(one.id)
+            store.remove_set(one, self.now)
 
     def _remove(self, store, learner, which):
         self.removed |= {*store.ids_of(learner)}

@@ -13,9 +13,11 @@ from kept import NOW, added, begun, timed
 
 from frame.course.attempts import Position
 from frame.learner.backups import BackedUp, back_up
+from frame.learner.kept_sets import KeptSet
+from frame.learner.learners import new_id
 from frame.learner.merging import Merged, merge
 from frame.learner.settings import Settings
-from frame.learner.store import LessonState, Store, StoreError, new_id
+from frame.learner.store import LessonState, Store, StoreError
 from frame.learner.trouble import Trouble
 
 
@@ -36,6 +38,10 @@ def store(tmp_path):
         store.remove_learner(fox, NOW)
         for learner, count in ((otter, 1), (again, 2), (seal, 2)):
             done(store, learner, count)
+            one, gone = (KeptSet(new_id(), f"{name} {count}", {}) for name in ("Quay", "Pier"))
+            store.keep_set(learner, one, NOW)
+            store.keep_set(learner, gone, NOW)
+            store.remove_set(gone, NOW)
         store.set_code("2580")
         store.save_settings(otter, Settings(free_rods=7), NOW + timedelta(seconds=1))
         yield store
@@ -60,15 +66,17 @@ def test_a_backup_of_one_learner_holds_all_of_them_and_nothing_else(store, path,
     otter, seal = store.learners()
     assert back_up(store, path, otter) == BackedUp(learners=2, attempts=3)
     content = path.read_bytes()
-    assert b"Seal" not in content and seal.id.encode() not in content
+    assert b"Seal" not in content and b"Quay 2" in content and b"Pier" not in content
+    assert content.count(b"Quay") == 2 and seal.id.encode() not in content
     with closing(sqlite3.connect(path)) as file:
         assert file.execute("SELECT * FROM computer").fetchall() == []
     with closing(Store(tmp_path / "there" / "learners.sqlite")) as there:
         assert merge(there, path, NOW) == Merged(learners=2, attempts=3, is_new=True)
         assert there.learners() == (otter,)
-        for ask in (Store.settings, Store.lessons, Store.tries, Store.flash_runs, Store.ids_of):
+        asked = (Store.settings, Store.lessons, Store.tries, Store.flash_runs, Store.ids_of)
+        for ask in (*asked, Store.kept_sets):
             assert ask(there, otter) == ask(store, otter)
-        assert not there.has_code()
+        assert len(there.kept_sets(otter)) == 2 and not there.has_code()
     assert merge(store, path, NOW) == Merged()
 
 

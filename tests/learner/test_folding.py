@@ -11,8 +11,9 @@ from kept import NOW, added, begun
 
 from frame.course.attempts import Attempt, Origin
 from frame.learner.folding import WHAT, Fold, FoldRules, fold_beside
+from frame.learner.learners import new_id
 from frame.learner.rows import Place, Record, told_of_attempt, try_of_attempt
-from frame.learner.store import Store, new_id
+from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.ladder import LadderRules
 from frame.practice.mastery import YOUNG, Mastery

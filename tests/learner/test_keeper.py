@@ -10,8 +10,9 @@ import pytest
 from kept import AROUND, NOW, added, begun
 
 from frame.learner.keeper import Keeper
+from frame.learner.learners import Learner
 from frame.learner.settings import Settings
-from frame.learner.store import Learner, Store, StoreError
+from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 
 

@@ -4,6 +4,7 @@ in any order and however often."""
 import json
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 from shutil import copyfile
@@ -16,11 +17,16 @@ from hypothesis import strategies as st
 from kept import AROUND, NOW, added, begun, timed
 
 from frame.course.attempts import Position
+from frame.learner.kept_sets import KeptSet
+from frame.learner.learners import Learner, new_id
 from frame.learner.merging import Merged, merge
 from frame.learner.settings import Settings
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.store import LessonState, Store
 
-KINDS = ("come", "try", "try", "go_on", "rename", "set", "choose", "remove", "join", "merge")
+KINDS = (
+    *("come", "try", "try", "go_on", "rename", "set", "choose", "keep", "keep", "let_go"),
+    *("remove", "join", "merge"),
+)
 ACTS = st.tuples(
     st.sampled_from(KINDS), st.integers(0, 2), st.integers(0, 5), st.sampled_from((0, 1))
 )
@@ -53,6 +59,7 @@ def test_computers_that_know_of_one_another_hold_the_same_and_all_of_it(examples
             done, removed = computers.done, computers.removed
             kept = {attempt for attempt, learner in done.items() if learner not in removed}
             assert {dict(row)["id"] for row in rows[0]["attempt"]} == kept
+            assert_sets_are_right(computers, rows[0]["kept_set"])
             before = [path.read_bytes() for path in computers.paths]
             for here, there in ways:
                 merged = computers.merge(here, there)
@@ -60,6 +67,15 @@ def test_computers_that_know_of_one_another_hold_the_same_and_all_of_it(examples
             assert [path.read_bytes() for path in computers.paths] == before
 
     hold_the_same()
+
+
+def assert_sets_are_right(computers, rows):
+    """Each set is there, or noted as removed without a trace; none of who was deleted is."""
+    sets = {dict(row)["id"]: dict(row) for row in rows}
+    assert set(sets) == {one for one, of in computers.sets.items() if of not in computers.removed}
+    for one, row in sets.items():
+        assert row["removed"] == (one in computers.sets_removed)
+        assert bool(row["name"]) != row["removed"]
 
 
 @pytest.mark.parametrize("examples", EXAMPLES)
@@ -200,6 +216,47 @@ def test_what_was_folded_is_made_anew_for_who_did_something_elsewhere_alone(two)
         assert file.execute("SELECT learner FROM folded").fetchall() == [(seal.id,)]
 
 
+# Sets that are kept
+
+
+@pytest.mark.parametrize("first", [0, 1])
+def test_the_later_name_of_a_set_holds(two, first):
+    here, there, otter = two
+    one, other = (here, there) if first else (there, here)
+    quay = KeptSet(new_id(), "Quay", {"asked": "called"})
+    here.keep_set(otter, quay, after(0))
+    merge(there, here.path, NOW)
+    one.keep_set(otter, replace(quay, name="Shore"), after(2))
+    other.keep_set(otter, replace(quay, name="Pier"), after(1))
+    for store in both(here, there):
+        assert store.kept_sets(otter) == (replace(quay, name="Shore"),)
+
+
+@pytest.mark.parametrize("first", [0, 1])
+def test_a_set_that_was_removed_stays_so_whatever_it_is_called_elsewhere(two, first):
+    here, there, otter = two
+    one, other = (here, there) if first else (there, here)
+    quay = KeptSet(new_id(), "Heron-by-the-quay", {"asked": "called"})
+    here.keep_set(otter, quay, after(0))
+    merge(there, here.path, NOW)
+    one.remove_set(quay, after(1))
+    other.keep_set(otter, replace(quay, name="Heron-by-the-shore"), after(2))
+    for store in both(here, there):
+        assert store.kept_sets(otter) == ()
+        store.keep_set(otter, quay, after(3))
+        assert store.kept_sets(otter) == ()
+        assert b"Heron-by" not in store.path.read_bytes()
+
+
+def test_sets_kept_on_two_computers_are_all_there_in_the_order_in_which_they_were_kept(two):
+    here, there, otter = two
+    for number in range(4):
+        one = KeptSet(f"{9 - number}", f"Quay {number}", {})
+        (here if number % 2 else there).keep_set(otter, one, after(number))
+    for store in both(here, there):
+        assert [one.name for one in store.kept_sets(otter)] == [f"Quay {n}" for n in range(4)]
+
+
 # Who was deleted
 
 
@@ -213,7 +270,7 @@ def test_who_is_deleted_on_one_computer_is_gone_on_all_without_a_trace(two):
     here.remove_learner(otter, after(2))
     done(there, otter, 2, after(3))
     assert merge(there, here.path, NOW) == Merged(removed=1, is_new=True)
-    assert there.learners() == () and not any(rows_of(there.path)[one] for one in SHARED[:5])
+    assert there.learners() == () and not any(rows_of(there.path)[one] for one in SHARED[:6])
     there.close()
     for one in there.path.parent.iterdir():
         assert b"Heron-by-the-quay" not in one.read_bytes(), one

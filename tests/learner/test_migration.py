@@ -15,10 +15,11 @@ import pytest
 from kept import begun, timed
 
 from frame.course.attempts import Attempt, Position
+from frame.learner.learners import Learner, new_id
 from frame.learner.rows import FlashRow
 from frame.learner.schema import SCHEMA
 from frame.learner.settings import OF_COMPUTER, Age, Look, ScreenShape, Settings, settings_to
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.ladder import Try

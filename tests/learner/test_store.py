@@ -11,8 +11,9 @@ import pytest
 from kept import COME, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
+from frame.learner.learners import new_id
 from frame.learner.rows import FlashRow
-from frame.learner.store import LessonState, Store, StoreError, new_id
+from frame.learner.store import LessonState, Store, StoreError
 from frame.learner.trouble import Trouble
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
@@ -234,7 +235,8 @@ from pathlib import Path
 from frame.course.attempts import Position
 from frame.learner.settings import Settings
 from frame.learner.sitting import Circumstances
-from frame.learner.store import Learner, LessonState, Store, new_id
+from frame.learner.learners import Learner, new_id
+from frame.learner.store import LessonState, Store
 from frame.technique.conventions import USUAL
 now = datetime(2026, 5, 4, tzinfo=UTC)
 store = Store(Path(sys.argv[1]))

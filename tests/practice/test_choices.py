@@ -21,13 +21,14 @@ from frame.practice.choices import (
     Choices,
     Sight,
     families_known,
+    suggested,
 )
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import ExerciseError, draw, drawable
 from frame.practice.exercises import Kind, plan_for
 from frame.practice.families import Family, family_of
 from frame.practice.flashing import COUNT, DIGITS, INTERVAL, LEVELS, FlashSetting
-from frame.practice.ladder import USUAL_RULES, Try
+from frame.practice.ladder import RUNGS, USUAL_RULES, Try
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.standing import Ladder
@@ -402,3 +403,33 @@ def test_the_families_known_come_in_the_order_of_the_course():
     assert families_known(KNOWN) == tuple(Family)
     some = frozenset({"add-ten-3", "read-digit-1", "sub-direct-4"})
     assert families_known(some) == (Family.READ, Family.SUB_DIRECT, Family.ADD_TEN)
+
+
+# What is suggested
+
+
+def wholly_mastered(family):
+    """Tries by which a family is mastered with as many rods as it can have."""
+    rungs = RUNGS[: RUNGS.index(family.top) + 1]
+    rods = range(family.least_rods, family.most_rods + 1)
+    return [one for many in rods for one in mastered(family, many) if one.rung in rungs]
+
+
+def test_the_furthest_family_that_is_known_and_not_mastered_is_suggested():
+    known = frozenset(fact for fact in KNOWN if family_of([fact]) in (Family.READ, Family.SET))
+    assert suggested(known, Ladder.of([])) == chosen(family=Family.SET)
+    assert suggested(known, Ladder.of(wholly_mastered(Family.SET))) == chosen(family=Family.READ)
+    both = Ladder.of([*wholly_mastered(Family.SET), *wholly_mastered(Family.READ)])
+    assert suggested(known, both) == chosen(family=Family.SET)
+
+
+def test_who_knows_nothing_is_suggested_what_cannot_be_asked_yet():
+    assert not suggested(frozenset(), Ladder.of([])).can_be_asked(frozenset())
+
+
+@pytest.mark.parametrize("family", Family)
+def test_beads_can_be_asked_once_their_family_is_known_and_numbers_always(family):
+    facts = frozenset(fact for fact in KNOWN if family_of([fact]) is family)
+    assert chosen(family=family).can_be_asked(facts)
+    assert not chosen(family=family).can_be_asked(KNOWN - facts)
+    assert all(chosen(asked).can_be_asked(frozenset()) for asked in (Asked.CALLED, Asked.FLASHED))

@@ -1,6 +1,7 @@
 """What was chosen to practise comes back from its text, and damage costs no more than itself."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 from frame.practice.choices import CALL_PACES, Beads, Called, Choices, Flashed, Sight
 from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS, LEVELS, FlashSetting
-from frame.practice.kept_choices import choices_from, choices_to
+from frame.practice.kept_choices import choices_from, choices_to, set_from, set_to
 from frame.practice.rungs import Asked, Rung
 
 maybe_digits = st.none() | st.integers(1, 14)
@@ -112,3 +113,34 @@ def test_a_whole_number_of_seconds_is_an_interval():
     kept = choices_to(CHOSEN)
     kept["flashed"]["setting"] = {"digits": 2, "count": 5, "interval": 2}
     assert choices_from(kept).flashed.setting == FlashSetting(2, 5, 2.0)
+
+
+# A set that is kept by itself
+
+
+@given(choices)
+def test_a_set_comes_back_from_its_text_with_what_it_asks_alone(chosen):
+    read = set_from(json.loads(json.dumps(set_to(chosen))))
+    assert read == Choices().asking(chosen) and read.part == chosen.part
+    assert read.asking(chosen) == read and CHOSEN.asking(read).part == chosen.part
+
+
+@pytest.mark.parametrize("asked", Asked)
+def test_a_set_of_which_anything_is_not_known_is_no_other_set(asked):
+    kept = set_to(replace(CHOSEN, asked=asked))
+    name = CHOSEN.asking(set_from(kept)).part_name
+    for value in kept[name]:
+        assert set_from({**kept, name: {**kept[name], value: "harbour"}}) is None
+    assert set_from({**kept, name: {**kept[name], "harbour": 1}}) is None
+    assert set_from({**kept, "asked": "harbour"}) is set_from({**kept, name: None}) is None
+
+
+@pytest.mark.parametrize("wrong", [{}, {"asked": []}, {"asked": "shown"}, {"beads": {}}], ids=str)
+def test_what_is_no_set_is_none(wrong):
+    assert set_from(wrong) is None
+
+
+def test_what_an_earlier_version_did_not_know_is_as_usual():
+    kept = set_to(CHOSEN)
+    del kept["called"]["by_place"]
+    assert set_from(kept).called == replace(CHOSEN.called, by_place=False)

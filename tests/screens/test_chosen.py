@@ -11,8 +11,8 @@ from frame.practice.ladder import USUAL_RULES, Try
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.standing import Ladder
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.chosen import Chosen
-from frame.screens.choosing.practise import PractiseScreen
 
 KNOWN = frozenset(fact for entry in the_course().lessons for fact in entry.new)
 
@@ -147,7 +147,7 @@ def test_every_value_is_reached_in_a_few_presses(pilot, choices, name, values, m
     label = pilot.words.text(f"practise.{LABELS[name]}")
     for wanted in values:
         pilot.room.choices = choices
-        screen = PractiseScreen(pilot.room)
+        screen = AllChoices(pilot.room)
         screen.resized((800, 480))
         assert presses_to(screen, label, name, list(values), wanted) <= most, wanted
 
@@ -155,6 +155,7 @@ def test_every_value_is_reached_in_a_few_presses(pilot, choices, name, values, m
 def test_the_focus_stays_in_its_row_also_where_the_row_ends(pilot):
     pilot.room.choices = Choices(Asked.CALLED)
     pilot.press_word("home.practise")
+    pilot.press_word("practise.more")
     screen = pilot.screen
 
     def focused():

@@ -13,8 +13,8 @@ from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashSetting
 from frame.practice.rungs import Asked, Rung
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.classroom import QUICK, ClassroomScreen
-from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.sections import COMPUTER
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.parts.flashing import height_of, size_note
@@ -74,7 +74,7 @@ def test_the_ends_of_every_dial_are_well_laid_out(room):
 def test_the_note_of_the_practice_page_has_room(room, name):
     room.settings = replace(FLASHED[name], all_open=True, quick_flash=True)
     room.choices = Choices(Asked.FLASHED).choose(setting=FlashSetting(6, 30, 2 / 15))
-    assert_well_laid_out([(name, PractiseScreen(room))], [*SHAPES, UPRIGHT])
+    assert_well_laid_out([(name, AllChoices(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 

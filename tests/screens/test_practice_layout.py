@@ -7,21 +7,25 @@ from random import Random
 import pygame
 import pytest
 from robot import Heard
-from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out
+from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out, look_at
 
 from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner, Stage
 from frame.language.speech import RATE
+from frame.learner.kept_sets import MOST_SETS, KeptSet
 from frame.learner.settings import Age, Settings
 from frame.practice.choices import Choices, Sight
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS, draw_column, rods_needed
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashReport, FlashSetting, ItemTime, Schedule
+from frame.practice.kept_choices import set_to
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.work import Work
+from frame.screens.choosing.all_choices import AllChoices
+from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.replay import ReplayScreen
@@ -105,9 +109,68 @@ def test_every_tab_of_practice(room_for, chosen, quick):
     room_for.choices = Choices(asked).choose(**what)
     if quick or asked is not Asked.FLASHED:
         sizes = [*(SIZES if quick else SHAPES), UPRIGHT]
-        left = laid_out(PractiseScreen(room_for))
+        left = laid_out(AllChoices(room_for))
         left.resumed(Left(9, 10))
-        assert_well_laid_out([("practise", PractiseScreen(room_for)), ("left", left)], sizes)
+        assert_well_laid_out([("practise", AllChoices(room_for)), ("left", left)], sizes)
+
+
+@pytest.mark.parametrize("count", [0, 1, 4, 12, 30])
+@pytest.mark.parametrize("chosen", TABS, ids=str)
+def test_what_stands_ready_and_the_kept_sets(room_for, chosen, count):
+    asked = chosen.get("asked", Asked.SHOWN)
+    what = {name: value for name, value in chosen.items() if name != "asked"}
+    room_for.choices = choices = Choices(asked).choose(**what)
+    names = ("Quay", "", "Fish for the market", "a")
+    room_for.kept_sets = tuple(
+        KeptSet(str(at), names[at % len(names)], set_to(choices)) for at in range(count)
+    )
+    left, unknown = (laid_out(PractiseScreen(room_for)) for _ in range(2))
+    left.resumed(Left(9, 10))
+    unknown.begin_kept(KeptSet("0", "", {}))
+    screens = [("ready", PractiseScreen(room_for)), ("left", left), ("unknown", unknown)]
+    assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
+    room_for.kept_sets = None
+
+
+@pytest.mark.parametrize("count", [1, 4, 8, MOST_SETS])
+def test_what_a_set_without_a_name_is_called_is_never_cut(room_for, count):
+    for first in range(0, len(Family), count):
+        some = (list(Family) * 2)[first : first + count]
+        asked = [set_to(Choices().choose(family=family)) for family in some]
+        room_for.kept_sets = tuple(KeptSet(str(at), "", one) for at, one in enumerate(asked))
+        for size in (*SHAPES, UPRIGHT, (480, 800)):
+            seen = look_at(PractiseScreen(room_for), size)
+            lines = [line for one in seen.written for line, _ in one.lines]
+            assert not any("…" in line for line in lines), (size, lines)
+    room_for.kept_sets = None
+
+
+@pytest.mark.parametrize("name", ["", "Quay", "W" * 24, "国" * 24])
+@pytest.mark.parametrize("chosen", [TABS[0], TABS[-1]], ids=str)
+def test_a_kept_set_that_is_changed(room_for, chosen, name):
+    what = {name: value for name, value in chosen.items() if name != "asked"}
+    choices = Choices(chosen.get("asked", Asked.SHOWN)).choose(**what)
+    one = KeptSet("1", name, set_to(choices))
+    room_for.kept_sets = (one,) * 12
+    asking = laid_out(OneSet(room_for, one))
+    asking.ask(True)
+    screens = [
+        ("which", KeptSets(room_for)), ("one", OneSet(room_for, one)), ("asking", asking),
+        ("unknown", OneSet(room_for, KeptSet("1", name, {}))),
+        ("name", AnotherName(room_for, one)), ("new", NewSet(room_for, choices)),
+    ]  # fmt: skip
+    assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
+    room_for.kept_sets = None
+
+
+def test_the_note_that_no_more_sets_fit(room_for):
+    room_for.kept_sets = (KeptSet("1", "Quay", {}),) * MOST_SETS
+    screen = laid_out(AllChoices(room_for))
+    press = next(one for one in screen.buttons if one.text == room_for.words.text("practise.keep"))
+    press.act()
+    assert screen.note
+    assert_well_laid_out([("full", screen)], [*SIZES, UPRIGHT])
+    room_for.kept_sets = None
 
 
 def test_every_family_and_rung_of_practice(room):
@@ -116,14 +179,14 @@ def test_every_family_and_rung_of_practice(room):
         (Family.SUB_TEN_FIVE, rung) for rung in Rung
     ]:
         room.choices = Choices().choose(family=family, rung=rung)
-        assert_well_laid_out([(f"{family} {rung}", PractiseScreen(room))], [*SHAPES, UPRIGHT])
+        assert_well_laid_out([(f"{family} {rung}", AllChoices(room))], [*SHAPES, UPRIGHT])
     room.choices = None
 
 
 def test_the_note_that_nothing_can_be_made(room):
     room.settings = Settings(all_open=True)
     room.choices = Choices()
-    screen = laid_out(PractiseScreen(room))
+    screen = laid_out(AllChoices(room))
     screen.note = room.words.text("practise.none")
     assert_well_laid_out([("none", screen)])
     room.choices = None

@@ -15,10 +15,10 @@ from frame.practice.kept_choices import choices_from
 from frame.practice.ladder import Try
 from frame.practice.rungs import Asked, Rung
 from frame.practice.standing import Ladder
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.chosen import Chosen
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.practice_note import note_of
-from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.screen import LessonScreen
 
@@ -28,10 +28,16 @@ SOME = Family.READ, Family.ADD_FIVE, Family.COLUMNS
 """The families tried in every way each time; the others are left to the proofs."""
 
 
+def open_all(pilot):
+    """Open the page of all that can be chosen."""
+    pilot.press_word("home.practise")
+    pilot.press_word("practise.more")
+
+
 @pytest.fixture
 def all_open(pilot):
     pilot.room.set(all_open=True)
-    pilot.press_word("home.practise")
+    open_all(pilot)
     return pilot
 
 
@@ -40,7 +46,7 @@ def choose(pilot, asked=Asked.SHOWN, **chosen):
     while not isinstance(pilot.screen, Home):
         pilot.key(pygame.K_ESCAPE)
     pilot.room.choices = Choices(asked).choose(**chosen)
-    pilot.press_word("home.practise")
+    open_all(pilot)
 
 
 def start(pilot):
@@ -83,7 +89,7 @@ def do_wrong(pilot):
 
 
 def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pilot):
-    pilot.press_word("home.practise")
+    open_all(pilot)
     words = pilot.words
     assert pilot.screen.choices.asked is Asked.SHOWN
     assert words.text("practise.start") not in signs(pilot.screen)
@@ -95,7 +101,7 @@ def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pil
     pilot.press(begin)
     assert pilot.screen.runner.lesson.id == pilot.room.course.lessons[0].id
     pilot.key(pygame.K_ESCAPE)
-    assert isinstance(pilot.screen, PractiseScreen)
+    assert isinstance(pilot.screen, AllChoices)
     for tab in ("practise.called", "practise.flashed"):
         pilot.press_word(tab)
         start(pilot)
@@ -109,7 +115,7 @@ def test_beads_can_be_started_once_something_was_learned_and_numbers_at_once(pil
 def test_only_families_that_were_taught_can_be_turned_to(pilot):
     for entry in pilot.room.course.lessons[:20]:
         pilot.room.lessons[entry.id] = LessonState(1, Position(), True)
-    pilot.press_word("home.practise")
+    open_all(pilot)
     seen = set()
     while "less" in signs(pilot.screen) and pilot.screen.choices.beads.family is not Family.READ:
         pilot.press("less")
@@ -168,17 +174,17 @@ def test_choices_are_kept_for_each_learner_from_one_day_to_the_next(all_open, tm
         pilot.press("much_more")
     chosen = pilot.screen.choices
     start(pilot)
-    for _ in range(3):
+    for _ in range(4):
         pilot.key(pygame.K_ESCAPE)
     assert isinstance(pilot.screen, Who)
     pilot.press("newcomer")
     pilot.welcome("Seal")
-    pilot.press_word("home.practise")
+    open_all(pilot)
     assert pilot.screen.choices == Choices()
     pilot.close()
     again = Pilot(tmp_path, (800, 480))
     again.press("Otter")
-    again.press_word("home.practise")
+    open_all(again)
     assert again.screen.choices == chosen
     again.close()
 
@@ -321,7 +327,7 @@ def test_a_whole_called_set_ends_with_results_and_then_again_or_back(all_open):
     assert again is not lesson
     assert str(again.runner.work.exercise) != str(lesson.runner.attempts[0].exercise)
     pilot.key(pygame.K_ESCAPE)
-    assert isinstance(pilot.screen, PractiseScreen)
+    assert isinstance(pilot.screen, AllChoices)
 
 
 # The ladder

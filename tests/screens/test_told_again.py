@@ -6,12 +6,16 @@ from robot import Heard
 
 from frame.app import Push
 from frame.course.attempts import Position
+from frame.learner.kept_sets import KeptSet
 from frame.learner.store import LessonState
+from frame.practice.choices import Choices
 from frame.practice.rungs import Asked
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.named_sets import KeptSets, NewSet, OneSet
 from frame.screens.choosing.own_lessons import OwnLessons
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.same_child import SameChild
@@ -24,6 +28,10 @@ SPEAKING = {
     "who": Who,
     "home": Home,
     "practise": PractiseScreen,
+    "all choices": AllChoices,
+    "kept sets": KeptSets,
+    "one set": lambda room: OneSet(room, KeptSet("1", "Quay", {})),
+    "new set": lambda room: NewSet(room, Choices()),
     "own lessons": OwnLessons,
     "classroom": ClassroomScreen,
     "lock": Lock,
@@ -171,12 +179,23 @@ def test_home_says_the_main_thing(pilot, said):
 def test_practise_says_its_title_and_all_that_is_chosen(pilot, said):
     pilot.room.set(all_open=True)
     pilot.press_word("home.practise")
+    pilot.press_word("practise.more")
     told, words = said[-1], pilot.words
     assert told.startswith(f"{words.text('practise.title')}. {words.text('practise.beads')}.")
     for dial in pilot.screen.dials:
         assert dial.spoken in told
         chosen = [one.text.speak for one in dial.choices if one.is_chosen]
         assert all(text in told for text in chosen)
+
+
+def test_practise_says_what_stands_ready(pilot, said):
+    pilot.room.set(all_open=True)
+    pilot.press_word("home.practise")
+    screen, words = pilot.screen, pilot.words
+    assert said[-1] == f"{words.text('practise.title')}. {screen.ready.spoken}"
+    pilot.key(pygame.K_TAB)
+    pilot.key(pygame.K_TAB)
+    assert said[-1] == screen.ready.spoken
 
 
 def test_practise_says_that_a_lesson_comes_first(pilot, said):
@@ -187,6 +206,7 @@ def test_practise_says_that_a_lesson_comes_first(pilot, said):
 def test_what_is_chosen_with_a_finger_is_said(pilot, said):
     pilot.room.set(all_open=True)
     pilot.press_word("home.practise")
+    pilot.press_word("practise.more")
     words = pilot.words
     pilot.press_word("practise.called")
     assert pilot.screen.choices.asked is Asked.CALLED

@@ -2,6 +2,7 @@
 
 import importlib
 import pkgutil
+from itertools import cycle
 
 import pygame
 import pytest
@@ -15,21 +16,27 @@ from frame.course.attempts import Position
 from frame.course.own import own_files, read_own
 from frame.course.placement import Claim, Result
 from frame.course.runner import Stage
+from frame.learner.kept_sets import KeptSet
+from frame.learner.learners import new_id
 from frame.learner.looks import Portrait
 from frame.learner.settings import Age
 from frame.learner.store import LessonState
+from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.imagining import Found, Step
+from frame.practice.kept_choices import set_to
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked, Rung
 from frame.screens.board.agendas import Agendas
 from frame.screens.board.screen import BoardScreen
+from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.placed import PlacedPage
@@ -39,6 +46,7 @@ from frame.screens.choosing.settings import NewName, SettingsScreen
 from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
+from frame.screens.choosing.usual import keep_set
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.imagining import ImaginingScreen, begin_imagining
 from frame.screens.lesson.own import OwnLessonScreen
@@ -54,7 +62,7 @@ from frame.technique.expression import parse_sum
 BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody has left"}
 OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
 STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
-MOST_ESCAPES = 3
+MOST_ESCAPES = 4
 
 
 def put(pilot, screen):
@@ -130,10 +138,37 @@ def practised(tab):
     def go(pilot):
         pilot.room.set(all_open=True)
         pilot.press_word("home.practise")
+        pilot.press_word("practise.more")
         pilot.press_word(tab)
         pilot.press_word("practise.start")
 
     return go
+
+
+def with_sets(names, *presses):
+    """The page of practice, with sets of these names; then what is pressed there."""
+
+    def go(pilot):
+        pilot.room.set(all_open=True)
+        for name, choices in zip(names, cycle(ASKED), strict=False):
+            keep_set(pilot.room, KeptSet(new_id(), name, set_to(choices)))
+        pilot.press_word("home.practise")
+        for one in presses:
+            pilot.press(pilot.words.text(one) if "." in one else one)
+
+    return go
+
+
+SET_NAMES = (
+    *("Quay", "W" * 24, "国" * 24, "", "Дмитрий", "שרה לוי", "محمد", "O’Brien 🦦"),
+    *("a", "", "b", "c"),
+)
+ASKED = (
+    *(Choices().choose(family=family) for family in (Family.ADD_FIVE, Family.SUB_TEN_FIVE)),
+    Choices(Asked.CALLED),
+    Choices(Asked.FLASHED).choose(own=True),
+    Choices().choose(family=Family.ROOT, rung=Rung.COVERED),
+)
 
 
 # Rooms
@@ -258,7 +293,21 @@ WAYS = {
     ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
     ResultsScreen: {"results": results},
     FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},
-    PractiseScreen: {"practise": lambda pilot: pilot.press_word("home.practise")},
+    PractiseScreen: {
+        "practise": lambda pilot: pilot.press_word("home.practise"),
+        **{f"practise, {count}": with_sets(SET_NAMES[:count]) for count in (0, 1, 5, 12)},
+        "practise, 25": with_sets(SET_NAMES * 2 + ("d",)),
+    },
+    AllChoices: {"all choices": with_sets((), "practise.more")},
+    NewSet: {"new set": with_sets((), "practise.more", "practise.keep")},
+    KeptSets: {"kept sets": with_sets(SET_NAMES, "pencil")},
+    OneSet: {
+        "one set": with_sets(SET_NAMES, "pencil", "Quay"),
+        "one set to go": with_sets(SET_NAMES, "pencil", "Quay", "practise.remove"),
+    },
+    AnotherName: {
+        "another name of a set": with_sets(SET_NAMES, "pencil", "Quay", "who.change_name")
+    },
     SettingsScreen: {
         **{f"settings {page}": settings(page) for page in range(6)},
         "removing": asking_to_remove,

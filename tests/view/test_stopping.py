@@ -28,7 +28,7 @@ import sys
 import frame.app, frame.screens.start as start
 from frame.cli import program
 from frame.learner.settings import Age
-from frame.learner.store import Learner
+from frame.learner.learners import Learner
 
 build, wait = start.build_app, frame.app.next_events
 

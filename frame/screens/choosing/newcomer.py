@@ -8,9 +8,9 @@ import pygame
 
 from frame.app import Change, Pop, Push
 from frame.language.lines import Line
+from frame.learner.learners import Learner
 from frame.learner.looks import ANIMALS, FLAGS, Portrait
 from frame.learner.settings import Age
-from frame.learner.store import Learner
 from frame.room import Room
 from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Page, abreast

@@ -1,266 +1,168 @@
-"""What to practise: beads at any rung, called numbers, flashed numbers; then a set of them."""
+"""What to practise: what is usual for this learner stands ready, and the sets that they keep by
+name; the rest behind one button."""
 
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import partial
-from typing import Any
 
 import pygame
 
 from frame.app import Change, Push
 from frame.course.course import LessonEntry
 from frame.language.lines import Line
-from frame.practice.choices import (
-    CALL_PACES,
-    FLASH_SECONDS,
-    MOST_BY,
-    Choices,
-    Sight,
-    families_known,
-)
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.learner.kept_sets import KeptSet
+from frame.learner.settings import Age
+from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError
-from frame.practice.families import Family
-from frame.practice.flashing import COUNT, DIGITS
-from frame.practice.kept_choices import choices_from, choices_to
-from frame.practice.rungs import Asked, Rung
+from frame.practice.why import why_line
 from frame.room import Room
-from frame.screens.choosing.chosen import Chosen
-from frame.screens.choosing.practice_note import note_of
+from frame.screens.choosing.all_choices import AllChoices
+from frame.screens.choosing.named_sets import KeptSets, can_begin, set_tickets
+from frame.screens.choosing.shown_sets import ShownSet, drawing_of, shown_set
+from frame.screens.choosing.usual import choices_of, kept_sets, usual
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.practice import TITLES, begin_set, known_facts
+from frame.screens.lesson.practice import begin_set, keep_choices, known_facts
 from frame.screens.lesson.screen import LessonScreen
-from frame.screens.parts.decimals import to_hundredths
-from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.outcome import Left
-from frame.screens.parts.page import Tab
+from frame.screens.parts.tickets import Ticket, TicketPage
 from frame.view.widgets import Brushes, Button, Style
 
 
-class PractiseScreen(DialPage):
-    """Rows of choices for what is asked, and one button to begin."""
-
-    top = 22.0
+class PractiseScreen(TicketPage):
+    """One wide button that begins what is usual, a ticket for each kept set, and *more*."""
 
     def __init__(self, room: Room) -> None:
-        super().__init__(room)
-        self.note = ""
-        self.left: Line | None = None
-        self.known = known_facts(room)
-        known, choices = families_known(self.known), room.choices or self._kept()
-        if known and choices.beads.family not in known:
-            choices = replace(choices, beads=replace(choices.beads, family=known[-1]))
-        room.choices = choices
-        room.choices = self.chosen.allowed()
+        super().__init__(room, "practise.title")
+        self.said: Line | None = None
+        self._look()
+
+    def _look(self) -> None:
+        """See what is usual now."""
+        self.usual = usual(self.room)
+        self.ready: ShownSet | None = None
+        if self.usual.can_be_asked(known_facts(self.room)):
+            self.ready = shown_set(self.room, self.usual)
 
     @property
-    def choices(self) -> Choices:
-        """What is chosen so far."""
-        return self.room.choices or Choices()
-
-    @property
-    def chosen(self) -> Chosen:
-        """What is chosen so far, with what the ladders say."""
-        return Chosen(self.choices, self.room.ladder, self.room.settings.quick_flash)
-
-    def _kept(self) -> Choices:
-        learner = self.room.learner
-        if learner is None:
-            return Choices()
-        return choices_from(self.room.keeper.read(lambda store: store.choices(learner), {}))
-
-    def leave(self) -> None:
-        """What is chosen is kept for another day."""
-        learner, choices = self.room.learner, self.choices
-        if learner is None or choices == self._kept():
-            return
-        kept, now = choices_to(choices), self.room.now()
-        self.room.keeper.write(
-            lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
-        )
-
-    @property
-    def greeting(self) -> Line | None:
-        """How a set went that was left, the title, and what is chosen; or that something is to be
-        learned first."""
+    def greeting(self) -> Line:
+        """What was done, the title, and what stands ready."""
         line = self.room.words.line
-        title, asked = line("practise.title"), line(TITLES[self.choices.asked])
-        rows = [dial.spoken for dial in self.dials] or [line("practise.first").speak]
-        left = [self.left.speak] if self.left else []
-        return Line(title.show, " ".join((*left, f"{title.speak}.", f"{asked.speak}.", *rows)))
+        title = line("practise.title")
+        ready = self.ready.spoken if self.ready else line("practise.first").speak
+        said = [self.said.speak] if self.said else []
+        return Line(title.show, " ".join((*said, f"{title.speak}.", ready)))
 
     def resumed(self, result: object) -> Change | None:
-        """A set is over, or was left: the ladder may say something else now."""
+        """A set is over, or was left; or others were chosen, named or let go."""
         left = result._asdict() if isinstance(result, Left) else None
-        self.left = self.room.words.line("practise.left", **left) if left else None
+        self.said = self.room.words.line("practise.left", **left) if left else None
+        self._look()
         self.rearrange()
         return None
 
+    def leave(self) -> None:
+        """What was chosen is kept for another day."""
+        keep_choices(self.room)
+
+    # How it is laid out
+
+    @property
+    def area(self) -> pygame.Rect:
+        """Where tickets hang: higher, where nothing is told above them."""
+        top = 39 if self._told else 32
+        return self.band(top, 77 - top)
+
+    @property
+    def _main(self) -> pygame.Rect:
+        """The wide button: in the middle, where no tickets hang."""
+        return self.band(14 if kept_sets(self.room) else 26, 15)
+
+    def tickets(self) -> Sequence[Ticket]:
+        """A ticket for each kept set."""
+        return set_tickets(self.room, self.begin_kept)
+
     def arrange(self) -> None:
-        """The tabs, the rows, the button."""
-        self.bottom = 70 if self.is_narrow else 77
-        words, one = self.room.words, self.choices
-        tabs = [
-            Tab(words.text(key), partial(self._open, asked), one.asked is asked)
-            for asked, key in TITLES.items()
-        ]
-        self.buttons += self.tabs(self.band(12.5, 7.5), tabs, 1)
+        """What stands ready, the tickets, and what leads further."""
+        words = self.room.words
+        if self.ready:
+            drawing = drawing_of(self.room, self.ready.card)
+            is_young = self.room.settings.age is Age.YOUNG
+            text = self.ready.short if is_young else self.ready.title.show
+            main = Button(
+                self._main, self._begin_usual, text, name=self.ready.spoken,
+                style=Style.MAIN, step=2, drawing=drawing,
+            )  # fmt: skip
+        else:
+            text = words.text("home.start", title=self._first_lesson.title)
+            main = Button(self._main, self._open_first, text, sign="next", style=Style.MAIN, step=2)
+        self.buttons.append(main)
         super().arrange()
-        text, begin, start = words.text("practise.start"), self._start, self._foot
-        if not self.dials:
-            text, begin = words.text("home.start", title=self._first.title), self._open_first
-            start = self.band(34, 10)
-        self.buttons.append(Button(start, begin, text, sign="next", style=Style.MAIN))
+        more = self.band(79, 9)
+        more.left, more.w = more.right - round(30 * self.unit), round(30 * self.unit)
+        self.buttons.append(Button(more, self._more, words.text("practise.more")))
+        if kept_sets(self.room):
+            change = pygame.Rect(
+                more.left - more.h - round(2 * self.unit), more.top, more.h, more.h
+            )
+            self.buttons.append(Button(change, self._change, sign="pencil", style=Style.SIGN))
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title, what the main button asks more exactly, and the rails."""
+        self.paint_title(brushes, self.room.words.text("practise.title"))
+        note = self._main.move(0, self._main.h + round(self.unit))
+        note.h = round(8 * self.unit)
+        brushes.text(self._told, note, 1, soft=self.said is None)
+        self.paint_rails(brushes)
 
     @property
-    def _foot(self) -> pygame.Rect:
-        """The button that begins, at the foot: beside the note, or in a narrow window below it."""
-        place = self.band(79, 9)
-        if not self.is_narrow:
-            place.left, place.w = place.right - round(44 * self.unit), round(44 * self.unit)
-        return place
+    def _told(self) -> str:
+        """What was done last, and what stands ready, which a picture and the voice tell the
+        young."""
+        words, said = self.room.words, self.said.show if self.said else ""
+        if self.room.settings.age is Age.YOUNG:
+            return said
+        if self.ready is None:
+            return said or words.text("practise.first")
+        why = self.usual.why(self.room.ladder, self.room.settings.conventions)
+        told = why_line(why, words) if why is not None else None
+        return " ".join(filter(None, (said, self.ready.detail.show, told.show if told else "")))
 
-    def _open(self, asked: Asked) -> None:
-        """Another way of asking."""
-        self.choose(asked=asked)
+    # What is done
+
+    def _begin_usual(self) -> Change | None:
+        return self._begin(self.usual)
+
+    def begin_kept(self, one: KeptSet) -> Change | None:
+        """Begin a kept set, where what it asks for is known."""
+        choices = choices_of(self.room, one)
+        if choices is None or not can_begin(self.room, one):
+            self._tell(self.room.words.line("practise.unknown"))
+            return None
+        return self._begin(self.usual.asking(choices))
+
+    def _begin(self, choices: Choices) -> Change | None:
+        try:
+            keeping = begin_set(self.room, choices)
+        except ExerciseError:
+            self._tell(self.room.words.line("practise.none"))
+            return None
+        self.room.choices = choices
+        keep_choices(self.room)
+        return Push(LessonScreen(self.room, keeping))
+
+    def _tell(self, line: Line) -> None:
+        """Have this below the main button, and heard."""
+        self.said = line
+        self.room.say(line)
         self.rearrange()
-        self.greet()
 
     @property
-    def _first(self) -> LessonEntry:
+    def _first_lesson(self) -> LessonEntry:
         return self.room.course.lessons[0]
 
     def _open_first(self) -> Change:
-        return Push(LessonScreen(self.room, Keeping.begin(self.room, self._first.id)))
+        return Push(LessonScreen(self.room, Keeping.begin(self.room, self._first_lesson.id)))
 
-    def now(self, name: str) -> object:
-        """What is chosen for the next set."""
-        return self.chosen.now(name)
+    def _more(self) -> Change:
+        return Push(AllChoices(self.room))
 
-    def choose(self, **changes: Any) -> None:
-        """Have this chosen for the next set."""
-        self.room.choices = self.chosen.choose(**changes)
-        self.note, self.left = "", None
-
-    def rows(self) -> tuple[Dial, ...]:
-        """The rows of what is asked."""
-        match self.choices.asked:
-            case Asked.CALLED:
-                return self._call_rows()
-            case Asked.FLASHED:
-                return self._flash_rows()
-        return self._bead_rows() if self.known else ()
-
-    def _bead_rows(self) -> tuple[Dial, ...]:
-        beads, line = self.choices.beads, self.room.words.line
-        by_ladder = line("practise.by_ladder")
-        is_left = beads.family.grows and not beads.is_own
-        digits = [*((None,) if is_left else ()), *range(1, MOST_DIGITS + 1)]
-        return (
-            self.turn(
-                "practise.family",
-                name="family",
-                values=families_known(self.known),
-                shown=line(f"family.{beads.family}"),
-            ),
-            *(self._level() if beads.is_own else self._rungs(by_ladder)),
-            self._number("practise.digits", "digits", digits, by_ladder),
-            *self._rows_of(beads.family),
-            *((self._own(),) if beads.family.is_of_sums else ()),
-        )
-
-    def _rungs(self, by_ladder: Line) -> tuple[Dial, ...]:
-        line = self.room.words.line
-        rungs = [(by_ladder, None), *((line(f"rung.{rung.name}"), rung) for rung in Rung)]
-        return (
-            self.pick("practise.rung", name="rung", values=rungs[:5]),
-            self.pick("", name="rung", values=rungs[5:]),
-        )
-
-    def _rows_of(self, family: Family) -> tuple[Dial, ...]:
-        """How many numbers a column has, or how long the second number is."""
-        if family.is_of_columns:
-            rows = range(2, family.most_rows + 1)
-            return (self._number("practise.terms", "rows", rows),) if family.is_of_sums else ()
-        by = [(self._count(digits), digits) for digits in range(1, MOST_BY + 1)]
-        return () if family is Family.ROOT else (self.pick("practise.by", name="by", values=by),)
-
-    def _own(self) -> Dial:
-        line = self.room.words.line
-        frames = [(line("practise.on_screen"), False), (line("practise.own"), True)]
-        return self.pick("practise.frame", name="own", values=frames)
-
-    def _call_rows(self) -> tuple[Dial, ...]:
-        line = self.room.words.line
-        sights = [(line(f"sight.{sight}"), sight) for sight in Sight]
-        gap = line("practise.gap", seconds=to_hundredths(self.chosen.now("pace")))
-        return (
-            *self._level(),
-            self._number("practise.digits", "digits", range(1, MOST_DIGITS + 1)),
-            self._number("practise.terms", "rows", range(2, MOST_ROWS + 1)),
-            self.turn("practise.pace", name="pace", values=CALL_PACES, shown=gap),
-            self.switch("practise.minus", name="minus"),
-            self.switch("practise.by_place", name="by_place"),
-            self.pick("practise.frame", name="sight", values=sights),
-        )
-
-    def _flash_rows(self) -> tuple[Dial, ...]:
-        line, now = self.room.words.line, self.chosen.now
-        each, total = to_hundredths(now("interval")), to_hundredths(now("count") * now("interval"))
-        paces = [seconds for seconds in FLASH_SECONDS if self.chosen.may_flash(seconds)]
-        shown = line("practise.each", seconds=each, total=total)
-        return (
-            *self._level(),
-            self._number("practise.digits", "digits", range(DIGITS[0], DIGITS[1] + 1)),
-            self._number("practise.terms", "count", range(COUNT[0], COUNT[1] + 1)),
-            self.turn("practise.pace", name="interval", values=paces, shown=shown),
-            self.switch("practise.minus", name="minus"),
-            self._own(),
-        )
-
-    def _level(self) -> tuple[Dial, ...]:
-        """The row of levels, where there are any; before the first one comes what is left to the
-        ladder of one's own frame."""
-        chosen, line = self.chosen, self.room.words.line
-        if not chosen.levels:
-            return ()
-        numbers = {"level": chosen.level.number, "levels": len(chosen.all_levels)}
-        shown = line("practise.level", **numbers) if chosen.is_at_level else Line("–", "")
-        if chosen.is_by_own_ladder:
-            shown = line("practise.level_by_ladder", **numbers)
-        values = [*((None,) if chosen.has_own_ladder else ()), *chosen.levels]
-        return (self.turn("practise.level_name", name="level", values=values, shown=shown),)
-
-    def _number(
-        self, key: str, name: str, values: Sequence[int | None], without: Line | None = None
-    ) -> Dial:
-        """A row with less and more of a number."""
-        now = self.chosen.now(name)
-        shown = without if now is None and without else self._count(now)
-        return self.turn(key, name=name, values=values, shown=shown)
-
-    def _count(self, number: int) -> Line:
-        return Line(str(number), self.room.words.number(number))
-
-    def _start(self) -> Change | None:
-        try:
-            return Push(LessonScreen(self.room, begin_set(self.room, self.choices)))
-        except ExerciseError:
-            self.note = self.room.words.text("practise.none")
-            self.rearrange()
-            return None
-
-    def paint_rest(self, brushes: Brushes) -> None:
-        """The title, the rows' names, and a note."""
-        self.paint_title(brushes, self.room.words.text("practise.title"))
-        self.paint_rows(brushes)
-        note, size = self.band(77, 11), 0
-        note.w -= self._foot.w + round(4 * self.unit)
-        if self.is_narrow:
-            note = self.band(70, 9)
-        if not self.dials:
-            note, size = self.band(23, 8), 1
-        is_caution = self.choices.asked is Asked.FLASHED and not self.note
-        text = self.note or note_of(self.room, self.chosen, self.known, self.size)
-        left = f"{self.left.show} " if self.left else ""
-        brushes.text(left + text, note, size, soft=not is_caution)
+    def _change(self) -> Change:
+        return Push(KeptSets(self.room))

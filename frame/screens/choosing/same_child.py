@@ -6,7 +6,8 @@ from functools import partial
 import pygame
 
 from frame.language.lines import Line
-from frame.learner.store import Learner, Store, StoreError
+from frame.learner.learners import Learner
+from frame.learner.store import Store, StoreError
 from frame.room import Room
 from frame.screens.parts.page import Page, abreast, lines
 from frame.screens.parts.portraits import called, portrait_name

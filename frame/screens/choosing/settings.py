@@ -7,8 +7,9 @@ import pygame
 
 from frame.app import Change, Pop, Push, Screen
 from frame.language.lines import Line
+from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
-from frame.learner.store import Learner, StoreError
+from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen

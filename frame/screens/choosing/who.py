@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from functools import partial
 
 from frame.app import Change, Push
+from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
-from frame.learner.store import Learner, StoreError
+from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, animals

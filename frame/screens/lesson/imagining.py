@@ -11,12 +11,11 @@ from frame.practice.columns import MOST_DIGITS
 from frame.practice.exercises import Exercise
 from frame.practice.found import choices_found
 from frame.practice.imagining import Found, Imagining, Step, worked_families
-from frame.practice.kept_choices import choices_from, choices_to
 from frame.practice.rungs import Asked
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.practice import known_facts
+from frame.screens.lesson.practice import keep_choices, kept_choices, known_facts
 from frame.screens.lesson.unmarked import Unmarked
 from frame.view.flash_safety import needs_caution
 
@@ -71,24 +70,9 @@ class ImaginingScreen(Unmarked):
         super().leave()
         found, room = self.found(), self.room
         if found:
-            room.choices = choices_found(room.choices or _kept(room), found, self.parts[0].known)
-            _keep(room, room.choices)
-
-
-def _kept(room: Room) -> Choices:
-    learner = room.learner
-    if learner is None:
-        return Choices()
-    return choices_from(room.keeper.read(lambda store: store.choices(learner), {}))
-
-
-def _keep(room: Room, choices: Choices) -> None:
-    learner, now = room.learner, room.now()
-    if learner is not None:
-        kept = choices_to(choices)
-        room.keeper.write(
-            lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
-        )
+            before = room.choices or kept_choices(room) or Choices()
+            room.choices = choices_found(before, found, self.parts[0].known)
+            keep_choices(room)
 
 
 def _keeping(room: Room, part: Imagining) -> Keeping:

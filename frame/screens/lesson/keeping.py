@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
+from frame.learner.learners import new_id
 from frame.learner.rows import Place, Record, told_of_attempt
-from frame.learner.store import NOT_BEGUN, LessonState, new_id
+from frame.learner.store import NOT_BEGUN, LessonState
 from frame.room import Room
 
 

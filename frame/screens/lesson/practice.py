@@ -8,6 +8,7 @@ from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
+from frame.practice.kept_choices import choices_from, choices_to
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
@@ -22,12 +23,37 @@ TITLES = {
 
 def known_facts(room: Room) -> frozenset[str]:
     """The facts of the lessons done or known; of all lessons where all are open."""
+    if not room.settings.all_open:
+        return learned_facts(room)
+    return frozenset(fact for entry in room.course.lessons for fact in entry.new)
+
+
+def learned_facts(room: Room) -> frozenset[str]:
+    """The facts of the lessons done, or known by placement."""
     known = {id for id, state in room.lessons.items() if state.is_known}
     return frozenset(
-        fact
-        for entry in room.course.lessons
-        if entry.id in known or room.settings.all_open
-        for fact in entry.new
+        fact for entry in room.course.lessons if entry.id in known for fact in entry.new
+    )
+
+
+def kept_choices(room: Room) -> Choices | None:
+    """What was chosen last, on another day; None where nothing was."""
+    learner = room.learner
+    if learner is None:
+        return None
+    nothing: dict[str, object] = {}
+    kept = room.keeper.read(lambda store: store.choices(learner), nothing)
+    return choices_from(kept) if kept else None
+
+
+def keep_choices(room: Room) -> None:
+    """What is chosen is kept for another day."""
+    learner, choices = room.learner, room.choices
+    if learner is None or choices is None or choices == kept_choices(room):
+        return
+    kept, now = choices_to(choices), room.now()
+    room.keeper.write(
+        lambda store: store.keep_choices(learner, kept, now), f"choices of {learner.id}"
     )
 
 

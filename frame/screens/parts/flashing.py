@@ -9,8 +9,8 @@ import pygame
 from frame.app import Perform
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.learner.learners import new_id
 from frame.learner.rows import FlashRow
-from frame.learner.store import new_id
 from frame.practice.exercises import Exercise
 from frame.practice.flashing import FlashReport, FlashSetting
 from frame.room import Room

@@ -16,7 +16,15 @@ from frame.view.clipboard import clipboard_text
 from frame.view.inputs import Composing, Input, Key, Lost, Typed
 from frame.view.reading_order import runs_left
 from frame.view.theme import TYPE_PERCENT, type_size
-from frame.view.widgets import Brushes, Button, Style, paint_ticket, ticket_parts, ticket_type
+from frame.view.widgets import (
+    Brushes,
+    Button,
+    Drawing,
+    Style,
+    paint_ticket,
+    ticket_parts,
+    ticket_type,
+)
 
 _SPACE, _HYPHEN, _APOSTROPHE = " ", "-", "’"
 
@@ -24,6 +32,10 @@ _SPACE, _HYPHEN, _APOSTROPHE = " ", "-", "’"
 class NamePage(Page):
     """A question, a ticket on which the name is typed, and letters to touch. Where nothing is typed
     the name is `usual`. Subclasses take the name in `take`."""
+
+    question = "who.name"
+    drawing: Drawing | None = None
+    """What draws the picture, where it has no name."""
 
     def __init__(self, room: Room, picture: str, name: str, usual: str) -> None:
         super().__init__(room)
@@ -34,7 +46,7 @@ class NamePage(Page):
     @property
     def greeting(self) -> Line | None:
         """Who may type a name."""
-        return self.room.words.line("who.name")
+        return self.room.words.line(self.question)
 
     def take(self, nickname: str) -> Change | None:
         """A name is given."""
@@ -153,9 +165,9 @@ class NamePage(Page):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, and the ticket with the name as far as it is typed."""
-        self.paint_title(brushes, self.room.words.text("who.name"))
+        self.paint_title(brushes, self.room.words.text(self.question))
         typed = self.name + self.composed
-        paint_ticket(brushes, self.ticket, self.picture, typed or self.usual)
+        paint_ticket(brushes, self.ticket, self.drawing or self.picture, typed or self.usual)
         _, place = ticket_parts(self.ticket, True)
         self._paint_caret(brushes, place, typed)
 

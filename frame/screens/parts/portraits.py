@@ -2,8 +2,8 @@
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.learner.learners import Learner
 from frame.learner.looks import ANIMALS, FLAGS, portrait_of
-from frame.learner.store import Learner
 
 
 def animal_name(words: Words, picture: str) -> str:

@@ -1,5 +1,5 @@
-"""A page of learners' tickets that hang on rails, to take one: on more than one page where they
-are many for the window."""
+"""A page of tickets, of learners or of sets, that hang on rails, to take one: on more than one page
+where they are many for the window."""
 
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
@@ -13,7 +13,7 @@ from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
 from frame.screens.parts.page import Page
 from frame.view.inputs import Input, Key, Typed, Wheel
-from frame.view.widgets import Brushes, Button, Style
+from frame.view.widgets import Brushes, Button, Drawing, Style
 
 _LEAST_PIXELS = 44
 """The side of a target: WCAG 2.2, success criterion 2.5.5."""
@@ -26,14 +26,15 @@ _NOBODY = Hanging((), (), 1)
 
 
 class Ticket(NamedTuple):
-    """A ticket: a picture, a name, what taking it does, what is said of it, and whether it is
-    punched, as one that somebody has."""
+    """A ticket: a picture, a name, what taking it does, what is said of it, whether it is punched,
+    as one that somebody has, and what draws the picture, where it has no name."""
 
     picture: str
     name: str
     act: Callable[[], object]
     spoken: str
     punched: bool = False
+    drawing: Drawing | None = None
 
 
 class TicketPage(Page):
@@ -68,26 +69,25 @@ class TicketPage(Page):
     def arrange(self) -> None:
         """The tickets of a page, and what turns it."""
         tickets, one = self.tickets(), min(self.size) / 90
+        self._first = len(self.buttons)
+        self.pages, self.hanging = 1, _NOBODY
+        if not tickets:
+            return
         seen_high = min(self.size[1], self.size[0] * 9 / 16)
         least = max(_LEAST_PIXELS, _LEAST_SHARE * seen_high)
-        area, turning = self._area, round(_TURNING * self.unit)
+        area, turning = self.area, round(_TURNING * self.unit)
         self._on_page = per_page(area, turning, len(tickets), least, one)
         self.pages = -(-len(tickets) // self._on_page)
         self.page = min(self.page, self.pages - 1)
         if self.pages > 1:
             area.h -= turning
         self.hanging = hang(area, self._on_page, least, one)
-        self._first = len(self.buttons)
         shown = tickets[self.page * self._on_page :][: self._on_page]
-        self.buttons += [
-            Button(place, one.act, one.name, picture=one.picture, name=one.spoken,
-                   style=Style.TICKET, chosen=one.punched)
-            for place, one in zip(self.hanging.places, shown, strict=False)
-        ]  # fmt: skip
+        self.buttons += map(_button, self.hanging.places, shown)
         self.buttons += self._turning()
 
     @property
-    def _area(self) -> pygame.Rect:
+    def area(self) -> pygame.Rect:
         """Where tickets hang."""
         top = 21 if self.is_narrow else 17
         area = self.band(top, (83 if self.note else 88) - top)
@@ -96,7 +96,7 @@ class TicketPage(Page):
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         """Where the pages are turned back and on."""
-        area, wide = self._area, min(34 * self.unit, 0.36 * self._area.w)
+        area, wide = self.area, min(34 * self.unit, 0.36 * self.area.w)
         high = round((_TURNING - 2) * self.unit)
         back = pygame.Rect(area.left, area.bottom - high, round(wide), high)
         return back, back.move(area.w - back.w, 0)
@@ -201,6 +201,10 @@ class TicketPage(Page):
         title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
         brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
+        self.paint_rails(brushes)
+
+    def paint_rails(self, brushes: Brushes) -> None:
+        """The rails, what the tickets hang by, and the pages."""
         for rail in self.hanging.rails:
             brushes.surface.fill(brushes.theme.beam, rail)
         for button in self.buttons:
@@ -231,3 +235,11 @@ class TicketPage(Page):
             at = round(left + page * apart), back.centery
             width = 0 if page == self.page else max(1, radius // 3)
             pygame.draw.circle(brushes.surface, brushes.theme.ink, at, radius, width)
+
+
+def _button(place: pygame.Rect, one: Ticket) -> Button:
+    """A ticket that hangs at a place."""
+    return Button(
+        place, one.act, one.name, picture=one.picture, name=one.spoken, style=Style.TICKET,
+        chosen=one.punched, drawing=one.drawing,
+    )  # fmt: skip
