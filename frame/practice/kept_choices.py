@@ -71,7 +71,8 @@ def set_from(kept: Mapping[str, Any]) -> Choices | None:
     now, name = set_to(choices), choices.part_name
     part = kept.get(name)
     is_read = isinstance(part, Mapping) and part.items() <= now[name].items()
-    return choices if is_read and kept.get("asked") == now["asked"] else None
+    is_whole = is_read and kept.get("asked") == now["asked"]
+    return Choices().asking(choices) if is_whole else None
 
 
 def _read(usual: Part, kept: object, allowed: Mapping[str, Sequence[object]]) -> Part:
