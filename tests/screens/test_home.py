@@ -139,7 +139,7 @@ def touched(pilot, column, bead):
 
 
 @pytest.mark.parametrize("all_done", [False, True])
-@pytest.mark.parametrize("count", [0, 1, 3, 4, 5, 6, 10])
+@pytest.mark.parametrize("count", [0, 1, 4, 5, 10])
 def test_no_lesson_is_hidden_whatever_the_number_in_its_unit(pilot, count, all_done):
     pilot.room.set(all_open=True)
     lessons = with_units(pilot, 2, count, 5)

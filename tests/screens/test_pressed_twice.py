@@ -80,9 +80,15 @@ def open_sentence(pilot, following):
     return next(one.place.center for one in pilot.screen.buttons if one.text == text)
 
 
-@pytest.mark.parametrize("gap", GAPS)
-@pytest.mark.parametrize("way", WAYS)
-@pytest.mark.parametrize("following", FOLLOWING)
+PRESSED = [
+    (following, way, GAPS[(one + other) % len(GAPS)])
+    for one, following in enumerate(FOLLOWING)
+    for other, way in enumerate(WAYS)
+]
+"""Each way before each thing, in as much haste as falls to it."""
+
+
+@pytest.mark.parametrize(("following", "way", "gap"), PRESSED)
 def test_go_on_pressed_twice_goes_on_once(pilot, following, way, gap):
     place = open_sentence(pilot, FOLLOWING[following])
     screen = pilot.screen
