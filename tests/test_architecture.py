@@ -75,6 +75,7 @@ ORDER: dict[str, list[str]] = {
         "asking",
         "log",
         "observed",
+        "pace",
         "work papers choices",
         "found prediction replay written kept_choices",
         "today",
@@ -101,7 +102,7 @@ ORDER: dict[str, list[str]] = {
         "guide",
     ],
     "learner": [
-        "settings sizes lock_code looks nickname trouble persons sitting",
+        "settings sizes lock_code looks nickname trouble persons sitting lesson_state",
         "schema packing",
         "rows",
         "copies",

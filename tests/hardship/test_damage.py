@@ -25,6 +25,7 @@ def read_all(path):
             assert all(state.seed is not None for state in store.lessons(learner).values())
             assert len(store.tries(learner)) <= len(store.attempts(learner))
             assert isinstance(store.flash_runs(learner), tuple)
+            assert isinstance(store.tappings(learner), tuple)
             count += len(store.attempts(learner))
     return count
 
