@@ -139,7 +139,7 @@ ORDER: dict[str, list[str]] = {
         "card asked practice replay",
         "controls painting results",
         "screen",
-        "one_by_one own",
+        "one_by_one own tapping",
         "today unmarked",
         "imagining placement",
     ],
