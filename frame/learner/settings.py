@@ -80,8 +80,9 @@ class Settings:
 
     With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
     numbers a second. With `eyes_shut` the empty field comes to where the first touch of a sitting
-    falls. The three that begin with `ladder` are the tutor's part of the ladder's rules. With
-    `classroom` sizes are for a room, whose four measures follow it; lengths are in metres.
+    falls. With `today_minutes` of 0 today's set is as long as is usual for the age. The three that
+    begin with `ladder` are the tutor's part of the ladder's rules. With `classroom` sizes are for a
+    room, whose four measures follow it; lengths are in metres.
     """
 
     age: Age = Age.MIDDLE
@@ -105,6 +106,7 @@ class Settings:
     ladder_share: float = 0.85
     ladder_down: Down = Down.TWO_OF_THREE
     eyes_shut: bool = False
+    today_minutes: int = 0
     quick_flash: bool = False
     letter_keys: bool = True
     classroom: bool = False
@@ -164,6 +166,7 @@ _RANGES: dict[str, tuple[object, ...]] = {
     "free_rods": tuple(range(1, MOST_RODS + 1)),
     "ladder_up_after": (6, 10, 15),
     "ladder_share": (0.8, 0.85, 0.95),
+    "today_minutes": (0, 5, 10, 15, 20),
     "screen_diagonal": DIAGONALS,
     "nearest_seat": SEATS,
     "farthest_seat": SEATS,

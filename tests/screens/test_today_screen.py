@@ -139,3 +139,17 @@ def test_after_a_while_away_it_is_shorter(pilot, days):
     pilot.clock += 86_400 * days
     later = begin_today(pilot.room).today
     assert (later.minutes < usual) is (days > 1)
+
+
+@pytest.mark.parametrize(("age", "usual"), [(Age.YOUNG, 5), (Age.MIDDLE, 10), (Age.OLDER, 15)])
+def test_it_is_as_long_as_is_usual_for_the_age_or_as_is_set(pilot, age, usual):
+    pilot.room.set(age=age)
+    learn(pilot, 30)
+    assert begin_today(pilot.room).today.minutes == usual
+    counts = []
+    for minutes in (5, 10, 15, 20):
+        pilot.room.set(today_minutes=minutes)
+        today = begin_today(pilot.room).today
+        assert today.minutes == minutes
+        counts.append(len(today.exercises))
+    assert counts == sorted(set(counts))

@@ -78,6 +78,9 @@ SECTIONS = (
             ("settings.down_two", Down.TWO_OF_THREE), ("settings.down_three", Down.THREE_OF_FOUR),
             ("settings.down_never", Down.NEVER))),
         Row("eyes_shut", "settings.eyes_shut", _ON_OFF),
+        Row("today_minutes", "settings.today", (
+            ("settings.today_usual", 0), ("settings.today_5", 5), ("settings.today_10", 10),
+            ("settings.today_15", 15), ("settings.today_20", 20))),
     )),
 )  # fmt: skip
 """What each learner has, and for the board and for newcomers the computer."""

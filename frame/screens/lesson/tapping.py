@@ -78,17 +78,17 @@ class TappingScreen(FramePanel, Page):
     def arrange(self) -> None:
         """The frame, and at the end the way out."""
         self.field.painter = self.room.painter
-        self.field.place(self.band(30, 50))
+        self.field.place(self.band(28, 46))
         if self.is_over:
             text = self.room.words.text("lesson.leave")
-            place = self.band(84, 9 * self.room.button_scale)
+            place = self.band(77, 9 * self.room.button_scale)
             self.buttons.append(Button(place, self.back, text, style=Style.MAIN))
 
     def paint_rest(self, brushes: Brushes) -> None:
         """What there is to do, and the frame."""
         self.paint_title(brushes, self.room.words.text("tapping.title"))
         ink = brushes.theme.ink
-        paint_sentence(self.room, brushes, self.greeting.show, self.band(14, 13), ink)
+        paint_sentence(self.room, brushes, self.greeting.show, self.band(13, 13), ink)
         self.field.paint(brushes.surface)
 
     def handle(self, event: Input) -> Change | None:

@@ -12,7 +12,7 @@ from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
 from frame.language.lines import Line
-from frame.learner.settings import Age
+from frame.learner.settings import Age, Settings
 from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise
@@ -20,7 +20,7 @@ from frame.practice.items import items_of_facts
 from frame.practice.rungs import Asked
 from frame.practice.today import Done, Today
 from frame.practice.todays import today_of
-from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, sets_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, sets_of
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.controls import Control
@@ -50,7 +50,7 @@ def situation_of(room: Room) -> Situation:
         sets=sets_of(known, ladder, room.settings.conventions),
         now=now.timestamp(),
         seed=Random(f"{learner} {now.date()}").randrange(2**31),
-        rules=_RULES[room.settings.age],
+        rules=_rules(room.settings),
         aloud=tuple(
             Choices(asked).request(known, ladder, room.settings.conventions)
             for asked in (Asked.CALLED, Asked.FLASHED)
@@ -62,6 +62,12 @@ def situation_of(room: Room) -> Situation:
         seconds=ladder.seconds,
         away=_days_away(room.last_at, now),
     )
+
+
+def _rules(settings: Settings) -> TodayRules:
+    """Those for the age, with the minutes that are set."""
+    rules = _RULES[settings.age]
+    return replace(rules, minutes=settings.today_minutes or rules.minutes)
 
 
 def _state(room: Room, entry: LessonEntry) -> LessonState:
