@@ -75,6 +75,7 @@ def _copy_learner(store: Store, fresh: Path, ids: tuple[str, ...]) -> None:
         ("sitting", of_learner, ids),
         ("attempt", of_sitting, ()),
         ("flash_run", of_sitting, ()),
+        ("tapping", of_sitting, ()),
         ("lesson", of_learner, ids),
         ("kept_set", of_learner, ids),
     )

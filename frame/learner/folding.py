@@ -1,19 +1,22 @@
 """What is folded from a learner's record: kept beside it, gone on with, or made anew.
 
-The record alone is the truth. What is kept here counts the attempts it came from; where they are
-not those of the record any more, because a file was merged or a clock went back, all is folded
-again from the first attempt.
+The record alone is the truth. What is kept here counts the attempts it came from, and has the
+tappings by which they were told; where they are not those of the record any more, because a file
+was merged or a clock went back, all is folded again from the first attempt. A tapping tells of what
+comes after it alone.
 """
 
 import json
 from contextlib import closing
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from frame.learner.rows import Place, Told
 from frame.practice.ladder import USUAL_RULES, LadderRules
 from frame.practice.mastery import MIDDLE, Mastery, MasteryRules
-from frame.practice.observed import USUAL_PACE, evidence_of
+from frame.practice.observed import evidence_of
+from frame.practice.pace import Tapping, pace_at
 from frame.practice.standing import Ladder
 
 if TYPE_CHECKING:
@@ -26,23 +29,23 @@ _FIRST = Place("", "", 0)
 
 
 class FoldRules(NamedTuple):
-    """The rules of the ladder and of mastery, and how many seconds this hand takes for a bead."""
+    """The rules of the ladder and of mastery."""
 
     ladder: LadderRules = USUAL_RULES
     mastery: MasteryRules = MIDDLE
-    pace: float = USUAL_PACE
 
 
 @dataclass
 class Fold:
     """Where a learner stands and how well each item is known, folded from so many attempts, of
-    which the one at `last` is the last."""
+    which the one at `last` is the last, by the paces that tappings gave."""
 
     rules: FoldRules
     ladder: Ladder
     mastery: Mastery
     attempts: int = 0
     last: Place = _FIRST
+    tappings: tuple[Tapping, ...] = ()
     _kept: int = field(default=0, compare=False)
 
     @classmethod
@@ -54,12 +57,14 @@ class Fold:
     def of(cls, store: "Store", learner: "Learner", rules: FoldRules) -> "Fold":
         """The fold of a record by these rules. Raises StoreError."""
         attempts = store.count_attempts(learner)
-        fold = _as_kept(store, learner, rules)
+        tappings = tuple(one for one in store.tappings(learner) if one.pace is not None)
+        fold = _as_kept(store, learner, rules, tappings)
         if fold is not None:
             fold._go_on(store, learner)
             if fold.attempts == attempts:
                 return fold
         fold = cls.empty(rules)
+        fold.tappings = tappings
         fold._go_on(store, learner)
         return fold
 
@@ -76,8 +81,10 @@ class Fold:
         self.attempts, self.last = self.attempts + 1, told.place
         if told.of_ladder is not None:
             self.ladder.add(told.of_ladder)
-        for evidence in evidence_of(told.of_items, self.rules.pace) if told.of_items else ():
-            self.mastery.add(evidence)
+        if told.of_items is not None:
+            pace = pace_at(self.tappings, told.of_items.at)
+            for evidence in evidence_of(told.of_items, pace):
+                self.mastery.add(evidence)
         return True
 
     @property
@@ -90,7 +97,7 @@ class Fold:
         plain = {
             "attempts": self.attempts,
             "last": self.last,
-            "pace": self.rules.pace,
+            "tappings": self.tappings,
             "ladder": self.ladder.to_plain(),
             "mastery": self.mastery.to_plain(),
         }
@@ -104,16 +111,25 @@ def fold_beside(store: "Store", learner: "Learner", rules: FoldRules) -> Fold:
         return Fold.of(second, learner, rules)
 
 
-def _as_kept(store: "Store", learner: "Learner", rules: FoldRules) -> Fold | None:
-    """What was kept, if it came about by these rules."""
+def _as_kept(
+    store: "Store", learner: "Learner", rules: FoldRules, tappings: tuple[Tapping, ...]
+) -> Fold | None:
+    """What was kept, if it came about by these rules and these tappings."""
     text = store.folded(learner, WHAT)
     try:
         plain: Any = json.loads(text or "null")
         ladder = Ladder.from_plain(plain["ladder"], rules.ladder)
         mastery = Mastery.from_plain(plain["mastery"], rules.mastery)
-        if ladder is None or mastery is None or plain["pace"] != rules.pace:
+        attempts, last = int(plain["attempts"]), Place(*plain["last"])
+        told_by = tuple(Tapping(*one) for one in plain["tappings"])
+        if ladder is None or mastery is None or _until(last, told_by) != _until(last, tappings):
             return None
-        attempts = int(plain["attempts"])
-        return Fold(rules, ladder, mastery, attempts, Place(*plain["last"]), attempts)
+        return Fold(rules, ladder, mastery, attempts, last, tappings, attempts)
     except (KeyError, TypeError, ValueError):
         return None
+
+
+def _until(last: Place, tappings: tuple[Tapping, ...]) -> tuple[Tapping, ...]:
+    """The tappings before the last attempt: later ones tell of none so far."""
+    at = datetime.fromisoformat(last.at).timestamp() if last.at else 0.0
+    return tuple(one for one in tappings if one.at <= at)

@@ -196,6 +196,7 @@ _TABLES: Mapping[str, _Table] = {
     ),
     "attempt": _Table(("id",), where=_OF_SITTING),
     "flash_run": _Table(("id",), where=_OF_SITTING),
+    "tapping": _Table(("id",), where=_OF_SITTING),
     "lesson": _Table(
         ("learner", "lesson"),
         (

@@ -1,4 +1,4 @@
-"""Attempts and flashed runs as rows of their tables, and back."""
+"""Attempts, flashed runs and tappings as rows of their tables, and back."""
 
 import json
 from collections.abc import Sequence
@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from frame.practice.ladder import Try
     from frame.practice.log import Log
     from frame.practice.observed import Observed
+    from frame.practice.pace import Tapping
 
 
 class Place(NamedTuple):
@@ -254,3 +255,16 @@ def flash_of(row: Sequence[Any]) -> FlashRow | None:
     except (ValueError, TypeError):
         return None
     return FlashRow(**run)
+
+
+def tapping_of(row: Sequence[Any]) -> "Tapping | None":
+    """The tapping of its time and its pace; None where they are what no version wrote."""
+    # As above: nothing of it is read before somebody was greeted.
+    from frame.practice.pace import PAUSE, Tapping
+
+    at, pace = row
+    try:
+        is_pace = pace is None or 0 < pace <= PAUSE
+        return Tapping(datetime.fromisoformat(at).timestamp(), pace) if is_pace else None
+    except (ValueError, TypeError):
+        return None

@@ -214,5 +214,5 @@ def _mend_references(fresh: sqlite3.Connection) -> None:
             "WHERE learner NOT IN (SELECT id FROM learner)",
             (_NOBODY,),
         )
-    for table in ("attempt", "flash_run"):
+    for table in ("attempt", "flash_run", "tapping"):
         fresh.execute(f"DELETE FROM {table} WHERE sitting NOT IN (SELECT id FROM sitting)")

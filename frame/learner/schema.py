@@ -74,6 +74,9 @@ UPDATE attempt SET number = earlier.number FROM (SELECT id, row_number() OVER
     (PARTITION BY sitting ORDER BY rowid) AS number FROM attempt) AS earlier
     WHERE earlier.id = attempt.id;
 UPDATE attempt SET origin = 'set' WHERE lesson LIKE 'practise-%';
+CREATE TABLE tapping (id TEXT PRIMARY KEY, sitting TEXT NOT NULL REFERENCES sitting ON DELETE
+    CASCADE, at TEXT NOT NULL, pace REAL);
+CREATE INDEX tapping_by_sitting ON tapping (sitting);
 CREATE TABLE gone (learner TEXT PRIMARY KEY, at TEXT NOT NULL, back TEXT NOT NULL DEFAULT '');
 CREATE TABLE joined (one TEXT NOT NULL, other TEXT NOT NULL, at TEXT NOT NULL,
     apart INTEGER NOT NULL DEFAULT 0, PRIMARY KEY (one, other));
@@ -207,8 +210,8 @@ def columns_of(database: sqlite3.Connection) -> Columns:
 
 
 TABLES = (
-    *("computer", "learner", "sitting", "attempt", "lesson", "flash_run", "gone", "joined"),
-    "kept_set",
+    *("computer", "learner", "sitting", "attempt", "lesson", "flash_run", "tapping", "gone"),
+    *("joined", "kept_set"),
 )
 """What is kept, in an order in which each refers only to those before it. What is `folded` from it
 can be made anew."""

@@ -1,5 +1,5 @@
-"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, where each
-lesson stands, and what is the computer's own.
+"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, tappings, where
+each lesson stands, and what is the computer's own.
 
 What is done has an order by its time, its sitting and its number within that, the same on every
 computer. What can change has the time of its change, and the later one holds.
@@ -34,6 +34,7 @@ from frame.learner.rows import (
     flash_columns,
     flash_of,
     past_of,
+    tapping_of,
     told_of,
     try_of,
 )
@@ -42,6 +43,7 @@ from frame.learner.trouble import StoreError as StoreError
 
 if TYPE_CHECKING:
     from frame.practice.ladder import Try
+    from frame.practice.pace import Tapping
 
 
 _IN_ORDER = "ORDER BY attempt.at, sitting.id, attempt.number"
@@ -229,13 +231,28 @@ class Store(LearnersFile):
 
     def flash_runs(self, learner: Learner) -> tuple[FlashRow, ...]:
         """Every run of flashed numbers, oldest first."""
+        return tuple(
+            filter(None, map(flash_of, self._by_time(learner, "flash_run", FLASH_COLUMNS)))
+        )
+
+    def keep_tapping(self, one: str, sitting: str, pace: float | None, now: datetime) -> None:
+        """Keep, with this id, that tapping was offered or done, and the pace that it gave."""
+        with self._writing() as database:
+            database.execute(_insert("tapping", "pace"), (one, sitting, now.isoformat(), pace))
+
+    def tappings(self, learner: Learner) -> tuple["Tapping", ...]:
+        """Every time that tapping was offered or done, oldest first."""
+        rows = self._by_time(learner, "tapping", "tapping.at, pace")
+        return tuple(filter(None, map(tapping_of, rows)))
+
+    def _by_time(self, learner: Learner, table: str, columns: str) -> list[tuple[Any, ...]]:
+        """These columns of what a table has of a learner's sittings, by its time."""
         ids = self.ids_of(learner)
-        rows = self._rows(
-            f"SELECT {FLASH_COLUMNS} FROM flash_run JOIN sitting ON sitting.id = flash_run.sitting "
-            f"WHERE learner IN ({places_of(ids)}) ORDER BY flash_run.at, flash_run.id",
+        return self._rows(
+            f"SELECT {columns} FROM {table} JOIN sitting ON sitting.id = {table}.sitting "
+            f"WHERE learner IN ({places_of(ids)}) ORDER BY {table}.at, {table}.id",
             ids,
         )
-        return tuple(filter(None, map(flash_of, rows)))
 
 
 def _are_whole(*values: object) -> bool:

@@ -41,6 +41,7 @@ def full_file(path, learners=6, attempts=120):
             store.record(sitting, timed(*some), learner, f"beads-{index % 5 + 1}", state, NOW)
         store.record_flash(new_id(), sitting, RUN, NOW)
         store.keep_set(learner, KeptSet(new_id(), f"Quay {number}", CALLED), NOW)
+        store.keep_tapping(new_id(), sitting, 0.5, NOW)
     store.close()
 
 

@@ -32,6 +32,7 @@ def read_all(path):
             assert isinstance(store.flash_runs(learner), tuple)
             assert all(nickname_of(one.name, "") == one.name for one in store.kept_sets(learner))
             assert {set_from(one.asked) for one in store.kept_sets(learner)} <= {CALLED, None}
+            assert isinstance(store.tappings(learner), tuple)
             count += len(store.attempts(learner))
     return count
 

@@ -25,7 +25,17 @@ RUN = FlashRow(
     worst_ms=0.2, drift_ms=0.0, missed=0, stopped=False, counts=True, items=((0.0, 0.1),),
 )  # fmt: skip
 TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
-SHARED = "learner", "sitting", "attempt", "flash_run", "lesson", "kept_set", "gone", "joined"
+SHARED = (
+    "learner",
+    "sitting",
+    "attempt",
+    "flash_run",
+    "lesson",
+    "kept_set",
+    "tapping",
+    "gone",
+    "joined",
+)
 """The tables that all computers have in common."""
 
 
@@ -85,6 +95,7 @@ class Computers:
         store.begin_sitting(sitting, learner, AROUND, self.now)
         store.record(sitting, records, learner, f"beads-{which % 4 + 1}", state, self.now)
         store.record_flash(self._id(), sitting, RUN, self.now)
+        store.keep_tapping(self._id(), sitting, which / 4 or None, self.now)
         self.done |= {one.id: learner.id for one in records}
 
     def _go_on(self, store, learner, which):

@@ -25,6 +25,7 @@ def done(store, learner, count):
     sitting, state = begun(store, learner), LessonState(1, Position(count), True)
     store.record(sitting, timed(*[(TRIED, 1.0)] * count), learner, "beads-1", state, NOW)
     store.record_flash(new_id(), sitting, RUN, NOW)
+    store.keep_tapping(new_id(), sitting, 0.5, NOW)
 
 
 @pytest.fixture
@@ -73,8 +74,10 @@ def test_a_backup_of_one_learner_holds_all_of_them_and_nothing_else(store, path,
     with closing(Store(tmp_path / "there" / "learners.sqlite")) as there:
         assert merge(there, path, NOW) == Merged(learners=2, attempts=3, is_new=True)
         assert there.learners() == (otter,)
-        asked = (Store.settings, Store.lessons, Store.tries, Store.flash_runs, Store.ids_of)
-        for ask in (*asked, Store.kept_sets):
+        for ask in (
+            Store.settings, Store.lessons, Store.tries, Store.flash_runs, Store.tappings,
+            Store.kept_sets, Store.ids_of,
+        ):  # fmt: skip
             assert ask(there, otter) == ask(store, otter)
         assert len(there.kept_sets(otter)) == 2 and not there.has_code()
     assert merge(store, path, NOW) == Merged()

@@ -19,6 +19,7 @@ from frame.practice.ladder import LadderRules
 from frame.practice.mastery import YOUNG, Mastery
 from frame.practice.observed import evidence_of
 from frame.practice.outcomes import Outcome
+from frame.practice.pace import pace_at
 from frame.practice.rungs import Asked, Rung
 from frame.practice.standing import Ladder
 from frame.practice.work import Work
@@ -29,7 +30,7 @@ from frame.technique.expression import parse_sum
 RULES = FoldRules()
 WRONG = parse_stroke("2:+1")
 STRICT = FoldRules(LadderRules(up_after=15))
-OTHERS = [STRICT, FoldRules(mastery=YOUNG), FoldRules(pace=1.5)]
+OTHERS = [STRICT, FoldRules(mastery=YOUNG)]
 
 
 @pytest.fixture
@@ -84,8 +85,12 @@ def practise(store, learner, count, seed=1, now=NOW):
 
 def of_record(store, learner, rules=RULES):
     """The ladder and the mastery by all attempts, each read and told for itself."""
-    told = list(store.told_after(learner, Place("", "", 0)))
-    evidence = (each for one in told for each in evidence_of(one.of_items, rules.pace))
+    told, tappings = list(store.told_after(learner, Place("", "", 0))), store.tappings(learner)
+    evidence = (
+        each
+        for one in told
+        for each in evidence_of(one.of_items, pace_at(tappings, one.of_items.at))
+    )
     return Ladder.of(store.tries(learner), rules.ladder), Mastery.of(evidence, rules.mastery)
 
 
@@ -155,6 +160,52 @@ def test_attempts_that_come_between_fold_all_anew(store, otter):
     fold = Fold.of(store, otter, RULES)
     assert both(fold) == of_record(store, otter)
     assert fold.attempts == 60
+
+
+def tap(store, learner, pace, now):
+    """Tapping gave a pace, or was left."""
+    store.keep_tapping(new_id(), begun(store, learner, now), pace, now)
+
+
+def test_each_attempt_is_told_by_the_pace_that_held_at_its_time(store, otter):
+    practise(store, otter, 60)
+    usual = Fold.of(store, otter, RULES)
+    tap(store, otter, 2.5, NOW + timedelta(seconds=30))
+    fold = Fold.of(store, otter, RULES)
+    assert both(fold) == of_record(store, otter) != both(usual)
+
+
+@pytest.mark.parametrize(
+    ("second", "tells"), [(-1, True), (20, True), (39, True), (39.5, False), (90_000, False)]
+)
+def test_a_tapping_after_all_that_was_folded_is_gone_on_with_and_one_before_is_not(
+    store, otter, second, tells
+):
+    """As one that came with another file."""
+    practise(store, otter, 40)
+    before = Fold.of(store, otter, RULES)
+    keep(store, otter, before)
+    tap(store, otter, 2.5, NOW + timedelta(seconds=second))
+    fold = Fold.of(store, otter, RULES)
+    assert both(fold) == of_record(store, otter)
+    assert fold.is_kept is not tells
+    practise(store, otter, 20, seed=2, now=NOW + timedelta(days=1, hours=2))
+    assert both(Fold.of(store, otter, RULES)) == of_record(store, otter)
+
+
+def test_attempts_made_after_a_tapping_move_it_as_the_record_does(store, otter):
+    tap(store, otter, 2.5, NOW + timedelta(seconds=20))
+    fold = Fold.of(store, otter, RULES)
+    for attempt, place in practise(store, otter, 50):
+        assert fold.add(told_of_attempt(attempt, Origin.SET, place))
+    assert fold == Fold.of(store, otter, RULES)
+
+
+def test_what_was_only_offered_folds_nothing_anew(store, otter):
+    practise(store, otter, 40)
+    keep(store, otter, Fold.of(store, otter, RULES))
+    tap(store, otter, None, NOW + timedelta(seconds=20))
+    assert Fold.of(store, otter, RULES).is_kept
 
 
 @pytest.mark.parametrize("damaged", ["", "{", "[]", "7", '{"ladder": 5}', '{"ladder": {}}'])

@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from kept import AROUND, NOW, added, begun, timed
 
 from frame.course.attempts import Position
+from frame.learner.folding import Fold, FoldRules
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner, new_id
 from frame.learner.merging import Merged, merge
@@ -465,6 +466,17 @@ def test_runs_of_flashed_numbers_come_in_once(two):
     for _ in range(2):
         merge(here, there.path, NOW)
     assert here.flash_runs(otter) == (RUN,)
+
+
+def test_the_paces_of_both_hold_each_from_its_time_and_all_is_folded_by_them(two):
+    here, there, otter = two
+    here.keep_tapping("here", begun(here, otter), 0.5, after(3))
+    there.keep_tapping("there", begun(there, otter), 0.75, after(1))
+    there.keep_tapping("left", begun(there, otter), None, after(2))
+    for store in both(here, there):
+        assert [one.pace for one in store.tappings(otter)] == [0.75, None, 0.5]
+        assert [one.pace for one in Fold.of(store, otter, FoldRules()).tappings] == [0.75, 0.5]
+    assert merge(here, there.path, NOW) == Merged()
 
 
 def test_around_a_sitting_what_was_known_stays(two):

@@ -26,7 +26,7 @@ from frame.practice.ladder import USUAL_RULES, Among
     [
         Settings(),
         Settings(age=Age.YOUNG, volume=Volume.OFF, free_rods=27, left_handed=True),
-        Settings(voice=False, quick_flash=True, eyes_shut=True),
+        Settings(voice=False, quick_flash=True, eyes_shut=True, today_minutes=20),
         Settings(ladder_up_after=15, ladder_share=0.95, ladder_down=Down.NEVER),
     ],
 )
@@ -39,6 +39,7 @@ def test_settings_round_trip_through_text(changed):
     [
         ("age", "99"), ("free_rods", 400), ("left_handed", "yes"), ("marks_every", True),
         ("new", 1), ("voice", 0), ("quick_flash", 1), ("quick_flash", "true"), ("eyes_shut", None),
+        ("today_minutes", 7), ("today_minutes", 5.0), ("today_minutes", "5"),
         ("ladder_up_after", 0), ("ladder_up_after", 7), ("ladder_up_after", 6.0),
         ("ladder_share", 0.5), ("ladder_share", 1), ("ladder_share", "0.85"),
         ("ladder_share", float("nan")), ("ladder_down", "1 of 2"), ("ladder_down", []),

@@ -19,6 +19,7 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.ladder import Try
 from frame.practice.outcomes import Outcome
+from frame.practice.pace import Tapping
 from frame.practice.rungs import Asked, Rung
 from frame.technique.expression import Sum
 
@@ -182,17 +183,46 @@ def test_a_flashed_run_of_no_sitting_is_refused(store):
         store.record_flash(new_id(), "nobody's", RUN, NOW)
 
 
+def test_tappings_are_kept_in_the_order_of_their_times_once_each(store):
+    otter, seal = (added(store, name, "cat") for name in ("Otter", "Seal"))
+    sitting, days = begun(store, otter), [NOW + timedelta(days=day) for day in range(3)]
+    for day, pace in ((2, 0.5), (0, None), (1, 0.75)):
+        for _ in range(2):
+            store.keep_tapping(f"day {day}", sitting, pace, days[day])
+    paces = zip(days, (None, 0.75, 0.5), strict=True)
+    assert store.tappings(otter) == tuple(Tapping(at.timestamp(), pace) for at, pace in paces)
+    assert store.tappings(seal) == ()
+    with pytest.raises(StoreError):
+        store.keep_tapping("other", "nobody's", 0.5, NOW)
+
+
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [("pace", -1.0), ("pace", 0.0), ("pace", 1e9), ("pace", "quick"), ("at", "noon"), ("at", b"")],
+)
+def test_a_tapping_that_nobody_can_have_written_is_left_out(store, column, value):
+    otter = added(store, "Otter", "otter")
+    store.keep_tapping("one", begun(store, otter), 0.5, NOW)
+    store.keep_tapping("other", begun(store, otter), 0.75, NOW)
+    rows = sqlite3.connect(store.path)
+    with rows:
+        rows.execute(f"UPDATE tapping SET {column} = ? WHERE id = 'one'", (value,))
+    rows.close()
+    assert store.tappings(otter) == (Tapping(NOW.timestamp(), 0.75),)
+
+
 def test_removing_a_learner_leaves_no_trace_in_the_file(store):
     heron = added(store, "Heron-by-the-quay", "heron")
     slip = Attempt("five-add-1", FLASHED, False, False, 0, ("slip-on-the-gangway",))
     store.record_flash(new_id(), keep(store, heron, slip), RUN, NOW)
+    store.keep_tapping(new_id(), begun(store, heron), 0.5, NOW)
     traces = [b"Heron-by-the-quay", b"slip-on-the-gangway", RUN.path.encode(), b"999.5"]
     assert all(trace in store.path.read_bytes() for trace in traces)
     store.remove_learner(heron, NOW)
     assert store.learners() == store.tries(heron) == store.flash_runs(heron) == ()
     rows = sqlite3.connect(store.path)
     tables = [name for (name,) in rows.execute("SELECT name FROM sqlite_master WHERE type='table'")]
-    assert {"learner", "sitting", "attempt", "lesson", "flash_run"} <= set(tables)
+    assert {"learner", "sitting", "attempt", "lesson", "flash_run", "tapping"} <= set(tables)
     assert rows.execute("SELECT learner FROM gone").fetchall() == [(heron.id,)]
     for table in set(tables) - {"gone"}:
         assert rows.execute(f"SELECT count(*) FROM {table}").fetchone() == (0,)

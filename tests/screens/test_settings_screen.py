@@ -80,6 +80,7 @@ def show_page_of(pilot, label):
         ("One rung down at", "3 misses in 4", "ladder_down", Down.THREE_OF_FOUR),
         ("One rung down at", "Never", "ladder_down", Down.NEVER),
         ("Work with eyes shut", "On", "eyes_shut", True),
+        ("Minutes of Today", "20", "today_minutes", 20),
         ("Over 3 numbers a second", "On", "quick_flash", True),
     ],
 )

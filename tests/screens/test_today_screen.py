@@ -67,16 +67,6 @@ def test_it_is_over_by_itself_with_what_went_well_and_the_lesson_comes_next(pilo
     assert texts(pilot.screen, Style.MAIN) != [pilot.words.text("today.title")]
 
 
-@pytest.mark.parametrize(("age", "usual"), [(Age.YOUNG, 5), (Age.MIDDLE, 10), (Age.OLDER, 15)])
-def test_how_long_it_takes_is_usual_for_the_age_or_as_set(pilot, age, usual):
-    learn(pilot, 12)
-    pilot.room.set(age=age)
-    assert begin_today(pilot.room).today.minutes == usual
-    for minutes in (5, 10, 15, 20):
-        pilot.room.set(today_minutes=minutes)
-        assert begin_today(pilot.room).today.minutes == minutes
-
-
 def test_what_is_done_is_kept_as_todays_and_each_item_is_known_better(pilot):
     learn(pilot, 20)
     pilot.press("today")
@@ -149,3 +139,17 @@ def test_after_a_while_away_it_is_shorter(pilot, days):
     pilot.clock += 86_400 * days
     later = begin_today(pilot.room).today
     assert (later.minutes < usual) is (days > 1)
+
+
+@pytest.mark.parametrize(("age", "usual"), [(Age.YOUNG, 5), (Age.MIDDLE, 10), (Age.OLDER, 15)])
+def test_it_is_as_long_as_is_usual_for_the_age_or_as_is_set(pilot, age, usual):
+    pilot.room.set(age=age)
+    learn(pilot, 30)
+    assert begin_today(pilot.room).today.minutes == usual
+    counts = []
+    for minutes in (5, 10, 15, 20):
+        pilot.room.set(today_minutes=minutes)
+        today = begin_today(pilot.room).today
+        assert today.minutes == minutes
+        counts.append(len(today.exercises))
+    assert counts == sorted(set(counts))

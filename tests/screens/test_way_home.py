@@ -9,6 +9,7 @@ import pytest
 from calls import called, until_called
 from pilot import Pilot
 from robot import begin, give_answer, until
+from tapper import tap_to_the_end
 
 import frame.screens
 from frame.app import Pop, Push
@@ -54,6 +55,7 @@ from frame.screens.lesson.placement import PlacementScreen, begin_placement
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.tapping import TappingScreen
 from frame.screens.lesson.today import TodayScreen, begin_today
 from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
@@ -264,6 +266,23 @@ def placed(count=0, beside=None, found=False):
     return go
 
 
+def tapping_offered(pilot):
+    pilot.room.lessons["beads-1"] = LessonState(1, Position(), True, True)
+    put(pilot, begin_today(pilot.room))
+    until(pilot, Stage.END)
+    pilot.screen.offers_tapping = True
+    pilot.screen.rearrange()
+
+
+def tapping(pilot):
+    put(pilot, TappingScreen(pilot.room))
+
+
+def tapped(pilot):
+    tapping(pilot)
+    tap_to_the_end(pilot)
+
+
 WAYS = {
     LessonScreen: {
         **{f"lesson, {stage.name}": go for stage, go in STAGES.items()},
@@ -274,7 +293,11 @@ WAYS = {
         "practised by flashes": practised("practise.flashed"),
     },
     OwnLessonScreen: {"own lesson": own_lesson},
-    TodayScreen: {"today": lambda pilot: put(pilot, begin_today(pilot.room))},
+    TodayScreen: {
+        "today": lambda pilot: put(pilot, begin_today(pilot.room)),
+        "today, tapping offered": tapping_offered,
+    },
+    TappingScreen: {"tapping": tapping, "tapping, over": tapped},
     PlacementScreen: {
         "placement": lambda pilot: put(pilot, begin_placement(pilot.room)),
         "placement, number": placing(Stage.ANSWER),

@@ -39,6 +39,7 @@ class Control(StrEnum):
     ONCE_MORE = "lesson.again"
     HOME = "lesson.home"
     LEAVE = "lesson.leave"
+    TAP = "tapping.offer"
 
 
 SIGNS = {
@@ -195,7 +196,7 @@ def _ending(scene: Scene) -> list[Control]:
     if scene.origin is Origin.LESSON:
         return [Control.NEXT, Control.ONCE_MORE, Control.HOME]
     if scene.origin is Origin.TODAY:
-        return [Control.LEAVE]
+        return [Control.LEAVE, *([Control.TAP] if scene.offers_tapping else [])]
     return [Control.ONCE_MORE, Control.LEAVE]
 
 

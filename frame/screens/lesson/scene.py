@@ -19,7 +19,8 @@ from frame.view.theme import unit
 
 @dataclass(frozen=True)
 class Scene:
-    """A lesson as it stands, in a window of this size. `buttons` are the places of those there."""
+    """A lesson as it stands, in a window of this size. `buttons` are the places of those there;
+    at its end tapping may be offered."""
 
     room: Room
     guide: Guide
@@ -29,6 +30,7 @@ class Scene:
     size: tuple[int, int]
     is_wide: bool
     buttons: tuple[pygame.Rect, ...] = ()
+    offers_tapping: bool = False
 
     @property
     def unit(self) -> float:

@@ -1,11 +1,12 @@
 """Today's set under way: made of what this learner needs now, and over by itself."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
 from functools import partial
 from random import Random
 
-from frame.app import Change, Replace
+from frame.app import Change, Push, Replace
 from frame.course.attempts import Origin
 from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
@@ -23,9 +24,12 @@ from frame.practice.todays import today_of
 from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, sets_of
 from frame.practice.work import Work
 from frame.room import Room
+from frame.screens.lesson.controls import Control
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.one_by_one import OneByOne
 from frame.screens.lesson.practice import known_facts
+from frame.screens.lesson.scene import Scene
+from frame.screens.lesson.tapping import TappingScreen, offer_tapping
 
 _RULES = {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}
 _WELL = 2
@@ -63,6 +67,7 @@ def situation_of(room: Room) -> Situation:
 
 
 def _rules(settings: Settings) -> TodayRules:
+    """Those for the age, with the minutes that are set."""
     rules = _RULES[settings.age]
     return replace(rules, minutes=settings.today_minutes or rules.minutes)
 
@@ -97,6 +102,7 @@ class TodayScreen(OneByOne):
         self.today = today
         self.before = room.mastery.copy()
         self.done: list[Done] = []
+        self.offers_tapping = False
         self._since = room.seconds()
         super().__init__(room, _keeping(room, today))
 
@@ -108,6 +114,7 @@ class TodayScreen(OneByOne):
         if coming is None:
             self.guide.ending = self._ending()
             self.room.today_done = self.room.now().date()
+            self.offers_tapping = offer_tapping(self.room)
         return coming.exercise if coming else None
 
     def _ending(self) -> Line | None:
@@ -119,6 +126,20 @@ class TodayScreen(OneByOne):
             return enough
         what = words.line(f"family.{best}")
         return words.line("today.end", what=what, count=went.right[best], enough=enough)
+
+    @property
+    def scene(self) -> Scene:
+        """At the end tapping may be offered."""
+        return replace(super().scene, offers_tapping=self.offers_tapping)
+
+    def _act(self, control: Control) -> Callable[[], object]:
+        return self.tap if control is Control.TAP else super()._act(control)
+
+    def tap(self) -> Change:
+        """Beads to tap; it is offered once."""
+        self.offers_tapping = False
+        self.rearrange()
+        return Push(TappingScreen(self.room))
 
     def once_more(self) -> Change:
         """Another set, as things stand by then."""
