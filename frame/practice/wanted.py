@@ -6,13 +6,14 @@ The numbers are a judgement; simulated learners were tried with them, no real on
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from frame.practice.choices import Beads, Choices, families_known
+from frame.practice.choices import Beads, Called, Choices, Flashed, Sight, families_known
 from frame.practice.confusions import confusable
 from frame.practice.drawing import Request
 from frame.practice.families import Family
 from frame.practice.items import items_of_facts
 from frame.practice.mastery import Mastery
 from frame.practice.prediction import USUAL_PREDICTION, PredictionRules, chance_of
+from frame.practice.rungs import Asked
 from frame.practice.standing import Ladder
 from frame.practice.today import Because
 from frame.technique.conventions import USUAL, Conventions
@@ -99,8 +100,8 @@ OLDER = TodayRules(minutes=15, seconds=15)
 class Situation:
     """What today's set depends on.
 
-    `known` are the facts taught, `sets` what `sets_of` says, `aloud` sets of called or flashed
-    numbers, where such were learned. `new` are the facts of the last lesson, `hard` the items that
+    `known` are the facts taught, `sets` what `sets_of` says, `aloud` what
+    `aloud_of` says. `new` are the facts of the last lesson, `hard` the items that
     a lesson left hard, `soon` the facts of the next lessons, in order. `seconds` is the median that
     an exercise takes this learner, None where nobody knows; `away` how many days ago they were last
     here.
@@ -129,6 +130,22 @@ def sets_of(
         family: Choices(beads=Beads(family)).request(known, ladder, conventions)
         for family in families_known(known)
     }
+
+
+def aloud_of(
+    known: frozenset[str], ladder: Ladder, conventions: Conventions = USUAL
+) -> tuple[Request, ...]:
+    """A set of called and one of flashed numbers, each where such were asked for before. Whoever
+    worked them on a frame of their own does so again, at the step of its ladder; on the frame of
+    the screen no ladder leads on from the first step."""
+    on_own = Choices(called=Called(sight=Sight.OWN), flashed=Flashed(own=True))
+    return tuple(
+        replace(on_own if (asked, None) in ladder.own else Choices(), asked=asked).request(
+            known, ladder, conventions
+        )
+        for asked in (Asked.CALLED, Asked.FLASHED)
+        if ladder.ways.get(asked)
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from frame.course.course import index
-from frame.practice.choices import Called, Choices, Flashed
 from frame.practice.confusions import confusable
 from frame.practice.evidence import Evidence
 from frame.practice.exercises import Kind
@@ -22,13 +21,14 @@ from frame.practice.families import Family, family_of
 from frame.practice.items import ITEMS, items_of_facts
 from frame.practice.ladder import Try
 from frame.practice.mastery import Mastery, State
+from frame.practice.own_ladder import levels_of
 from frame.practice.prediction import PredictionRules, chance_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.schedule import DAY
 from frame.practice.standing import Ladder
 from frame.practice.today import Because, Done
 from frame.practice.todays import today_of
-from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, sets_of, wants_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, aloud_of, sets_of, wants_of
 from frame.technique.facts import ALL_FACTS
 
 LESSONS = Path(__file__).parents[2] / "lessons"
@@ -207,12 +207,64 @@ def test_what_the_last_lesson_taught_is_led_until_it_was_right_twice_with_help()
     assert Rung.FOLLOW not in rungs
 
 
+ALOUD = Asked.CALLED, Asked.FLASHED
+
+
+def aloud_try(asked, level=None, own=False):
+    """Numbers that came in a way, right; at a level of one's own frame."""
+    size = level[1:] if level else (1, 3, 2.0)
+    return Try(Family.ADD_DIRECT, 2, Rung.NUMBER, True, 0, 5.0, frozenset(), asked, own, *size)
+
+
+def step(request):
+    return request.digits, request.terms, request.pace
+
+
+@pytest.mark.parametrize("ways", [(), *((way,) for way in ALOUD), ALOUD])
+@pytest.mark.parametrize("own", [False, True])
+def test_numbers_are_called_or_flashed_only_where_they_were_so_before(ways, own):
+    known, _ = taught()[60]
+    shown = Try(Family.ADD_DIRECT, 2, Rung.ALONE, True, 0, 5.0, frozenset(), own=own)
+    ladder = Ladder.of([shown, *(aloud_try(way, own=own) for way in ways)])
+    requests = aloud_of(known, ladder)
+    assert tuple(one.asked for one in requests) == ways
+    assert {one.own for one in requests} <= {own}
+
+
+@pytest.mark.parametrize("asked", ALOUD)
+def test_on_ones_own_frame_they_take_their_step_from_the_ladder_of_that_way(asked):
+    known, _ = taught()[60]
+    (other,) = set(ALOUD) - {asked}
+    levels, tries = levels_of(asked), [aloud_try(other, own=True)]
+    for level in levels:
+        ladder = Ladder.of([*tries, aloud_try(asked, level, own=True)])
+        steps = {one.asked: step(one) for one in aloud_of(known, ladder)}
+        assert steps[asked] == level[1:]
+        assert steps[other] == levels_of(other)[0][1:]
+        tries += [aloud_try(asked, level, own=True)] * 20
+
+
+@pytest.mark.parametrize("asked", ALOUD)
+def test_on_the_frame_of_the_screen_they_take_the_first_step(asked):
+    known, _ = taught()[60]
+    ladder = Ladder.of([aloud_try(asked)] * 50)
+    (request,) = aloud_of(known, ladder)
+    assert (request.digits, request.terms) == (1, 3) and request.pace >= 2.0
+    assert not request.own
+
+
+def test_what_is_flashed_is_never_quicker_than_is_safe_for_everybody():
+    """Whatever an adult has allowed: WCAG 2.3.1 has three flashes a second or fewer."""
+    known, _ = taught()[60]
+    for level in levels_of(Asked.FLASHED):
+        ladder = Ladder.of([aloud_try(Asked.FLASHED, level, own=True)] * 500)
+        (request,) = aloud_of(known, ladder)
+        assert request.pace * 3 >= 1
+
+
 def test_numbers_are_called_and_flashed_where_that_was_learned():
     known, _ = taught()[60]
-    aloud = tuple(
-        Choices(asked, called=Called(), flashed=Flashed()).request(known, Ladder())
-        for asked in (Asked.CALLED, Asked.FLASHED)
-    )
+    aloud = aloud_of(known, Ladder.of([aloud_try(Asked.CALLED), aloud_try(Asked.FLASHED)]))
     reasons = [one.because for one in today_of(situation(60, aloud=aloud)).exercises]
     assert reasons.count(Because.CALLED) == reasons.count(Because.FLASHED) == 1
     assert min(reasons.index(Because.CALLED), reasons.index(Because.FLASHED)) > len(reasons) / 2

@@ -4,16 +4,19 @@ from contextlib import closing
 
 import pygame
 import pytest
-from robot import do_right
+from robot import do_right, wrong_moves
 
 from frame.course.attempts import Origin, Position
 from frame.course.runner import Stage
 from frame.learner.settings import Age
 from frame.learner.store import LessonState, Store
+from frame.practice.families import Family
+from frame.practice.ladder import Try
+from frame.practice.rungs import Asked, Rung
 from frame.screens.choosing.home import Home
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.today import TodayScreen, begin_today
-from frame.technique.beads import BeadMove
+from frame.view.flash_safety import SAFE_RATE
 from frame.view.widgets import Style
 
 
@@ -104,8 +107,7 @@ def test_after_two_misses_something_surer_comes(pilot):
     while len(screen.done) < 2:
         work = screen.runner.work
         if work and screen.runner.stage is Stage.WORK and not work.slips and work.judge:
-            screen.touch((BeadMove(work.frame.highest, 5),))
-            screen.touch((BeadMove(work.frame.highest, 4),))
+            screen.touch((wrong_moves(screen)[0],))
             wrong += bool(work.slips)
         elif work and screen.runner.stage is Stage.ANSWER and not work.slips:
             screen.guide.answer.typed = "99"
@@ -139,6 +141,30 @@ def test_after_a_while_away_it_is_shorter(pilot, days):
     pilot.clock += 86_400 * days
     later = begin_today(pilot.room).today
     assert (later.minutes < usual) is (days > 1)
+
+
+@pytest.mark.parametrize("own", [False, True])
+def test_called_and_flashed_numbers_come_once_they_were_asked_for_and_are_worked_to_the_end(
+    pilot, flashes, own
+):
+    learn(pilot, 60)
+    assert ways(begin_today(pilot.room)) == {Asked.SHOWN}
+    for asked in (Asked.CALLED, Asked.FLASHED):
+        pilot.room.ladder.add(
+            Try(Family.ADD_DIRECT, 2, Rung.NUMBER, True, 0, 5.0, frozenset(), asked, own, 1, 3, 3.0)
+        )
+    pilot.press("today")
+    assert ways(pilot.screen) == set(Asked)
+    to_the_end(pilot)
+    assert {one.exercise.asked for one in pilot.screen.runner.attempts} == set(Asked)
+    aloud = [one for one in pilot.screen.runner.attempts if one.exercise.asked is not Asked.SHOWN]
+    assert {one.exercise.own for one in aloud} == {own}
+    (run,) = pilot.room.store.flash_runs(pilot.room.learner)
+    assert run.interval * SAFE_RATE >= 1
+
+
+def ways(screen):
+    return {one.exercise.asked for one in screen.today.exercises}
 
 
 @pytest.mark.parametrize(("age", "usual"), [(Age.YOUNG, 5), (Age.MIDDLE, 10), (Age.OLDER, 15)])

@@ -14,14 +14,12 @@ from frame.course.runner import Runner
 from frame.language.lines import Line
 from frame.learner.settings import Age, Settings
 from frame.learner.store import NOT_BEGUN, LessonState
-from frame.practice.choices import Choices
 from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
 from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
-from frame.practice.rungs import Asked
 from frame.practice.today import Done, Today
 from frame.practice.todays import today_of
-from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, sets_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, aloud_of, sets_of
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.controls import Control
@@ -53,11 +51,7 @@ def situation_of(room: Room) -> Situation:
         seed=Random(f"{learner} {now.date()}").randrange(2**31),
         rules=_rules(room.settings),
         prediction=AFTER_PLACEMENT if _was_placed(room) else USUAL_PREDICTION,
-        aloud=tuple(
-            Choices(asked).request(known, ladder, room.settings.conventions)
-            for asked in (Asked.CALLED, Asked.FLASHED)
-            if ladder.ways.get(asked)
-        ),
+        aloud=aloud_of(known, ladder, room.settings.conventions),
         new=done[-1].new if done else (),
         hard=tuple(items_of_facts(fact for one in hard for fact in one.new)),
         soon=tuple(fact for one in coming[:1] for fact in one.new),
