@@ -245,9 +245,11 @@ class Room:
             return
         alone: tuple[str, ...] = (learner.id,)
         ids = self.keeper.read(lambda store: store.ids_of(learner), alone)
-        if not any(one.id in ids for one in self.learners()):
+        now = next((one for one in self.learners() if one.id in ids), None)
+        if now is None:
             self.keeper.was_removed = True
             return
+        self.learner = replace(learner, nickname=now.nickname, picture=now.picture)
         self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
         self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
         self.choices = self.kept_sets = None
