@@ -8,6 +8,7 @@ from typing import NamedTuple
 import pygame
 
 from frame.app import Change, Pop, Push, Replace
+from frame.course.answer import is_one_digit, signs_of
 from frame.course.feedback import Feedback
 from frame.course.guide import Guide
 from frame.course.pacing import Due
@@ -121,8 +122,8 @@ class LessonScreen(FramePanel):
             is_narrow = scene.is_wide or scene.places.is_stacked
             keys = keys_in_two_rows if is_narrow else keypad
             keys = keys_in_rows if scene.has_row else keys
-            done = None if self.guide.is_one_digit else self.give_answer
-            signs = self.guide.answer_signs
+            done = None if is_one_digit(self.runner) else self.give_answer
+            signs = signs_of(self.runner)
             self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
             self._light_key()
         self.sync(self.room.seconds())
@@ -130,7 +131,7 @@ class LessonScreen(FramePanel):
     def _light_key(self) -> None:
         """The key that is shown looks like the main thing to do."""
         for button in self.buttons:
-            if button.text and button.text == self.guide.shown_sign:
+            if button.text and button.text == self.guide.sight.shown_sign:
                 button.style = Style.MAIN
 
     def _act(self, control: Control) -> Callable[[], object]:
@@ -162,8 +163,8 @@ class LessonScreen(FramePanel):
 
     def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
         """Let the beads go where the lesson has them, and show and speak what stands there."""
-        if self.field.frame != self.guide.frame:
-            self.field.show(self.guide.frame, now, seconds)
+        if self.field.frame != self.guide.sight.frame:
+            self.field.show(self.guide.sight.frame, now, seconds)
         self.sync(now)
 
     def sync(self, now: float) -> None:
@@ -185,11 +186,11 @@ class LessonScreen(FramePanel):
 
     def _show_marks(self) -> None:
         """What is marked and seen of the frame, and what stands beside it."""
-        guide, veil = self.guide, self.guide.veil
-        self.field.point(guide.pointed)
-        self.field.hint(guide.hinted)
-        self.field.mend(guide.mending)
-        self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
+        guide, veil = self.guide, self.guide.sight.veil
+        self.field.point(guide.sight.pointed)
+        self.field.hint(guide.sight.hinted)
+        self.field.mend(guide.sight.mending)
+        self.field.count([(one.rod, Bead(one.bead)) for one in guide.sight.counting.seen])
         self._point_on()
         look = Appearance(
             tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
@@ -199,13 +200,13 @@ class LessonScreen(FramePanel):
         self.touch_up_fields()
         for place in self.scene.places.changing:
             self.touch_up(place)
-        if not guide.has_field:
+        if not guide.sight.has_field:
             self.touch_up(self.scene.paper)
 
     def _point_on(self, can_point: bool = True) -> None:
         """The button that goes on is ringed where it is pointed at; before all is laid out anew
         none is, as a ring reaches beyond what is painted anew then."""
-        points_on = can_point and self.guide.points_on
+        points_on = can_point and self.guide.sight.points_on
         for index, button in enumerate(self.buttons):
             is_pointed = points_on and button.sign == SIGNS[Control.GO_ON]
             if button.pointed != is_pointed:
@@ -219,9 +220,9 @@ class LessonScreen(FramePanel):
             can_undo=work is not None and work.can_undo,
             is_spoken=self.scene.is_spoken,
             has_answer_frame=guide.answer.frame is not None,
-            keeps_back=guide.keeps_back,
-            shown_sign=guide.shown_sign,
-            has_field=guide.has_field,
+            keeps_back=guide.sight.keeps_back,
+            shown_sign=guide.sight.shown_sign,
+            has_field=guide.sight.has_field,
         )
 
     def _come_up(self, now: float) -> None:
@@ -244,7 +245,7 @@ class LessonScreen(FramePanel):
         """Say what is new; while numbers are called nothing else is said."""
         telling = self.guide.telling
         if self._told != telling.count and not self.scene.is_calling:
-            self.guide.heard(now, self.room.say(telling.line))
+            self.guide.pacing.heard(now, self.room.say(telling.line))
         self._told = telling.count
 
     # What the hand does.
@@ -274,7 +275,7 @@ class LessonScreen(FramePanel):
             self.go_on()
             self._beads_deaf_until = now + DEAF_SECONDS
         elif self.runner.stage is Stage.REVEAL:
-            self.guide.hurry(now)
+            self.guide.pacing.hurry(now)
         elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
             if not self.guide.seek_on(now):
                 self.say_again()
@@ -288,7 +289,7 @@ class LessonScreen(FramePanel):
 
     def press(self, finger: int, at: Point, now: float) -> None:
         """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
-        if self.guide.end_look():
+        if self.guide.sight.end_look():
             self.sync(now)
         if self.field.is_aimed_at_preview(at, now):
             self._aimed.add(finger)
@@ -317,14 +318,14 @@ class LessonScreen(FramePanel):
         self.room.hand_at = at
         self.field.recentre(at)
         self.room.click("settle")
-        self.guide.say(self.room.words.line("lesson.hand_found"))
+        self.guide.telling.answer(self.room.words.line("lesson.hand_found"))
         self.sync(now)
         return True
 
     def touch(self, stroke: Stroke) -> None:
         """The learner makes a stroke: a wrong one is seen to glide back, and from the second on the
         right one is shown. Beads meant where that showed them just now are no slip."""
-        now, was_kept_back = self.room.seconds(), self.guide.keeps_back
+        now, was_kept_back = self.room.seconds(), self.guide.sight.keeps_back
         if self._aimed and not self.guide.is_right(stroke):
             self.field.cancel(now)
             return
@@ -334,7 +335,7 @@ class LessonScreen(FramePanel):
         if verdict is not None and not verdict.kept:
             self.field.bounce(stroke, now)
         if verdict is not None and not verdict.is_right:
-            self.field.preview(self.guide.shows_next, now)
+            self.field.preview(self.guide.sight.shows_next, now)
         self.show(now)
 
     def wipe(self, rods: tuple[int, ...]) -> None:
@@ -373,7 +374,7 @@ class LessonScreen(FramePanel):
 
     def _type_key(self, key: Key) -> bool:
         is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
-        if sign := key_sign(key, self.guide.answer_signs):
+        if sign := key_sign(key, signs_of(self.runner)):
             self.type_sign(sign)
         elif is_enter and self.guide.answer.typed and self.focus is None:
             self.give_answer()
@@ -428,14 +429,14 @@ class LessonScreen(FramePanel):
         now, work = self.room.seconds(), self.runner.work
         self.guide.say_done(now)
         if work is not None and not work.is_silent and not work.finished:
-            self.field.preview(self.guide.shows_next, now)
+            self.field.preview(self.guide.sight.shows_next, now)
         self.show(now)
 
     def show_me(self) -> None:
         """A little more help; on an unseen frame a look."""
         now = self.room.seconds()
         self.guide.help(now)
-        self.field.preview(self.guide.shows_next, now)
+        self.field.preview(self.guide.sight.shows_next, now)
         self.sync(now)
 
     def undo(self) -> None:
@@ -456,7 +457,7 @@ class LessonScreen(FramePanel):
 
     def use_frame(self) -> None:
         """The answer is taken from the frame where one was worked, else set on an empty one."""
-        self.guide.use_frame()
+        self.guide.answer.use_frame(self.runner)
         self.show(self.room.seconds())
 
     def give_answer(self) -> None:
@@ -520,7 +521,7 @@ class LessonScreen(FramePanel):
             flashing.keep(self.room, work.exercise, result)
             self.guide.take_report(result, now)
         elif isinstance(result, FlashRefused):
-            self.guide.say(flashing.refusal(result, self.room.words))
+            self.guide.telling.answer(flashing.refusal(result, self.room.words))
         elif self.runner.stage is Stage.REVEAL:
             self.guide.was_shown(now)
             self.go_on()
@@ -534,7 +535,7 @@ class LessonScreen(FramePanel):
     @property
     def clicks(self) -> bool:
         """Whether beads are heard when they come to rest: unseen ones are heard when touched."""
-        return not self.guide.keeps_back
+        return not self.guide.sight.keeps_back
 
     def rest(self, now: float) -> Change | None:
         """What is done is kept, the call goes on, and what has fallen due is done."""
