@@ -1,8 +1,8 @@
-"""What a lesson says, shows and waits for.
+"""A lesson under way: what the learner does, and what is told of it.
 
-The runner knows what is asked; the guide knows what is said of it, when something falls due, and
-how much of the frame is seen. It has neither a window nor a clock: times are handed in, and a
-screen shows what stands here and speaks what is `told`.
+The runner knows what is asked, `Feedback` makes the sentences; the guide tells them, each when it
+is new. `sight` is what is seen meanwhile, `pacing` sets what falls due. It has neither a window nor
+a clock: times are handed in, and a screen shows what stands here and speaks what `telling` has.
 
 What is asked is said before the sentence of its step, which is said once, unless that names the
 numbers itself: whoever only hears knows what is to be done. A mistake is always answered, the same
