@@ -26,7 +26,7 @@ def paint_asked(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
     work, words, number = scene.work, scene.room.words, scene.shown_call
     if work is None:
         return
-    if number is not None and scene.guide.has_field:
+    if number is not None and scene.guide.sight.has_field:
         brushes.line(printed(number), place, 3, least=0, bold=True)
         return
     if work.report is not None:
