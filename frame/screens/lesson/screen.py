@@ -46,13 +46,14 @@ class LessonScreen(GuidedPanel):
         scene = self.scene
         self.field.painter = self.room.painter
         self.field.place(scene.places.frame)
-        self.buttons += buttons_of(scene, self._acts)
+        self.buttons += buttons_of(scene, self.acts)
         if self.runner.stage is Stage.ANSWER:
             self.buttons += answer_keys(scene, self.type_sign, self.give_answer)
         self.sync(self.room.seconds())
 
     @property
-    def _acts(self) -> dict[Control, Callable[[], object]]:
+    def acts(self) -> dict[Control, Callable[[], object]]:
+        """What each button does."""
         return {
             Control.GO_ON: self.go_on,
             Control.STEP_BACK: self.step_back,
