@@ -54,10 +54,9 @@ class Room:
     where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
     which today's set came to its end in it; `presentation` is the way to the screen that was found
     for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, once they
-    were asked for. What takes long is done `aside`.
-    `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
-    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
-    asked for, so that the window opens without it."""
+    were asked for. What takes long is done `aside`. `settings` are those in force: the learner's,
+    or where nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a
+    class. The course is loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
     keeper: Keeper
