@@ -42,8 +42,7 @@ def paint_call(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     if work is None or call is None:
         return
     count = len(work.exercise.sum.numbers)
-    at = call.number(scene.room.seconds())
-    called = 0 if at is None else at + 1
+    called = call.begun(scene.room.seconds())
     one = scene.unit
     text = scene.room.words.text("call.count", done=called, all=count)
     head = pygame.Rect(side.left, side.top, side.w, round(7 * one))

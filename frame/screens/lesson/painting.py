@@ -20,8 +20,6 @@ from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-"""How much of the room between two rods the name of a place may take."""
-
 
 def paint(scene: Scene, brushes: Brushes) -> None:
     """Paint all but the buttons."""
