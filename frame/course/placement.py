@@ -46,14 +46,16 @@ class Claim(NamedTuple):
 
 class Result(NamedTuple):
     """The id of the lesson to begin at, and of those before it of which all is known that they
-    teach; that of the first imagined lesson passed over, where one is; the families known by
-    placement, and how many items there were."""
+    teach, but for the last of each unit; that of the first imagined lesson passed over, where one
+    is; the families known by placement, how many items there were, and whether time was up before
+    all was asked."""
 
     lesson: str
     known: tuple[str, ...]
     beside: str | None
     families: tuple[Claim, ...]
     items: int
+    is_late: bool = False
 
 
 @dataclass(frozen=True)
@@ -100,8 +102,7 @@ class Placement:
     def result(self) -> Result:
         """What can be said now, at any moment."""
         lesson = self._lesson
-        before = self.lessons[: self.lessons.index(lesson)]
-        known = tuple(one.id for one in before if one.new and one.id not in self.done)
+        known = tuple(one.id for one in self._taken_in(lesson) if one.id not in self.done)
         claims = tuple(self._claims())
         return Result(lesson.id, known, self._beside(lesson), claims, len(self.answers))
 
@@ -114,15 +115,34 @@ class Placement:
     def _teaching(self) -> tuple[LessonEntry, ...]:
         return tuple(lesson for lesson in self.lessons if lesson.new)
 
+    def _taken_in(self, lesson: LessonEntry) -> Iterator[LessonEntry]:
+        """The lessons before one, of units that teach something, but for the last of each, which is
+        worked without looking."""
+        teaching = {one.unit for one in self._teaching}
+        last = {one.unit: one for one in self.lessons}
+        for one in self.lessons[: self.lessons.index(lesson)]:
+            if one.unit in teaching and one is not last[one.unit]:
+                yield one
+
     def _claims(self) -> Iterator[Claim]:
-        """The families that are likely known and were asked about."""
-        syllabus, asking = self.asking.syllabus, self.asking
-        for family in Family:
-            facts = syllabus.mask(fact for fact in syllabus.facts if family_of([fact]) is family)
-            about = [one for one in self.answers if facts & asking.needed(one.item)]
-            right = sum(one.right for one in about)
-            if right and asking.supposed.knows(facts) >= _KNOWN:
+        """The families that are likely known and were asked about. What did not succeed and needed
+        something else that is not known says nothing of them."""
+        needed, masks = self.asking.needed, dict(self._masks())
+        knows = self.asking.supposed.knows
+        known = {family for family in masks if knows(masks[family]) >= _KNOWN}
+        lacking = sum(mask for family, mask in masks.items() if family not in known)
+        telling = [one for one in self.answers if one.right or not needed(one.item) & lacking]
+        for family in sorted(known, key=list(Family).index):
+            about = [one for one in telling if masks[family] & needed(one.item)]
+            if right := sum(one.right for one in about):
                 yield Claim(family, right, len(about))
+
+    def _masks(self) -> Iterator[tuple[Family, int]]:
+        syllabus = self.asking.syllabus
+        for family in Family:
+            facts = (fact for fact in syllabus.facts if family_of([fact]) is family)
+            if mask := syllabus.mask(facts):
+                yield family, mask
 
     def _beside(self, lesson: LessonEntry) -> str | None:
         """The first lesson that is not done, of those before one whose whole unit teaches no

@@ -151,23 +151,16 @@ class Store(LearnersFile):
         return found
 
     def _placed(self, ids: Sequence[str]) -> set[str]:
-        """The lessons that the last placement, by any of these ids, found known."""
+        """The lessons that a placement found known."""
         rows = self._rows(
-            f"SELECT lesson, placed FROM lesson WHERE learner IN ({places_of(ids)}) "
-            "ORDER BY placed_at, learner",
-            ids,
+            f"SELECT lesson FROM lesson WHERE placed AND learner IN ({places_of(ids)})", ids
         )
-        return {lesson for lesson, is_placed in dict(rows).items() if is_placed}
+        return {lesson for (lesson,) in rows}
 
     def place(self, learner: Learner, lessons: Iterable[str], now: datetime) -> None:
-        """A placement found what these lessons teach known, and no others."""
-        at, ids = now.isoformat(), self.ids_of(learner)
+        """A placement found what these lessons teach known, too."""
+        at = now.isoformat()
         with self._writing() as database:
-            database.execute(
-                "UPDATE lesson SET placed = 0, placed_at = ? "
-                f"WHERE placed AND learner IN ({places_of(ids)})",
-                (at, *ids),
-            )
             database.executemany(
                 "INSERT INTO lesson (learner, lesson, seed, step, item, round, unaided, placed, "
                 "placed_at) VALUES (?, ?, 0, 0, 0, 0, 0, 1, ?) ON CONFLICT DO UPDATE SET "

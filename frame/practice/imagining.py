@@ -4,8 +4,8 @@ For three ways of asking there are steps, one harder than the other: sums worked
 seen less and less, with more digits; numbers that are called, by the levels of one's own frame; and
 numbers that are flashed, by the levels of flashing. Each step is likely the one up to which all
 succeeds; an answer weighs that by how likely it is then (Bayes). The first is the easiest; then it
-is the hardest of those that succeed by more than even chances, which tells most; after two that
-did not succeed comes a step that is easier than both.
+is the hardest of those that succeed by more than even chances, which tells most; after one that
+did not succeed comes none that is harder, and after two one that is easier than both.
 
 How quickly success fades above a learner's step is our own supposition; learners were simulated
 with another (`tests/simulated/placement.py`), and no real one was asked.
@@ -162,9 +162,10 @@ class Imagining:
         """The step to be asked; None where after two misses there is no easier one."""
         if not self.answers:
             return 0
-        missed = self.answers[-2:]
-        has_missed = len(missed) == 2 and not any(answer.right for answer in missed)
-        most = min(answer.step for answer in missed) if has_missed else len(self.steps)
+        last = self.answers[-2:]
+        most = len(self.steps) if last[-1].right else last[-1].step + 1
+        if len(last) == 2 and not any(answer.right for answer in last):
+            most = min(answer.step for answer in last)
         kind = [step for step in range(most) if self._succeeds(step) >= _LEAST]
         return kind[-1] if kind else (0 if most else None)
 

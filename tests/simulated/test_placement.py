@@ -183,8 +183,8 @@ def test_every_claim_shows_its_count_and_most_are_true():
         for claim in end.result().families:
             own = {fact for fact in ALL_FACTS if family_of([fact]) is claim.family}
             about = [one for one in end.answers if not own.isdisjoint(one.item.facts)]
-            assert claim.asked == len(about)
             assert claim.right == sum(one.right for one in about) > 0
+            assert claim.right <= claim.asked <= len(about), "some lacked something else"
             claims.append(own <= learner.known)
     assert len(claims) > FEW
     assert sum(claims) >= 0.9 * len(claims)

@@ -38,14 +38,23 @@ class PlacedPage(Page):
     def greeting(self) -> Line | None:
         """Where to begin, and what that rests on."""
         here = self.room.words.line("placement.here", title=self.title)
-        return Line(here.show, " ".join(one.speak for one in (here, *self.ways, *self.claims)))
+        told = (here, *self._late, *self.ways, *self.claims)
+        return Line(here.show, " ".join(one.speak for one in told))
+
+    @property
+    def _late(self) -> list[Line]:
+        """That there is more to find, where time was up; the young are not told of time."""
+        is_young = self.room.settings.age is Age.YOUNG
+        is_told = self.result.is_late and not is_young
+        return [self.room.words.line("placement.late")] if is_told else []
 
     @property
     def claims(self) -> list[Line]:
         """The last families that are known, with their counts; none where a child is young."""
         if self.room.settings.age is Age.YOUNG:
             return []
-        line, most = self.room.words.line, _MOST - 2 * len(self.imagined)
+        told = len(self.imagined) + len(self._late)
+        line, most = self.room.words.line, _MOST - 2 * told
         return [
             line("placement.claim", family=line(f"family.{family}"), right=right, asked=asked)
             for family, right, asked in self.result.families[-most:]
@@ -104,7 +113,7 @@ class PlacedPage(Page):
         """The title, and what is known."""
         words = self.room.words
         self.paint_title(brushes, words.text("placement.title"))
-        ways, top = self.ways, 47.0 if any(self._others()) else 37.0
+        ways, top = [*self._late, *self.ways], 47.0 if any(self._others()) else 37.0
         claims = self.claims
         if not ways and not claims:
             return

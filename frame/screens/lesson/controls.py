@@ -208,10 +208,9 @@ def _answering(scene: Scene) -> Iterator[Placed]:
         again, beads = _halves(scene, row.bottom - _height(scene))
     if not scene.origin.is_marked:
         yield Placed(Control.PASS, again, style)
-    elif scene.calling is not None:
-        yield Placed(Control.CALL_AGAIN, again, style)
-    if not work.exercise.by_answer:
         return
+    if scene.calling is not None:
+        yield Placed(Control.CALL_AGAIN, again, style)
     takes_touches = guide.runner.takes_touches
     is_covered = takes_touches and work.exercise.rung.is_unseen
     if not work.exercise.own and guide.answer.frame is None and not is_covered:

@@ -108,7 +108,7 @@ def _paint_side(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     elif runner.stage is Stage.DONE and work is not None:
         if work.right and scene.origin.is_marked and not runner.is_set_told_at_end:
             _paint_done(scene, brushes)
-    elif work is not None and shows_card(work):
+    elif work is not None and scene.origin.is_marked and shows_card(work):
         paint_card(scene, brushes, side, work)
     if runner.stage is Stage.DEMO:
         _paint_watch(scene, brushes, scene.places.buttons)

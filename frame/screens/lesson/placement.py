@@ -25,8 +25,8 @@ _MOST_DIGITS = 9
 
 
 def begin_placement(room: Room) -> "PlacementScreen":
-    """Placement from its beginning. What is done counts as known."""
-    done = {lesson for lesson, state in room.lessons.items() if state.done}
+    """Placement from its beginning. What is done, or was found known before, counts as known."""
+    done = {lesson for lesson, state in room.lessons.items() if state.is_known}
     young = room.settings.age is Age.YOUNG
     conventions = room.settings.conventions
     lessons = room.course.lessons
@@ -59,8 +59,8 @@ class PlacementScreen(Unmarked):
         return coming
 
     def found(self) -> Result:
-        """Where to begin."""
-        return self.placement.result()
+        """Where to begin; and whether there was no more time."""
+        return self.placement.result()._replace(is_late=self._left == 0)
 
     @property
     def is_over(self) -> bool:
@@ -88,10 +88,8 @@ class PlacementScreen(Unmarked):
 
 def _keep(room: Room, result: Result) -> None:
     learner, now = room.learner, room.now()
-    for lesson, state in room.lessons.items():
-        room.lessons[lesson] = replace(state, placed=lesson in result.known)
-    for lesson in set(result.known) - room.lessons.keys():
-        room.lessons[lesson] = replace(NOT_BEGUN, placed=True)
+    for lesson in result.known:
+        room.lessons[lesson] = replace(room.lessons.get(lesson, NOT_BEGUN), placed=True)
     if learner is not None:
         room.keeper.write(lambda store: store.place(learner, result.known, now))
 
