@@ -239,6 +239,26 @@ def test_what_was_only_offered_folds_nothing_anew(store, otter):
     assert Fold.of(store, otter, RULES).is_kept
 
 
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [
+        ("number", "many"),
+        ("number", b"\x00"),
+        ("at", b"\xff"),
+        ("at", "soon"),
+        ("at", "2026-05-04"),
+    ],
+)
+def test_an_attempt_at_a_place_that_nobody_wrote_tells_nothing(store, otter, column, value):
+    practise(store, otter, 20)
+    with closing(sqlite3.connect(store.path)) as rows, rows:
+        rows.execute(f"UPDATE attempt SET {column} = ? WHERE rowid IN (1, 7, 20)", (value,))
+    fold = Fold.of(store, otter, RULES)
+    assert fold.attempts == 17
+    keep(store, otter, fold)
+    assert Fold.of(store, otter, RULES) == fold
+
+
 @pytest.mark.parametrize("damaged", ["", "{", "[]", "7", '{"ladder": 5}', '{"ladder": {}}'])
 def test_a_damaged_one_is_made_anew(store, otter, damaged):
     practise(store, otter, 20)
