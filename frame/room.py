@@ -54,10 +54,9 @@ class Room:
     where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
     which today's set came to its end in it; `presentation` is the way to the screen that was found
     for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, once they
-    were asked for. What takes long is done `aside`.
-    `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
-    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
-    asked for, so that the window opens without it."""
+    were asked for. What takes long is done `aside`. `settings` are those in force: the learner's,
+    or where nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a
+    class. The course is loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
     keeper: Keeper
@@ -245,9 +244,11 @@ class Room:
             return
         alone: tuple[str, ...] = (learner.id,)
         ids = self.keeper.read(lambda store: store.ids_of(learner), alone)
-        if not any(one.id in ids for one in self.learners()):
+        now = next((one for one in self.learners() if one.id in ids), None)
+        if now is None:
             self.keeper.was_removed = True
             return
+        self.learner = replace(learner, nickname=now.nickname, picture=now.picture)
         self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
         self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
         self.choices = self.kept_sets = None

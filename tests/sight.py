@@ -82,7 +82,8 @@ def look_at(screen, size):
 
 def has_frame(screen):
     """Whether a frame is seen on a screen that may have one."""
-    return getattr(getattr(screen, "guide", screen), "has_field", True)
+    guide = getattr(screen, "guide", None)
+    return guide is None or guide.sight.has_field
 
 
 def flaws(sight):

@@ -67,7 +67,11 @@ def write_backup(
         raise Refusal(str(store_path), found, words.text("cli.copies.readable"))
     try:
         with closing(Store(store_path, _PATIENCE)) as store:
-            learner = _learner(store, name, begins, words) if name or begins else None
+            if name is None and not begins:
+                _need_more_than_name(store, file, words)
+                learner = None
+            else:
+                learner = _learner(store, name, begins, words)
             done = back_up(store, file, learner)
     except StoreError as error:
         if error.where != file:
@@ -95,6 +99,14 @@ def _refusal(error: StoreError, expected: str, words: Words) -> Refusal:
     if error.trouble is Trouble.NEWER:
         found = words.text("cli.copies.version", version=found)
     return Refusal(str(error.where), found, words.text(expected))
+
+
+def _need_more_than_name(store: Store, file: Path, words: Words) -> None:
+    """Raises Refusal where the file is called as a learner is: it was most likely left out, and a
+    backup of everybody is not what was meant."""
+    if str(file).casefold() in {one.nickname.casefold() for one in store.learners()}:
+        found = words.text("cli.copies.only_name")
+        raise Refusal(str(file), found, words.text("cli.copies.name_and_file"))
 
 
 def _learner(store: Store, name: str | None, begins: str, words: Words) -> Learner:

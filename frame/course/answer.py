@@ -1,11 +1,10 @@
 """The answer while it is given: typed, or set on a frame."""
 
-from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from decimal import Decimal
 
+from frame.course.runner import Runner
 from frame.technique.beads import Frame, Stroke
-from frame.technique.expression import Calculation
 from frame.technique.reading import plain, read
 
 
@@ -41,6 +40,13 @@ class Answer:
             case _ if sum(map(str.isdigit, self.typed)) < self.most_digits or sign == ".":
                 self.typed += sign
 
+    def use_frame(self, runner: Runner) -> None:
+        """It is taken from the frame where one was worked, else set on an empty one."""
+        if runner.takes_touches:
+            self.take(runner.frame)
+        elif self.frame is None:
+            self.set_on_frame(runner.lesson.rods)
+
     def take(self, frame: Frame) -> None:
         """Take what a frame reads."""
         self.typed = plain(read(frame))
@@ -67,9 +73,17 @@ class Answer:
         self.typed, self.frame, self.refused = "", None, ""
 
 
-def signs_of(known: AbstractSet[str], calculation: Calculation | None) -> str:
+def signs_of(runner: Runner) -> str:
     """The signs that an answer may have beside digits, as far as they are taught or wanted."""
+    calculation = runner.work.exercise.sum if runner.work is not None else None
     numbers = (calculation.result, calculation.remainder or 0) if calculation else ()
     wanted = " ".join(plain(Decimal(number)) for number in numbers)
-    minus = "-" if known & {"below-zero", "signs"} or "-" in wanted else ""
-    return minus + ("." if known & {"decimals", "unit-rod"} or "." in wanted else "")
+    minus = "-" if runner.known & {"below-zero", "signs"} or "-" in wanted else ""
+    return minus + ("." if runner.known & {"decimals", "unit-rod"} or "." in wanted else "")
+
+
+def is_one_digit(runner: Runner) -> bool:
+    """Whether the answer is what one rod reads: then a digit is all of it."""
+    work = runner.work
+    by_answer = work is not None and work.exercise.by_answer
+    return len(runner.frame.digits) == 1 and not by_answer and not signs_of(runner)

@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import NamedTuple
 
+from frame.practice.exercises import Kind
+from frame.practice.work import Work
 from frame.technique.beads import Frame
+
+COUNT_FROM = 3
+"""From so many wrong readings on, the beads are counted aloud."""
 
 
 class Counted(NamedTuple):
@@ -33,6 +38,11 @@ def counted(frame: Frame) -> Iterator[Counted]:
         for bead in range(1, earth + 1):
             number += one
             yield Counted(rod, bead, number)
+
+
+def is_misread(work: Work) -> bool:
+    """Whether a frame that is to be read was read wrongly so often that its beads are counted."""
+    return work.exercise.kind is Kind.READ and len(work.slips) >= COUNT_FROM
 
 
 @dataclass

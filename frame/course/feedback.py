@@ -1,4 +1,4 @@
-"""The sentence for what the learner just did."""
+"""The sentences of a lesson: what it asks, and what answers the learner."""
 
 from collections import Counter
 from dataclasses import dataclass, field
@@ -14,7 +14,7 @@ from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
 from frame.practice.outcomes import Outcome
-from frame.practice.rungs import Asked
+from frame.practice.rungs import Asked, Rung
 from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.expression import Product, Quotient, Root, Sum
@@ -25,6 +25,9 @@ from frame.technique.slips import Slip
 
 EXPLAIN_TIMES = 2
 """How often the rule behind a right step is said while it is new."""
+
+_OPEN = (Stage.WORK, Stage.ANSWER, Stage.DEMO)
+"""Where something is to be done, or is seen to be done."""
 
 _LEVELS = {Help.NONE: Hint.POINT, Help.POINT: Hint.POINT, Help.TEACH: Hint.TEACH}
 
@@ -127,7 +130,18 @@ class Feedback:
             return self.words.line("flash.ready")
         return None
 
-    def of_standing(self, runner: Runner) -> Line | None:
+    def of_standing(self, runner: Runner, said: Line | None) -> Line | None:
+        """The sentence that stands before the lesson's end: the answer to what was done, or the
+        lesson's own. A half-done move's sentence is about the learner's half, so it waits until
+        that comes."""
+        work = runner.work
+        if runner.stage in (Stage.REVEAL, Stage.DONE, Stage.RESULTS):
+            return said
+        if work is not None and work.exercise.rung is Rung.FINISH and work.is_playing:
+            return self.of_work(work) or self.words.line("lesson.watch")
+        return said or self._of_untouched(runner)
+
+    def _of_untouched(self, runner: Runner) -> Line | None:
         """What stands where nothing was done yet."""
         work, own, asks = runner.work, runner.line, self.of_stage(runner)
         if work is None:
@@ -136,6 +150,11 @@ class Feedback:
         if is_shown and work.exercise.by_answer and not work.asks_rest:
             return own or asks
         return asks or self.of_work(work) or own or self.of_unsaid(work)
+
+    def of_way_on(self, own: Line | None = None) -> Line:
+        """How to go on, behind the sentence that is to be left."""
+        touch_on = self.words.line("lesson.touch_on")
+        return self.words.line("verdict.then", what=own, act=touch_on) if own else touch_on
 
     def of_end(self, runner: Runner, *, is_lesson: bool) -> Line:
         """The last word of a lesson, or of a set practised."""
@@ -174,6 +193,19 @@ class Feedback:
             sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
             said.append(self.words.line("rule.sentence", said=sign))
         return Line("", " ".join(line.speak for line in said))
+
+    def before(self, line: Line | None, runner: Runner, *, eyes_shut: bool) -> Line | None:
+        """What is to be heard before a sentence: what is asked, where something is to be done and
+        the sentence does not say it itself; the lesson's own, where numbers are to come."""
+        work, own = runner.work, runner.line
+        if runner.stage is Stage.PRESENT:
+            return own
+        if work is None or runner.stage not in _OPEN:
+            return None
+        says_it = line is not None and line == own and self.asks_itself(runner)
+        # Who works without looking has only the numbers to go by.
+        must_hear = eyes_shut and work.is_silent
+        return None if says_it and not must_hear else self.of_asked(work)
 
     def asks_itself(self, runner: Runner) -> bool:
         """Whether the lesson's own sentence says all that is asked: it names the numbers of the

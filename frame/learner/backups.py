@@ -44,10 +44,11 @@ def _count(file: sqlite3.Connection, table: str) -> int:
 @contextmanager
 def _new_file(path: Path) -> Iterator[Path]:
     """A file to write that is found at the path once it is whole."""
+    if os.path.lexists(path):
+        found = "a folder" if os.path.isdir(path) else "a file that is there already"
+        raise StoreError(path, found, Trouble.TAKEN)
     fresh = path.with_name(f"{path.name}.part-{os.getpid()}")
     try:
-        if os.path.lexists(path):
-            raise StoreError(path, "a file that is there already", Trouble.TAKEN)
         fresh.unlink(missing_ok=True)
         make_private_file(fresh)
         yield fresh

@@ -39,14 +39,17 @@ class LearnersFile(ComputerFile):
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came. Of a child with several ids the first stands for all,
         with the name and the picture that were given last."""
-        rows = self._rows("SELECT id, nickname, picture, named FROM learner ORDER BY created, id")
+        rows = self._rows(
+            "SELECT id, nickname, picture, named, pictured FROM learner ORDER BY created, id"
+        )
         known = {row[0]: row for row in rows if all(isinstance(one, str) for one in row)}
         together, found = self._together(), dict[frozenset[str], Learner]()
         for learner in known:
             ids = together.get(learner, frozenset({learner}))
             if ids not in found:
-                last = max((known[one] for one in ids if one in known), key=lambda row: row[3])
-                found[ids] = Learner(learner, *last[1:3])
+                all_of_them = [known[one] for one in sorted(ids) if one in known]
+                name = max(all_of_them, key=lambda row: row[3])[1]
+                found[ids] = Learner(learner, name, max(all_of_them, key=lambda row: row[4])[2])
         return tuple(found.values())
 
     def _together(self) -> Mapping[str, frozenset[str]]:
@@ -87,17 +90,22 @@ class LearnersFile(ComputerFile):
     def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """A newcomer with these settings, but for what belongs to the computer alone."""
         text, at = json.dumps(settings_to_learner(settings)), now.isoformat()
-        row = (learner.id, learner.nickname, learner.picture, text, at, at, at)
+        row = (learner.id, learner.nickname, learner.picture, text, at, at, at, at)
         with self._writing() as database:
-            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?)", row)
+            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row)
 
     def rename(self, learner: Learner, now: datetime) -> None:
-        """Keep the name and the picture that a learner has now."""
-        row = (learner.nickname, learner.picture, now.isoformat(), learner.id)
+        """Keep the name and the picture that a learner has now, each with the time of its own
+        change."""
+        ids, at = self.ids_of(learner), now.isoformat()
+        shown = next((one for one in self.learners() if one.id in ids), learner)
         with self._writing() as database:
-            database.execute(
-                "UPDATE learner SET nickname = ?, picture = ?, named = ? WHERE id = ?", row
-            )
+            if learner.nickname != shown.nickname:
+                row = (learner.nickname, at, learner.id)
+                database.execute("UPDATE learner SET nickname = ?, named = ? WHERE id = ?", row)
+            if learner.picture != shown.picture:
+                row = (learner.picture, at, learner.id)
+                database.execute("UPDATE learner SET picture = ?, pictured = ? WHERE id = ?", row)
 
     def remove_learner(self, learner: Learner, now: datetime) -> None:
         """Delete a learner and everything kept of them, also what lies beside the file; it is noted

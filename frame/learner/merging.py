@@ -184,7 +184,11 @@ _TABLES: Mapping[str, _Table] = {
     "joined": _Table(("one", "other"), (_Part(("at", "apart")),)),
     "learner": _Table(
         ("id",),
-        (_Part(("named", "nickname", "picture")), _Part(("settled", "settings"))),
+        (
+            _Part(("named", "nickname")),
+            _Part(("pictured", "picture")),
+            _Part(("settled", "settings")),
+        ),
         ("created",),
         f"id NOT IN {_GONE}",
     ),

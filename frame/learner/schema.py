@@ -55,8 +55,9 @@ UPDATE lesson SET mastered = done;
 # has no time is older than all that has one.
 _FOURTH = """
 ALTER TABLE learner ADD COLUMN named TEXT NOT NULL DEFAULT '';
+ALTER TABLE learner ADD COLUMN pictured TEXT NOT NULL DEFAULT '';
 ALTER TABLE learner ADD COLUMN settled TEXT NOT NULL DEFAULT '';
-UPDATE learner SET named = created, settled = created;
+UPDATE learner SET named = created, pictured = created, settled = created;
 ALTER TABLE lesson ADD COLUMN changed TEXT NOT NULL DEFAULT '';
 UPDATE lesson SET changed = coalesce(done, '');
 ALTER TABLE lesson ADD COLUMN placed INTEGER NOT NULL DEFAULT 0;

@@ -174,3 +174,22 @@ def test_where_nobody_has_been_there_is_nothing_to_back_up(
 ) -> None:
     assert asked("backup", str(tmp_path / "x.sqlite"), status=2)["error"]["where"] == str(path)
     assert not path.parent.exists() and not (tmp_path / "x.sqlite").exists()
+
+
+@pytest.mark.parametrize("place", ["", ".", "./", "/"])
+def test_a_place_without_a_name_is_a_folder_and_no_traceback(
+    store: Store, asked: Ask, place: str
+) -> None:
+    error = asked("backup", place, status=2)["error"]
+    assert error["found"] == "a folder"
+    assert asked("backup", "Seal", place, status=2)["error"] == error
+
+
+def test_a_name_alone_is_no_file_of_everybody(
+    store: Store, asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    for name in ("Seal", "seal"):
+        assert asked("backup", name, status=2)["error"]["where"] == name
+    assert asked("backup", "", "all.sqlite", status=2)["error"]["found"].startswith("no learner")
+    assert not {one.name.casefold() for one in tmp_path.iterdir()} & {"seal", "all.sqlite"}

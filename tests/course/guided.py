@@ -115,7 +115,7 @@ class Guided:
             self._count = telling.count
             self.told.append(telling.line.speak)
             self.told_at.append(self.runner.position.step)
-            self.guide.heard(self.now, len(telling.line.speak) / LETTERS_A_SECOND)
+            self.guide.pacing.heard(self.now, len(telling.line.speak) / LETTERS_A_SECOND)
 
     def wait(self, seconds, step=0.1):
         """Let time pass, and do by itself what a screen does by itself."""

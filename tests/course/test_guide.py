@@ -20,7 +20,7 @@ from guided import (
 )
 
 from frame.course.attempts import Position
-from frame.course.guide import COUNT_FROM
+from frame.course.counting import COUNT_FROM
 from frame.course.lesson import Practise, Say
 from frame.course.pacing import (
     COUNT_SECONDS,
@@ -311,11 +311,11 @@ def test_from_the_second_wrong_bead_on_the_next_one_is_shown(rods):
     one = Guided(ask("3 + 4", rods=rods))
     for times in range(1, 6):
         one.go_wrong()
-        assert bool(one.guide.shows_next) is (times > 1)
-        assert bool(one.guide.hinted) is (times > 1)
+        assert bool(one.guide.sight.shows_next) is (times > 1)
+        assert bool(one.guide.sight.hinted) is (times > 1)
         assert one.last.endswith(" Like this. Now you.") is (times > 1)
     one.go_right()
-    assert (one.guide.shows_next, one.guide.hinted) == ((), ())
+    assert (one.guide.sight.shows_next, one.guide.sight.hinted) == ((), ())
 
 
 @pytest.mark.parametrize(
@@ -332,7 +332,7 @@ def test_where_another_rod_is_shown_than_was_touched_it_is_named(listener, said)
         one.go_right()
     one.move(2)
     one.move(2, 1)
-    assert one.guide.shows_next == (BeadMove(0, -2),)
+    assert one.guide.sight.shows_next == (BeadMove(0, -2),)
     assert one.last == said
     one.move(2)
     assert one.last.endswith(" Now you.")
@@ -343,21 +343,21 @@ def test_from_the_second_done_too_early_on_the_next_bead_is_shown():
     one.move(3)
     for times in range(1, 5):
         done(one)
-        assert bool(one.guide.shows_next) is (times > 1)
+        assert bool(one.guide.sight.shows_next) is (times > 1)
         assert (one.last == "Like this. Now you.") is (times > 1)
 
 
 def test_a_bead_that_was_put_back_is_outlined_for_a_while_and_until_the_next_touch():
     one = Guided(ask("3 + 4"))
     one.move(4)
-    assert one.guide.mending == BeadMove(0, 4)
+    assert one.guide.sight.mending == BeadMove(0, 4)
     one.wait(MENDING_SECONDS - 0.1)
-    assert one.guide.mending
+    assert one.guide.sight.mending
     one.wait(0.2)
-    assert one.guide.mending is None
+    assert one.guide.sight.mending is None
     one.move(4)
     one.go_right()
-    assert one.guide.mending is None
+    assert one.guide.sight.mending is None
 
 
 @pytest.mark.parametrize("rods", [1, 2])
@@ -382,10 +382,11 @@ def test_each_bead_is_lit_as_it_is_counted(reads, beads):
     lit = []
     for _ in range(60):
         one.wait(0.1)
-        if [bead.bead for bead in one.guide.counting.seen] != lit:
-            lit = [bead.bead for bead in one.guide.counting.seen]
+        if [bead.bead for bead in one.guide.sight.counting.seen] != lit:
+            lit = [bead.bead for bead in one.guide.sight.counting.seen]
             assert lit == beads[: len(lit)]
-            assert one.last == spoken("lesson.number", number=one.guide.counting.seen[-1].number)
+            number = one.guide.sight.counting.seen[-1].number
+            assert one.last == spoken("lesson.number", number=number)
     assert lit == beads
     assert one.last == spoken("lesson.it_reads", number=Decimal(reads))
 
@@ -422,18 +423,18 @@ def test_a_long_count_is_heard_out_however_long_it_takes():
 def test_a_touch_ends_the_counting(act):
     one = wrongly_read(ask("99", kind=Kind.READ))
     one.wait(3)
-    assert one.guide.counting.seen
+    assert one.guide.sight.counting.seen
     act(one)
     at = len(one.told)
     one.wait(WAIT_SECONDS - 1)
-    assert (one.guide.counting.seen, one.told[at:]) == ((), [])
+    assert (one.guide.sight.counting.seen, one.told[at:]) == ((), [])
 
 
 def test_what_is_counted_is_seen_though_it_was_covered():
     one = wrongly_read(ask("9", Rung.COVERED, kind=Kind.READ, rods=1))
-    assert one.guide.veil == NO_VEIL
+    assert one.guide.sight.veil == NO_VEIL
     one.wait(3)
-    assert one.guide.counting.seen and one.guide.veil == NO_VEIL
+    assert one.guide.sight.counting.seen and one.guide.sight.veil == NO_VEIL
 
 
 # Help
@@ -461,8 +462,8 @@ def test_the_third_show_me_speaks_and_shows():
     one = Guided(ask("3 + 4"))
     for times in range(1, 5):
         helped(one)
-        assert (one.guide.pointed == 0) is (times == 1)
-        assert bool(one.guide.hinted) is bool(one.guide.shows_next) is (times >= 3)
+        assert (one.guide.sight.pointed == 0) is (times == 1)
+        assert bool(one.guide.sight.hinted) is bool(one.guide.sight.shows_next) is (times >= 3)
 
 
 def test_a_covered_answer_without_a_touch_is_asked_for_its_beads_once():
@@ -529,14 +530,14 @@ def test_whoever_waits_is_told_again_once_and_not_twice(step, again):
 def test_who_seeks_the_way_on_among_the_beads_is_told_once_behind_what_was_not_heard(seconds, told):
     one = Guided(say(FIVE), say("So."))
     one.wait(seconds)
-    assert not one.guide.points_on
+    assert not one.guide.sight.points_on
     assert one.do(one.guide.seek_on)
     assert (one.last, one.guide.line.show) == (told, f"{FIVE} Touch the arrow.")
-    assert one.guide.points_on
+    assert one.guide.sight.points_on
     assert not one.do(one.guide.seek_on)
     assert one.told.count(told) == 1
     one.do(one.guide.go_on)
-    assert not one.guide.points_on
+    assert not one.guide.sight.points_on
     assert one.guide.line.show == "So."
 
 
@@ -544,13 +545,13 @@ def test_where_beads_are_asked_for_nobody_is_shown_the_way_on():
     one = Guided(ask("3 + 4"))
     one.go_wrong()
     assert not one.do(one.guide.seek_on)
-    assert not one.guide.points_on
+    assert not one.guide.sight.points_on
 
 
 def test_who_waits_before_a_sentence_is_shown_the_way_on():
     one = Guided(show(Decimal(5)))
     one.wait(2 * WAIT_SECONDS)
-    assert one.guide.points_on
+    assert one.guide.sight.points_on
     assert one.guide.line.show == "Touch the arrow."
 
 
@@ -595,9 +596,9 @@ def test_ten_seconds_of_quiet_are_counted_from_the_end_of_what_is_heard():
 
 def test_waiting_is_no_help_and_rings_the_rod():
     one = Guided(ask("13 + 4"))
-    assert one.guide.pointed is None
+    assert one.guide.sight.pointed is None
     one.wait(WAIT_SECONDS + 3)
-    assert one.guide.pointed == 1
+    assert one.guide.sight.pointed == 1
     while one.stage is Stage.WORK:
         one.go_right()
     assert one.runner.attempts[0].unaided
@@ -633,11 +634,11 @@ VEILS = {
 @pytest.mark.parametrize("rung", VEILS)
 def test_each_rung_has_its_veil_and_a_look_lifts_it(rung):
     one = at(rung)
-    assert one.guide.veil == VEILS[rung]
+    assert one.guide.sight.veil == VEILS[rung]
     helped(one)
-    assert one.guide.veil == NO_VEIL
-    assert one.guide.end_look() is rung.is_unseen
-    assert one.guide.veil == (VEILS[rung] if rung.is_unseen else NO_VEIL)
+    assert one.guide.sight.veil == NO_VEIL
+    assert one.guide.sight.end_look() is rung.is_unseen
+    assert one.guide.sight.veil == (VEILS[rung] if rung.is_unseen else NO_VEIL)
 
 
 @pytest.mark.parametrize("rung", [Rung.PALE, Rung.TRACES, Rung.COVERED, Rung.NUMBER])
@@ -645,15 +646,15 @@ def test_the_end_of_an_exercise_lifts_its_veil(rung):
     one = Guided(ask("3 + 4", rung), say("So."))
     while one.stage in (Stage.WORK, Stage.ANSWER):
         one.turn()
-    assert (one.stage, one.guide.veil) == (Stage.DONE, NO_VEIL)
-    assert one.guide.frame.digits == "07"
+    assert (one.stage, one.guide.sight.veil) == (Stage.DONE, NO_VEIL)
+    assert one.guide.sight.frame.digits == "07"
 
 
 def test_beads_grow_paler_as_pale_exercises_are_done():
     one, pale = Guided(*[ask("3 + 1", Rung.PALE)] * 9), []
     while one.stage is not Stage.END:
         if one.stage is Stage.WORK and len(pale) == one.runner.position.step:
-            pale.append(one.guide.veil.pale)
+            pale.append(one.guide.sight.veil.pale)
         one.turn()
     assert pale == [1, 1, 2, 2, 3, 3, 3, 3, 3]
     assert max(pale) == MOST_PALE
@@ -661,21 +662,21 @@ def test_beads_grow_paler_as_pale_exercises_are_done():
 
 def test_rods_whose_facts_are_sure_are_palest():
     one = Guided(ask("13 + 1", Rung.PALE), sure=frozenset({"set-digit-1", "set-tens"}))
-    assert one.guide.veil.faded == {0}
+    assert one.guide.sight.veil.faded == {0}
 
 
 def test_a_number_to_be_read_is_covered_after_a_glance():
     one = Guided(ask("7", Rung.COVERED, kind=Kind.READ))
-    assert one.guide.veil == NO_VEIL
+    assert one.guide.sight.veil == NO_VEIL
     one.wait(GLANCE_SECONDS - 0.1)
-    assert one.guide.veil == NO_VEIL
+    assert one.guide.sight.veil == NO_VEIL
     one.wait(0.2)
-    assert one.guide.veil == Veil(covered=True)
+    assert one.guide.sight.veil == Veil(covered=True)
 
 
 def test_the_cover_of_a_sentence_shows_the_rung_it_tells_of():
     for rung, veil in {None: NO_VEIL, **VEILS}.items():
-        assert Guided(Say(line("Fog."), MARK, cover=rung)).guide.veil == veil
+        assert Guided(Say(line("Fog."), MARK, cover=rung)).guide.sight.veil == veil
 
 
 @pytest.mark.parametrize(
@@ -693,29 +694,29 @@ def test_the_cover_of_a_sentence_shows_the_rung_it_tells_of():
 )
 def test_the_next_bead_has_a_badge_where_the_tool_leads(rung, stage, has_hint):
     one = Guided(ask("4 + 3", rung)).until(stage)
-    assert bool(one.guide.hinted) is has_hint
+    assert bool(one.guide.sight.hinted) is has_hint
 
 
 @pytest.mark.parametrize("rods, rung, points", [(1, Rung.ALONE, False), (2, Rung.ALONE, True),
                                                 (2, Rung.FOLLOW, False)])  # fmt: skip
 def test_a_rod_is_ringed_where_there_is_another_and_help_points(rods, rung, points):
     one = Guided(ask("3 + 4", rung, rods=rods))
-    assert one.guide.pointed is None
+    assert one.guide.sight.pointed is None
     helped(one)
-    assert (one.guide.pointed == 0) is points
+    assert (one.guide.sight.pointed == 0) is points
 
 
 def test_where_a_number_is_all_there_is_no_frame_but_to_set_it_on():
     one = at(Rung.NUMBER)
-    assert not one.guide.has_field and not one.guide.takes_beads
-    one.guide.use_frame()
-    assert one.guide.has_field and one.guide.takes_beads
+    assert not one.guide.sight.has_field and not one.guide.takes_beads
+    one.guide.answer.use_frame(one.runner)
+    assert one.guide.sight.has_field and one.guide.takes_beads
     one.move(5)
-    assert (one.guide.answer.typed, one.guide.frame.digits) == ("5", "05")
+    assert (one.guide.answer.typed, one.guide.sight.frame.digits) == ("5", "05")
     one.do(one.guide.type_sign, "7")
-    assert not one.guide.has_field
+    assert not one.guide.sight.has_field
     one.do(one.guide.give_answer)
-    assert one.stage is Stage.DONE and one.guide.has_field
+    assert one.stage is Stage.DONE and one.guide.sight.has_field
 
 
 @pytest.mark.parametrize("own", [True, False])
@@ -727,14 +728,14 @@ def test_where_the_last_frame_is_the_learners_own_none_is_seen_at_the_end(own):
         guide = Guided(step)
         while guide.stage is not Stage.END:
             guide.turn()
-        assert guide.guide.has_field is not own
-    assert Guided(alone, say("So.")).guide.has_field is not own
-    assert Guided(say("So."), a_set).guide.has_field
+        assert guide.guide.sight.has_field is not own
+    assert Guided(alone, say("So.")).guide.sight.has_field is not own
+    assert Guided(say("So."), a_set).guide.sight.has_field
 
 
 def test_setting_an_answer_on_the_frame_is_not_waiting():
     one = at(Rung.NUMBER)
-    one.guide.use_frame()
+    one.guide.answer.use_frame(one.runner)
     before = len(one.told)
     for change in (1, 1, -2, 5, -5, 3):
         one.wait(WAIT_SECONDS / 2)
@@ -756,7 +757,7 @@ def harbour():
 def test_step_back_leads_to_the_sentence_before_and_past_a_set_that_is_over():
     one, stood = Guided(*harbour()), {}
     while one.stage is not Stage.END:
-        stood.setdefault(one.runner.position.step, one.guide.frame)
+        stood.setdefault(one.runner.position.step, one.guide.sight.frame)
         if one.runner.position.step == 6 and one.stage is Stage.WORK:
             break
         one.turn()
@@ -766,7 +767,7 @@ def test_step_back_leads_to_the_sentence_before_and_past_a_set_that_is_over():
         assert one.runner.position == Position(step)
         assert one.last == one.guide.aloud.speak
         if step != 5:
-            assert one.guide.frame == stood[step]
+            assert one.guide.sight.frame == stood[step]
     assert not one.runner.can_step_back
     one.do(one.guide.step_back)
     assert one.runner.position == Position(0)
@@ -822,7 +823,7 @@ def test_a_lesson_resumed_shows_the_frame_as_it_stood(lesson_id):
             again = Guided.of(Runner(lesson, known, one.runner.seed, position=Position(step)))
             assert (again.stage, again.last) == (one.stage, one.last)
             if not is_after_set(lesson, step):
-                assert again.guide.frame == one.guide.frame
+                assert again.guide.sight.frame == one.guide.sight.frame
         one.turn()
     assert len(seen) > len(lesson.steps) / 2
 
@@ -838,10 +839,10 @@ def is_after_set(lesson, step):
 def test_the_time_of_an_exercise_is_counted_from_the_learners_turn():
     one, began = Guided(*[ask("3 + 4", Rung.NUMBER)] * 3), []
     for _ in range(3):
-        began.append((one.now, one.guide.since))
+        began.append((one.now, one.guide.stopwatch.since))
         one.wait(3)
         one.answer(7)
-        assert one.now - one.guide.since == pytest.approx(3)
+        assert one.now - one.guide.stopwatch.since == pytest.approx(3)
         one.until(Stage.ANSWER, Stage.END)
     assert one.stage is Stage.END
     assert all(now == pytest.approx(since) for now, since in began)
@@ -849,13 +850,13 @@ def test_the_time_of_an_exercise_is_counted_from_the_learners_turn():
 
 def test_time_at_a_demonstration_is_not_the_learners():
     one = Guided(ask("3 + 4", Rung.WATCH)).until(Stage.WORK)
-    assert one.now - one.guide.since < 0.2
+    assert one.now - one.guide.stopwatch.since < 0.2
 
 
 def test_what_is_heard_is_heard_out_before_the_lesson_goes_on():
     one = Guided(ask("3 + 4", Rung.NUMBER), say("So."))
     one.answer(7)
-    one.do(lambda now: one.guide.heard(now, 6.0))
+    one.do(lambda now: one.guide.pacing.heard(now, 6.0))
     one.wait(5.8)
     assert one.stage is Stage.DONE
     one.wait(0.4)

@@ -486,3 +486,24 @@ def test_around_a_sitting_what_was_known_stays(two):
     with closing(sqlite3.connect(here.path)) as file:
         question = "SELECT conventions, window, judge FROM sitting WHERE id = 'sitting'"
         assert None not in file.execute(question).fetchone()
+
+
+def test_a_name_changed_here_and_a_picture_changed_there_both_hold(two):
+    here, there, otter = two
+    here.rename(replace(otter, nickname="Mila"), NOW + timedelta(hours=1))
+    there.rename(replace(otter, picture="seal-plain"), NOW + timedelta(hours=2))
+    merge(here, there.path, NOW)
+    merge(there, here.path, NOW)
+    both = replace(otter, nickname="Mila", picture="seal-plain")
+    assert here.learners() == there.learners() == (both,)
+
+
+def test_a_child_of_two_ids_is_called_as_was_said_last_also_as_one_was_called_before(two):
+    here, _, otter = two
+    seal = added(here, "Seal")
+    here.join(otter, seal, NOW)
+    shown = here.learners()[0]
+    for hour, name in enumerate(("Otter", "Seal", "Milla", "Otter")):
+        shown = replace(shown, nickname=name)
+        here.rename(shown, NOW + timedelta(days=1, hours=hour))
+        assert here.learners() == (shown,)

@@ -252,11 +252,11 @@ def test_after_the_numbers_there_is_an_empty_card_until_the_answer_is_given(pilo
     pilot.press_word("flash.start")
     place = screen.field.box
     on_card = {line for line, at in pilot.repaint() if place.contains(at)}
-    assert not screen.guide.has_field
+    assert not screen.guide.sight.has_field
     assert not {"3", "4", "2", "9"} & on_card
     give_answer(pilot, 9)
     pilot.settle()
-    assert screen.guide.has_field
+    assert screen.guide.sight.has_field
     assert read(screen.field.frame) == 9
 
 

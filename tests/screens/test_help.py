@@ -357,7 +357,7 @@ def test_on_a_pale_frame_the_first_look_after_a_touch_is_free(pilot):
     assert (screen.runner.work.looks, screen.runner.work.helps) == (1, 1)
     pilot.move(min(screen.runner.work.next_stroke))
     pilot.settle()
-    assert not screen.guide.looking
+    assert not screen.guide.sight.looking
     pilot.press("eye")
     assert (screen.runner.work.looks, screen.runner.work.helps) == (2, 1)
 

@@ -82,7 +82,7 @@ def test_each_exercise_is_kept_with_its_own_time(pilot, disk, at_once):
     """Whether a learner waits for the next one, or touches what is done to go on at once."""
     screen = begin(pilot, Exercise(Kind.SUM, parse_sum("34 + 23"), Rung.NUMBER, 2), count=3)
     for at in range(3):
-        pilot.wait(3.0 - (pilot.clock - screen.guide.since))
+        pilot.wait(3.0 - (pilot.clock - screen.guide.stopwatch.since))
         give_answer(pilot, 57)
         if at_once:
             pilot.wait(DEAF, 3)

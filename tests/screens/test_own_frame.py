@@ -104,14 +104,14 @@ def test_a_number_called_without_sound_is_large_on_the_paper(pilot, rung):
 def test_at_the_end_there_is_no_frame_but_the_learners_own(pilot, asked, count):
     screen = begin(pilot, exercise(own=True, asked=asked, pace=1.0), count)
     until(pilot, Stage.END)
-    assert not screen.guide.has_field
+    assert not screen.guide.sight.has_field
     assert pilot.words.text("lesson.own_frame") in pilot.lines()
 
 
 def test_at_the_end_of_beads_their_frame_is_still_seen(pilot):
     screen = begin(pilot, exercise())
     until(pilot, Stage.END)
-    assert screen.guide.has_field
+    assert screen.guide.sight.has_field
 
 
 # The answer on a frame
@@ -123,12 +123,12 @@ def number_only(pilot):
 
 
 def test_the_column_stands_on_a_card_until_the_answer_is_given(pilot, number_only):
-    assert not number_only.guide.has_field
+    assert not number_only.guide.sight.has_field
     places = dict(pilot.repaint())
     assert {"38", "+ 47", "− 5"} <= {" ".join(line.split()) for line in places}
     give_answer(pilot, 80)
     pilot.settle()
-    assert number_only.guide.has_field
+    assert number_only.guide.sight.has_field
     assert read(number_only.field.frame) == 80
     assert not number_only.field.look.covered
     assert tick_is_seen(pilot)
@@ -138,7 +138,7 @@ def test_after_another_answer_the_frame_shows_the_right_one(pilot, number_only):
     give_answer(pilot, 81)
     pilot.settle()
     assert number_only.runner.stage is Stage.REVEAL
-    assert number_only.guide.has_field
+    assert number_only.guide.sight.has_field
     assert read(number_only.field.frame) == 80
 
 
@@ -157,7 +157,7 @@ def test_a_digit_puts_the_answers_frame_aside(pilot, number_only):
     assert number_only.guide.answer.typed == "50"
     pilot.press("7")
     assert (number_only.guide.answer.typed, number_only.guide.answer.frame) == ("7", None)
-    assert not number_only.guide.has_field
+    assert not number_only.guide.sight.has_field
     assert pilot.words.text("lesson.set_answer") in signs(number_only)
     pilot.press_word("lesson.set_answer")
     assert read(number_only.field.frame) == 0
@@ -215,7 +215,7 @@ def test_the_answers_frame_is_gone_with_the_next_exercise(pilot, number_only):
     assert number_only.runner.position.step == 1
     assert number_only.guide.answer.frame is None
     assert number_only.guide.answer.typed == ""
-    assert not number_only.guide.has_field
+    assert not number_only.guide.sight.has_field
 
 
 def test_an_answer_set_on_a_frame_of_one_rod_can_be_given_by_touch(pilot):

@@ -166,8 +166,8 @@ def test_nothing_is_marked(pilot, heard):
         pilot.repaint()
         assert not tick_is_seen(pilot)
         assert " of " not in pilot.lines(), "no count"
-        assert not screen.guide.hinted
-        assert screen.guide.pointed is None
+        assert not screen.guide.sight.hinted
+        assert screen.guide.sight.pointed is None
     assert "right" not in heard.names
     assert any(stage is Stage.DONE for stage, _ in stages)
 

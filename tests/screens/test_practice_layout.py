@@ -257,7 +257,7 @@ def test_a_column_on_paper(room_for, count, digits):
     typed = laid_out(lesson_screen(room_for, exercise(digits, count, Rung.ALONE, own=True)))
     for _ in range(20):
         typed.type_sign("8")
-    assert not screen.guide.has_field
+    assert not screen.guide.sight.has_field
     assert_well_laid_out([("paper", screen), ("typed", typed)], SHAPES)
 
 
@@ -273,7 +273,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     own = sight is Sight.OWN
     some = exercise(digits, count, sight.rung, own=own, asked=Asked.CALLED, pace=0.7)
     screen = laid_out(lesson_screen(room, some))
-    assert screen.guide.has_field is not own
+    assert screen.guide.sight.has_field is not own
     assert_well_laid_out([("before", screen)], SHAPES)
     screen.calling.start(room.seconds())
     screen.rearrange()

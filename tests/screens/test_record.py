@@ -51,7 +51,7 @@ def make(pilot, screen, text, after):
 
 def test_strokes_are_kept_in_order_with_their_times_from_when_work_could_begin(pilot):
     screen = at_work(pilot, SUM)
-    zero = screen.guide.since
+    zero = screen.guide.stopwatch.since
     times = []
     for text, after in (("0:+4", 1.0), ("1:+1", 0.7), ("0:+5", 1.3), ("0:-2", 0.4)):
         make(pilot, screen, text, after)

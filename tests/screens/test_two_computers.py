@@ -3,6 +3,7 @@ a child who is here twice is joined, and parted again."""
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from itertools import pairwise
 
 import pygame
@@ -229,6 +230,21 @@ def test_two_are_joined_by_choice_and_parted_again(pilot):
     assert store.ids_of(otter) == (otter.id,)
     assert len(pilot.room.learners()) == 3
     assert len(store.attempts(otter)) == 1
+
+
+def test_who_is_parted_goes_on_with_the_name_and_the_picture_of_their_own(pilot):
+    """Also where somebody left between, and came back by the one ticket of both."""
+    store, otter = pilot.room.store, pilot.room.learner
+    seal = added(store, "Seal", "seal")
+    try_once(store, seal)
+    store.join(otter, seal, NOW)
+    pilot.key(pygame.K_ESCAPE)
+    pilot.press("Otter")
+    assert pilot.room.learner == replace(seal, nickname="Otter", picture=otter.picture)
+    opened(pilot, SameChild)
+    pilot.press_word("same_child.part")
+    assert pilot.room.learner == seal
+    assert pilot.screen.others == (otter,)
 
 
 def test_a_child_under_three_ids_is_three_children_when_it_is_taken_back(pilot):

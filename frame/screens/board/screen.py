@@ -106,18 +106,13 @@ class BoardScreen(BoardDesk):
     @property
     def _called(self) -> int | None:
         """How many numbers of a call were begun; None where there is none."""
-        if self.calling is None:
-            return None
-        at = self.calling.number(self.room.seconds())
-        return 0 if at is None else at + 1
+        return self.calling.begun(self.room.seconds()) if self.calling is not None else None
 
     @property
     def _number_called(self) -> str:
         """Without sound, the number that is called now."""
-        call, shown, count = self.calling, self.shown, self._called
-        if call is None or shown is None or (call.is_heard and self.room.can_speak):
-            return ""
-        return printed(shown.item.sum.numbers[count - 1]) if count else ""
+        at = self.calling.unheard(self.room) if self.calling is not None else None
+        return "" if self.shown is None or at is None else printed(self.shown.item.sum.numbers[at])
 
     def touch_up(self, place: pygame.Rect | None = None) -> None:
         """Note what must be painted again; where it is all, what is seen may be another."""

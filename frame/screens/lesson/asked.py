@@ -26,7 +26,7 @@ def paint_asked(scene: Scene, brushes: Brushes, place: pygame.Rect) -> None:
     work, words, number = scene.work, scene.room.words, scene.shown_call
     if work is None:
         return
-    if number is not None and scene.guide.has_field:
+    if number is not None and scene.guide.sight.has_field:
         brushes.line(printed(number), place, 3, least=0, bold=True)
         return
     if work.report is not None:
@@ -42,8 +42,7 @@ def paint_call(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     if work is None or call is None:
         return
     count = len(work.exercise.sum.numbers)
-    at = call.number(scene.room.seconds())
-    called = 0 if at is None else at + 1
+    called = call.begun(scene.room.seconds())
     one = scene.unit
     text = scene.room.words.text("call.count", done=called, all=count)
     head = pygame.Rect(side.left, side.top, side.w, round(7 * one))

@@ -78,6 +78,32 @@ class Placed(NamedTuple):
     step: int = 1
 
 
+class Standing(NamedTuple):
+    """What decides which buttons there are; where it changes, all is arranged anew."""
+
+    entered: int
+    can_undo: bool
+    is_spoken: bool
+    has_answer_frame: bool
+    keeps_back: bool
+    shown_sign: str
+    has_field: bool
+
+
+def standing_of(scene: Scene) -> Standing:
+    """What decides it now."""
+    work, guide = scene.work, scene.guide
+    return Standing(
+        entered=guide.entered,
+        can_undo=work is not None and work.can_undo,
+        is_spoken=scene.is_spoken,
+        has_answer_frame=guide.answer.frame is not None,
+        keeps_back=guide.sight.keeps_back,
+        shown_sign=guide.sight.shown_sign,
+        has_field=guide.sight.has_field,
+    )
+
+
 def controls_of(scene: Scene) -> Iterator[Placed]:
     """The buttons for what the lesson waits for, but the keys of an answer."""
     line = scene.places.line

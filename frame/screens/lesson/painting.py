@@ -20,14 +20,12 @@ from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
-"""How much of the room between two rods the name of a place may take."""
-
 
 def paint(scene: Scene, brushes: Brushes) -> None:
     """Paint all but the buttons."""
     places = scene.places
     _paint_header(scene, brushes, places)
-    if scene.guide.has_field:
+    if scene.guide.sight.has_field:
         scene.field.paint(brushes.surface)
         _paint_place_names(scene, brushes)
         _paint_written(scene, brushes, places)
@@ -51,7 +49,7 @@ def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:
     kind = work.exercise.kind if work is not None else None
     if work is not None and work.exercise.asked is not Asked.SHOWN:
         paint_asked(scene, brushes, places.sum)
-    elif work is not None and kind is Kind.SUM and scene.guide.has_field:
+    elif work is not None and kind is Kind.SUM and scene.guide.sight.has_field:
         parts = printed_parts(work.exercise.sum, scene.room.words)
         paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
     elif work is not None and kind is Kind.SET:

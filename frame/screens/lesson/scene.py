@@ -68,9 +68,8 @@ class Scene:
         call, work = self.calling, self.work
         if call is None or work is None or not self.guide.is_presenting:
             return None
-        at = call.number(self.room.seconds())
-        is_heard = call.is_heard and self.room.can_speak
-        return None if is_heard or at is None else work.exercise.sum.numbers[at]
+        at = call.unheard(self.room)
+        return None if at is None else work.exercise.sum.numbers[at]
 
     @property
     def is_spoken(self) -> bool:

@@ -2,17 +2,12 @@
 
 from collections.abc import Callable
 from decimal import Decimal
-from functools import cached_property
-from typing import NamedTuple
 
 import pygame
 
 from frame.app import Change, Pop, Push, Replace
-from frame.course.feedback import Feedback
-from frame.course.guide import Guide
+from frame.course.answer import signs_of
 from frame.course.pacing import Due
-from frame.course.quiet import Quiet
-from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.numbers import rod_name
 from frame.practice.flashing import FlashReport
@@ -20,120 +15,45 @@ from frame.practice.log import Happening
 from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked
 from frame.room import Room
-from frame.screens.lesson.controls import SIGNS, Control, controls_of, keys_place
+from frame.screens.lesson.buttons import answer_keys, buttons_of
+from frame.screens.lesson.controls import Control
+from frame.screens.lesson.guided_panel import DEAF_SECONDS, GuidedPanel
+from frame.screens.lesson.hand import find_hand, is_felt
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.painting import paint
-from frame.screens.lesson.places import is_wide
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
-from frame.screens.lesson.scene import Scene
 from frame.screens.parts import flashing
-from frame.screens.parts.calling import Calling
-from frame.screens.parts.frame_panel import FramePanel
-from frame.screens.parts.keypad import key_sign, keypad, keys_in_rows, keys_in_two_rows
+from frame.screens.parts.keypad import key_sign
 from frame.screens.parts.outcome import Left, Next
 from frame.technique.beads import Stroke
 from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
-from frame.view.geometry import Bead, Point
+from frame.view.geometry import Point
 from frame.view.inputs import Found, Input, Key, Lost, Press
-from frame.view.motion import MOVE_SECONDS, SHOW_SECONDS
-from frame.view.painter import FADES, Appearance
-from frame.view.widgets import Brushes, Button, Style
-
-DEAF_SECONDS = 0.6
-"""What comes up where a button was pressed: a second press of that is not meant for it."""
-_COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.DONE, Stage.END)
+from frame.view.motion import SHOW_SECONDS
 
 
-class Standing(NamedTuple):
-    """What decides which buttons there are; where it changes, all is arranged anew."""
-
-    entered: int
-    can_undo: bool
-    is_spoken: bool
-    has_answer_frame: bool
-    keeps_back: bool
-    shown_sign: str
-    has_field: bool
-
-
-class LessonScreen(FramePanel):
+class LessonScreen(GuidedPanel):
     """One lesson, from where the learner left it, or one set practised."""
 
     def __init__(self, room: Room, keeping: Keeping) -> None:
-        super().__init__(room, keeping.runner.frame)
-        self.keeping = keeping
-        self.guide = Guide(
-            keeping.runner,
-            (Feedback if keeping.origin.is_marked else Quiet)(room.words, room.listener),
-            is_lesson=keeping.origin.is_lesson,
-            eyes_shut=room.settings.eyes_shut,
-            sure=room.ladder.sure,
-        )
-        self.dues = self.guide.dues
-        self.calling: Calling | None = None
-        self.field.recentre(room.hand_at)
-        self._entered = self._told = 0
+        super().__init__(room, keeping)
         self._beads_deaf_until = 0.0
         self._aimed: set[int] = set()  # fingers that came down at what was just shown
-        self._arranged: Standing | None = None
-        self.guide.settle(room.seconds())
-
-    @property
-    def runner(self) -> Runner:
-        """The lesson's course."""
-        return self.keeping.runner
-
-    @cached_property
-    def is_wide(self) -> bool:
-        """Whether the frame takes all of the window's width."""
-        return is_wide(self.runner.lesson.steps)
-
-    @property
-    def scene(self) -> Scene:
-        """What is arranged and painted."""
-        return Scene(
-            self.room, self.guide, self.field, self.calling, self.keeping.origin, self.size,
-            self.is_wide, tuple(button.place for button in self.buttons),
-        )  # fmt: skip
-
-    # What is arranged and painted.
-
-    def resized(self, size: tuple[int, int]) -> None:
-        """Lay everything out; in a window of another size the hand is looked for again."""
-        if self.size not in ((0, 0), size):
-            self.room.hand_at = None
-            self.field.recentre(None)
-        super().resized(size)
 
     def arrange(self) -> None:
         """The frame, and the buttons for what the lesson waits for."""
         scene = self.scene
         self.field.painter = self.room.painter
         self.field.place(scene.places.frame)
-        for control, place, style, step in controls_of(scene):
-            text = "" if style is Style.SIGN else self.room.words.text(control)
-            sign = SIGNS.get(control, "")
-            act = self._act(control)
-            self.buttons.append(Button(place, act, text, sign=sign, style=style, step=step))
+        self.buttons += buttons_of(scene, self.acts)
         if self.runner.stage is Stage.ANSWER:
-            is_narrow = scene.is_wide or scene.places.is_stacked
-            keys = keys_in_two_rows if is_narrow else keypad
-            keys = keys_in_rows if scene.has_row else keys
-            done = None if self.guide.is_one_digit else self.give_answer
-            signs = self.guide.answer_signs
-            self.buttons += keys(keys_place(scene), self.unit, self.type_sign, done, signs)
-            self._light_key()
+            self.buttons += answer_keys(scene, self.type_sign, self.give_answer)
         self.sync(self.room.seconds())
 
-    def _light_key(self) -> None:
-        """The key that is shown looks like the main thing to do."""
-        for button in self.buttons:
-            if button.text and button.text == self.guide.shown_sign:
-                button.style = Style.MAIN
-
-    def _act(self, control: Control) -> Callable[[], object]:
+    @property
+    def acts(self) -> dict[Control, Callable[[], object]]:
+        """What each button does."""
         return {
             Control.GO_ON: self.go_on,
             Control.STEP_BACK: self.step_back,
@@ -154,98 +74,7 @@ class LessonScreen(FramePanel):
             Control.ONCE_MORE: self.once_more,
             Control.HOME: self.back,
             Control.LEAVE: self.back,
-        }[control]
-
-    def paint_rest(self, brushes: Brushes) -> None:
-        """The sum, the sentence, the frame, the card, the string of progress."""
-        paint(self.scene, brushes)
-
-    def show(self, now: float, seconds: float = MOVE_SECONDS) -> None:
-        """Let the beads go where the lesson has them, and show and speak what stands there."""
-        if self.field.frame != self.guide.frame:
-            self.field.show(self.guide.frame, now, seconds)
-        self.sync(now)
-
-    def sync(self, now: float) -> None:
-        """Show what stands there; arrange it anew where the lesson waits for something else."""
-        standing = self._standing()
-        if standing == self._arranged:
-            self._show_marks()
-            self._speak(now)
-            return
-        before, self._arranged = self._arranged, standing
-        if self.guide.entered != self._entered:
-            self._come_up(now)
-        self._point_on(can_point=False)
-        self.lay_out()  # It arranges, and so comes here once more for the marks.
-        for place in self.scene.places.between_exercises:
-            self.touch_up(place)
-        if not (standing.has_field and before is not None and before.has_field):
-            self.touch_up()  # What stands in the place of a frame is no part of the lesson's.
-
-    def _show_marks(self) -> None:
-        """What is marked and seen of the frame, and what stands beside it."""
-        guide, veil = self.guide, self.guide.veil
-        self.field.point(guide.pointed)
-        self.field.hint(guide.hinted)
-        self.field.mend(guide.mending)
-        self.field.count([(one.rod, Bead(one.bead)) for one in guide.counting.seen])
-        self._point_on()
-        look = Appearance(
-            tint=self.room.settings.bead_tint, opacity=FADES[veil.pale], faded=veil.faded,
-            covered=veil.covered, traces=veil.traces,
-        )  # fmt: skip
-        self.field.appear(look, blind=veil.covered)
-        self.touch_up_fields()
-        for place in self.scene.places.changing:
-            self.touch_up(place)
-        if not guide.has_field:
-            self.touch_up(self.scene.paper)
-
-    def _point_on(self, can_point: bool = True) -> None:
-        """The button that goes on is ringed where it is pointed at; before all is laid out anew
-        none is, as a ring reaches beyond what is painted anew then."""
-        points_on = can_point and self.guide.points_on
-        for index, button in enumerate(self.buttons):
-            is_pointed = points_on and button.sign == SIGNS[Control.GO_ON]
-            if button.pointed != is_pointed:
-                button.pointed = is_pointed
-                self.touch_up_button(index)
-
-    def _standing(self) -> Standing:
-        work, guide = self.runner.work, self.guide
-        return Standing(
-            entered=guide.entered,
-            can_undo=work is not None and work.can_undo,
-            is_spoken=self.scene.is_spoken,
-            has_answer_frame=guide.answer.frame is not None,
-            keeps_back=guide.keeps_back,
-            shown_sign=guide.shown_sign,
-            has_field=guide.has_field,
-        )
-
-    def _come_up(self, now: float) -> None:
-        """The lesson waits for something else."""
-        self._entered = self.guide.entered
-        if self.runner.stage in _COMES_UP:
-            self.deaf_until = now + DEAF_SECONDS
-        if self.runner.stage is Stage.WORK:
-            self.field.focus_on(None if self.field.focus is None else 0)
-        work = self.runner.work
-        if self.runner.stage is Stage.PRESENT and work is not None:
-            is_called = work.exercise.asked is Asked.CALLED
-            self.calling = Calling.of(self.room, work.exercise) if is_called else None
-        is_right = work is not None and work.right and work.exercise.asked is Asked.SHOWN
-        is_told = is_right and self.keeping.origin.is_marked
-        if self.runner.stage is Stage.DONE and is_told:
-            self.room.click("right")
-
-    def _speak(self, now: float) -> None:
-        """Say what is new; while numbers are called nothing else is said."""
-        telling = self.guide.telling
-        if self._told != telling.count and not self.scene.is_calling:
-            self.guide.heard(now, self.room.say(telling.line))
-        self._told = telling.count
+        }
 
     # What the hand does.
 
@@ -274,7 +103,7 @@ class LessonScreen(FramePanel):
             self.go_on()
             self._beads_deaf_until = now + DEAF_SECONDS
         elif self.runner.stage is Stage.REVEAL:
-            self.guide.hurry(now)
+            self.guide.pacing.hurry(now)
         elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
             if not self.guide.seek_on(now):
                 self.say_again()
@@ -284,47 +113,34 @@ class LessonScreen(FramePanel):
         """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there
         a stroke is one of beads, and a tap is the button's."""
         is_meant = self.guide.takes_beads and self.room.seconds() >= self._beads_deaf_until
-        return is_meant and (self.button_at(at) is None or self._is_felt)
+        return is_meant and (self.button_at(at) is None or is_felt(self.field))
 
     def press(self, finger: int, at: Point, now: float) -> None:
-        """A touch ends a look at an unseen frame, and is then felt where the hand lies."""
-        if self.guide.end_look():
+        """A touch ends a look at an unseen frame, and is then felt where the hand lies, or shows
+        where that is."""
+        if self.guide.sight.end_look():
             self.sync(now)
         if self.field.is_aimed_at_preview(at, now):
             self._aimed.add(finger)
-        if not self._finds_hand(at, now):
+        if find_hand(self.room, self.field, at):
+            self.room.click("settle")
+            self.guide.telling.answer(self.room.words.line("lesson.hand_found"))
+            self.sync(now)
+        else:
             super().press(finger, at, now)
 
     def let_go(self, finger: int, at: Point, now: float) -> None:
         """A finger goes up; a tap on a button under a hand with eyes shut is the button's."""
         is_tap = not self.field.hands.is_dragging
-        if self._is_felt and is_tap and self.button_at(at) is not None:
+        if is_felt(self.field) and is_tap and self.button_at(at) is not None:
             self.field.cancel(now)
         super().let_go(finger, at, now)
         self._aimed.discard(finger)
 
-    @property
-    def _is_felt(self) -> bool:
-        """Whether touches are felt where the hand lies, wherever that is."""
-        return self.field.anchor is not None and self.field.hands.blind
-
-    def _finds_hand(self, at: Point, now: float) -> bool:
-        """With eyes shut, the first touch of a sitting on the empty field shows where the hand
-        is: that is the beam on the unit rod, and no bead moves."""
-        is_sought = self.room.settings.eyes_shut and self.field.hands.blind
-        if not is_sought or self.room.hand_at is not None:
-            return False
-        self.room.hand_at = at
-        self.field.recentre(at)
-        self.room.click("settle")
-        self.guide.say(self.room.words.line("lesson.hand_found"))
-        self.sync(now)
-        return True
-
     def touch(self, stroke: Stroke) -> None:
         """The learner makes a stroke: a wrong one is seen to glide back, and from the second on the
         right one is shown. Beads meant where that showed them just now are no slip."""
-        now, was_kept_back = self.room.seconds(), self.guide.keeps_back
+        now, was_kept_back = self.room.seconds(), self.guide.sight.keeps_back
         if self._aimed and not self.guide.is_right(stroke):
             self.field.cancel(now)
             return
@@ -334,7 +150,7 @@ class LessonScreen(FramePanel):
         if verdict is not None and not verdict.kept:
             self.field.bounce(stroke, now)
         if verdict is not None and not verdict.is_right:
-            self.field.preview(self.guide.shows_next, now)
+            self.field.preview(self.guide.sight.shows_next, now)
         self.show(now)
 
     def wipe(self, rods: tuple[int, ...]) -> None:
@@ -373,7 +189,7 @@ class LessonScreen(FramePanel):
 
     def _type_key(self, key: Key) -> bool:
         is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
-        if sign := key_sign(key, self.guide.answer_signs):
+        if sign := key_sign(key, signs_of(self.runner)):
             self.type_sign(sign)
         elif is_enter and self.guide.answer.typed and self.focus is None:
             self.give_answer()
@@ -428,14 +244,14 @@ class LessonScreen(FramePanel):
         now, work = self.room.seconds(), self.runner.work
         self.guide.say_done(now)
         if work is not None and not work.is_silent and not work.finished:
-            self.field.preview(self.guide.shows_next, now)
+            self.field.preview(self.guide.sight.shows_next, now)
         self.show(now)
 
     def show_me(self) -> None:
         """A little more help; on an unseen frame a look."""
         now = self.room.seconds()
         self.guide.help(now)
-        self.field.preview(self.guide.shows_next, now)
+        self.field.preview(self.guide.sight.shows_next, now)
         self.sync(now)
 
     def undo(self) -> None:
@@ -456,7 +272,7 @@ class LessonScreen(FramePanel):
 
     def use_frame(self) -> None:
         """The answer is taken from the frame where one was worked, else set on an empty one."""
-        self.guide.use_frame()
+        self.guide.answer.use_frame(self.runner)
         self.show(self.room.seconds())
 
     def give_answer(self) -> None:
@@ -520,7 +336,7 @@ class LessonScreen(FramePanel):
             flashing.keep(self.room, work.exercise, result)
             self.guide.take_report(result, now)
         elif isinstance(result, FlashRefused):
-            self.guide.say(flashing.refusal(result, self.room.words))
+            self.guide.telling.answer(flashing.refusal(result, self.room.words))
         elif self.runner.stage is Stage.REVEAL:
             self.guide.was_shown(now)
             self.go_on()
@@ -530,11 +346,6 @@ class LessonScreen(FramePanel):
         return None
 
     # What falls due.
-
-    @property
-    def clicks(self) -> bool:
-        """Whether beads are heard when they come to rest: unseen ones are heard when touched."""
-        return not self.guide.keeps_back
 
     def rest(self, now: float) -> Change | None:
         """What is done is kept, the call goes on, and what has fallen due is done."""

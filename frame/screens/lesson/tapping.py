@@ -82,7 +82,7 @@ class TappingScreen(FramePanel, Page):
         if self.is_over:
             text = self.room.words.text("lesson.leave")
             place = self.band(77, 9 * self.room.button_scale)
-            self.buttons.append(Button(place, self.back, text, style=Style.MAIN))
+            self.buttons.append(Button(place, self.back, text, sign="beads", style=Style.MAIN))
 
     def paint_rest(self, brushes: Brushes) -> None:
         """What there is to do, and the frame."""

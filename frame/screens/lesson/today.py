@@ -136,8 +136,10 @@ class TodayScreen(OneByOne):
         """At the end tapping may be offered."""
         return replace(super().scene, offers_tapping=self.offers_tapping)
 
-    def _act(self, control: Control) -> Callable[[], object]:
-        return self.tap if control is Control.TAP else super()._act(control)
+    @property
+    def acts(self) -> dict[Control, Callable[[], object]]:
+        """At the end tapping, too."""
+        return {**super().acts, Control.TAP: self.tap}
 
     def tap(self) -> Change:
         """Beads to tap; it is offered once."""

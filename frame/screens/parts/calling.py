@@ -92,6 +92,16 @@ class Calling:
         begun = [cue.term for cue in self._numbers if cue.start / RATE <= self.position(now)]
         return begun[-1] if begun else None
 
+    def begun(self, now: float) -> int:
+        """How many numbers were begun."""
+        at = self.number(now)
+        return 0 if at is None else at + 1
+
+    def unheard(self, room: Room) -> int | None:
+        """The index of the number called last, where nobody can hear it and it must be shown."""
+        is_heard = self.is_heard and room.can_speak
+        return None if is_heard else self.number(room.seconds())
+
     def position(self, now: float) -> float:
         """How many seconds of the call are past."""
         if self._began is None:

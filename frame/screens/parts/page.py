@@ -8,7 +8,6 @@ import pygame
 from frame.screens.parts.panel import Panel
 from frame.view.widgets import Brushes, Button, Style
 
-"""A window fewer units wide than this is higher than wide."""
 _TABS_IN_LINE = 3
 """In a narrow window."""
 
