@@ -160,16 +160,27 @@ class Told(NamedTuple):
 TOLD_COLUMNS = f"{TRY_COLUMNS}, origin, log"
 
 
-def told_of(row: Sequence[Any]) -> Told:
-    """What the attempt tells that TOLD_COLUMNS hold. Where anybody begins moves no ladder."""
+def told_of(row: Sequence[Any]) -> Told | None:
+    """What the attempt tells that TOLD_COLUMNS hold; None where its place is one that no version
+    wrote. Where anybody begins moves no ladder."""
     # As above: nothing is folded before somebody was greeted.
     from frame.course.attempts import Origin
 
     *columns, origin, log = row
     place, one = try_of(columns)
+    if not _is_place(place):
+        return None
     _, _, _, is_ended, rung, _, facts, right, _, _, asked, own, *_ = columns
     observed = _observed(place, (rung, facts, right, asked, own, is_ended), log)
     return Told(place, None if origin == Origin.PLACEMENT else one, observed)
+
+
+def _is_place(place: Place) -> bool:
+    try:
+        is_time = datetime.fromisoformat(place.at).tzinfo is not None
+    except (ValueError, TypeError):
+        return False
+    return is_time and isinstance(place.sitting, str) and isinstance(place.number, int)
 
 
 def _observed(place: Place, row: Sequence[Any], log: bytes | None) -> "Observed | None":

@@ -182,7 +182,8 @@ class Store(LearnersFile):
     def told_after(self, learner: Learner, after: Place) -> Iterator[Told]:
         """What each attempt after a place tells, oldest first."""
         where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)"
-        yield from map(told_of, self._attempts_of(learner, TOLD_COLUMNS, where, after))
+        rows = self._attempts_of(learner, TOLD_COLUMNS, where, after)
+        yield from filter(None, map(told_of, rows))
 
     def count_attempts(self, learner: Learner) -> int:
         """How many attempts are kept of a learner."""

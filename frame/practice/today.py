@@ -6,7 +6,7 @@ in. It ends by itself, with an exercise that is sure.
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -81,6 +81,10 @@ class Today:
             return self.exercises[-1]
         planned = self.exercises[len(done)]
         return self._surer(planned, done) if _has_just_missed(done) else planned
+
+    def without(self, at: int) -> "Today":
+        """The same without the exercise at this place, which is left out."""
+        return replace(self, exercises=(*self.exercises[:at], *self.exercises[at + 1 :]))
 
     def _is_over(self, done: Sequence[Done]) -> bool:
         """Whether the last exercise was done already."""

@@ -1,12 +1,14 @@
 """A damaged file never ends the program, and costs no more than what is damaged of it."""
 
 from contextlib import closing
+from datetime import UTC, datetime
 from random import Random
 from shutil import copyfile
 
 import pytest
 from damaged import damage, evil_values, full_file
 
+from frame.learner.folding import WHAT, Fold, FoldRules
 from frame.learner.nickname import nickname_of
 from frame.learner.store import Store
 from frame.practice.choices import Choices
@@ -15,6 +17,7 @@ from frame.practice.rungs import Asked
 
 COPIES = 1000
 CALLED = Choices(Asked.CALLED)
+LATE = datetime.max.replace(tzinfo=UTC)
 SEEDS = [range(6), pytest.param(range(COPIES), marks=pytest.mark.proof)]
 
 
@@ -33,8 +36,18 @@ def read_all(path):
             assert all(nickname_of(one.name, "") == one.name for one in store.kept_sets(learner))
             assert {set_from(one.asked) for one in store.kept_sets(learner)} <= {CALLED, None}
             assert isinstance(store.tappings(learner), tuple)
+            assert len(folded_twice(store, learner)) <= len(store.attempts(learner))
             count += len(store.attempts(learner))
     return count
+
+
+def folded_twice(store, learner):
+    """The attempts that a fold of the record has, also where it was kept."""
+    fold = Fold.of(store, learner, FoldRules())
+    store.keep_folded(learner, WHAT, fold.to_text())
+    assert Fold.of(store, learner, FoldRules()) == fold
+    assert not fold.last.at or datetime.fromisoformat(fold.last.at) < LATE
+    return range(fold.attempts)
 
 
 @pytest.fixture(scope="module")

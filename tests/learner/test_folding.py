@@ -7,6 +7,8 @@ from decimal import Decimal
 from random import Random
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from kept import NOW, added, begun
 
 from frame.course.attempts import Attempt, Origin
@@ -201,11 +203,60 @@ def test_attempts_made_after_a_tapping_move_it_as_the_record_does(store, otter):
     assert fold == Fold.of(store, otter, RULES)
 
 
+PACES = st.lists(st.tuples(st.integers(-5, 65), st.sampled_from([None, 0.2, 0.9, 2.5])), max_size=4)
+
+
+@given(paces=PACES, kept=st.lists(st.integers(0, 60), max_size=3), seed=st.integers(0, 9))
+@settings(max_examples=25)
+def test_paces_that_come_at_any_time_move_the_fold_as_they_do_the_record(paces, kept, seed):
+    """Whether they come before, between or after attempts that were folded, and whatever of the
+    fold was kept by then."""
+    with closing(Store(None)) as store:
+        otter = added(store, "Otter")
+        sitting, fold = begun(store, otter), Fold.of(store, otter, RULES)
+        come = sorted(paces, key=lambda one: one[0])
+        for index, attempt in enumerate(some_attempts(Random(seed), 60)):
+            while come and come[0][0] <= index:
+                at, pace = come.pop(0)
+                tap(store, otter, pace, NOW + timedelta(seconds=at + 0.5))
+                fold = Fold.of(store, otter, RULES)
+            at = NOW + timedelta(seconds=index)
+            record = Record(new_id(), index, attempt, Origin.SET)
+            store.record(sitting, [record], otter, "practise", None, at)
+            assert fold.add(
+                told_of_attempt(attempt, Origin.SET, Place(at.isoformat(), sitting, index))
+            )
+            if index in kept:
+                keep(store, otter, fold)
+        assert both(fold) == of_record(store, otter)
+        assert both(Fold.of(store, otter, RULES)) == both(fold)
+
+
 def test_what_was_only_offered_folds_nothing_anew(store, otter):
     practise(store, otter, 40)
     keep(store, otter, Fold.of(store, otter, RULES))
     tap(store, otter, None, NOW + timedelta(seconds=20))
     assert Fold.of(store, otter, RULES).is_kept
+
+
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [
+        ("number", "many"),
+        ("number", b"\x00"),
+        ("at", b"\xff"),
+        ("at", "soon"),
+        ("at", "2026-05-04"),
+    ],
+)
+def test_an_attempt_at_a_place_that_nobody_wrote_tells_nothing(store, otter, column, value):
+    practise(store, otter, 20)
+    with closing(sqlite3.connect(store.path)) as rows, rows:
+        rows.execute(f"UPDATE attempt SET {column} = ? WHERE rowid IN (1, 7, 20)", (value,))
+    fold = Fold.of(store, otter, RULES)
+    assert fold.attempts == 17
+    keep(store, otter, fold)
+    assert Fold.of(store, otter, RULES) == fold
 
 
 @pytest.mark.parametrize("damaged", ["", "{", "[]", "7", '{"ladder": 5}', '{"ladder": {}}'])

@@ -342,6 +342,17 @@ def test_where_spare_ones_are_used_up_it_is_a_rung_lower():
         assert one == planned.easier
 
 
+@pytest.mark.parametrize("at", [0, 1, 5, 28])
+@pytest.mark.parametrize("rights", [[True], [False], [True, False, False, True]])
+def test_what_is_left_out_has_no_place_and_all_else_comes_as_it_would(at, rights):
+    today = today_of(situation(40))
+    left = today.without(at)
+    assert len(left.exercises) == len(today.exercises) - 1
+    assert run(left, [True])[0] == [one for n, one in enumerate(today.exercises) if n != at]
+    came, done = run(today, rights)
+    assert [left.next(done[:count]) for count in range(at)] == came[:at]
+
+
 def test_when_the_minutes_are_over_one_more_comes_and_that_is_enough():
     today = today_of(situation(40))
     came, done = run(today, [True], seconds=130)

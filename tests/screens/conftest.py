@@ -1,5 +1,8 @@
 """The window with somebody in it, and a room to lay screens out in."""
 
+import sys
+from pathlib import Path
+
 import pygame
 import pytest
 from calls import called, until_called
@@ -8,6 +11,9 @@ from robot import Heard, begin
 
 from frame.language.speech import RATE
 from frame.learner.settings import Settings
+
+sys.path.append(str(Path(__file__).resolve().parents[1] / "view"))
+"""What meters flashing is that of tests/view."""
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ from contextlib import closing
 
 import pygame
 import pytest
+from flash_meter import field_of_reference, metered
 from kept import added
 from robot import Heard, do_right
 from tapper import tap, tap_by_key, tap_to_the_end, until_lit
@@ -95,6 +96,27 @@ def test_no_clock_is_seen_and_nothing_changes_by_itself(pilot):
     pilot.repaint()
     assert pilot.pixels() == before
     assert not any(sign.isdigit() for sign in pilot.lines())
+
+
+@pytest.mark.parametrize("reduced", [False, True])
+@pytest.mark.parametrize("seconds", [0.09, 0.16, 0.3])
+def test_the_quickest_hand_makes_nothing_flash(pilot, reduced, seconds):
+    pilot.room.set(reduced_motion=reduced)
+    screen, pictures, onsets = begin(pilot), [], []
+    began = pilot.clock
+    while pilot.clock < began + 3:
+        tap(pilot, seconds)
+        while True:
+            pilot.app.draw()
+            box = pilot.app.window.subsurface(screen.field.box.inflate(20, 20))
+            pictures.append(pygame.surfarray.array3d(box).swapaxes(0, 1))
+            onsets.append(pilot.clock)
+            if screen.lit is not None:
+                break
+            pilot.wait(0.03, 1)
+    assert len(pictures) > 10
+    field = field_of_reference(pilot.app.window.get_height())
+    assert not metered(onsets, pictures, field).too_much
 
 
 def test_a_pause_among_the_taps_and_another_window_tell_nothing(pilot):

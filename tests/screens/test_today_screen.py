@@ -163,6 +163,33 @@ def test_called_and_flashed_numbers_come_once_they_were_asked_for_and_are_worked
     assert run.interval * SAFE_RATE >= 1
 
 
+def test_what_is_not_to_be_flashed_is_left_out_and_the_rest_comes_once_each(pilot, flashes):
+    learn(pilot, 20)
+    flashed = Try(
+        *(Family.ADD_DIRECT, 2, Rung.NUMBER, True, 0, 5.0, frozenset(), Asked.FLASHED),
+        *(False, 1, 3, 3.0),
+    )
+    pilot.room.ladder.add(flashed)
+    pilot.press("today")
+    screen, came = pilot.screen, []
+    planned = exercises(screen)
+    while screen.runner.stage is not Stage.END:
+        work = screen.runner.work
+        if work is not None and (not came or came[-1] is not work):
+            came.append(work)
+        is_flashed = work is not None and work.exercise.asked is Asked.FLASHED
+        if is_flashed and screen.runner.stage is Stage.PRESENT:
+            pilot.wait_for_buttons()
+            assert screen.runner.work is work, "nothing flashes that nobody starts"
+            pilot.press_word("flash.skip")
+        else:
+            do_right(pilot)
+    assert [str(one.exercise) for one in came] == planned
+    assert len(screen.done) == len(screen.runner.attempts) == len(planned) - 1
+    assert pilot.words.text("today.enough") in pilot.lines()
+    assert pilot.room.today_done == pilot.now().date()
+
+
 def ways(screen):
     return {one.exercise.asked for one in screen.today.exercises}
 

@@ -104,6 +104,16 @@ class TodayScreen(OneByOne):
         """As the set has it; at its end what went well is told."""
         self.done.append(Done(work.unaided, now - self._since))
         self._since = now
+        return self._next()
+
+    def skip(self) -> None:
+        """What somebody does not want to see flashed is left out of the set."""
+        self.today = self.today.without(len(self.done))
+        self.runner.put_next(self._next())
+        super().skip()
+        self._make_room()
+
+    def _next(self) -> Exercise | None:
         coming = self.today.next(self.done)
         if coming is None:
             self.guide.ending = self._ending()
