@@ -119,9 +119,13 @@ class Asking:
     @cached_property
     def group(self) -> int:
         """The group to begin with, by its place; the number of groups where nothing is lacking. It
-        lies off by least, where too far weighs more; and it may be lacking at all."""
+        lies off by least, where too far weighs more; it may be lacking at all; and it is no further
+        than the one after the hardest that succeeded, however little was asked."""
         maybe = [group for group, share in enumerate(self._by_group) if share]
-        return min(maybe, key=self._expected_miss)
+        right = (self._hardest(answer.item) for answer in self.answers if answer.right)
+        reach = max(right, default=-1) + 1
+        within = [group for group in maybe if group <= reach] or maybe[:1]
+        return min(within, key=self._expected_miss)
 
     @property
     def seconds(self) -> float:

@@ -247,6 +247,20 @@ def test_it_is_left_at_any_moment_and_what_is_known_by_then_is_kept(pilot, tasks
     assert {one.origin for one in past} <= {Origin.PLACEMENT}
 
 
+@pytest.mark.parametrize("age", Age)
+def test_who_leaves_after_little_is_sent_no_further_than_what_succeeded(pilot, age):
+    pilot.room.set(age=age)
+    screen = begin(pilot)
+    while len(screen.placement.answers) < 1:
+        do_right(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    ids = [one.id for one in pilot.room.course.lessons]
+    reached = max(at for at, one in enumerate(pilot.room.course.lessons)
+                  if not screen.placement.answers[0].item.facts.isdisjoint(one.new))  # fmt: skip
+    known = {one for one, state in pilot.room.lessons.items() if state.placed}
+    assert known <= set(ids[: reached + 1])
+
+
 def test_the_young_get_few_words_and_the_offer_is_spoken_with_the_keyboard(pilot, heard):
     pilot.room.set(age=Age.YOUNG)
     for _ in range(30):
