@@ -6,17 +6,16 @@ from functools import cache
 from random import Random
 
 import pygame
+from shipped import the_course, the_words
 from sight import WatchedLettering, has_frame
 
 from frame.app import App, Push
 from frame.aside import Aside, settle
 from frame.course.attempts import Position
-from frame.course.course import index, load_one
-from frame.language.catalogue import load_words
 from frame.learner.keeper import Keeper
 from frame.learner.looks import Portrait
 from frame.learner.store import LessonState, Store
-from frame.resources import ASSETS, LESSONS
+from frame.resources import ASSETS
 from frame.room import Room
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.who import Who
@@ -24,18 +23,6 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
 from frame.view.pictures import Pictures
 from frame.view.presenting import Presentation
-
-
-@cache
-def the_course():
-    """The index of the course, built once for all tests."""
-    return index(LESSONS, None)
-
-
-@cache
-def the_words():
-    """The words of the tool, read once for all tests."""
-    return load_words(ASSETS / "words" / "en.toml")
 
 
 @cache
@@ -48,12 +35,6 @@ def the_pictures():
 def the_lettering():
     """The fonts, and what fits where, kept for all tests."""
     return WatchedLettering(ASSETS / "fonts")
-
-
-@cache
-def lesson_of(lesson_id):
-    """A lesson of the course, read once for all tests."""
-    return load_one(the_course(), lesson_id)
 
 
 class AtOnce(Aside):

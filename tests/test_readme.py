@@ -12,15 +12,13 @@ from typing import Any, NamedTuple
 
 import pygame
 import pytest
+from shipped import the_course, the_words
 
 from frame.cli import main
 from frame.course.agenda import Task, read_agenda
-from frame.course.course import index
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
-from frame.language.catalogue import load_words
 from frame.measuring.window import WindowFigures, measure_window
 from frame.practice.flashing import FlashSetting
-from frame.resources import ASSETS, LESSONS
 from frame.technique.facts import ALL_FACTS
 from frame.technique.slips import Slip
 
@@ -105,7 +103,7 @@ EXAMPLES = list(examples())
 @cache
 def measured_once() -> WindowFigures:
     """The window's figures; both examples may show the same run."""
-    return measure_window(load_words(ASSETS / "words" / "en.toml"))
+    return measure_window(the_words())
 
 
 @pytest.fixture
@@ -339,7 +337,7 @@ def test_the_facts_named_are_all_there_are() -> None:
 
 
 def test_the_course_has_as_many_lessons_as_are_promised() -> None:
-    assert f"A course of {len(index(LESSONS, None).lessons)} lessons" in " ".join(README.split())
+    assert f"A course of {len(the_course().lessons)} lessons" in " ".join(README.split())
 
 
 def test_no_badge_and_no_picture_from_elsewhere() -> None:

@@ -23,6 +23,8 @@ _SMALLEST_SHARE = 0.55
 _SMALLEST_CUT = 0.7
 """A text that may well be cut is not made smaller than this."""
 _KEPT = 400
+_WIDTHS_KEPT = 4000
+"""Laying out asks for many more widths than there are texts to be seen."""
 SMALL_PIXELS = 18
 _BOX_WIDTH = 0.6
 """What stands for a sign that no font has, in shares of the type's size."""
@@ -46,6 +48,7 @@ class Lettering:
         self, fonts: Path, watch: Callable[[str, pygame.Rect], None] | None = None
     ) -> None:
         self.fonts = fonts
+        self._family = fonts / "Andika-Regular.ttf", fonts / "Andika-Bold.ttf"
         self.watch = watch
         self.others: SystemFonts | None = None
         self._lacks = False
@@ -53,11 +56,12 @@ class Lettering:
         self._picture = lru_cache(maxsize=_KEPT)(self._render)
         self._fitting = lru_cache(maxsize=_KEPT)(self._fit)
         self._cut = lru_cache(maxsize=_KEPT)(self._cut_up)
+        self._width = lru_cache(maxsize=_WIDTHS_KEPT)(self._measure)
 
     def use(self, others: SystemFonts) -> bool:
         """Look for letters in these fonts, too; whether some that were drawn were lacking."""
         self.others, lacked, self._lacks = others, self._lacks, False
-        for kept in (self._picture, self._fitting, self._cut):
+        for kept in (self._picture, self._fitting, self._cut, self._width):
             kept.cache_clear()
         return lacked
 
@@ -67,10 +71,6 @@ class Lettering:
             with suppress(pygame.error):  # Then its letters stand side by side.
                 font.set_script(script)
         return font
-
-    @property
-    def _family(self) -> tuple[Path, Path]:
-        return self.fonts / "Andika-Regular.ttf", self.fonts / "Andika-Bold.ttf"
 
     def _cut_up(self, line: str, bold: bool) -> tuple[Piece, ...]:
         """The pieces of a line, from its left."""
@@ -141,7 +141,7 @@ class Lettering:
         shrunk = self._high(piece, pixels) / max(1, high)
         return round(wide * min(1.0, shrunk))
 
-    def _width(self, text: str, pixels: int, bold: bool) -> int:
+    def _measure(self, text: str, pixels: int, bold: bool) -> int:
         return sum(self._width_of(piece, pixels) for piece in self._cut(text, bold))
 
     def width(self, text: str, pixels: int, bold: bool = False) -> int:

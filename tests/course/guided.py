@@ -2,28 +2,28 @@
 
 from functools import cache
 
+from shipped import the_course, the_words
+
 from frame.course.attempts import Position
-from frame.course.course import index, load_one, taught
+from frame.course.course import load_one, taught
 from frame.course.feedback import Feedback
 from frame.course.guide import Guide
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say, Show
 from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
-from frame.language.catalogue import load_words
 from frame.language.wording import Listener
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
 from frame.practice.rungs import Asked, Rung
-from frame.resources import ASSETS, LESSONS
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import parse_calculation
 from frame.technique.facts import ALL_FACTS
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
-COURSE = index(LESSONS, None)
+WORDS = the_words()
+COURSE = the_course()
 MARK = Mark(1, 1)
 LETTERS_A_SECOND = 15
 SHOW_SECONDS = 0.6

@@ -5,17 +5,18 @@ import sys
 from pathlib import Path
 
 import pytest
+from shipped import the_course
 
 from frame.course.agenda import ITEM_KEYS, Task
-from frame.course.course import check_file, index
+from frame.course.course import check_file
 from frame.course.lesson import Ask, Line, Practise, Say, Show
 from frame.course.own import own_files, read_own, read_own_agenda, write_new
 from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
-from frame.resources import ASSETS, LESSONS
+from frame.resources import ASSETS
 from frame.technique.facts import ALL_FACTS
 
-COURSE = index(LESSONS, None)
+COURSE = the_course()
 TEMPLATE = (ASSETS / "words" / "lesson-template.en.yaml").read_text(encoding="utf-8")
 TEMPLATE_ID = "my-lesson"
 AGENDA = (ASSETS / "words" / "agenda-template.en.yaml").read_text(encoding="utf-8")

@@ -5,9 +5,10 @@ from functools import cache
 from random import Random
 
 import pytest
+from shipped import the_course
 
 from frame.course.attempts import Position
-from frame.course.course import index, load_one, taught
+from frame.course.course import load_one, taught
 from frame.course.lesson import Ask, Lesson, Line, Mark, Practise, Say
 from frame.course.runner import MOST_ROUNDS, Runner, Stage
 from frame.practice.drawing import Request
@@ -15,14 +16,13 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import FlashReport, FlashSetting, ItemTime, Schedule
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
-from frame.resources import LESSONS
 from frame.technique.beads import BeadMove
 from frame.technique.expression import parse_sum
 from frame.technique.facts import ALL_FACTS
 from frame.technique.judge import Judgement
 from frame.technique.plan import Freedom
 
-COURSE = index(LESSONS, None)
+COURSE = the_course()
 LESSON_IDS = [entry.id for entry in COURSE.lessons]
 MOST_TURNS = 3000
 

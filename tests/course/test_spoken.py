@@ -7,15 +7,16 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from shipped import the_course, the_words
 
-from frame.course.course import index, load_one
+from frame.course.course import load_one
 from frame.course.lesson import Lesson
 from frame.course.spoken import number_groups, spoken_groups
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener, rule_line
-from frame.resources import ASSETS, LESSONS
+from frame.resources import ASSETS
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
 from frame.technique.judge import Judge
@@ -24,13 +25,13 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
 
 from random_hands import CHANGES, any_possible, random_plan
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 CLIPS = Clips(ASSETS / "voice" / "en")
 
 
 @pytest.fixture(scope="module")
 def lessons() -> tuple[Lesson, ...]:
-    course = index(LESSONS, None)
+    course = the_course()
     return tuple(load_one(course, entry.id) for entry in course.lessons)
 
 

@@ -14,6 +14,8 @@ from pathlib import Path
 from random import Random
 from typing import NamedTuple, TypeVar
 
+from shipped import the_words
+
 from frame.commands.explain import plan_shape, plan_table
 from frame.commands.judging import Judging
 from frame.commands.output import Refusal
@@ -26,11 +28,10 @@ from frame.course.kept import KeptPlan, plan_from_json, plan_to_json
 from frame.course.loader import load_unit, read_lesson
 from frame.course.problems import LessonError, Problem, problem_text, read_words
 from frame.course.shown import Shown
-from frame.language.catalogue import load_words
 from frame.language.written import written_out
 from frame.learner.settings import Settings, settings_from, settings_to, stored_object
 from frame.practice.kept_choices import choices_from, choices_to, set_from, set_to
-from frame.resources import ASSETS, LESSONS, PROBLEM_WORDS
+from frame.resources import LESSONS, PROBLEM_WORDS
 from frame.technique.beads import MOST_RODS, stroke_text
 from frame.technique.conventions import (
     USUAL,
@@ -48,7 +49,7 @@ from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError
 
 TESTS = Path(__file__).resolve().parents[1]
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 PROBLEMS = read_words(PROBLEM_WORDS)
 
 Choice = TypeVar("Choice", bound=StrEnum)

@@ -7,6 +7,7 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from shipped import the_words
 
 from frame.course.agenda import Task
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
@@ -26,7 +27,7 @@ from frame.technique.reasons import Why
 from frame.technique.slips import Slip
 
 ROOT = Path(__file__).resolve().parents[2]
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 
 NODES = tuple(
     (path, node)
@@ -34,6 +35,11 @@ NODES = tuple(
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
 )
 """The whole source. Which words are recorded, and which not, is no use of them."""
+TEXTS = tuple(
+    (path, node.value)
+    for path, node in NODES
+    if isinstance(node, ast.Constant) and isinstance(node.value, str)
+)
 SECTIONS = {key.split(".")[0] for key in WORDS.keys}
 
 
@@ -70,13 +76,9 @@ ICONS = {path.stem.removeprefix("icon-") for path in (ASSETS / "pictures").glob(
 
 def constants(folder: str) -> set[str]:
     """Every text in a folder of the source, or in one within it."""
-    return {
-        node.value
-        for path, node in NODES
-        if folder in path.relative_to(ROOT / "frame").parts
-        and isinstance(node, ast.Constant)
-        and isinstance(node.value, str)
-    }
+    within = ROOT / "frame"
+    paths = {path for path, _ in TEXTS if folder in path.relative_to(within).parts}
+    return {text for path, text in TEXTS if path in paths}
 
 
 def slip_keys() -> Iterator[str]:
@@ -174,11 +176,7 @@ def test_what_fills_a_key_put_together_in_code_is_known() -> None:
 
 
 def test_every_key_in_the_file_is_used() -> None:
-    texts = {
-        node.value
-        for path, node in NODES
-        if path.name != "spoken.py" and isinstance(node, ast.Constant)
-    }
+    texts = {text for path, text in TEXTS if path.name != "spoken.py"}
     used = texts | made_keys()[0]
     assert [key for key in WORDS.keys if key not in used] == []
 

@@ -6,13 +6,12 @@ from decimal import Decimal
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shipped import the_words
 
-from frame.language.catalogue import load_words
 from frame.language.numbers import number_words, rod_name
-from frame.resources import ASSETS
 from frame.technique.beads import MOST_RODS
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 
 # From memory: English number names, short scale, without "and".
 SPELLED = [

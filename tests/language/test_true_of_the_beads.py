@@ -17,6 +17,7 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from shipped import the_words
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
 
@@ -26,10 +27,8 @@ from claims import Scene, claims_of
 from lawful_hands import Division, Sight, digits_of, number_worked, set_number
 from to_come import Job, Reading
 
-from frame.language.catalogue import load_words
 from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import Listener
-from frame.resources import ASSETS
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame, Stroke, stroke_text
 from frame.technique.conventions import Strictness
@@ -39,7 +38,7 @@ from frame.technique.plan import Plan, parse_strokes
 from frame.technique.planning import plan_of
 from frame.technique.slips import Fault, Slip
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 CHANGES = (-5, -4, -3, -2, -1, 1, 2, 3, 4, 5)
 NO_ROD = (BeadMove(40, 1),)
 

@@ -6,8 +6,8 @@ from itertools import product
 from random import Random
 
 import pytest
+from shipped import the_words
 
-from frame.language.catalogue import load_words
 from frame.language.lines import Line
 from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import (
@@ -19,7 +19,6 @@ from frame.language.wording import (
     rule_parts,
     stroke_text,
 )
-from frame.resources import ASSETS
 from frame.technique.beads import BeadMove, parse_move, parse_stroke
 from frame.technique.conventions import Carry, Conventions, Strictness
 from frame.technique.expression import parse_calculation
@@ -30,7 +29,7 @@ from frame.technique.progress import Progress
 from frame.technique.slips import Slip
 from frame.technique.trials import with_first_trial
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 MOST_WORDS = {Listener.YOUNG: 8, Listener.OLDER: 14}
 UNFIT = re.compile(
     r"\b(wrong|careless|easy|easily|quick|clever|friends?|bad|stupid|you are)\b", re.I

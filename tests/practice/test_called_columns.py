@@ -6,10 +6,10 @@ from itertools import product
 from random import Random
 
 import pytest
+from shipped import the_course, the_words
 
-from frame.course.course import index, load_one
+from frame.course.course import load_one
 from frame.course.lesson import Ask, Lesson, Practise
-from frame.language.catalogue import load_words
 from frame.language.speech import SPEEDS, Clips
 from frame.practice.choices import CALL_PACES, Called, Choices
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
@@ -18,9 +18,9 @@ from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Asked
 from frame.practice.standing import Ladder
-from frame.resources import ASSETS, LESSONS
+from frame.resources import ASSETS
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 CLIPS = Clips(ASSETS / "voice" / "en")
 OWN = {speed: {clip for _, clip in CLIPS.entries(speed)} for speed in SPEEDS}
 
@@ -100,7 +100,7 @@ def test_whatever_the_practice_page_draws_is_spoken(
 
 
 def called_steps() -> list[tuple[Lesson, Ask | Practise]]:
-    course = index(LESSONS, None)
+    course = the_course()
     lessons = [load_one(course, entry.id) for entry in course.lessons]
     return [
         (lesson, step)

@@ -7,8 +7,8 @@ from random import Random
 from time import process_time
 
 import pytest
+from shipped import the_course
 
-from frame.course.course import index
 from frame.practice import drawing, exercises
 from frame.practice.choices import (
     CALL_PACES,
@@ -33,14 +33,13 @@ from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 from frame.practice.standing import Ladder
 from frame.practice.why import Reason
-from frame.resources import LESSONS
 from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
 from frame.technique.expression import Sum
 from frame.technique.facts import ALL_FACTS
 
 KNOWN = frozenset(ALL_FACTS)
-COURSE = index(LESSONS, None)
+COURSE = the_course()
 AS_CHOSEN = [Family.READ, Family.SET, Family.BELOW_ZERO, *[f for f in Family if f.grows]]
 """The families whose exercises are numbers and columns of whole numbers."""
 

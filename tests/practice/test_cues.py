@@ -7,14 +7,13 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shipped import the_words
 
 from frame.course.spoken import number_groups
-from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, RATE, Clips, normal
 from frame.practice.cues import CallPace, Cue, CueKind, UnspokenError, call_cues
-from frame.resources import ASSETS
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 LINES = [WORDS.line("call.opening").speak, WORDS.line("call.closing").speak]
 
 

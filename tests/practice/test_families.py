@@ -5,11 +5,10 @@ from itertools import groupby
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shipped import the_course
 
-from frame.course.course import index
 from frame.practice.families import Family, family_of
 from frame.practice.rungs import Rung
-from frame.resources import LESSONS
 from frame.technique.facts import ALL_FACTS
 
 FACTS = st.frozensets(st.sampled_from(ALL_FACTS), min_size=1, max_size=6)
@@ -77,7 +76,7 @@ KINDS = ["direct", "five", "ten", "ten-five", "columns", "multiply", "divide", "
 
 def test_the_course_teaches_easier_families_first():
     """What the procedures need later, such as signs, may come between; sums come one by one."""
-    new = [fact for lesson in index(LESSONS, None).lessons for fact in lesson.new]
+    new = [fact for lesson in the_course().lessons for fact in lesson.new]
     kinds = [kind for kind, _ in groupby(map(kind_of, new)) if kind not in ("read", "set")]
     taught = list(dict.fromkeys(kinds))
     assert taught == KINDS[: len(taught)]

@@ -3,16 +3,15 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shipped import the_words
 
-from frame.language.catalogue import load_words
 from frame.practice.climb import Climb
 from frame.practice.families import Family
 from frame.practice.ladder import RUNGS, LadderRules, Try
 from frame.practice.rungs import Rung
 from frame.practice.why import Reason, Why, why_line, why_of
-from frame.resources import ASSETS
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 SOME, OTHER = "add-five-3 set-digit-4", "add-five-4 set-digit-1"
 OTHER_NUMBER = "add-five-3 set-digit-2 add-direct-1"
 """The same fact of the family, worked on another number."""

@@ -12,8 +12,8 @@ from statistics import mean
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shipped import the_course
 
-from frame.course.course import index
 from frame.practice.confusions import confusable
 from frame.practice.evidence import Evidence
 from frame.practice.exercises import Kind
@@ -40,7 +40,7 @@ BANDS = {"4-6": YOUNG, "7-9": MIDDLE, "10+": OLDER}
 def taught():
     """The facts taught after each lesson of the course, and those of the lesson itself."""
     known, found = set(), []
-    for lesson in index(LESSONS, None).lessons:
+    for lesson in the_course().lessons:
         known |= set(lesson.new)
         found.append((frozenset(known), lesson.new))
     return found

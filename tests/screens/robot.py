@@ -3,7 +3,7 @@
 from functools import partial
 
 import pygame
-from pilot import lesson_of
+from shipped import lesson_of
 
 from frame.app import Push
 from frame.course.attempts import Origin, Position

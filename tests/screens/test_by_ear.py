@@ -2,8 +2,8 @@
 
 import pytest
 from ear import says_what_to_do
-from pilot import the_course
 from robot import do_right, open_lesson, wrong_moves
+from shipped import the_course
 
 from frame.course.runner import Stage
 from frame.screens.lesson.screen import LessonScreen

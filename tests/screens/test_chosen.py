@@ -2,7 +2,7 @@
 
 import pygame
 import pytest
-from pilot import the_course
+from shipped import the_course
 
 from frame.practice.choices import CALL_PACES, Beads, Choices, Flashed, Sight
 from frame.practice.families import Family

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pygame
 import pytest
 import yaml
-from pilot import lesson_of
 from robot import at_work, begin, give_answer, signs, steps_at, tick_is_seen
+from shipped import lesson_of
 
 from frame.course.lesson import Say
 from frame.course.runner import Stage

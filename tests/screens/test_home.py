@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pygame
 import pytest
-from pilot import the_course
 from robot import open_lesson
+from shipped import the_course
 
 from frame.app import Pop
 from frame.course.attempts import Position

@@ -3,8 +3,8 @@
 from functools import cache
 
 import pytest
-from pilot import lesson_of, the_course
 from robot import steps_at
+from shipped import lesson_of, the_course
 from sight import SHAPES, SIZES, assert_well_laid_out, ink_outside, laid_out, look_at
 
 from frame.course.attempts import Position

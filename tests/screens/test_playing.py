@@ -4,15 +4,14 @@ from random import Random
 
 import pytest
 from robot import do_right, give_answer, open_lesson, signs
+from shipped import the_course
 
-from frame.course.course import index
 from frame.course.runner import Stage
-from frame.resources import LESSONS
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
 
-LESSON_IDS = [entry.id for entry in index(LESSONS, None).lessons]
+LESSON_IDS = [entry.id for entry in the_course().lessons]
 EACH_LESSON = [
     pytest.param(lesson, marks=[pytest.mark.proof] * (at % 9 != 8))
     for at, lesson in enumerate(LESSON_IDS)

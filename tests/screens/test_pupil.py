@@ -1,8 +1,8 @@
 """A pupil who makes every mistake three times is answered each time, and comes to the end."""
 
 import pytest
-from pilot import the_course
 from pupil import Pupil
+from shipped import the_course
 
 from frame.course.lesson import Practise
 from frame.learner.settings import Age

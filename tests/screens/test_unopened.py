@@ -6,7 +6,8 @@ from contextlib import closing
 import pygame
 import pytest
 from kept import added
-from pilot import Pilot, the_words
+from pilot import Pilot
+from shipped import the_words
 
 from frame.app import Replace
 from frame.learner.store import Store, StoreError

@@ -4,16 +4,15 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from shipped import the_words
 
-from frame.language.catalogue import load_words
 from frame.language.reasons import reason_line
 from frame.language.wording import over_rules, rule
-from frame.resources import ASSETS
 from frame.technique.expression import parse_calculation
 from frame.technique.planning import plan_of
 from frame.technique.reasons import Why, reasons_of
 
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 
 
 def told(text: str) -> list[tuple[str, str]]:

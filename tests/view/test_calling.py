@@ -12,9 +12,9 @@ from random import Random
 
 import pygame
 import pytest
+from shipped import the_words
 
 import frame
-from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, RATE, Clips
 from frame.practice.cues import JOIN, CallPace, CueKind, call_cues
 from frame.resources import ASSETS
@@ -22,7 +22,7 @@ from frame.view.calling import mix
 from frame.view.clips import SAMPLE_BYTES, ClipStore
 
 FOLDER = ASSETS / "voice" / "en"
-WORDS = load_words(ASSETS / "words" / "en.toml")
+WORDS = the_words()
 CLIPS = Clips(FOLDER)
 STORE = ClipStore(FOLDER, most=100)
 
@@ -40,7 +40,7 @@ from frame.view.calling import mix
 from frame.view.voice import Voice
 folder = ASSETS / "voice" / "en"
 voice = Voice(ASSETS / "sounds", folder)
-words = load_words(ASSETS / "words" / "en.toml")
+words = the_words()
 cues = call_cues([Decimal(n) for n in sys.argv[1:]], words, voice.clips, CallPace(gap=0.7))
 voice.set_volume("normal")
 voice.play_call(mix(cues, voice.store))
