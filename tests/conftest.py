@@ -15,9 +15,11 @@ settings.register_profile("alike", derandomize=True, deadline=None, database=Non
 settings.load_profile("alike")
 
 
-def pytest_collection_finish():
+@pytest.fixture(autouse=True, scope="module")
+def little_to_look_through():
+    """A collection need not look through what tests are made of, nor what those before keep."""
     gc.collect()
-    gc.freeze()  # a collection need not look through what the tests are made of
+    gc.freeze()
 
 
 @pytest.fixture(autouse=True)

@@ -13,7 +13,9 @@ from frame.app import App, Push
 from frame.aside import Aside, settle
 from frame.course.attempts import Position
 from frame.learner.keeper import Keeper
+from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
+from frame.learner.settings import Age
 from frame.learner.store import LessonState, Store
 from frame.resources import ASSETS
 from frame.room import Room
@@ -155,17 +157,19 @@ class Pilot:
         self.post(pygame.KEYDOWN, key=code, mod=mod, unicode=text, scancode=0)
 
     def wait(self, seconds, turns=20):
+        """Let time pass in so many turns, of which the last one is painted."""
         for _ in range(turns):
             self.clock += seconds / turns
             self.app.pass_time(self.clock)
-            self.app.draw()
+        self.app.draw()
 
     def settle(self):
         """Let time pass until no bead is on its way."""
         for _ in range(100):
-            self.wait(0.05, turns=1)
+            self.clock += 0.05
+            self.app.pass_time(self.clock)
             if not any(field.is_moving for field in self.fields):
-                return
+                return self.app.draw()
         raise AssertionError("beads that never arrive")
 
     @property
@@ -207,6 +211,13 @@ class Pilot:
         self.press(age)
         self.type(name)
         self.press_word("who.name_done")
+
+    def seat(self, animal, age=Age.MIDDLE):
+        """Take a newcomer in without touching anything, as after all was answered."""
+        learner = Learner.new(animal, Portrait(animal.lower()).picture)
+        self.room.welcome(learner, age)
+        self.app.take(self.app.top.resumed(learner))
+        self.app.draw()
 
     def type(self, text):
         """A text comes from the keyboard or from an input method."""

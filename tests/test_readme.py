@@ -113,7 +113,8 @@ def files(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("PYTHONPATH", str(ROOT))  # For the programs that `measure` starts.
     monkeypatch.setattr("frame.commands.measure.SECONDS_EACH", 0.0)
-    for name, value in (("TOUCHES", 12), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 1)):
+    monkeypatch.setattr("frame.measuring.call.NUMBERS", 2)
+    for name, value in (("TOUCHES", 6), ("IDLE_SECONDS", 0.1), ("STARTS", 1), ("FLASH_RUNS", 1)):
         monkeypatch.setattr(f"frame.measuring.window.{name}", value)
     quick = (FlashSetting(3, 2, 0.1),) * 2
     monkeypatch.setattr("frame.measuring.window.FLASHED", quick)

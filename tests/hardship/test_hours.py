@@ -18,14 +18,13 @@ played as so many acts take; in the rest of it nothing is done."""
 
 @pytest.fixture
 def pilot(tmp_path, monkeypatch):
-    gc.unfreeze()  # Else no cache of a module would be found among the objects.
     if not STATM.exists():
         tracemalloc.start()
     pilot = Pilot(tmp_path, (800, 480))
     monkeypatch.setattr("frame.view.flash_stage.next_events", pilot.sleep)
     monkeypatch.setattr("frame.view.voice.open_live", lambda: None)
     pilot.tick = 0.00001
-    pilot.welcome("Otter")
+    pilot.seat("Otter")
     yield pilot
     pilot.close()
     pygame.mixer.quit()
@@ -42,6 +41,7 @@ def test_after_an_hour_of_play_memory_rises_no_more(pilot, hours, acts):
         print(f"hour {hour}: {taken[-1] / 1e6:.1f} MB", file=sys.stderr)
     share = player.played / (hours * HOUR)
     print(f"{player.acts} acts; {share:.0%} of the time is played", file=sys.stderr)
+    gc.unfreeze()  # Else no cache of a module would be found among the objects.
     for name, count in sorted(kept(pilot.room).items()):
         print(f"  {name}: {count}", file=sys.stderr)
     assert max(taken[1:]) - taken[0] < MOST

@@ -46,6 +46,7 @@ def taught():
     return found
 
 
+@cache
 def practised(known, seed=0, right=0.95, days=30):
     """Evidence of so many days on which half of what is known was asked for."""
     random, mastery = Random(seed), Mastery()

@@ -19,7 +19,7 @@ sys.path.append(str(Path(__file__).resolve().parents[1] / "view"))
 @pytest.fixture
 def pilot(tmp_path):
     pilot = Pilot(tmp_path, (800, 480))
-    pilot.welcome("Otter")
+    pilot.seat("Otter")
     yield pilot
     pilot.close()
 
@@ -52,7 +52,7 @@ def calling(pilot):
 @pytest.fixture(scope="module")
 def shared_pilot(tmp_path_factory):
     pilot = Pilot(tmp_path_factory.mktemp("layout"), (800, 480))
-    pilot.welcome("Hedgehog")
+    pilot.seat("Hedgehog")
     yield pilot
     pilot.close()
 

@@ -206,7 +206,7 @@ def test_a_frame_of_five_rods_fills_the_room_it_has(pilot, size):
 
 def test_the_board_is_as_the_computer_is_set_whoever_opens_it(pilot):
     pilot.room.set(layout=Operands.NONE, look=Look.HIGH_CONTRAST)
-    pilot.welcome("Otter")
+    pilot.seat("Otter")
     pilot.room.set(look=Look.DARK, letter_keys=False, layout=Operands.BOTH, age=Age.YOUNG)
     home, own = pilot.screen, pilot.room.settings
     screen = BoardScreen(pilot.room)

@@ -10,7 +10,7 @@ from frame.technique.conventions import Strictness
 
 LESSONS = the_course().lessons[:45]
 """Those of the first nine units: from one bead to columns."""
-SPREAD = ("beads-1", "five-add-2", "ten-take-5")
+SPREAD = ("beads-1", "ten-take-5")
 EACH_LESSON = [
     pytest.param(lesson, id=lesson.id, marks=[pytest.mark.proof] * (lesson.id not in SPREAD))
     for lesson in LESSONS

@@ -23,14 +23,14 @@ from frame.practice.imagining import MOST_ITEMS as MOST_OF_STEPS
 from frame.practice.rungs import Asked, Rung
 from frame.technique.facts import ALL_FACTS
 
-FEW = 20
+FEW = 12
 PATIENT = 60
 """Seconds, at most, by which the last item runs over in these tests: none takes longer."""
 
 
 @cache
 def walks_of(young):
-    count = FEW // 2 if young else FEW
+    count = FEW // 3 if young else FEW
     return [walk(one, str(at), young) for at, one in enumerate(learners(count, seed="few"))]
 
 
@@ -152,8 +152,8 @@ def test_time_ends_it():
 
 def test_what_is_done_is_not_suggested():
     lessons = course().lessons
-    for at, learner in enumerate(learners(10, seed="done")):
-        done = {one.id for one in lessons[: 9 * at]}
+    for at, learner in enumerate(learners(6, seed="done")):
+        done = {one.id for one in lessons[: 16 * at]}
         states = walk(learner, str(at), done=done)
         for state in states:
             lesson = state.result().lesson
