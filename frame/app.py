@@ -15,6 +15,7 @@ import pygame
 from frame.language.lines import Line
 from frame.room import Room
 from frame.view.canvas import Canvas, ask_least_size
+from frame.view.double_tap import DoubleTap
 from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of, kind_of
 from frame.view.waiting import next_events
 
@@ -160,6 +161,7 @@ class App:
         self.windowed = window.get_size()
         self.full = False
         self.display = 0
+        self.double_tap = DoubleTap()
         self.after_first_picture: Callable[[], None] | None = None
         self._next_frame = 0.0
         first.resized(self.canvas.size)
@@ -237,7 +239,16 @@ class App:
             self.room.toggle_sound()
             self.top.resized(self.canvas.size)
         elif not isinstance(event, Hover) or self.top.follows_mouse:
-            self.take(self.top.handle(event))
+            self._hand_on(event)
+
+    def _hand_on(self, event: Input) -> None:
+        """Let the top screen take an input, unless it is what led there, done once more."""
+        if self.double_tap.is_second(event, self.room.seconds(), self.canvas.size[1]):
+            return
+        before = self.top
+        self.take(before.handle(event))
+        if self.screens and self.top is not before:
+            self.double_tap.led_on(event, self.room.seconds())
 
     def _resize(self) -> None:
         self.window = pygame.display.get_surface()

@@ -180,8 +180,9 @@ class Pilot:
 
     def wait_for_buttons(self):
         """Let time pass until the buttons that came up take touches and keys."""
-        if self.clock < self.screen.deaf_until:
-            self.wait(self.screen.deaf_until - self.clock + 0.01, turns=2)
+        until = max(self.screen.deaf_until, self.app.double_tap.until)
+        if self.clock < until:
+            self.wait(until - self.clock + 0.01, turns=2)
 
     def press_lesson(self):
         """Touch home's button for the next lesson, or for the last one again."""

@@ -117,6 +117,7 @@ ORDER: dict[str, list[str]] = {
         "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
+        "double_tap",
         "sprites lettering pictures flash_stage anchor stale classroom",
         "painter flash_pictures",
         "gliding flash_run field_painting",

@@ -1,17 +1,23 @@
 """What is pressed twice in haste is pressed once: no sentence is skipped, nothing is given."""
 
+from itertools import count
+
 import pygame
 import pytest
 from robot import DEAF, begin
 
-from frame.app import Push
+from frame.app import Pop, Push
 from frame.course.lesson import Ask, Lesson, Line, Mark, Say
 from frame.course.runner import Runner, Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
+from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.home import Home
+from frame.screens.choosing.who import Who
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.expression import parse_sum
+from frame.view.widgets import Button
 
 MARK = Mark(1, 1)
 
@@ -137,3 +143,98 @@ def test_a_digit_that_is_the_answer_pressed_twice_does_not_skip_the_tick(pilot):
         pilot.tap(seven)
         assert (screen.runner.stage, screen.runner.position.step) == (Stage.DONE, 0)
         pilot.wait(0.1, 2)
+
+
+def opened(pilot):
+    """The screens that lie on one another."""
+    return [type(one) for one in pilot.app.screens]
+
+
+def twice_at(pilot, way, place, gap):
+    WAYS[way](pilot, place)
+    once = opened(pilot)
+    pilot.wait(gap, 2)
+    WAYS[way](pilot, place)
+    return once, opened(pilot)
+
+
+@pytest.mark.parametrize("way", ["mouse", "touch"])
+@pytest.mark.parametrize("size", [(800, 480), (600, 960)], ids=str)
+def test_what_leads_to_another_screen_leads_no_further_when_it_is_tapped_twice(pilot, size, way):
+    """From the first screen, home, practice and the settings, by each of their buttons."""
+    pilot.resize(size)
+    seen = 0
+    for go in (leave, stay, practise, practise_more, settings):
+        for at in count():
+            buttons = at_home(pilot, go).screen.buttons
+            if at >= len(buttons):
+                break
+            button = buttons[at]
+            before = opened(pilot)
+            once, then = twice_at(pilot, way, button.place.center, 0.1)
+            seen += once != before
+            assert then == once or once == before, (go.__name__, button.text or button.sign)
+            if not pilot.app.screens:
+                return
+    assert seen > 10
+
+
+def at_home(pilot, go):
+    """The pilot on a screen that is reached from home, whatever came before."""
+    for _ in range(9):
+        if isinstance(pilot.screen, Home):
+            break
+        pilot.press("Otter") if isinstance(pilot.screen, Who) else pilot.key(pygame.K_ESCAPE)
+        pilot.wait(1.0)
+    go(pilot)
+    pilot.wait_for_buttons()
+    return pilot
+
+
+def leave(pilot):
+    pilot.key(pygame.K_ESCAPE)
+
+
+def stay(_):
+    pass
+
+
+def practise(pilot):
+    pilot.press_word("home.practise")
+
+
+def practise_more(pilot):
+    practise(pilot)
+    pilot.press_word("practise.more")
+
+
+def settings(pilot):
+    pilot.press("gear")
+
+
+@pytest.mark.parametrize("code", [pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE])
+def test_a_key_that_leads_to_another_screen_leads_no_further_when_it_is_pressed_twice(pilot, code):
+    pilot.key(code)
+    opened_once = opened(pilot)
+    assert opened_once != [Who, Home]
+    pilot.wait(0.1)
+    pilot.key(code)
+    assert opened(pilot) == opened_once
+
+
+def test_esc_twice_is_two_steps_back(pilot):
+    practise_more(pilot)
+    for _ in range(2):
+        pilot.key(pygame.K_ESCAPE)
+    assert isinstance(pilot.screen, Home)
+
+
+def test_after_half_a_second_the_same_place_can_be_tapped_anew(pilot):
+    place = next(one.place.center for one in pilot.screen.buttons if one.sign == "gear")
+    pilot.tap(place)
+    pilot.screen.buttons[:] = [Button(pygame.Rect(place, (1, 1)), Pop)]
+    pilot.tap(place)
+    assert isinstance(pilot.screen, NewCode)
+    pilot.wait(0.6)
+    pilot.tap(place)
+    assert isinstance(pilot.screen, Home)
