@@ -149,7 +149,19 @@ class Feedback:
         is_shown = work.exercise.asked is Asked.SHOWN
         if is_shown and work.exercise.by_answer and not work.asks_rest:
             return own or asks
-        return asks or self.of_work(work) or own or self.of_unsaid(work)
+        return asks or self.of_work(work) or own or self.of_unsaid(work) or self._of_deed(work)
+
+    def _of_deed(self, work: Work) -> Line | None:
+        """What is to be done with a number or a sum that stands there alone; who is older knows."""
+        if work.exercise.asked is not Asked.SHOWN:
+            return None
+        if work.exercise.kind is Kind.READ:
+            return self.of_asked(work)
+        is_young = self.listener is Listener.YOUNG
+        if not is_young or work.exercise.kind is Kind.CLEAR:
+            return None
+        is_set = work.exercise.kind is Kind.SET
+        return self.words.line("lesson.set_it" if is_set else "lesson.work_it")
 
     def of_way_on(self, own: Line | None = None) -> Line:
         """How to go on, behind the sentence that is to be left."""
@@ -205,7 +217,8 @@ class Feedback:
         says_it = line is not None and line == own and self.asks_itself(runner)
         # Who works without looking has only the numbers to go by.
         must_hear = eyes_shut and work.is_silent
-        return None if says_it and not must_hear else self.of_asked(work)
+        asked = self.of_asked(work)
+        return None if (says_it and not must_hear) or asked == line else asked
 
     def asks_itself(self, runner: Runner) -> bool:
         """Whether the lesson's own sentence says all that is asked: it names the numbers of the

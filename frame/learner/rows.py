@@ -80,13 +80,21 @@ def _try_of(row: Sequence[Any]) -> "Try | None":
     if not all(isinstance(one, int | float) for one in (rods, looks, seconds, *size_and_pace)):
         return None
     try:
-        known = frozenset(json.loads(facts))
+        known = frozenset(_texts(facts))
         return Try(
             family_of(known), rods, Rung(rung), bool(right), looks, seconds, known,
             Asked(asked), bool(own), *size_and_pace,
         )  # fmt: skip
     except (ValueError, TypeError):
         return None
+
+
+def _texts(column: Any) -> tuple[str, ...]:
+    """What a column holds several of. Raises ValueError or TypeError for what no version wrote."""
+    some = json.loads(column)
+    if not isinstance(some, list) or not all(isinstance(one, str) for one in some):
+        raise ValueError(column)
+    return tuple(some)
 
 
 class Past(NamedTuple):
@@ -127,8 +135,8 @@ def past_of(row: Sequence[Any]) -> Past | None:
     try:
         return Past(
             at, sitting, number, lesson, exercise, rung, asked, bool(own),
-            frozenset(json.loads(facts)), bool(right), bool(unaided), tuple(json.loads(slips)),
-            tuple(json.loads(answers)), unpack(log or b""), origin, bool(ended),
+            frozenset(_texts(facts)), bool(right), bool(unaided), _texts(slips),
+            _texts(answers), unpack(log or b""), origin, bool(ended),
         )  # fmt: skip
     except (ValueError, TypeError):
         return None
@@ -192,7 +200,7 @@ def _observed(place: Place, row: Sequence[Any], log: bytes | None) -> "Observed 
     try:
         return Observed(
             datetime.fromisoformat(place.at).timestamp(), place.sitting, unpack(log or b""),
-            frozenset(json.loads(facts)), bool(right), Rung(rung).is_led,
+            frozenset(_texts(facts)), bool(right), Rung(rung).is_led,
             asked == Asked.SHOWN and not own, bool(is_ended),
         )  # fmt: skip
     except (ValueError, TypeError):

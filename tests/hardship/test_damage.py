@@ -1,5 +1,6 @@
 """A damaged file never ends the program, and costs no more than what is damaged of it."""
 
+import sqlite3
 from contextlib import closing
 from datetime import UTC, datetime
 from random import Random
@@ -81,3 +82,18 @@ def test_values_that_nobody_wrote_are_left_out(sound, tmp_path, seeds):
         copyfile(sound, path)
         evil_values(path, Random(seed))
         assert read_all(path) >= 0
+
+
+@pytest.mark.parametrize("column", ["facts", "slips", "answers"])
+@pytest.mark.parametrize("value", ["[1]", "5", "{}", '"a"', "[null]", "[[1]]", "", b"\xff", 2.5])
+def test_lists_that_nobody_wrote_are_left_out(sound, tmp_path, column, value):
+    path = tmp_path / "learners.sqlite"
+    copyfile(sound, path)
+    with closing(sqlite3.connect(path)) as file, file:
+        file.execute(f"UPDATE attempt SET {column} = ? WHERE rowid % 3 = 0", (value,))
+    read_all(path)
+    with closing(Store(path)) as store:
+        for learner in store.learners():
+            for past in store.past(learner):
+                texts = (*past.facts, *past.slips, *past.answers)
+                assert all(isinstance(one, str) for one in texts)
