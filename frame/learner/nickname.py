@@ -7,6 +7,12 @@ from frame.language.signs import is_unseen, signs_of
 MOST_SIGNS = 24
 _MOST_CHARACTERS = 16
 """Of one sign: the longest that are in use, families and flags of regions, have eleven."""
+_WHOLE = str.maketrans(
+    {"ł": "l", "ø": "o", "đ": "d", "ð": "d", "ħ": "h", "ŧ": "t", "ı": "i", "æ": "ae", "œ": "oe",
+     "þ": "th"}
+)  # fmt: skip
+"""Letters that Unicode takes apart into none, as keyboards without them write them. Common
+practice, no source."""
 _SPACES = ("Cc", "Zl", "Zp", "Zs")
 
 
@@ -34,7 +40,7 @@ def nickname_of(text: str, otherwise: str) -> str:
 def search_key(text: str) -> str:
     """By what a name is found that is typed: without case and accents."""
     text = unicodedata.normalize("NFD", unicodedata.normalize("NFC", text).casefold())
-    return "".join(char for char in text if _kind(char) not in ("Mn", "Cf"))
+    return "".join(char for char in text if _kind(char) not in ("Mn", "Cf")).translate(_WHOLE)
 
 
 def _is_kept(char: str) -> bool:

@@ -99,16 +99,15 @@ import resource, sys, time
 from contextlib import closing
 from pathlib import Path
 began = time.perf_counter()
-from frame.learner.folding import WHAT, Fold
+from frame.learner.folding import WHAT, Fold, FoldRules
 from frame.learner.store import Store
-from frame.practice.ladder import USUAL_RULES
 imported = time.perf_counter()
 store = Store(Path(sys.argv[1]))
 learners = store.learners()
 print(f"opens in {time.perf_counter() - imported:.3f} s")
 for what in ("folded anew", "gone on with"):
     began = time.perf_counter()
-    fold = Fold.of(store, learners[0], USUAL_RULES)
+    fold = Fold.of(store, learners[0], FoldRules())
     seconds = time.perf_counter() - began
     print(f"{fold.attempts} attempts of one learner {what} in {seconds:.3f} s")
     store.keep_folded(learners[0], WHAT, fold.to_text())

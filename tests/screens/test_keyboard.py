@@ -40,6 +40,7 @@ def home(pilot):
     for tabs in (1, 2, 3, 0):  # an animal; behind the way back a flag; the second age; the name
         for code in (*[pygame.K_TAB] * tabs, pygame.K_RETURN):
             pilot.key(code)
+        pilot.wait(0.6)
     assert pilot.room.settings.age is Age.MIDDLE
     assert isinstance(pilot.screen, Home)
     return pilot.screen

@@ -14,6 +14,7 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
+from frame.language.lines import Line
 from frame.learner.looks import ANIMALS
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
@@ -22,6 +23,7 @@ from frame.practice.exercises import Exercise, Kind
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
+from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import merged_line
 from frame.technique.expression import parse_sum
 
@@ -91,11 +93,12 @@ def test_a_file_let_go_over_the_window_is_brought_in_and_what_it_brought_is_said
 ):
     drop(pilot, page, elsewhere)
     brought = Merged(learners=1, attempts=2, is_new=True)
-    assert page.said == merged_line(brought, pilot.words)
+    told = merged_line(brought, pilot.words)
+    assert page.said == Line(f"{short_name(elsewhere)}: {told.show}", told.speak)
     assert heard.said[-1] == page.said.speak and page.said.show in pilot.lines()
     assert names(pilot) == ["Otter", "Seal"]
     drop(pilot, page, elsewhere)
-    assert page.said.show == pilot.words.text("merged.nothing")
+    assert page.said.show.endswith(pilot.words.text("merged.nothing"))
 
 
 def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot, page, elsewhere):
@@ -127,7 +130,7 @@ def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
         path.write_bytes(content)
     before = pilot.room.store.path.read_bytes()
     drop(pilot, page, path)
-    assert page.said.show == pilot.words.text(f"other_file.{key}")
+    assert page.said.show == f"odd.sqlite: {pilot.words.text(f'other_file.{key}')}"
     assert pilot.room.store.path.read_bytes() == before
 
 
@@ -135,7 +138,7 @@ def test_where_nothing_can_be_saved_it_is_said(pilot, page):
     backup_folder(pilot.room).write_text("in the way")
     pilot.press_word("two_computers.save")
     wait_for(pilot, page)
-    assert page.said.show in {
+    assert page.said.show.partition(": ")[2] in {
         pilot.words.text("other_file.closed"), pilot.words.text("other_file.other"),
     }  # fmt: skip
 

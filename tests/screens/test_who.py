@@ -280,3 +280,11 @@ def test_a_name_on_another_page_is_turned_to(pilot):
     assert focused(pilot).text == "Quentin" and pilot.screen.page > 0
     pilot.key(pygame.K_RETURN)
     assert pilot.room.learner.nickname == "Quentin"
+
+
+def test_who_was_taken_in_by_a_command_is_seen_when_the_window_is_come_back_to(pilot):
+    pilot.key(pygame.K_ESCAPE)
+    added(pilot.room.store, "Quentin", "gull")
+    assert "Quentin" not in [one.text for one in pilot.screen.buttons]
+    pilot.post(pygame.WINDOWFOCUSGAINED)
+    assert "Quentin" in [one.text for one in pilot.screen.buttons]

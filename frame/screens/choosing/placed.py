@@ -38,8 +38,14 @@ class PlacedPage(Page):
     def greeting(self) -> Line | None:
         """Where to begin, and what that rests on."""
         here = self.room.words.line("placement.here", title=self.title)
-        told = (here, *self._late, *self.ways, *self.claims)
+        told = (*self._thanks, here, *self._late, *self.ways, *self.claims)
         return Line(here.show, " ".join(one.speak for one in told))
+
+    @property
+    def _thanks(self) -> list[Line]:
+        """A kind word for the young, who are told of no counts."""
+        is_young = self.room.settings.age is Age.YOUNG
+        return [self.room.words.line("placement.thanks")] if is_young else []
 
     @property
     def _late(self) -> list[Line]:
@@ -115,6 +121,8 @@ class PlacedPage(Page):
         self.paint_title(brushes, words.text("placement.title"))
         ways, top = [*self._late, *self.ways], 47.0 if any(self._others()) else 37.0
         claims = self.claims
+        for thanks in self._thanks:
+            brushes.text(thanks.show, self.band(top, 8), 2)
         if not ways and not claims:
             return
         brushes.text(words.text("placement.known"), self.band(top, 5), 1, soft=True)

@@ -92,12 +92,12 @@ class SameChild(Page):
     def _keep(self, write: Callable[[Store], None], key: str) -> None:
         try:
             write(self.room.store)
-            self.said = self.room.words.line(key)
+            self.room.read_anew()
+            self.said = self.room.words.line(key, name=self.name)
         except StoreError as error:
             text = trouble_text(error.trouble, self.room.words)
             self.said = Line(text, text)
         self.chosen = None
-        self.room.read_anew()
         self._read()
         self.greet()
         self.rearrange()

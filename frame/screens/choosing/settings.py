@@ -189,13 +189,13 @@ class SettingsScreen(DialPage):
     def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
         """Their ticket, and that what they do stays here; or what is asked before they go."""
         words = self.room.words
-        if self.asks:
-            why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
-            text = words.text("who.remove_ask", name=learner.nickname)
-            brushes.text(f"{why}{text}", self.band(17, 14), 1)
-            return
         ticket = self.band(16, 15)
         ticket.w = ticket.w if self.is_narrow else self._halves(16)[0].w
         paint_ticket(brushes, ticket, learner.picture, learner.nickname)
+        if self.asks:
+            why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
+            text = words.text("who.remove_ask", name=learner.nickname)
+            brushes.text(f"{why}{text}", self.band(33, 12), 1)
+            return
         kept = words.text("settings.kept_here", name=learner.nickname)
         brushes.text(kept, self.band(46, 9), 1)

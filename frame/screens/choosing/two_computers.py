@@ -125,24 +125,25 @@ class TwoComputers(Page):
         self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
 
     def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
-        """Say what was done, or why it was not."""
-        words = self.room.words
+        """Say what was done with a file, or why it was not."""
         self._under_way = None
         self._look()
+        said = self._said_of(done, path)
+        self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))
+
+    def _said_of(self, done: "Future[BackedUp | Merged]", path: Path) -> Line:
+        words = self.room.words
         try:
             result = done.result()
         except StoreError as error:
-            self._tell(self._why_not(error))
-            return
+            return self._why_not(error)
         except OSError:
-            self._tell(words.line("other_file.closed"))
-            return
+            return words.line("other_file.closed")
         if isinstance(result, BackedUp):
-            self._tell(words.line("two_computers.saved", name=short_name(path)))
-            return
+            return words.line("two_computers.saved")
         self.room.read_anew()
         self.left_out = path if result.left_out else None
-        self._tell(merged_line(result, words))
+        return merged_line(result, words)
 
     def _why_not(self, error: StoreError) -> Line:
         words = self.room.words

@@ -13,6 +13,7 @@ from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, animals
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.tickets import Ticket, TicketPage
 from frame.screens.parts.trouble import saved_text, trouble_text, unsaved_line
+from frame.view.inputs import Found, Input
 from frame.view.widgets import Button, Style
 
 _NEWCOMER = "newcomer"
@@ -50,6 +51,12 @@ class Who(TicketPage):
         self.room.leave()
         self.rearrange()
         return None
+
+    def handle(self, event: Input) -> Change | None:
+        """Whoever comes back to the window may have taken in another file by a command."""
+        if isinstance(event, Found):
+            self.rearrange()
+        return super().handle(event)
 
     def arrange(self) -> None:
         """The tickets; in a corner the tutor's board and the computer's settings."""
