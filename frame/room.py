@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from frame.practice.choices import Choices
     from frame.practice.mastery import Mastery
     from frame.practice.standing import Ladder
+    from frame.practice.today import Left
     from frame.view.clips import ClipStore
     from frame.view.painter import Painter
     from frame.view.presenting import Presentation
@@ -52,7 +53,7 @@ class Room:
     kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
     computer among the user's `documents`, where the system names a folder for them. `hand_at` is
     where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
-    which today's set came to its end in it; `presentation` is the way to the screen that was found
+    which today's set came to its end in it, `today_left` one that was left before; `presentation` is the way to the screen that was found
     for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, once they
     were asked for. What takes long is done `aside`. `settings` are those in force: the learner's,
     or where nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a
@@ -78,6 +79,7 @@ class Room:
     lessons: dict[str, LessonState] = field(default_factory=dict)
     hand_at: tuple[float, float] | None = None
     today_done: date | None = None
+    today_left: "Left | None" = None
     documents: Path | None = None
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
@@ -263,7 +265,7 @@ class Room:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self._known.forget()
-        self.choices = self.kept_sets = self.today_done = None
+        self.choices = self.kept_sets = self.today_done = self.today_left = None
         self._use(self.computer)
 
     def step_aside(self) -> None:

@@ -7,6 +7,7 @@ in. It ends by itself, with an exercise that is sure.
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from enum import StrEnum
 from typing import NamedTuple
 
@@ -57,6 +58,16 @@ class Done(NamedTuple):
 
     right: bool
     seconds: float
+
+
+class Left(NamedTuple):
+    """A set that was left on a day before its end: what was done of it, and what was known before.
+    """
+
+    day: date
+    today: "Today"
+    done: tuple[Done, ...]
+    before: Mastery
 
 
 MISSES = 2

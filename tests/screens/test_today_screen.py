@@ -206,3 +206,57 @@ def test_it_is_as_long_as_is_usual_for_the_age_or_as_is_set(pilot, age, usual):
         assert today.minutes == minutes
         counts.append(len(today.exercises))
     assert counts == sorted(set(counts))
+
+
+def work_some(pilot, count):
+    """So many exercises of the set, and the next one just come up."""
+    for _ in range(2000):
+        if len(pilot.screen.done) == count and pilot.screen.runner.stage is not Stage.DONE:
+            return
+        do_right(pilot)
+    raise AssertionError("no end")
+
+
+def test_a_set_that_was_left_goes_on_where_it_was_and_the_next_day_it_is_another(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    whole = exercises(pilot.screen)
+    work_some(pilot, 3)
+    asked, position = str(pilot.screen.runner.work.exercise), pilot.screen.runner.position
+    pilot.press("back")
+    pilot.press("today")
+    assert pilot.screen.runner.position == position
+    assert str(pilot.screen.runner.work.exercise) == asked
+    assert exercises(pilot.screen) == whole
+    to_the_end(pilot)
+    assert len(pilot.screen.done) == len(whole)
+    pilot.press_word("lesson.leave")
+    assert pilot.room.today_left is None
+
+
+def test_a_set_left_yesterday_is_not_gone_on_with(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    work_some(pilot, 2)
+    pilot.press("back")
+    assert pilot.room.today_left is not None
+    pilot.clock += 24 * 3600
+    pilot.press("today")
+    assert pilot.screen.done == []
+
+
+def test_a_set_of_which_nothing_was_done_is_made_anew(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    pilot.press("back")
+    assert pilot.room.today_left is None
+
+
+def test_whoever_comes_next_has_a_set_of_their_own(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    work_some(pilot, 2)
+    for _ in range(2):
+        pilot.key(pygame.K_ESCAPE)
+    pilot.seat("Seal")
+    assert pilot.room.today_left is None

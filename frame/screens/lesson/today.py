@@ -7,7 +7,7 @@ from functools import partial
 from random import Random
 
 from frame.app import Change, Push, Replace
-from frame.course.attempts import Origin
+from frame.course.attempts import Origin, Position
 from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
@@ -17,7 +17,7 @@ from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
 from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
-from frame.practice.today import Done, Today
+from frame.practice.today import Done, Left, Today
 from frame.practice.todays import today_of
 from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, aloud_of, sets_of
 from frame.practice.work import Work
@@ -85,20 +85,29 @@ def can_begin_today(room: Room) -> bool:
 
 
 def begin_today(room: Room) -> "TodayScreen":
-    """The set for today, as things stand now."""
-    return TodayScreen(room, today_of(situation_of(room)))
+    """The set for today: where one was left to-day it goes on, else as things stand now."""
+    left, day = room.today_left, room.now().date()
+    if left is None or left.day != day:
+        left = Left(day, today_of(situation_of(room)), (), room.mastery.copy())
+    return TodayScreen(room, left)
 
 
 class TodayScreen(OneByOne):
     """One exercise after another, as the set has them and as they went; then what went well."""
 
-    def __init__(self, room: Room, today: Today) -> None:
-        self.today = today
-        self.before = room.mastery.copy()
-        self.done: list[Done] = []
+    def __init__(self, room: Room, left: Left) -> None:
+        self.day, self.today, done, self.before = left
+        self.done = list(done)
         self.offers_tapping = False
         self._since = room.seconds()
-        super().__init__(room, _keeping(room, today))
+        super().__init__(room, _keeping(room, self.today, done))
+
+    def leave(self) -> None:
+        """What is left of it can be gone on with on the same day."""
+        super().leave()
+        is_left = bool(self.done) and self.today.next(self.done) is not None
+        left = Left(self.day, self.today, tuple(self.done), self.before)
+        self.room.today_left = left if is_left else None
 
     def coming(self, work: Work, now: float) -> Exercise | None:
         """As the set has it; at its end what went well is told."""
@@ -152,13 +161,15 @@ class TodayScreen(OneByOne):
         return Replace(begin_today(self.room))
 
 
-def _keeping(room: Room, today: Today) -> Keeping:
-    mark, settings = Mark(1, 1), room.settings
-    steps = tuple(Ask(one.exercise, None, None, mark) for one in today.exercises)
+def _keeping(room: Room, today: Today, done: tuple[Done, ...] = ()) -> Keeping:
+    mark, settings, at = Mark(1, 1), room.settings, len(done)
+    coming = today.next(done)
+    asked = [*today.exercises[:at], *([coming] if coming else []), *today.exercises[at + 1 :]]
+    steps = tuple(Ask(one.exercise, None, None, mark) for one in asked)
     rods = max((one.exercise.rods for one in today.exercises), default=1)
     lesson = Lesson("today", room.words.text("today.title"), None, rods, (), steps)
     runner = Runner(
         lesson, known_facts(room), today.seed, settings.conventions, settings.strictness,
-        goes_back=False,
+        position=Position(at), goes_back=False,
     )  # fmt: skip
     return Keeping(room, runner, partial(_keeping, room, today), origin=Origin.TODAY)
