@@ -50,14 +50,15 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
-    computer among the user's `documents`, where the system names a folder for them. `hand_at` is
-    where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
-    which today's set came to its end in it, `today_left` one that was left before; `presentation` is the way to the screen that was found
-    for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, once they
-    were asked for. What takes long is done `aside`. `settings` are those in force: the learner's,
-    or where nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a
-    class. The course is loaded when it is first asked for, so that the window opens without it."""
+    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for
+    another computer among the user's `documents`, where the system names a folder for them.
+    `hand_at` is where, in this sitting, a hand with eyes shut found the unit rod; `today_done`
+    is the day on which today's set came to its end in it, `today_left` one that was left
+    before; `presentation` is the way to the screen that was found for flashed numbers,
+    `choices` what was practised last, `kept_sets` those with a name, once they were asked for.
+    What takes long is done `aside`. `settings` are those in force: the learner's, or where
+    nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a class.
+    The course is loaded when it is first asked for, so that the window opens without it."""
 
     words: Words
     keeper: Keeper

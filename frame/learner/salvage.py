@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 from frame.learner.copies import Copies, make_private
 from frame.learner.schema import (
+    SCHEMA,
     Column,
     Columns,
     bring_up_to_date,
@@ -41,6 +42,9 @@ _HEADER = 100
 _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
 """The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
 count where the number beside them is that of the last change."""
+
+_INTERIOR = 5
+"""The kind of a page of a table that leads to others."""
 
 _SMALL, _FEW_PAGES = 1 << 26, 64
 """A file of so many bytes may have been as large as its header says; of one whose header can't be
@@ -87,6 +91,8 @@ def _take(source: Path, readable: Path, fresh: sqlite3.Connection) -> None:
         make_private(readable)
         with suppress(FileNotFoundError):
             _copy_with_good_header(source, readable)
+        if not _has_schema(readable):
+            _put_schema(readable)
         with closing(sqlite3.connect(readable)) as file:
             file.text_factory = lambda text: text.decode(errors="replace")
             _put(file, fresh)
@@ -115,6 +121,40 @@ def _copy_with_good_header(source: Path, readable: Path) -> None:
         header[_COUNTED_AT] = header[_CHANGED_AT]
         file.seek(0)
         file.write(header)
+
+
+def _has_schema(readable: Path) -> bool:
+    with closing(sqlite3.connect(readable)) as file, suppress(*DAMAGE):
+        columns_of(file)
+        return True
+    return False
+
+
+def _put_schema(readable: Path) -> None:
+    """Lay the pages that tell of the tables over those of a file that can't be read without. They
+    are the same in every file that was begun in this version; in an older one tables may begin on
+    other pages, and what is found there does not fit."""
+    with closing(sqlite3.connect(":memory:")) as empty:
+        build(empty, SCHEMA)
+        size, image = empty.execute("PRAGMA page_size").fetchone()[0], empty.serialize()
+    with readable.open("r+b") as file:
+        for page in _schema_pages(image):
+            begin = _HEADER if page == 1 else 0
+            at = size * (page - 1)
+            file.seek(at + begin)
+            file.write(image[at + begin : at + size])
+
+
+def _schema_pages(image: bytes) -> list[int]:
+    """The numbers of the pages that tell of the tables: the first one, and where it has no more
+    room those that it leads to, from https://www.sqlite.org/fileformat2.html#b_tree_pages."""
+    kind, cells = image[_HEADER], int.from_bytes(image[_HEADER + 3 : _HEADER + 5], "big")
+    if kind != _INTERIOR:
+        return [1]
+    pointers = range(_HEADER + 12, _HEADER + 12 + 2 * cells, 2)
+    places = [int.from_bytes(image[at : at + 2], "big") for at in pointers]
+    children = [int.from_bytes(image[at : at + 4], "big") for at in (*places, _HEADER + 8)]
+    return [1, *children]
 
 
 def _put(file: sqlite3.Connection, fresh: sqlite3.Connection) -> None:

@@ -17,6 +17,8 @@ from frame.practice.kept_choices import set_from
 from frame.practice.rungs import Asked
 
 COPIES = 1000
+PAGE, HEADER = 4096, 100
+"""Bytes, from https://www.sqlite.org/fileformat2.html."""
 CALLED = Choices(Asked.CALLED)
 LATE = datetime.max.replace(tzinfo=UTC)
 SEEDS = [range(4), pytest.param(range(COPIES), marks=pytest.mark.proof)]
@@ -97,3 +99,34 @@ def test_lists_that_nobody_wrote_are_left_out(sound, tmp_path, column, value):
             for past in store.past(learner):
                 texts = (*past.facts, *past.slips, *past.answers)
                 assert all(isinstance(one, str) for one in texts)
+
+
+@pytest.mark.parametrize("junk", [b"\x00", b"\xff", b"crates and lamps"])
+def test_pages_that_tell_of_the_tables_cost_nothing_of_what_is_in_them(sound, tmp_path, junk):
+    """Where they lie is asked of SQLite itself: whose damage makes all tables unreadable."""
+    everything, whole = read_all(sound), sound.read_bytes()
+    telling = [
+        page for page in range(len(whole) // PAGE) if is_needed_by_all(whole, page, tmp_path)
+    ]
+    assert len(telling) >= 2
+    for page in telling:
+        path = tmp_path / f"{page}" / "learners.sqlite"
+        path.parent.mkdir()
+        begin, end = page * PAGE + (HEADER if page == 0 else 0), (page + 1) * PAGE
+        path.write_bytes(whole[:begin] + (junk * PAGE)[: end - begin] + whole[end:])
+        assert read_all(path) == everything, page
+
+
+def is_needed_by_all(whole, page, folder):
+    """Whether nothing can be asked of a file without one of its pages."""
+    path = folder / "one.sqlite"
+    kept = whole[: page * PAGE + (HEADER if page == 0 else 0)]
+    path.write_bytes(kept + bytes((page + 1) * PAGE - len(kept)) + whole[(page + 1) * PAGE :])
+    with closing(sqlite3.connect(path)) as file:
+        for table in ("learner", "sitting", "attempt"):
+            try:
+                file.execute(f"SELECT * FROM {table} LIMIT 1").fetchall()
+                return False
+            except sqlite3.Error:
+                continue
+    return True
