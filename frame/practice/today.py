@@ -61,7 +61,7 @@ class Done(NamedTuple):
 
 
 class Left(NamedTuple):
-    """A set that was left on a day before its end: what was done of it, and what was known before."""
+    """A set that was left before its end, on a day: what was done, and what was known before."""
 
     day: date
     today: "Today"
