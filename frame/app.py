@@ -8,7 +8,7 @@ clip, and the screen paints itself within it: there is one way of painting, whol
 import os
 import sys
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 import pygame
 
@@ -16,8 +16,21 @@ from frame.language.lines import Line
 from frame.room import Room
 from frame.view.canvas import Canvas, ask_least_size
 from frame.view.double_tap import DoubleTap
-from frame.view.inputs import Closed, Hover, Input, Key, Resized, input_of, kind_of
+from frame.view.inputs import (
+    Closed,
+    Hover,
+    Input,
+    Key,
+    Release,
+    Resized,
+    input_of,
+    kind_of,
+)
 from frame.view.waiting import next_events
+
+if TYPE_CHECKING:
+    from frame.view.geometry import Point
+    from frame.view.widgets import Button
 
 FRAMES_A_SECOND = 60
 
@@ -59,6 +72,10 @@ class Screen:
 
     def resized(self, size: tuple[int, int]) -> None:
         """The window has this size: lay everything out."""
+
+    def under(self, at: "Point") -> "Button | None":
+        """What a touch at a place would press."""
+        return None
 
     def handle(self, event: Input) -> "Change | None":
         """Take an input; perhaps ask for a change."""
@@ -245,10 +262,13 @@ class App:
         """Let the top screen take an input, unless it is what led there, done once more."""
         if self.double_tap.is_second(event, self.room.seconds(), self.canvas.size[1]):
             return
-        before = self.top
+        before, under = self.top, self._under(event)
         self.take(before.handle(event))
-        if self.screens and self.top is not before:
+        if self.screens and (self.top is not before or _is_other(self._under(event), under)):
             self.double_tap.led_on(event, self.room.seconds())
+
+    def _under(self, event: Input) -> "Button | None":
+        return self.top.under(event.at) if isinstance(event, Release) else None
 
     def _resize(self) -> None:
         self.window = pygame.display.get_surface()
@@ -311,6 +331,13 @@ class App:
     def greet(self) -> None:
         """Say what the screen on top has to say."""
         self.top.greet()
+
+
+def _is_other(button: "Button | None", before: "Button | None") -> bool:
+    """Whether a button lies where nothing, or something else, lay before."""
+    if button is None or before is None:
+        return button is not None
+    return not (button.is_like(before) or button.does_as(before))
 
 
 def _sooner(one: float | None, other: float | None) -> float | None:

@@ -1,4 +1,5 @@
-"""What led to another screen, done once more just after: a hand taps twice, and means once."""
+"""What led to another screen, or brought another button under the finger, done once more just
+after: a hand taps twice, and means once."""
 
 from math import dist
 
@@ -14,7 +15,7 @@ PRESSING = (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE)
 
 
 class DoubleTap:
-    """Knows of the last touch or key that led to another screen; after `until`, or once something
+    """Knows of the last touch or key that led on; after `until`, or once something
     else was done, nothing is held against it."""
 
     def __init__(self) -> None:
@@ -22,7 +23,7 @@ class DoubleTap:
         self.until = 0.0
 
     def led_on(self, event: Input, now: float) -> None:
-        """This led to another screen."""
+        """This led to something else."""
         self._led, self.until = event, now + SECONDS
 
     def is_second(self, event: Input, now: float, height: int) -> bool:

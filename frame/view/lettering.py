@@ -5,6 +5,7 @@ Names, which anybody may choose, are written by another font of the system where
 their letters.
 """
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 from functools import lru_cache
@@ -21,7 +22,7 @@ from frame.view.theme import Colour, type_size
 
 _SMALLEST_SHARE = 0.55
 _SMALLEST_CUT = 0.7
-"""A text that may well be cut is not made smaller than this."""
+"""A text that has to be cut is not made smaller than this."""
 _KEPT = 400
 _WIDTHS_KEPT = 4000
 """Laying out asks for many more widths than there are texts to be seen."""
@@ -29,6 +30,7 @@ SMALL_PIXELS = 18
 _BOX_WIDTH = 0.6
 """What stands for a sign that no font has, in shares of the type's size."""
 _DOTS = "…"
+_SPACES, _WITH_HYPHENS = re.compile("( )"), re.compile(r"( |(?<=\w-)(?=\w))")
 
 
 class Piece(NamedTuple):
@@ -153,12 +155,15 @@ class Lettering:
         """How high a line of this size is drawn, closer than the family's wide leading."""
         return round(pixels * 1.3)
 
-    def wrapped(self, text: str, pixels: int, width: float, bold: bool = False) -> list[str]:
-        """The text in lines no wider than `width`, broken between words."""
-        lines: list[str] = []
-        for word in text.split(" "):
-            longer = f"{lines[-1]} {word}" if lines else word
-            if lines and self.width(longer, pixels, bold) <= width:
+    def wrapped(
+        self, text: str, pixels: int, width: float, bold: bool = False, *, hyphens: bool = False
+    ) -> list[str]:
+        """The text in lines no wider than `width`, broken between words, and behind `hyphens`."""
+        first, *others = (_WITH_HYPHENS if hyphens else _SPACES).split(text)
+        lines = [first]
+        for gap, word in zip(others[::2], others[1::2], strict=True):
+            longer = f"{lines[-1]}{gap}{word}"
+            if self.width(longer, pixels, bold) <= width:
                 lines[-1] = longer
             else:
                 lines.append(word)
@@ -184,12 +189,15 @@ class Lettering:
     def _fit(
         self, text: str, pixels: int, size: tuple[float, float], bold: bool, cut: bool
     ) -> tuple[int, list[str]]:
-        least = max(1, round(pixels * (_SMALLEST_CUT if cut else _SMALLEST_SHARE)))
+        least = max(1, round(pixels * _SMALLEST_SHARE))
         for smaller in range(pixels, least - 1, -1):
-            lines = self.wrapped(text, smaller, size[0], bold)
+            lines = self.wrapped(text, smaller, size[0], bold, hyphens=cut)
             widest = max(self.width(line, smaller, bold) for line in lines)
             if widest <= size[0] and self.height(smaller) * len(lines) <= size[1]:
                 return smaller, lines
+        if cut:
+            smaller = max(smaller, round(pixels * _SMALLEST_CUT))
+            lines = self.wrapped(text, smaller, size[0], bold, hyphens=cut)
         return smaller, self._cut_short(lines, smaller, size, bold)
 
     def _cut_short(

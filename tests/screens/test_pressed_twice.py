@@ -9,10 +9,12 @@ from robot import DEAF, begin
 from frame.app import Pop, Push
 from frame.course.lesson import Ask, Lesson, Line, Mark, Say
 from frame.course.runner import Runner, Stage
+from frame.learner.kept_sets import KeptSet
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.home import Home
+from frame.screens.choosing.named_sets import OneSet
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
@@ -238,3 +240,23 @@ def test_after_half_a_second_the_same_place_can_be_tapped_anew(pilot):
     pilot.wait(0.6)
     pilot.tap(place)
     assert isinstance(pilot.screen, Home)
+
+
+@pytest.mark.parametrize("way", ["mouse", "touch"])
+def test_a_question_that_comes_up_under_the_finger_is_not_answered_by_the_same_tap(pilot, way):
+    one = KeptSet("1", "Quay", {})
+    pilot.app.take(Push(OneSet(pilot.room, one)))
+    asked = pilot.words.text("practise.remove")
+    place = next(button.place.center for button in pilot.screen.buttons if button.text == asked)
+    twice_at(pilot, way, place, 0.1)
+    assert pilot.screen.under(place).text == pilot.words.text("who.remove_yes")
+    assert isinstance(pilot.screen, OneSet)
+
+
+def test_a_key_of_the_keypad_can_be_typed_as_fast_as_anybody_can(pilot):
+    screen = begin(pilot, Exercise(Kind.READ, parse_sum("77"), Rung.ALONE, 2))
+    pilot.wait_for_buttons()
+    seven = next(one.place.center for one in screen.buttons if one.text == "7")
+    for _ in range(2):
+        pilot.tap(seven)
+    assert screen.guide.answer.typed == "77"

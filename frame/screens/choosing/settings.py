@@ -115,6 +115,13 @@ class SettingsScreen(DialPage):
             Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
         ]
 
+    def back(self) -> Change | None:
+        """From a question back to what led to it."""
+        if self.asks:
+            self._keep()
+            return None
+        return super().back()
+
     def _halves(self, top: float) -> list[pygame.Rect]:
         return abreast(self.band(top, 9), 2, 2 * self.unit)
 

@@ -154,6 +154,11 @@ class Panel(Screen):
                 pass
         return None
 
+    def under(self, at: tuple[float, float]) -> Button | None:
+        """The button under a place."""
+        index = self.button_at(at)
+        return None if index is None else self.buttons[index]
+
     def button_at(self, at: tuple[float, float]) -> int | None:
         """The index of the button under a place."""
         for index, button in enumerate(self.buttons):

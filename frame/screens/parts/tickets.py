@@ -174,12 +174,13 @@ class TicketPage(Page):
         return bool(self._typed) and self.room.seconds() - self._typed_at < _LETTERS_BELONG
 
     def _seek(self, text: str) -> None:
-        """Go to the name that begins with what was typed, and with the same letter again to the
-        next; where none does, no ticket is in focus."""
+        """Go to the name that begins with what was typed, and with the same letter again, or
+        with the same name after a while, to the next; where none does, no ticket is in focus."""
         before = self._typed if self._is_typing else ""
         if not before and not search_key(text).strip():
             return
-        here = self._at_focus or 0
+        at = self._at_focus
+        here = 0 if at is None else at + (not before)
         found = self._beginning(before + text, here)
         if found is None and set(search_key(before)) == set(search_key(text)):
             found = self._beginning(text, here + 1)
@@ -190,10 +191,15 @@ class TicketPage(Page):
             self._focus_ticket(found)
 
     def _beginning(self, typed: str, start: int) -> int | None:
-        """The ticket, from one on and round, whose name begins so."""
-        wanted, names = search_key(typed), [search_key(one.name) for one in self.tickets()]
-        order = (at % len(names) for at in range(start, start + len(names)))
-        return next((at for at in order if names[at].startswith(wanted)), None)
+        """The ticket, from one on and round, whose name begins so; with an accent that is typed,
+        rather than with another one."""
+        names = [one.name for one in self.tickets()]
+        order = [at % len(names) for at in range(start, start + len(names))]
+        for key in (str.casefold, search_key) if search_key(typed) != typed else (search_key,):
+            for at in order:
+                if key(names[at]).startswith(key(typed)):
+                    return at
+        return None
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, the rails and what the tickets hang by."""
