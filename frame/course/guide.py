@@ -132,6 +132,7 @@ class Guide:
         """The learner wipes along the beam; where that does nothing, what is to be done is told."""
         self._stamp(now)
         if self.runner.wipe(rods):
+            self.telling.said = None
             self.settle(now)
         else:
             self.fall_short(now)

@@ -990,3 +990,11 @@ def test_the_last_word_of_a_set_practised_counts(tried):
     else:
         ended = Guided(*one.runner.lesson.steps, position=Position(1), is_lesson=False)
         assert ended.last == spoken("practise.over_untried")
+
+
+def test_what_was_said_to_somebody_who_waited_is_gone_once_all_is_wiped():
+    one = Guided(ask("30", kind=Kind.CLEAR, rods=2))
+    one.wait(2 * WAIT_SECONDS)
+    assert one.guide.said is not None
+    one.do(one.guide.wipe, (0, 1))
+    assert one.stage is Stage.DONE and one.guide.said is None

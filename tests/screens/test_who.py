@@ -255,6 +255,25 @@ def test_the_same_letter_again_goes_to_the_next(pilot):
         assert focused(pilot).picture == everybody[at].picture
 
 
+@pytest.mark.parametrize(("text", "found"), [("zoë", "Zoë"), ("zoé", "Zoé"), ("ZOË", "Zoë")])
+def test_an_accent_that_is_typed_tells_names_apart(pilot, text, found):
+    for name in ("Zoé", "Zoë", "Zoe"):
+        added(pilot.room.store, name, "gull")
+    pilot.key(pygame.K_ESCAPE)
+    typed(pilot, text)
+    assert focused(pilot).text == found
+
+
+def test_the_same_name_after_a_while_goes_to_the_next_of_that_name(pilot):
+    for picture in ("gull", "seal"):
+        added(pilot.room.store, "Mia", picture)
+    pilot.key(pygame.K_ESCAPE)
+    for picture in ("gull", "seal", "gull"):
+        typed(pilot, "mia")
+        assert (focused(pilot).text, focused(pilot).picture) == ("Mia", picture)
+        pilot.wait(2, 2)
+
+
 def test_letters_typed_after_a_while_begin_anew(pilot):
     among(pilot, 9)
     typed(pilot, "z")

@@ -110,3 +110,19 @@ def test_the_system_has_only_what_it_has():
 @pytest.mark.parametrize("path", ["no/such/font.ttf", str(ASSETS / "fonts" / "OFL.txt")])
 def test_what_is_no_font_has_no_letters(path):
     assert not has_all(path, "a")
+
+
+@pytest.mark.parametrize(
+    ("name", "lines"),
+    [("Maximilian-Alexander", ["Maximilian-", "Alexander"]), ("Anna - Bo", ["Anna - Bo"]),
+     ("Anne-Marie Maximilian", ["Anne-Marie", "Maximilian"])],
+)  # fmt: skip
+def test_a_name_breaks_behind_its_hyphen_rather_than_within_a_word(lettering, name, lines):
+    wide = max(lettering.width(line, 16) for line in lines) + 2
+    assert lettering.fitted(name, 16, (wide, 60), cut=True) == (16, lines)
+
+
+def test_a_word_is_made_smaller_before_it_is_broken(lettering):
+    wide = lettering.width("Josephine", 16)
+    pixels, lines = lettering.fitted("Josephine", 24, (wide, 80), cut=True)
+    assert (pixels >= 15, lines) == (True, ["Josephine"])
