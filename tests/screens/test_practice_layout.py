@@ -28,6 +28,7 @@ from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.lesson.keeping import Keeping
+from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
@@ -327,3 +328,13 @@ def test_number_only_with_the_answer_set_on_the_frame(room_for):
 
     screens = [(f"{rods} {on}", answering(rods, on)) for rods in (1, 3, 7) for on in (0, 1)]
     assert_well_laid_out(screens, SHAPES)
+
+
+# Where to begin
+
+
+@pytest.mark.parametrize("size", [*SHAPES, UPRIGHT, (480, 800)], ids=str)
+def test_what_is_said_before_the_first_task_is_whole_beside_its_loudspeaker(
+    room_for, with_voice, size
+):
+    assert_well_laid_out([("welcome", begin_placement(room_for))], [size])

@@ -93,7 +93,7 @@ class SameChild(Page):
         try:
             write(self.room.store)
             self.room.read_anew()
-            self.said = self.room.words.line(key, name=self.name)
+            self.said = self.room.words.line(key)
         except StoreError as error:
             text = trouble_text(error.trouble, self.room.words)
             self.said = Line(text, text)
