@@ -11,6 +11,7 @@ import shutil
 import sqlite3
 from collections.abc import Generator, Iterator
 from contextlib import closing, suppress
+from itertools import filterfalse
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -38,6 +39,8 @@ _KINDS: dict[str, tuple[type, ...]] = {
     "BLOB": (bytes,),
 }
 
+_LOST = "\ufffd"
+"""What Python reads for bytes that are none of a text."""
 _HEADER = 100
 _CHANGED_AT, _PAGES, _COUNTED_AT = slice(24, 28), slice(28, 32), slice(92, 96)
 """The database header, from https://www.sqlite.org/fileformat2.html#the_database_header: the pages
@@ -71,10 +74,10 @@ def salvage(copies: Copies) -> Saved:
     fresh_path.unlink(missing_ok=True)
     make_private(fresh_path)
     with closing(sqlite3.connect(fresh_path)) as fresh:
-        for source in (copies.path, copies.good):
+        for source, broken in _sources(copies):
             with fresh:
                 fresh.execute("BEGIN")
-                _take(source, copies.beside("read"), fresh)
+                _take(source, copies.beside("read"), fresh, broken=broken)
         bring_up_to_date(fresh)
         with fresh:
             _mend_references(fresh)
@@ -85,8 +88,18 @@ def salvage(copies: Copies) -> Saved:
     return Saved(learners, attempts, copies.put_in_place(fresh_path))
 
 
-def _take(source: Path, readable: Path, fresh: sqlite3.Connection) -> None:
-    """Put what can be read of a file into a fresh one, by way of a copy with a good header."""
+def _sources(copies: Copies) -> Iterator[tuple[Path, bool]]:
+    """What is read, one after the other, and whether rows with broken text are taken: from the
+    damaged file only those that the good copy lacks."""
+    if copies.good.exists():
+        yield copies.path, False
+        yield copies.good, True
+    yield copies.path, True
+
+
+def _take(source: Path, readable: Path, fresh: sqlite3.Connection, *, broken: bool) -> None:
+    """Put what can be read of a file into a fresh one, by way of a copy with a good header; rows
+    with broken text, too, where these are better than none."""
     try:
         make_private(readable)
         with suppress(FileNotFoundError):
@@ -95,7 +108,7 @@ def _take(source: Path, readable: Path, fresh: sqlite3.Connection) -> None:
             _put_schema(readable)
         with closing(sqlite3.connect(readable)) as file:
             file.text_factory = lambda text: text.decode(errors="replace")
-            _put(file, fresh)
+            _put(file, fresh, broken=broken)
     finally:
         readable.unlink(missing_ok=True)
 
@@ -157,7 +170,7 @@ def _schema_pages(image: bytes) -> list[int]:
     return [1, *children]
 
 
-def _put(file: sqlite3.Connection, fresh: sqlite3.Connection) -> None:
+def _put(file: sqlite3.Connection, fresh: sqlite3.Connection, *, broken: bool) -> None:
     """Put what a file holds into a fresh one that lacks it, brought to the version of the file at
     least."""
     found: Columns = {}
@@ -168,7 +181,14 @@ def _put(file: sqlite3.Connection, fresh: sqlite3.Connection) -> None:
         known = {column.name: column for column in columns}
         kept = [known[one.name] for one in found.get(table, ()) if one.name in known]
         if kept:
-            fresh.executemany(_putting(table, kept), _fitting_rows(file, table, kept))
+            rows = _fitting_rows(file, table, kept)
+            taken = rows if broken else filterfalse(_is_broken, rows)
+            fresh.executemany(_putting(table, kept), taken)
+
+
+def _is_broken(row: Row) -> bool:
+    """Whether a text of a row has bytes that are none of a text."""
+    return any(isinstance(value, str) and _LOST in value for value in row)
 
 
 def _putting(table: str, columns: list[Column]) -> str:

@@ -130,3 +130,24 @@ def is_needed_by_all(whole, page, folder):
             except sqlite3.Error:
                 continue
     return True
+
+
+@pytest.mark.parametrize("has_copy", [True, False])
+def test_what_is_garbled_comes_from_the_copy_that_has_it_whole(sound, tmp_path, has_copy):
+    path = tmp_path / "learners.sqlite"
+    with closing(Store(sound)) as store:
+        learner = store.learners()[0]
+    with closing(sqlite3.connect(sound)) as file:
+        (code,) = file.execute("SELECT value FROM computer WHERE name = 'code'").fetchone()
+    content = sound.read_bytes()
+    for text in (learner.nickname.encode(), code[-12:].encode()):
+        assert text in content
+        content = content.replace(text, b"\xff" * len(text))
+    path.write_bytes(b"garbage!" + content[8:])
+    if has_copy:
+        copyfile(sound, path.with_suffix(".good"))
+    with closing(Store(path)) as store:
+        names = {one.nickname for one in store.learners()}
+        assert store.saved.learners == 6
+        assert store.is_code("4711") is has_copy
+        assert (learner.nickname in names) is has_copy
