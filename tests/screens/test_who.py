@@ -264,6 +264,15 @@ def test_an_accent_that_is_typed_tells_names_apart(pilot, text, found):
     assert focused(pilot).text == found
 
 
+def test_a_capital_is_no_accent(pilot):
+    for name in ("Emilia", "Émile"):
+        added(pilot.room.store, name, "gull")
+    pilot.screen.rearrange()
+    for found in ("Emilia", "Émile"):
+        typed(pilot, "E")
+        assert focused(pilot).text == found
+
+
 def test_the_same_name_after_a_while_goes_to_the_next_of_that_name(pilot):
     for picture in ("gull", "seal"):
         added(pilot.room.store, "Mia", picture)

@@ -85,7 +85,7 @@ def can_begin_today(room: Room) -> bool:
 
 
 def begin_today(room: Room) -> "TodayScreen":
-    """The set for today: where one was left to-day it goes on, else as things stand now."""
+    """The set for today: where one was left on this day it goes on, else as things stand now."""
     left, day = room.today_left, room.now().date()
     if left is None or left.day != day:
         left = Left(day, today_of(situation_of(room)), (), room.mastery.copy())

@@ -195,7 +195,8 @@ class TicketPage(Page):
         rather than with another one."""
         names = [one.name for one in self.tickets()]
         order = [at % len(names) for at in range(start, start + len(names))]
-        for key in (str.casefold, search_key) if search_key(typed) != typed else (search_key,):
+        has_accent = search_key(typed) != typed.casefold()
+        for key in (str.casefold, search_key) if has_accent else (search_key,):
             for at in order:
                 if key(names[at]).startswith(key(typed)):
                     return at
