@@ -152,6 +152,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "screens.choosing": [
         "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
+        "course_map",
         "placed",
         "settings practice_note usual shown_sets",
         "named_sets",

@@ -152,16 +152,17 @@ class Feedback:
         return asks or self.of_work(work) or own or self.of_unsaid(work) or self._of_deed(work)
 
     def _of_deed(self, work: Work) -> Line | None:
-        """What is to be done with a number or a sum that stands there alone; who is older knows."""
+        """What is to be done with a number, or for the young a sum, that stands there alone."""
         if work.exercise.asked is not Asked.SHOWN:
             return None
-        if work.exercise.kind is Kind.READ:
-            return self.of_asked(work)
-        is_young = self.listener is Listener.YOUNG
-        if not is_young or work.exercise.kind is Kind.CLEAR:
-            return None
-        is_set = work.exercise.kind is Kind.SET
-        return self.words.line("lesson.set_it" if is_set else "lesson.work_it")
+        match work.exercise.kind:
+            case Kind.READ:
+                return self.of_asked(work)
+            case Kind.SET:
+                return self.words.line("lesson.set_it")
+            case Kind.SUM if self.listener is Listener.YOUNG:
+                return self.words.line("lesson.work_it")
+        return None
 
     def of_way_on(self, own: Line | None = None) -> Line:
         """How to go on, behind the sentence that is to be left."""
@@ -264,8 +265,7 @@ class Feedback:
     def of_answer(self, number: Decimal, work: Work, *, is_told: bool = True) -> Line | None:
         """What is said of a number given for the answer; thanks alone where all is told later."""
         if work.exercise.kind is Kind.READ and not work.right:
-            is_first = len(work.slips) < 2
-            return self.words.line("lesson.look_again") if is_first else self.of_reading(work)
+            return self._of_misreading(number, work)
         if work.asks_rest and not work.finished:
             if work.given_rest is None:
                 return self.words.line("lesson.what_rest")
@@ -284,6 +284,13 @@ class Feedback:
         if not is_told:
             return self.words.line("lesson.noted")
         return self.of_outcome(work)
+
+    def _of_misreading(self, number: Decimal, work: Work) -> Line:
+        """Where to look again; at the second one what the frame reads."""
+        if len(work.slips) > 1:
+            return self.of_reading(work)
+        is_cut = len(str(number)) != len(str(read(work.start)))
+        return self.words.line("lesson.look_at_rods" if is_cut else "lesson.look_again")
 
     def of_outcome(self, work: Work) -> Line:
         """How an exercise ended: the answer and the hand, told apart."""

@@ -47,14 +47,17 @@ class Claim(NamedTuple):
 class Result(NamedTuple):
     """The id of the lesson to begin at, and of those before it of which all is known that they
     teach, but for the last of each unit; that of the first imagined lesson passed over, where one
-    is; the families known by placement, how many items there were, and whether time was up before
-    all was asked."""
+    is; the families known by placement, how many items there were, how many of them needed what
+    the lesson teaches, and how many of those were right; and whether time was up before all was
+    asked."""
 
     lesson: str
     known: tuple[str, ...]
     beside: str | None
     families: tuple[Claim, ...]
     items: int
+    needing: int = 0
+    right: int = 0
     is_late: bool = False
 
 
@@ -94,17 +97,21 @@ class Placement:
         """The item to be asked now, at the rung `alone`; None when it is over."""
         return self.asking.item
 
-    def answered(self, right: bool, seconds: float) -> "Placement":
-        """The next state, once the item was answered, at once and without help (`right`) or not; a
-        skipped item is an answer too. Raises ValueError when it is over."""
-        return replace(self, asking=self.asking.answered(right, seconds))
+    def answered(self, right: bool, seconds: float, passed: bool = False) -> "Placement":
+        """The next state, once the item was answered, at once and without help (`right`) or not, or
+        was `passed` by as new. Raises ValueError when it is over."""
+        return replace(self, asking=self.asking.answered(right, seconds, passed))
 
     def result(self) -> Result:
         """What can be said now, at any moment."""
         lesson = self._lesson
         known = tuple(one.id for one in self._taken_in(lesson) if one.id not in self.done)
-        claims = tuple(self._claims())
-        return Result(lesson.id, known, self._beside(lesson), claims, len(self.answers))
+        claims, taught = tuple(self._claims()), self.asking.syllabus.mask(lesson.new)
+        about = [one.right for one in self.answers if self.asking.needed(one.item) & taught]
+        return Result(
+            lesson.id, known, self._beside(lesson), claims, len(self.answers), len(about),
+            sum(about),
+        )  # fmt: skip
 
     @property
     def _lesson(self) -> LessonEntry:

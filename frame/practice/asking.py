@@ -65,6 +65,9 @@ _A_GROUP = 0.1
 _BITS_OF_GROUP = 0.3
 """What a bit about the group is worth beside one about its part."""
 
+_MAY_WELL = 0.02
+"""How likely a part is the first that is lacking which nobody is led past unseen."""
+
 _AROUND = (0.1, 0.3, 0.5, 0.7)
 """Where items are looked for: the groups up to which the one to begin with lies as likely."""
 _LIKELY = 6
@@ -81,11 +84,13 @@ _KINDS = (
 
 
 class Answer(NamedTuple):
-    """An item that was answered; `right` means at once and without help."""
+    """An item that was answered; `right` means at once and without help, `passed` that it was
+    passed by as new."""
 
     item: Exercise
     right: bool
     seconds: float
+    passed: bool = False
 
 
 @dataclass(frozen=True)
@@ -108,24 +113,40 @@ class Asking:
         random = Random(f"{self.seed} {len(self.answers)}")
         return self._chosen([item for item in self._drawn(random) if self._is_new(item)])
 
-    def answered(self, right: bool, seconds: float) -> "Asking":
-        """The next state, once the item was answered. Raises ValueError when it is over."""
+    def answered(self, right: bool, seconds: float, passed: bool = False) -> "Asking":
+        """The next state, once the item was answered, or passed by as new. Raises ValueError when
+        it is over."""
         if self.item is None:
             raise ValueError("no item is left to be answered")
-        supposed = self.supposed.after(self.needed(self.item), right)
-        answers = (*self.answers, Answer(self.item, right, seconds))
+        supposed = self.supposed.after(self.needed(self.item), right, passed)
+        answers = (*self.answers, Answer(self.item, right, seconds, passed))
         return replace(self, supposed=supposed, answers=answers)
 
     @cached_property
     def group(self) -> int:
         """The group to begin with, by its place; the number of groups where nothing is lacking. It
-        lies off by least, where too far weighs more; it may be lacking at all; and it is no further
-        than the one after the hardest that succeeded, however little was asked."""
+        lies off by least, where too far weighs more; it may be lacking at all; and however little
+        was asked, it is no further than the one after the hardest that succeeded, nor than the
+        first of a part that may well be lacking and of which nothing was seen to succeed."""
         maybe = [group for group, share in enumerate(self._by_group) if share]
-        right = (self._hardest(answer.item) for answer in self.answers if answer.right)
-        reach = max(right, default=-1) + 1
+        right = [answer.item for answer in self.answers if answer.right]
+        hardest = max(map(self._hardest, right), default=-1)
+        reach = min([hardest + 1, *self._unseen(right)])
         within = [group for group in maybe if group <= reach] or maybe[:1]
         return min(within, key=self._expected_miss)
+
+    def _unseen(self, right: Sequence[Exercise]) -> Iterator[int]:
+        """The first group of each part that may well be lacking, and that nothing needed of what
+        succeeded."""
+        parts, lacking = self.syllabus.parts, self._by_part(self._by_fact)
+        seen = {part for item in right for part in self._parts_of(item)}
+        for part in sorted(set(parts) - seen):
+            if lacking[part] >= _MAY_WELL:
+                yield parts.index(part)
+
+    def _parts_of(self, item: Exercise) -> set[int]:
+        bits = (self.syllabus.bits.get(fact, 0).bit_length() - 1 for fact in item.facts)
+        return {self.syllabus.parts[self.syllabus.group_at[bit]] for bit in bits if bit >= 0}
 
     @property
     def seconds(self) -> float:

@@ -108,8 +108,8 @@ def test_two_sentences_are_heard_one_after_the_other_and_the_second_is_seen(firs
     [
         (say(FIVE), FIVE),
         (show(Decimal(7), FIVE), FIVE),
-        (ask("7", kind=Kind.SET), "seven."),
-        (ask("37", kind=Kind.SET), "thirty-seven."),
+        (ask("7", kind=Kind.SET), "seven. Make this number."),
+        (ask("37", kind=Kind.SET), "thirty-seven. Make this number."),
         (ask("3 + 4"), "three. plus four."),
         (ask("3 - 2 + 8"), "three. minus two. plus eight."),
         (ask("3 x 4", rods=8), "three times four."),

@@ -129,7 +129,7 @@ def with_units(pilot, *counts):
 def touched(pilot, column, bead):
     """The lesson that a touch of a bead opens, left again; None for none."""
     home = pilot.screen
-    box = home.field.layout.bead_box(column, bead, home.field.pose.rods[column][bead])
+    box = home.map.field.layout.bead_box(column, bead, home.map.field.pose.rods[column][bead])
     pilot.tap(box.centre)
     if pilot.screen is home:
         return None
@@ -180,10 +180,10 @@ def test_a_rod_is_done_when_its_lessons_are_and_the_next_one_is_lit(pilot, count
     for done in range(count + 1):
         pilot.room.lessons.update(states(range(done)))
         pilot.screen.rearrange()
-        digits.append(int(pilot.screen.field.frame.digits[0]))
+        digits.append(int(pilot.screen.map.field.frame.digits[0]))
         column = int(done == count)
-        (hint,) = pilot.screen.field.hints
-        lit = pilot.screen.field.pose.bead_to_touch(column, hint.change)
+        (hint,) = pilot.screen.map.field.hints
+        lit = pilot.screen.map.field.pose.bead_to_touch(column, hint.change)
         assert (hint.rod, lit) == (1 - column, [*beads_of(count), Bead.EARTH_1][done])
     assert digits[0] == 0 and digits == sorted(digits)
     assert digits[-1] == (9 if count >= 5 else count)

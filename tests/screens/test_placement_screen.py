@@ -137,6 +137,44 @@ def taught_by(pilot, lessons):
     return frozenset(fact for one in lessons for fact in pilot.room.course.by_id[one].new)
 
 
+@pytest.mark.parametrize("seconds", [2, 12, 60])
+def test_it_is_told_how_the_tasks_went_that_needed_what_the_lesson_teaches(pilot, seconds):
+    screen = begin(pilot)
+    work_on(pilot, taught(pilot, 24), seconds)
+    new = set(pilot.room.course.by_id[pilot.screen.result.lesson].new)
+    about = [one.right for one in screen.placement.answers if new & one.item.facts]
+    line = pilot.words.line("placement.why", right=sum(about), asked=len(about))
+    if not about:
+        line = pilot.words.line("placement.why_unasked")
+    assert line.show in pilot.lines() and line.speak in pilot.screen.greeting.speak
+
+
+def test_the_young_see_the_course_and_what_is_known_of_it(pilot, heard):
+    pilot.room.set(age=Age.YOUNG)
+    begin(pilot)
+    work_on(pilot, taught(pilot, 7))
+    page = pilot.screen
+    known = page.map.field.frame.digits
+    assert known[0] != "0" and len(known) == len(pilot.room.course.units)
+    pilot.key(pygame.K_ESCAPE)
+    assert pilot.screen.map.field.frame.digits == known
+
+
+@pytest.mark.parametrize("has_sound", [True, False])
+def test_what_is_told_can_be_heard_again(pilot, request, has_sound):
+    heard = request.getfixturevalue("heard") if has_sound else None
+    begin(pilot)
+    work_on(pilot, taught(pilot, 7))
+    for _ in range(2):  # The page, then home.
+        signs = [one.sign for one in pilot.screen.buttons]
+        assert ("speaker" in signs) is has_sound
+        if heard:
+            pilot.wait_for_buttons()
+            pilot.press("speaker")
+            assert heard.said[-1] == pilot.screen.greeting.speak
+        pilot.key(pygame.K_ESCAPE)
+
+
 def test_the_lesson_to_begin_at_begins(pilot):
     begin(pilot)
     work_on(pilot, taught(pilot, 10))

@@ -123,6 +123,16 @@ def test_a_press_after_that_goes_on(pilot, way):
         pilot.wait(DEAF + 0.01, 4)
 
 
+@pytest.mark.parametrize("following", FOLLOWING)
+def test_the_way_back_is_taken_at_any_moment(pilot, following):
+    place = open_sentence(pilot, FOLLOWING[following])
+    screen = pilot.screen
+    by_touch(pilot, place)
+    back = next(one.place.center for one in screen.buttons if one.sign == "back")
+    by_touch(pilot, back)
+    assert pilot.screen is not screen
+
+
 @pytest.mark.parametrize("gap", GAPS)
 @pytest.mark.parametrize("way", ["mouse", "touch"])
 def test_a_last_bead_touched_twice_does_not_skip_what_is_said_of_it(pilot, way, gap):

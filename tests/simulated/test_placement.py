@@ -119,6 +119,19 @@ def test_it_can_be_left_at_any_moment():
             assert result.items == len(state.answers)
 
 
+@pytest.mark.parametrize("young", [False, True])
+def test_whoever_leaves_early_is_led_into_no_unit_of_which_nothing_succeeded(young):
+    lessons = course().lessons
+    for seed in "0123":
+        state, right = begin(seed, young=young), set()
+        for _ in range(3):
+            right |= state.next_item().facts
+            state = state.answered(True, 5.0)
+            at = lessons.index(course().by_id[state.result().lesson])
+            seen = {one.unit for one in lessons if not right.isdisjoint(one.new)}
+            assert {one.unit for one in lessons[:at] if one.new} <= seen
+
+
 def test_the_same_seed_and_answers_bring_the_same_items():
     one, other = (answer_all(begin("same"), True) for _ in range(2))
     assert one.answers == other.answers

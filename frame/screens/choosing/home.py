@@ -1,8 +1,6 @@
-"""Home: the course as what it is about, a frame with a rod for each unit.
+"""Home: the course as a frame, and what there is to do."""
 
-The four earth beads of a rod are its first lessons, the heaven bead its covered last one; what
-is done lies at the beam, and so does what is known by placement, with a hole.
-"""
+from collections.abc import Sequence
 
 import pygame
 
@@ -11,12 +9,13 @@ from frame.course.course import LessonEntry, UnitEntry
 from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.room import Room
+from frame.screens.choosing.course_map import CourseMap
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.choosing.way import Way, beads_of
+from frame.screens.choosing.way import Way
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
@@ -25,16 +24,9 @@ from frame.screens.parts.outcome import Begin, Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
-from frame.technique.beads import BeadMove, Frame
-from frame.view.bead_field import BeadField
-from frame.view.geometry import Bead
 from frame.view.inputs import Input, Key, Press
-from frame.view.painter import Appearance
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
-
-_LEAST_NAMED = 5.0
-"""Units from rod to rod that each name below them needs."""
 
 
 class Home(Page):
@@ -44,7 +36,7 @@ class Home(Page):
         super().__init__(room)
         self.said = ""
         self.cursor: tuple[int, int] | None = None  # unit, lesson
-        self.field: BeadField | None = None
+        self.map: CourseMap | None = None
         self._opened: LessonEntry | None = None
 
     @property
@@ -76,17 +68,14 @@ class Home(Page):
 
     def arrange(self) -> None:
         """The frame of the course and the buttons under it."""
-        way, units = self.way, self.room.course.units
-        digits = "".join(str(way.digit(self._lessons(unit))) for unit in units)
+        way = self.way
         area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
-        self.field = BeadField(self.room.painter, Frame(digits, len(digits) - 1), area)
-        self.field.appear(Appearance())
-        self.field.hint([self._move_of(way.upcoming, digits)] if way.upcoming else [])
+        self.map = CourseMap(self.room, way, area, self.unit)
         corner = self._corner()
         row = self.band(77, 9)
         row.w = corner[-1].place.left - round(3 * self.unit) - row.left
         self._arrange_row(row, way.upcoming)
-        self.buttons += corner
+        self.buttons += corner + self.speaker(self._speaker)
         learner = self.room.learner
         if learner is not None:
             self.buttons.append(
@@ -100,13 +89,18 @@ class Home(Page):
             )
 
     @property
+    def _speaker(self) -> pygame.Rect:
+        """In the corner; in a narrow window, where the face is there, below it."""
+        return self.corner.move(0, round(10 * self.unit) if self.is_narrow else 0)
+
+    @property
     def _face(self) -> pygame.Rect:
         size = round(8 * self.unit)
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
     def _corner(self) -> list[Button]:
-        """From the right: the settings; for who needs them the tutor's own lessons; and where
-        there is a set for today, and so no room elsewhere, placement."""
+        """From the right: the settings; for who needs them the tutor's own lessons; where there is
+        a set for today, and so no room elsewhere, placement."""
         acts = {"gear": self._settings}
         if self.room.settings.all_open or has_own_lessons(self.room):
             acts["own"] = self._own
@@ -179,23 +173,12 @@ class Home(Page):
     def _settings(self) -> Change:
         return Push(for_grown_ups(self.room))
 
-    def _move_of(self, entry: LessonEntry, digits: str) -> BeadMove:
-        """The bead move that stands for doing a lesson."""
-        column = [unit.id for unit in self.room.course.units].index(entry.unit)
-        bead, at_beam = self._bead_of(column, entry), int(digits[column]) % 5
-        rod = len(digits) - 1 - column
-        return BeadMove(rod, 5 if bead.is_heaven else bead - at_beam)
-
-    def _bead_of(self, unit: int, entry: LessonEntry) -> Bead:
-        lessons = self._lessons(self.room.course.units[unit])
-        return beads_of(len(lessons))[lessons.index(entry)]
-
     def handle(self, event: Input) -> Change | None:
         """A touched bead is a lesson."""
-        if isinstance(event, Press) and self.field and self.button_at(event.at) is None:
-            hit = self.field.layout.bead_at(event.at, self.field.pose)
-            if hit is not None:
-                return self._touch(*hit)
+        if isinstance(event, Press) and self.map and self.button_at(event.at) is None:
+            share = self.map.lessons_at(event.at)
+            if share:
+                return self._touch(share)
         return super().handle(event)
 
     def press_key(self, key: Key) -> Change | None:
@@ -210,15 +193,12 @@ class Home(Page):
             self.touch_up()
         return super().press_key(key)
 
-    def _touch(self, unit: int, bead: Bead) -> Change | None:
+    def _touch(self, share: Sequence[LessonEntry]) -> Change | None:
         """The lesson of a bead; of several the first not done, and once all are done one after
         another."""
-        lessons = self._lessons(self.room.course.units[unit])
-        share = [one for one in lessons if self._bead_of(unit, one) is bead]
         left = [one for one in share if not self.way.is_done(one)]
         again = share.index(self._opened) + 1 if self._opened in share else 0
-        chosen = left[:1] or share[again:][:1] or share[:1]
-        return self._choose(chosen[0]) if chosen else None
+        return self._choose((left or share[again:] or share)[0])
 
     def _choose(self, entry: LessonEntry) -> Change | None:
         upcoming = self.next_lesson
@@ -253,9 +233,6 @@ class Home(Page):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the frame, the names of the units."""
-        field = self.field
-        if field is None:
-            return
         title = self.said or self._note or self.room.words.text("home.title")
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
@@ -264,19 +241,17 @@ class Home(Page):
             name.w = round(19 * self.unit)
             pixels = type_size(1, self.size[1])
             brushes.name(self.room.learner.nickname, name, pixels, align="right", soft=True)
-        field.paint(brushes.surface)
-        self._paint_known(brushes, field)
-        if self.cursor and self._in_focus:
-            unit, bead = self.cursor[0], self._bead_of(self.cursor[0], self._in_focus)
-            field.painter.draw_touched(brushes.surface, field.layout, unit, bead, field.pose)
-        self._paint_names(brushes, field)
+        if self.map:
+            touched = self._in_focus if self.cursor else None
+            self.map.paint(brushes, touched, self._named)
 
-    def _paint_known(self, brushes: Brushes, field: BeadField) -> None:
-        """What is known by placement is drawn apart from what is done."""
-        for column, unit in enumerate(self.room.course.units):
-            for entry in filter(self.way.is_placed, self._lessons(unit)):
-                bead = self._bead_of(column, entry)
-                field.painter.draw_known(brushes.surface, field.layout, column, bead, field.pose)
+    @property
+    def _named(self) -> UnitEntry | None:
+        """The unit that matters: that of the cursor, else that of the next lesson."""
+        units, upcoming = self.room.course.units, self.next_lesson
+        if self.cursor:
+            return units[self.cursor[0]]
+        return next((one for one in units if upcoming and one.id == upcoming.unit), None)
 
     @property
     def _note(self) -> str:
@@ -287,24 +262,6 @@ class Home(Page):
         if keeper.store.is_damaged:
             return words.text("store.found_damaged")
         return unsaved_line(keeper, words) if keeper.is_unsaved else ""
-
-    def _paint_names(self, brushes: Brushes, field: BeadField) -> None:
-        """The name of each unit below its rod; where rods are narrow, of the one that matters."""
-        upcoming, high = self.next_lesson, round(6 * self.unit)
-        is_crowded = field.layout.spacing < _LEAST_NAMED * self.unit
-        for at, (_, middle) in enumerate(field.rod_places()):
-            unit = self.room.course.units[at]
-            here = at == self.cursor[0] if self.cursor else upcoming in self._lessons(unit)
-            width = field.layout.spacing - round(self.unit / 2)
-            if is_crowded:
-                width = round(24 * self.unit)
-            place = pygame.Rect(0, 0, width, high)
-            place.midtop = middle, field.box.bottom + round(0.5 * self.unit)
-            inside = place.clamp(self.band(0, 90))
-            aligns = {-1: "right", 0: "centre", 1: "left"}
-            align = aligns[(inside.left > place.left) - (inside.left < place.left)]
-            if here or not is_crowded:
-                brushes.text(unit.title, inside, 0, soft=not here, bold=here, align=align)
 
 
 _ARROWS = {

@@ -3,18 +3,22 @@
 from collections.abc import Callable, Iterator, Mapping
 
 from frame.app import Change, Pop, Push
+from frame.course.course import UnitEntry
 from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.learner.settings import Age
 from frame.practice.imagining import Found
 from frame.practice.rungs import Asked
 from frame.room import Room
+from frame.screens.choosing.course_map import CourseMap
+from frame.screens.choosing.way import Way
 from frame.screens.lesson.imagining import begin_imagining, can_imagine
 from frame.screens.lesson.practice import TITLES
 from frame.screens.parts.outcome import Begin
 from frame.screens.parts.page import Page, abreast, lines
 from frame.view.widgets import Brushes, Button, Style
 
+_BELOW_MAIN, _BELOW_OTHERS = 34.0, 45.0
 _ROW = 5.5
 _MOST = 12
 """So many families are told, the last ones; of each way of imagining that is told two fewer."""
@@ -28,6 +32,7 @@ class PlacedPage(Page):
         super().__init__(room)
         self.result = result
         self.imagined: Mapping[Asked, Found] = {}
+        self.map: CourseMap | None = None
 
     @property
     def title(self) -> str:
@@ -38,28 +43,34 @@ class PlacedPage(Page):
     def greeting(self) -> Line | None:
         """Where to begin, and what that rests on."""
         here = self.room.words.line("placement.here", title=self.title)
-        told = (*self._thanks, here, *self._late, *self.ways, *self.claims)
+        told = (*self._thanks, here, *self._notes, *self.ways, *self.claims)
         return Line(here.show, " ".join(one.speak for one in told))
 
     @property
     def _thanks(self) -> list[Line]:
         """A kind word for the young, who are told of no counts."""
-        is_young = self.room.settings.age is Age.YOUNG
-        return [self.room.words.line("placement.thanks")] if is_young else []
+        return [self.room.words.line("placement.thanks")] if self._is_young else []
 
     @property
-    def _late(self) -> list[Line]:
-        """That there is more to find, where time was up; the young are not told of time."""
-        is_young = self.room.settings.age is Age.YOUNG
-        is_told = self.result.is_late and not is_young
-        return [self.room.words.line("placement.late")] if is_told else []
+    def _is_young(self) -> bool:
+        return self.room.settings.age is Age.YOUNG
+
+    @property
+    def _notes(self) -> list[Line]:
+        """Why it begins there: how the tasks went that needed what the lesson teaches; and that
+        there is more to find, where time was up. The young are told of no counts and no time."""
+        if self._is_young:
+            return []
+        line, (right, asked) = self.room.words.line, (self.result.right, self.result.needing)
+        why = line("placement.why" if asked else "placement.why_unasked", right=right, asked=asked)
+        return [why, line("placement.late")] if self.result.is_late else [why]
 
     @property
     def claims(self) -> list[Line]:
         """The last families that are known, with their counts; none where a child is young."""
-        if self.room.settings.age is Age.YOUNG:
+        if self._is_young:
             return []
-        told = len(self.imagined) + len(self._late)
+        told = len(self.imagined) + len(self._notes)
         line, most = self.room.words.line, _MOST - 2 * told
         return [
             line("placement.claim", family=line(f"family.{family}"), right=right, asked=asked)
@@ -93,13 +104,19 @@ class PlacedPage(Page):
         row = abreast(self.band(33, 9), max(1, len(others)), 3 * self.unit)
         for place, (name, sign, act) in zip(row, others, strict=False):
             self.buttons.append(Button(place, act, name, sign=sign))
+        self.buttons += self.speaker(self.corner)
+        self.map = None
+        if self._is_young:
+            room, top = self.room, (_BELOW_OTHERS if others else _BELOW_MAIN) + 9
+            way = Way(room.course, room.lessons, room.settings.all_open)
+            self.map = CourseMap(room, way, self.band(top, 81 - top), self.unit)
 
     def _others(self) -> Iterator[tuple[str, str, Callable[[], Change]]]:
         beside, words = self.result.beside, self.room.words
         if beside is not None:
             title = self.room.course.by_id[beside].title
             yield words.text("placement.beside", title=title), "", lambda: self._begin(beside)
-        if can_imagine(self.room) and self.room.settings.age is not Age.YOUNG:
+        if can_imagine(self.room) and not self._is_young:
             yield words.text("placement.imagine"), "", self._imagine
 
     def _imagine(self) -> Change:
@@ -116,22 +133,36 @@ class PlacedPage(Page):
         return Pop(Begin(lesson))
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title, and what is known."""
-        words = self.room.words
-        self.paint_title(brushes, words.text("placement.title"))
-        ways, top = [*self._late, *self.ways], 47.0 if any(self._others()) else 37.0
-        claims = self.claims
-        for thanks in self._thanks:
-            brushes.text(thanks.show, self.band(top, 8), 2)
-        if not ways and not claims:
+        """The title; for the young the course with what is known of it, else what is known."""
+        self.paint_title(brushes, self.room.words.text("placement.title"))
+        top = _BELOW_OTHERS if any(self._others()) else _BELOW_MAIN
+        if self._is_young:
+            for thanks in self._thanks:
+                brushes.text(thanks.show, self.band(top, 8), 2)
+        else:
+            self._paint_known(brushes, top)
+        if self.map:
+            self.map.paint(brushes, None, self._unit)
+
+    @property
+    def _unit(self) -> UnitEntry:
+        course = self.room.course
+        return next(one for one in course.units if one.id == course.by_id[self.result.lesson].unit)
+
+    def _paint_known(self, brushes: Brushes, top: float) -> None:
+        claims, step = self.claims, 0 if self.is_narrow else 1
+        for note in self._notes:
+            brushes.text(note.show, self.band(top, _ROW), step)
+            top += _ROW
+        if not self.ways and not claims:
             return
-        brushes.text(words.text("placement.known"), self.band(top, 5), 1, soft=True)
+        brushes.text(self.room.words.text("placement.known"), self.band(top, 5), 1, soft=True)
         top += 7
-        for way in ways:
-            brushes.text(way.show, self.band(top, _ROW), 0 if self.is_narrow else 1)
+        for way in self.ways:
+            brushes.text(way.show, self.band(top, _ROW), step)
             top += _ROW
         rows = -(-len(claims) // 2)
-        high = min(1.3 * _ROW if self.is_narrow else _ROW, (91 - top) / max(1, rows))
+        high = min(1.3 * _ROW if self.is_narrow else _ROW, (87 - top) / max(1, rows))
         places = lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit) if rows else []
         for claim, place in zip(claims, places, strict=False):
-            brushes.text(claim.show, place, 0 if self.is_narrow or high < _ROW else 1)
+            brushes.text(claim.show, place, 0 if high < _ROW else step)

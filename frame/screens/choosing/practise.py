@@ -95,6 +95,7 @@ class PractiseScreen(TicketPage):
             main = Button(self._main, self._open_first, text, sign="next", style=Style.MAIN, step=2)
         self.buttons.append(main)
         super().arrange()
+        self.buttons += self.speaker(self.corner)
         more = self.band(79, 9)
         more.left, more.w = more.right - round(30 * self.unit), round(30 * self.unit)
         self.buttons.append(Button(more, self._more, words.text("practise.more")))

@@ -6,6 +6,7 @@ from typing import NamedTuple
 import pygame
 
 from frame.screens.parts.panel import Panel
+from frame.screens.parts.sentence import is_heard
 from frame.view.widgets import Brushes, Button, Style
 
 _TABS_IN_LINE = 3
@@ -36,9 +37,25 @@ class Page(Panel):
             for at, tab in zip(lines(place, len(tabs), in_line, 2 * self.unit), tabs, strict=True)
         ]
 
+    def speaker(self, place: pygame.Rect) -> list[Button]:
+        """What lets the greeting be heard again; nothing where nothing is."""
+        if not is_heard(self.room):
+            return []
+        return [Button(place, self._greet_again, sign="speaker", style=Style.SIGN)]
+
+    def _greet_again(self) -> None:
+        self.room.say(self.greeting)
+
+    @property
+    def corner(self) -> pygame.Rect:
+        """The place for a sign at the end of the title."""
+        return self.rect(self.across - 9.5, 3, 8, 8)
+
     def paint_title(self, brushes: Brushes, text: str) -> None:
-        """The title, right of the way back."""
-        place = self.rect(12, 3, self.across - (14 if self.is_narrow else 24), 8)
+        """The title, right of the way back; up to the sign behind it, where one is."""
+        has_sign = any(button.place == self.corner for button in self.buttons)
+        left = 24 if has_sign or not self.is_narrow else 14
+        place = self.rect(12, 3, self.across - left, 8)
         brushes.text(text, place, 2, bold=True)
 
 

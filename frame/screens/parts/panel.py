@@ -142,7 +142,7 @@ class Panel(Screen):
         if self.dues.at(Due.GREETING) is not None:
             self._wait_anew()
         match event:
-            case Press(finger, at) if self.room.seconds() >= self.deaf_until:
+            case Press(finger, at) if not self._is_new_at(at):
                 self._press(finger, self.button_at(at))
             case Release(finger, at):
                 return self._release(finger, at)
@@ -153,6 +153,12 @@ class Panel(Screen):
             case Drag() | Press():
                 pass
         return None
+
+    def _is_new_at(self, at: tuple[float, float]) -> bool:
+        """Whether something may have just come up at a place; the way back never has."""
+        here = self.under(at)
+        is_back = here is not None and here.sign == "back"
+        return self.room.seconds() < self.deaf_until and not is_back
 
     def under(self, at: tuple[float, float]) -> Button | None:
         """The button under a place."""

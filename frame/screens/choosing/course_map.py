@@ -1,0 +1,89 @@
+"""The course as what it is about: a frame with a rod for each unit.
+
+The four earth beads of a rod are its first lessons, the heaven bead its covered last one; what
+is done lies at the beam, and so does what is known by placement, with a hole. The bead of the
+next lesson is lit.
+"""
+
+import pygame
+
+from frame.course.course import LessonEntry, UnitEntry
+from frame.room import Room
+from frame.screens.choosing.way import Way, beads_of
+from frame.technique.beads import BeadMove, Frame
+from frame.view.bead_field import BeadField
+from frame.view.geometry import Bead, Point
+from frame.view.painter import Appearance
+from frame.view.widgets import Brushes
+
+_LEAST_NAMED = 5.0
+"""Units of space from rod to rod that each name below them needs."""
+_ALIGNS = {-1: "right", 0: "centre", 1: "left"}
+
+
+class CourseMap:
+    """The course in an area, as a learner stands in it; `space` is a unit of space in pixels."""
+
+    def __init__(self, room: Room, way: Way, area: pygame.Rect, space: float) -> None:
+        self._room, self._way, self._area, self._space = room, way, area, space
+        self._digits = "".join(str(way.digit(self._lessons(unit))) for unit in self._units)
+        self.field = BeadField(room.painter, Frame(self._digits, len(self._digits) - 1), area)
+        self.field.appear(Appearance())
+        self.field.hint([self._move_of(way.upcoming)] if way.upcoming else [])
+
+    @property
+    def _units(self) -> tuple[UnitEntry, ...]:
+        return self._room.course.units
+
+    def _lessons(self, unit: UnitEntry) -> tuple[LessonEntry, ...]:
+        return self._room.course.lessons_of(unit.id)
+
+    def lessons_at(self, place: Point) -> list[LessonEntry]:
+        """The lessons of the bead at a place."""
+        hit = self.field.layout.bead_at(place, self.field.pose)
+        if hit is None:
+            return []
+        column, bead = hit
+        lessons = self._lessons(self._units[column])
+        return [one for one in lessons if self._bead_of(one) is bead]
+
+    def _column_of(self, entry: LessonEntry) -> int:
+        return [unit.id for unit in self._units].index(entry.unit)
+
+    def _bead_of(self, entry: LessonEntry) -> Bead:
+        lessons = self._room.course.lessons_of(entry.unit)
+        return beads_of(len(lessons))[lessons.index(entry)]
+
+    def _move_of(self, entry: LessonEntry) -> BeadMove:
+        """The bead move that stands for doing a lesson."""
+        column, bead = self._column_of(entry), self._bead_of(entry)
+        at_beam = int(self._digits[column]) % 5
+        rod = len(self._digits) - 1 - column
+        return BeadMove(rod, 5 if bead.is_heaven else bead - at_beam)
+
+    def paint(self, brushes: Brushes, touched: LessonEntry | None, named: UnitEntry | None) -> None:
+        """The frame; the bead of a lesson that is touched; the name of each unit below its rod,
+        one of them strong and, where rods are narrow, alone."""
+        self.field.paint(brushes.surface)
+        draw = self.field.painter
+        for entry in filter(self._way.is_placed, self._room.course.lessons):
+            column, bead = self._column_of(entry), self._bead_of(entry)
+            draw.draw_known(brushes.surface, self.field.layout, column, bead, self.field.pose)
+        if touched:
+            column, bead = self._column_of(touched), self._bead_of(touched)
+            draw.draw_touched(brushes.surface, self.field.layout, column, bead, self.field.pose)
+        self._paint_names(brushes, named)
+
+    def _paint_names(self, brushes: Brushes, named: UnitEntry | None) -> None:
+        space, spacing = self._space, self.field.layout.spacing
+        is_crowded = spacing < _LEAST_NAMED * space
+        width = round(24 * space) if is_crowded else round(spacing - space / 2)
+        for unit, (_, middle) in zip(self._units, self.field.rod_places(), strict=True):
+            here = unit is named
+            if is_crowded and not here:
+                continue
+            place = pygame.Rect(0, 0, width, round(6 * space))
+            place.midtop = middle, self.field.box.bottom + round(0.5 * space)
+            inside = place.clamp((self._area.left, place.top), (self._area.w, place.h))
+            align = _ALIGNS[(inside.left > place.left) - (inside.left < place.left)]
+            brushes.text(unit.title, inside, 0, soft=not here, bold=here, align=align)
