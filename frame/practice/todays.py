@@ -15,6 +15,7 @@ from frame.practice.families import Family
 from frame.practice.rungs import Asked
 from frame.practice.today import Because, Chosen, Today
 from frame.practice.wanted import Situation, TodayRules, Want, wants_of
+from frame.technique.expression import Calculation
 
 _POOL = 2
 """So many times as many exercises are drawn as are taken."""
@@ -120,10 +121,19 @@ class _Making:
         """One of the best that may come next; None where none may."""
         last = str(self.chosen[-1].exercise)
         may = [one for one in pool if self._may_come(one.task.family) and one.text != last]
+        may = [one for one in may if one.exercise.sum not in self._beside] or may
         if mean(one.success for one in self.chosen) < self.rules.low:
             may = [one for one in may if one.success >= self.rules.low] or may
         best = sorted(may, key=self._value, reverse=True)[: self.rules.among]
         return self.random.choice(best) if best else None
+
+    @property
+    def _beside(self) -> list[Calculation]:
+        """The numbers of what comes just before the next one, and of the last where that follows:
+        where there are others they are not asked twice running."""
+        is_last_but_one = len(self.chosen) == self.count - 2
+        beside = [self.chosen[-1], *[self.closing] * is_last_but_one]
+        return [one.exercise.sum for one in beside]
 
     def _value(self, one: Candidate) -> float:
         """How much of what is wanted it practises for the beads it moves and the digits it takes

@@ -113,6 +113,13 @@ def test_no_exercise_twice_in_a_row(lesson, band, seed):
     assert all(one.exercise != other.exercise for one, other in pairwise(today.exercises))
 
 
+@pytest.mark.parametrize("lesson", [1, 2, 5])
+def test_no_number_twice_in_a_row_where_there_are_others(lesson):
+    for seed in range(8):
+        exercises = [one.exercise for one in made(lesson, "4-6", seed)[1].exercises]
+        assert all(one.sum != other.sum for one, other in pairwise(exercises))
+
+
 @WITH
 def test_success_is_likely_on_the_whole_and_nothing_is_asked_without_hope(lesson, band, seed):
     asked, today = made(lesson, band, seed)
