@@ -151,10 +151,13 @@ class Brushes:
                 self.surface.fill(colour, (left, top, thick, dash))
 
     def ring(self, place: pygame.Rect) -> None:
-        """The focus ring around a place."""
-        thick = max(2, round(self.unit / 3))
-        around = place.inflate(4 * thick, 4 * thick)
-        radius = round(self.unit * CORNER_UNITS) + 2 * thick
+        """The focus ring around a place, in a band of ground that keeps it apart from whatever lies
+        there."""
+        gap, thick = _ring_sizes(self.height)
+        radius = round(self.unit * CORNER_UNITS) + gap + thick
+        around = place.inflate(2 * (gap + thick), 2 * (gap + thick))
+        band = around.inflate(2 * gap, 2 * gap)
+        self._ring(band, self.theme.ground, 2 * gap + thick, radius + gap)
         self._ring(around, self.theme.focus, thick, radius)
 
     def pointer(self, place: pygame.Rect) -> None:
@@ -174,13 +177,20 @@ class Brushes:
         self.surface.blit(ring, around)
 
 
+def _ring_sizes(window_height: int) -> tuple[int, int]:
+    """The gap within a focus ring, and how thick it is, in pixels."""
+    one = unit(window_height)
+    return max(1, round(one / 4)), max(3, round(one / 2))
+
+
 def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:
     """The place a button takes together with its focus ring."""
-    thick = max(2, round(unit(window_height) / 3))
-    return place.inflate(4 * thick + 2, 4 * thick + 2)
+    gap, thick = _ring_sizes(window_height)
+    reach = 2 * (2 * gap + thick) + 2
+    return place.inflate(reach, reach)
 
 
-def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bool) -> None:
+def paint_button(brushes: Brushes, button: Button, *, pressed: bool) -> None:
     """Paint a button; a pressed one sinks by a hair."""
     if not brushes.needs(focus_reach(button.place, brushes.height)):
         return
@@ -204,8 +214,6 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
         _paint_label(brushes, button, place, ink)
     if button.pointed:
         brushes.pointer(button.place)
-    if focused:
-        brushes.ring(button.place)
 
 
 def _paint_tab(brushes: Brushes, button: Button, place: pygame.Rect) -> None:

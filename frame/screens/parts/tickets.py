@@ -2,6 +2,7 @@
 where they are many for the window."""
 
 from collections.abc import Callable, Sequence
+from enum import StrEnum
 from typing import NamedTuple
 
 import pygame
@@ -13,16 +14,25 @@ from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
 from frame.screens.parts.page import Page
 from frame.view.inputs import Input, Key, Typed, Wheel
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Drawing, Style
 
 _LEAST_PIXELS = 44
 """The side of a target: WCAG 2.2, success criterion 2.5.5."""
 _LEAST_SHARE = 0.07
+MANY = 12
+"""More tickets than there are animals are not told apart by the animal alone, at a glance."""
 _LETTERS_BELONG = 1.5
 """Seconds within which letters that are typed are of one name."""
 _TURNING = 10
 """Units for what turns the pages."""
 _NOBODY = Hanging((), (), 1)
+
+
+class Due(StrEnum):
+    """What the page waits for."""
+
+    LETTERS = "letters"
 
 
 class Ticket(NamedTuple):
@@ -39,7 +49,7 @@ class Ticket(NamedTuple):
 
 class TicketPage(Page):
     """A question, and the `tickets` that answer it. Typed letters go to the name that begins with
-    them."""
+    them, and are shown below the question, where with many tickets it is told that one may."""
 
     def __init__(self, room: Room, question: str) -> None:
         super().__init__(room)
@@ -50,7 +60,6 @@ class TicketPage(Page):
         self._on_page = 1
         self._first = 0
         self._typed = ""
-        self._typed_at = 0.0
 
     def tickets(self) -> Sequence[Ticket]:
         """The tickets there are, in an order that stays."""
@@ -62,9 +71,25 @@ class TicketPage(Page):
         return ""
 
     @property
+    def sought(self) -> str:
+        """What is being typed, and whether nobody is called so; or that a name may be typed."""
+        words = self.room.words
+        if self._typed:
+            key = "who.typed" if self._at_focus is not None else "who.typed_nobody"
+            return words.text(key, typed=self._typed)
+        return words.text("who.find") if len(self.tickets()) > MANY else ""
+
+    @property
     def greeting(self) -> Line | None:
         """What is asked."""
         return self.room.words.line(self.question)
+
+    def advance(self, now: float) -> Change | None:
+        """What is typed after a while is another name."""
+        if self.dues.take(Due.LETTERS, now):
+            self._typed = ""
+            self.touch_up()
+        return super().advance(now)
 
     def arrange(self) -> None:
         """The tickets of a page, and what turns it."""
@@ -89,7 +114,7 @@ class TicketPage(Page):
     @property
     def area(self) -> pygame.Rect:
         """Where tickets hang."""
-        top = 21 if self.is_narrow else 17
+        top = 22 if self.is_narrow else 17
         area = self.band(top, (83 if self.note else 88) - top)
         return area if self.is_narrow else area.inflate(round(16 * self.unit), 0)
 
@@ -134,7 +159,7 @@ class TicketPage(Page):
         if key.code in (pygame.K_PAGEDOWN, pygame.K_PAGEUP):
             self.turn(1 if key.code == pygame.K_PAGEDOWN else -1)
             return None
-        if key.code == pygame.K_SPACE and self._is_typing:
+        if key.code == pygame.K_SPACE and self._typed:
             return None
         there = self._beside(key.code)
         if there is None:
@@ -168,15 +193,10 @@ class TicketPage(Page):
         self.focus_button(self._first + at % self._on_page)
         self.speak_focus()
 
-    @property
-    def _is_typing(self) -> bool:
-        """Whether what is typed now goes on with a name."""
-        return bool(self._typed) and self.room.seconds() - self._typed_at < _LETTERS_BELONG
-
     def _seek(self, text: str) -> None:
         """Go to the name that begins with what was typed, and with the same letter again, or
         with the same name after a while, to the next; where none does, no ticket is in focus."""
-        before = self._typed if self._is_typing else ""
+        before = self._typed
         if not before and not search_key(text).strip():
             return
         at = self._at_focus
@@ -184,7 +204,9 @@ class TicketPage(Page):
         found = self._beginning(before + text, here)
         if found is None and set(search_key(before)) == set(search_key(text)):
             found = self._beginning(text, here + 1)
-        self._typed, self._typed_at = before + text, self.room.seconds()
+        self._typed = before + text
+        self.dues.put(Due.LETTERS, self.room.seconds() + _LETTERS_BELONG)
+        self.touch_up()
         if found is None:
             self.focus_button(None)
         else:
@@ -203,10 +225,13 @@ class TicketPage(Page):
         return None
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question, the rails and what the tickets hang by."""
+        """The question, what is sought, the rails and what the tickets hang by."""
         words = self.room.words
-        title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
+        title = self.band(11, 7.3) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
+        below = self.band(18, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
+        pixels = type_size(0, self.size[1])
+        brushes.name(self.sought, below, pixels, align="centre", soft=not self._typed)
         brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
         self.paint_rails(brushes)
 
