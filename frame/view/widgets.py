@@ -1,7 +1,7 @@
 """The few controls: button, ticket, card, progress string, tick."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum, auto
 from functools import partial
 from typing import TYPE_CHECKING
@@ -39,7 +39,8 @@ class Style(Enum):
 class Button:
     """Something to touch. `act` is called when it is; `sign` and `picture` name pictures, which a
     `drawing` draws in their place; `name` is what is said of it where that is not its text; one
-    that is `pointed` at has a ring."""
+    that is `pointed` at has a ring. A text alone has the type of its `step`, or is as large as its
+    `window` says, the height in pixels of the one that it is measured by."""
 
     place: pygame.Rect
     act: Callable[[], object]
@@ -53,6 +54,7 @@ class Button:
     bold: bool = True
     pointed: bool = False
     drawing: Drawing | None = None
+    window: int | None = None
 
     def is_like(self, other: "Button") -> bool:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
@@ -301,9 +303,18 @@ def _paint_punch(brushes: Brushes, place: pygame.Rect, name: pygame.Rect) -> pyg
     return pygame.Rect(name.left, name.top, name.w - 3 * radius, name.h)
 
 
+def _padding(place: pygame.Rect, unit: float) -> int:
+    return round(min(unit * 1.2, place.w / 5))
+
+
+def label_room(place: pygame.Rect, unit: float) -> pygame.Rect:
+    """Where the text of a button at a place stands; `unit` is one of space in pixels."""
+    padding = _padding(place, unit)
+    return place.inflate(-2 * padding, -padding)
+
+
 def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:
-    padding = round(min(brushes.unit * 1.2, place.w / 5))
-    room = place.inflate(-2 * padding, -padding)
+    padding, room = _padding(place, brushes.unit), label_room(place, brushes.unit)
     if button.drawing is not None:
         square = pygame.Rect(place.topleft, (place.h, place.h)).inflate(-2 * padding, -2 * padding)
         button.drawing(brushes, square)
@@ -312,6 +323,7 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
         brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
         return
     if not button.sign:
+        brushes = replace(brushes, measure=button.window or brushes.measure)
         brushes.text(button.text, room, button.step, align="centre", bold=button.bold, colour=ink)
         return
     size = round(min(room.h, room.w, brushes.unit * 6))

@@ -154,7 +154,20 @@ def test_who_was_deleted_is_left_out_until_they_are_brought_back(pilot, page, el
     wait_for(pilot, page)
     assert names(pilot) == ["Otter", "Seal"]
     assert len(pilot.room.store.attempts(seal)) == 2
-    assert pilot.words.text("merged.back", back=1) in page.said.show
+    assert page.said.show.endswith(pilot.words.text("merged.back", back=1, attempts=2))
+
+
+@pytest.mark.parametrize(
+    ("merged", "said"),
+    [
+        (Merged(1, 2), "Brought in: learners 1, exercises 2."),
+        (Merged(0, 2), "Brought in: learners 0, exercises 2."),
+        (Merged(2, 7, back=2), "Brought back: learners 2, exercises 7."),
+        (Merged(3, 7, back=1), "Brought in: learners 3, 1 of them back again, exercises 7."),
+    ],
+)
+def test_who_came_is_told_once_in_one_sentence_also_who_came_back(pilot, merged, said):
+    assert told(merged._replace(is_new=True), pilot) == said
 
 
 def test_who_is_here_goes_on_with_what_was_brought_in(pilot, tmp_path):

@@ -9,15 +9,17 @@ from frame.app import Change, Pop, Push, Screen
 from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
+from frame.learner.settings import Age
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.newcomer import ChooseAnimal
 from frame.screens.choosing.same_child import SameChild
-from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
+from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
 from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.naming import NamePage
@@ -25,6 +27,13 @@ from frame.screens.parts.page import Tab, abreast
 from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
 from frame.view.widgets import Brushes, Button, Style, paint_ticket
+
+_MINUTES = {
+    Age.YOUNG: round(YOUNG.minutes),
+    Age.MIDDLE: round(MIDDLE.minutes),
+    Age.OLDER: round(OLDER.minutes),
+}
+"""What is usual for the set of a day."""
 
 
 class NewName(NamePage):
@@ -96,13 +105,26 @@ class SettingsScreen(DialPage):
 
     def rows(self) -> tuple[Dial, ...]:
         """A row of choices for each setting."""
-        line = self.room.words.line
         return tuple(
             self.pick(
-                one.key, name=one.name, values=[(line(key), value) for key, value in one.choices]
+                one.key,
+                name=one.name,
+                values=[(self._choice(key), value) for key, value in one.choices],
             )
             for one in self.section.rows
         )
+
+    def _choice(self, key: str) -> Line:
+        """The words for a choice. What goes by age tells the minutes: those of whoever is here, or
+        where nobody is of all ages."""
+        words = self.room.words
+        if key != USUAL_MINUTES:
+            return words.line(key)
+        if self.room.learner is not None:
+            return words.line(key, minutes=_MINUTES[self.room.settings.age])
+        young, middle, older = _MINUTES.values()
+        ages = words.line("settings.today_ages", young=young, middle=middle, older=older)
+        return words.line(key, minutes=ages)
 
     def _arrange_computer(self) -> None:
         text = self.room.words.text
