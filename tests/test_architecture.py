@@ -127,7 +127,8 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble hanging portraits merged",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
+        "accents",
         "panel keypad problem calling flashing set_card",
         "frame_panel page",
         "dials own_files tickets naming",

@@ -39,8 +39,8 @@ class Style(Enum):
 class Button:
     """Something to touch. `act` is called when it is; `sign` and `picture` name pictures, which a
     `drawing` draws in their place; `name` is what is said of it where that is not its text; one
-    that is `pointed` at has a ring. A text alone has the type of its `step`, or is as large as its
-    `window` says, the height in pixels of the one that it is measured by."""
+    that is `pointed` at has a ring, a ticket that is `in_use` a thick edge. A text alone has the
+    type of its `step`, measured by the height in pixels of the window, or of another `window`."""
 
     place: pygame.Rect
     act: Callable[[], object]
@@ -53,6 +53,7 @@ class Button:
     chosen: bool = False
     bold: bool = True
     pointed: bool = False
+    in_use: bool = False
     drawing: Drawing | None = None
     window: int | None = None
 
@@ -212,6 +213,8 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool) -> None:
     if button.style is Style.TICKET:
         picture = button.drawing or button.picture
         paint_ticket(brushes, place, picture, button.text, punched=button.chosen)
+        if button.in_use:
+            _paint_edge(brushes, place)
     else:
         _paint_label(brushes, button, place, ink)
     if button.pointed:
@@ -273,6 +276,14 @@ def paint_ticket(
     pixels = ticket_type(place, name, brushes.height)
     align = "left" if place.w > place.h else "centre"
     brushes.name(text, name, pixels, align=align, soft=punched)
+
+
+def _paint_edge(brushes: Brushes, place: pygame.Rect) -> None:
+    """The thick edge of a ticket that is in use."""
+    picture, _ = ticket_parts(place, True)
+    thick, radius = max(3, round(0.6 * brushes.unit)), 2 * (picture.left - place.left)
+    around = place.inflate(thick, thick)
+    pygame.draw.rect(brushes.surface, brushes.theme.ink, around, thick, border_radius=radius)
 
 
 def _paint_tear(brushes: Brushes, place: pygame.Rect, picture: pygame.Rect) -> None:

@@ -10,10 +10,14 @@ from kept import added
 from pilot import Pilot
 from robot import signs
 
+from frame.app import Push
+from frame.language.lines import Line
 from frame.learner.looks import ANIMALS, FLAGS, Portrait
 from frame.learner.settings import Age, Look, Settings
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
+from frame.screens.choosing.sections import LEARNER
+from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
 from frame.screens.parts.tickets import MANY
 from frame.view.widgets import Style
@@ -247,6 +251,25 @@ def test_arrows_go_along_the_rails_and_over_the_pages(pilot):
         pilot.key(pygame.K_UP)
     pilot.key(pygame.K_DOWN)
     assert pilot.screen.page == 0
+
+
+@pytest.mark.parametrize("others", [0, 3, 40])
+def test_who_was_removed_is_told_once_where_one_lands(pilot, others):
+    among(pilot, others)
+    added(pilot.room.store, "Quentin", "whale-checks")
+    pilot.screen.rearrange()
+    pilot.press("whale-checks")
+    settings = SettingsScreen(pilot.room)
+    settings.page = settings.sections.index(LEARNER)
+    pilot.app.take(Push(settings))
+    pilot.press(pilot.words.text("who.remove", name="Quentin"))
+    pilot.press_word("who.remove_yes")
+    told = pilot.words.line("who.removed", name=Line("Quentin", "Whale"))
+    assert told.show in pilot.lines() and pilot.screen.greeting.speak.startswith(told.speak)
+    assert len(pilot.room.learners()) == others
+    pilot.press("gear")
+    pilot.key(pygame.K_ESCAPE)
+    assert told.show not in pilot.lines() and told.speak not in pilot.screen.greeting.speak
 
 
 # By name

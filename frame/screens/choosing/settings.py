@@ -44,6 +44,12 @@ class NewName(NamePage):
         usual = animal_name(room.words, learner.picture)
         name = "" if learner.nickname == usual else learner.nickname
         super().__init__(room, learner.picture, name, usual)
+        self.asked = room.words.line("who.rename", name=called(room.words, learner))
+
+    @property
+    def greeting(self) -> Line:
+        """Who gets another name."""
+        return self.asked
 
     def take(self, nickname: str) -> Change | None:
         """Keep it."""

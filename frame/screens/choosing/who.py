@@ -10,13 +10,14 @@ from collections.abc import Sequence
 from functools import partial
 
 from frame.app import Change, Push
+from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, animals
-from frame.screens.parts.portraits import by_name, portrait_name
+from frame.screens.parts.portraits import by_name, called, portrait_name
 from frame.screens.parts.tickets import MANY, Ticket, TicketPage
 from frame.screens.parts.trouble import saved_text, trouble_text, unsaved_line
 from frame.view.inputs import Found, Input
@@ -34,11 +35,13 @@ class Who(TicketPage):
     def __init__(self, room: Room) -> None:
         super().__init__(room, "who.title")
         self.trouble: Trouble | None = None
+        self.removed: Learner | None = None
         self._everybody: tuple[Learner, ...] = ()
 
     @property
     def note(self) -> str:
-        """What is wrong with the learners' file, or what became of a damaged one."""
+        """What is wrong with the learners' file, or what became of a damaged one; or that somebody
+        went."""
         words, saved = self.room.words, self.room.store.saved
         if self.room.store.is_damaged:
             return words.text("store.found_damaged")
@@ -46,11 +49,23 @@ class Who(TicketPage):
             return f"{trouble_text(self.trouble, words)} {words.text('store.try_again')}"
         if self.room.is_unsaved:
             return unsaved_line(self.room.keeper, words)
+        if self.removed is not None:
+            return words.text("who.removed", name=self.removed.nickname)
         return saved_text(saved, words) if saved else ""
+
+    @property
+    def greeting(self) -> Line:
+        """The question; before it, that somebody went."""
+        words, asked = self.room.words, self.room.words.line(self.question)
+        if self.removed is None:
+            return asked
+        went = words.line("who.removed", name=called(words, self.removed))
+        return Line(asked.show, f"{went.speak} {asked.speak}")
 
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again, unless a newcomer was taken in."""
         self.trouble = None
+        self.removed, self.room.removed = self.room.removed, None
         if isinstance(result, Learner):
             self.focus_button(None)  # It was on what led to a newcomer, who has a ticket now.
             return self._home()

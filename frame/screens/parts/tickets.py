@@ -37,7 +37,8 @@ class Due(StrEnum):
 
 class Ticket(NamedTuple):
     """A ticket: a picture, a name, what taking it does, what is said of it, whether it is punched,
-    as one that somebody has, and what draws the picture, where it has no name."""
+    as one that somebody has, what draws the picture, where it has no name, and whether it is in
+    use, as the one that is to be changed for another."""
 
     picture: str
     name: str
@@ -45,6 +46,7 @@ class Ticket(NamedTuple):
     spoken: str
     punched: bool = False
     drawing: Drawing | None = None
+    in_use: bool = False
 
 
 class TicketPage(Page):
@@ -273,5 +275,5 @@ def _button(place: pygame.Rect, one: Ticket) -> Button:
     """A ticket that hangs at a place."""
     return Button(
         place, one.act, one.name, picture=one.picture, name=one.spoken, style=Style.TICKET,
-        chosen=one.punched, drawing=one.drawing,
+        chosen=one.punched, drawing=one.drawing, in_use=one.in_use,
     )  # fmt: skip
