@@ -40,8 +40,7 @@ class Who(TicketPage):
 
     @property
     def note(self) -> str:
-        """What is wrong with the learners' file, or what became of a damaged one; or that somebody
-        went."""
+        """What is wrong with the learners' file, or what became of a damaged one."""
         words, saved = self.room.words, self.room.store.saved
         if self.room.store.is_damaged:
             return words.text("store.found_damaged")
@@ -49,9 +48,14 @@ class Who(TicketPage):
             return f"{trouble_text(self.trouble, words)} {words.text('store.try_again')}"
         if self.room.is_unsaved:
             return unsaved_line(self.room.keeper, words)
-        if self.removed is not None:
-            return words.text("who.removed", name=self.removed.nickname)
         return saved_text(saved, words) if saved else ""
+
+    @property
+    def told(self) -> str:
+        """Who was removed: below the question, where it moves no ticket."""
+        if self.removed is None:
+            return super().told
+        return self.room.words.text("who.removed", name=self.removed.nickname)
 
     @property
     def greeting(self) -> Line:

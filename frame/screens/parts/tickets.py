@@ -73,13 +73,15 @@ class TicketPage(Page):
         return ""
 
     @property
-    def sought(self) -> str:
-        """What is being typed, and whether nobody is called so; or that a name may be typed."""
-        words = self.room.words
-        if self._typed:
-            key = "who.typed" if self._at_focus is not None else "who.typed_nobody"
-            return words.text(key, typed=self._typed)
-        return words.text("who.find") if len(self.tickets()) > MANY else ""
+    def told(self) -> str:
+        """What is told below the question; usually nothing, or that a name may be typed."""
+        return self.room.words.text("who.find") if len(self.tickets()) > MANY else ""
+
+    @property
+    def _sought(self) -> str:
+        """What is being typed, and whether nobody is called so."""
+        key = "who.typed" if self._at_focus is not None else "who.typed_nobody"
+        return self.room.words.text(key, typed=self._typed)
 
     @property
     def greeting(self) -> Line | None:
@@ -227,13 +229,14 @@ class TicketPage(Page):
         return None
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question, what is sought, the rails and what the tickets hang by."""
+        """The question, what is told below it, the rails and what the tickets hang by."""
         words = self.room.words
         title = self.band(11, 7.3) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
         below = self.band(18, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
         pixels = type_size(0, self.size[1])
-        brushes.name(self.sought, below, pixels, align="centre", soft=not self._typed)
+        told = self._sought if self._typed else self.told
+        brushes.name(told, below, pixels, align="centre", soft=not self._typed)
         brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
         self.paint_rails(brushes)
 
