@@ -128,7 +128,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens.parts": [
         "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
-        "accents",
+        "accents days",
         "panel keypad problem calling flashing set_card",
         "frame_panel page",
         "dials own_files tickets naming",
@@ -152,8 +152,9 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
-        "placed",
+        "free classroom own_lessons way code sections chosen newcomer joined two_computers",
+        "one_child parting placed",
+        "same_child",
         "settings practice_note usual shown_sets",
         "named_sets",
         "all_choices",

@@ -1,10 +1,8 @@
-"""A backup is saved and another computer's file brought in, by a button or let go over the window;
-a child who is here twice is joined, and parted again."""
+"""A backup is saved and another computer's file brought in, by a button or let go over the
+window."""
 
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
-from itertools import pairwise
 
 import pygame
 import pytest
@@ -15,13 +13,11 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
-from frame.learner.looks import ANIMALS
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.screens.choosing.home import Home
-from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import merged_line
@@ -221,59 +217,6 @@ def test_more_files_than_rows_take_pages(pilot, page):
     assert seen == [f"quay-{number}.sqlite" for number in reversed(range(ROWS + 2))]
 
 
-# The same child
-
-
-def try_once(store, learner):
-    store.record(begun(store, learner), timed((TRIED, 1.0)), learner, "beads-1", None, NOW)
-
-
-def test_two_are_joined_by_choice_and_parted_again(pilot):
-    store, otter = pilot.room.store, pilot.room.learner
-    seal, gull = added(store, "Seal", "seal"), added(store, "Gull", "gull")
-    for learner in (otter, seal, gull):
-        try_once(store, learner)
-    page = opened(pilot, SameChild)
-    pilot.press("Seal")
-    pilot.press_word("same_child.no")
-    assert len(store.ids_of(otter)) == 1 and page.chosen is None
-    pilot.press("Seal")
-    assert pilot.words.text("same_child.ask", name="Otter", other="Seal") in pilot.lines()
-    pilot.press_word("same_child.yes")
-    assert set(store.ids_of(otter)) == {otter.id, seal.id}
-    assert len(store.attempts(otter)) == 2 and len(pilot.room.learners()) == 2
-    pilot.press_word("same_child.part")
-    assert store.ids_of(otter) == (otter.id,)
-    assert len(pilot.room.learners()) == 3
-    assert len(store.attempts(otter)) == 1
-
-
-def test_who_is_parted_goes_on_with_the_name_and_the_picture_of_their_own(pilot):
-    """Also where somebody left between, and came back by the one ticket of both."""
-    store, otter = pilot.room.store, pilot.room.learner
-    seal = added(store, "Seal", "seal")
-    try_once(store, seal)
-    store.join(otter, seal, NOW)
-    pilot.key(pygame.K_ESCAPE)
-    pilot.press("Otter")
-    assert pilot.room.learner == replace(seal, nickname="Otter", picture=otter.picture)
-    opened(pilot, SameChild)
-    pilot.press_word("same_child.part")
-    assert pilot.room.learner == seal
-    assert pilot.screen.others == (otter,)
-
-
-def test_a_child_under_three_ids_is_three_children_when_it_is_taken_back(pilot):
-    store, otter = pilot.room.store, pilot.room.learner
-    some = [otter, added(store, "Seal", "seal"), added(store, "Gull", "gull")]
-    for one, other in pairwise(some):
-        store.join(one, other, NOW)
-    assert len(store.ids_of(otter)) == 3
-    opened(pilot, SameChild)
-    pilot.press_word("same_child.part")
-    assert [store.ids_of(one) for one in some] == [(one.id,) for one in some]
-
-
 # How they are laid out
 
 
@@ -293,24 +236,3 @@ def test_two_computers_are_well_laid_out(room, age):
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
     for path in folder.iterdir():
         path.unlink()
-
-
-def test_a_child_twice_is_well_laid_out(room):
-    screens = [("alone", SameChild(room))]
-    for count in (1, 4, 25):
-        known = len(room.learners())
-        for number in range(count):
-            animal = ANIMALS[number % len(ANIMALS)]
-            added(room.store, f"{animal.title()} {number + 20}", animal)
-        screens.append((f"{known + count}", SameChild(room)))
-    asking = SameChild(room)
-    asking.chosen = asking.others[0]
-    joined = SameChild(room)
-    joined.is_joined = True
-    last = SameChild(room)
-    last.is_joined, last.page = True, 1
-    screens += [("asking", asking), ("joined", joined), ("last", last)]
-    assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
-    for one in room.learners():
-        if one != room.learner:
-            room.store.remove_learner(one, NOW)

@@ -47,7 +47,7 @@ class _Look(_Step, TicketPage):
         self.then = then
 
     @property
-    def note(self) -> str:
+    def told(self) -> str:
         """Which portrait it is now."""
         learner, words = self.room.learner, self.room.words
         return (

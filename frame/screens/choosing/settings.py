@@ -17,6 +17,7 @@ from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.joined import joined_text
 from frame.screens.choosing.newcomer import ChooseAnimal
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
@@ -26,6 +27,7 @@ from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast
 from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style, paint_ticket
 
 _MINUTES = {
@@ -68,6 +70,8 @@ class SettingsScreen(DialPage):
         self.page = 0
         self.asks = False
         self.trouble: Trouble | None = None
+        self.joined = joined_text(room)
+        """Who was joined as one child."""
 
     @property
     def sections(self) -> tuple[Section, ...]:
@@ -188,6 +192,7 @@ class SettingsScreen(DialPage):
             is_unnamed = learner.nickname == animal_name(words, learner.picture)
             name = animal_name(words, result.picture) if is_unnamed else learner.nickname
             self.room.rename(name, result.picture)
+        self.joined = joined_text(self.room)
         self.rearrange()
         return None
 
@@ -234,3 +239,4 @@ class SettingsScreen(DialPage):
             return
         kept = words.text("settings.kept_here", name=learner.nickname)
         brushes.text(kept, self.band(46, 9), 1)
+        brushes.name(self.joined, self.band(68.5, 8), type_size(1, self.size[1]))

@@ -231,14 +231,18 @@ class TicketPage(Page):
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, what is told below it, the rails and what the tickets hang by."""
         words = self.room.words
-        title = self.band(11, 7.3) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
-        below = self.band(18, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
+        title = self.band(11, 7) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
+        below = self.band(18.5, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
-        pixels = type_size(0, self.size[1])
-        told = self._sought if self._typed else self.told
-        brushes.name(told, below, pixels, align="centre", soft=not self._typed)
+        self.paint_told(brushes, below)
         brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
         self.paint_rails(brushes)
+
+    def paint_told(self, brushes: Brushes, place: pygame.Rect, *, align: str = "centre") -> None:
+        """What is being typed, or else told."""
+        text = self._sought if self._typed else self.told
+        pixels = type_size(0, self.size[1])
+        brushes.name(text, place, pixels, align=align, soft=not self._typed)
 
     def paint_rails(self, brushes: Brushes) -> None:
         """The rails, what the tickets hang by, and the pages."""
