@@ -129,7 +129,7 @@ ORDER: dict[str, list[str]] = {
     "screens.parts": [
         "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
         "accents days",
-        "panel keypad problem calling flashing set_card",
+        "panel backup_list keypad problem calling flashing set_card",
         "frame_panel page",
         "dials own_files tickets naming",
     ],

@@ -80,8 +80,8 @@ class Parting(Page):
     # How it is laid out
 
     def _rows(self) -> list[_Row]:
-        apart = min(_HIGHEST, 62 / max(1, len(self.told)))
-        return [self._row(13 + at * apart, apart * 0.9) for at in range(len(self.told))]
+        apart = min(_HIGHEST, 61 / max(1, len(self.told)))
+        return [self._row(15 + at * apart, apart * 0.9) for at in range(len(self.told))]
 
     def _row(self, top: float, high: float) -> _Row:
         """A row; in a narrow window what is told stands below the ticket."""
