@@ -90,14 +90,16 @@ class Parting(Page):
             place.topleft, (round(0.3 * place.w), round(min(9 * self.unit, place.h)))
         )
         part.right, part.centery = place.right, place.centery
+        left, gap = part.left - place.left, round(3 * self.unit)
         if self.is_narrow:
-            ticket = pygame.Rect(place.topleft, (part.left - place.left, round(0.6 * place.h)))
-            told = pygame.Rect(ticket.bottomleft, (ticket.w, place.h - ticket.h))
+            high, wide = round(0.6 * place.h), left - gap
+            told = pygame.Rect(place.left, place.top + high, wide, place.h - high)
         else:
-            ticket = pygame.Rect(place.topleft, (round(0.33 * place.w), place.h))
-            told = pygame.Rect(ticket.right, place.top, part.left - ticket.right, place.h)
-            told.inflate_ip(-round(4 * self.unit), 0)
-        ticket.w = min(ticket.w - round(2 * self.unit), round(_WIDEST * ticket.h))
+            high, wide = place.h, round(0.5 * left)
+        ticket = pygame.Rect(place.topleft, (min(wide, round(_WIDEST * high)), high))
+        if not self.is_narrow:
+            beside = ticket.right + gap
+            told = pygame.Rect(beside, place.top, part.left - gap - beside, place.h)
         return _Row(ticket, told, part)
 
     def arrange(self) -> None:
