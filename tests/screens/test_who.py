@@ -160,7 +160,7 @@ BY_NAME = [
 
 def in_order(everybody):
     """Up to twelve as they came, more by name, those of one name as they came."""
-    if len(everybody) <= MANY:
+    if len(everybody) < MANY:
         return everybody
     return sorted(everybody, key=lambda one: BY_NAME.index(one.nickname))
 

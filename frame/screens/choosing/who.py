@@ -98,7 +98,7 @@ class Who(TicketPage):
         everybody, words = self._everybody, self.room.words
         if not everybody:
             return animals(self.room, self._meet)
-        if len(everybody) > MANY:
+        if len(everybody) >= MANY:
             everybody = by_name(everybody)
         known = [
             Ticket(one.picture, one.nickname, partial(self._enter, one),

@@ -20,8 +20,9 @@ from frame.view.widgets import Brushes, Button, Drawing, Style
 _LEAST_PIXELS = 44
 """The side of a target: WCAG 2.2, success criterion 2.5.5."""
 _LEAST_SHARE = 0.07
-MANY = 12
-"""More tickets than there are animals are not told apart by the animal alone, at a glance."""
+MANY = 13
+"""More tickets than one for each animal, and one for whoever is new, are not told apart at a
+glance, by the animal alone."""
 _LETTERS_BELONG = 1.5
 """Seconds within which letters that are typed are of one name."""
 _TURNING = 10
@@ -61,6 +62,7 @@ class TicketPage(Page):
         self.hanging = _NOBODY
         self._on_page = 1
         self._first = 0
+        self._is_many = False
         self._typed = ""
 
     def tickets(self) -> Sequence[Ticket]:
@@ -74,8 +76,9 @@ class TicketPage(Page):
 
     @property
     def told(self) -> str:
-        """What is told below the question; usually nothing, or that a name may be typed."""
-        return self.room.words.text("who.find") if len(self.tickets()) > MANY else ""
+        """What is told below the question: where there are many tickets, that a name may be
+        typed."""
+        return self.room.words.text("who.find") if self._is_many else ""
 
     @property
     def _sought(self) -> str:
@@ -99,6 +102,7 @@ class TicketPage(Page):
         """The tickets of a page, and what turns it."""
         tickets, one = self.tickets(), min(self.size) / 90
         self._first = len(self.buttons)
+        self._is_many = len(tickets) > MANY
         self.pages, self.hanging = 1, _NOBODY
         if not tickets:
             return
