@@ -55,7 +55,8 @@ class Room:
     `hand_at` is where, in this sitting, a hand with eyes shut found the unit rod; `today_done`
     is the day on which today's set came to its end in it, `today_left` one that was left
     before; `presentation` is the way to the screen that was found for flashed numbers,
-    `choices` what was practised last, `kept_sets` those with a name, once they were asked for.
+    `choices` what was practised last, `kept_sets` those with a name, once they were asked for;
+    `removed` is who went for good, until the first screen has told of it.
     What takes long is done `aside`. `settings` are those in force: the learner's, or where
     nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a class.
     The course is loaded when it is first asked for, so that the window opens without it."""
@@ -85,6 +86,7 @@ class Room:
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     kept_sets: "tuple[KeptSet, ...] | None" = None
+    removed: Learner | None = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
     _everybody: tuple[Learner, ...] = ()
@@ -235,6 +237,7 @@ class Room:
         now = self.now()
         self.store.remove_learner(learner, now)
         self._unwritten.pop(learner.id, None)
+        self.removed = learner
         if self.is_unsaved:
             self.keeper.write(lambda store: store.remove_learner(learner, now))
 

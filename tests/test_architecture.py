@@ -127,8 +127,9 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble hanging portraits merged",
-        "panel keypad problem calling flashing set_card",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
+        "accents days",
+        "panel backup_list keypad problem calling flashing set_card",
         "frame_panel page",
         "dials own_files tickets naming",
     ],
@@ -151,9 +152,9 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
-        "free classroom own_lessons way code sections chosen newcomer same_child two_computers",
-        "course_map",
-        "placed",
+        "free classroom own_lessons way code sections chosen newcomer joined two_computers",
+        "course_map one_child parting",
+        "same_child placed",
         "settings practice_note usual shown_sets",
         "named_sets",
         "all_choices",

@@ -97,10 +97,10 @@ class Placement:
         """The item to be asked now, at the rung `alone`; None when it is over."""
         return self.asking.item
 
-    def answered(self, right: bool, seconds: float, passed: bool = False) -> "Placement":
-        """The next state, once the item was answered, at once and without help (`right`) or not, or
-        was `passed` by as new. Raises ValueError when it is over."""
-        return replace(self, asking=self.asking.answered(right, seconds, passed))
+    def answered(self, right: bool, seconds: float) -> "Placement":
+        """The next state, once the item was answered, at once and without help (`right`) or not; a
+        skipped item is an answer too. Raises ValueError when it is over."""
+        return replace(self, asking=self.asking.answered(right, seconds))
 
     def result(self) -> Result:
         """What can be said now, at any moment."""

@@ -39,18 +39,30 @@ class LearnersFile(ComputerFile):
     def learners(self) -> tuple[Learner, ...]:
         """Everybody, in the order they came. Of a child with several ids the first stands for all,
         with the name and the picture that were given last."""
-        rows = self._rows(
-            "SELECT id, nickname, picture, named, pictured FROM learner ORDER BY created, id"
-        )
-        known = {row[0]: row for row in rows if all(isinstance(one, str) for one in row)}
-        together, found = self._together(), dict[frozenset[str], Learner]()
+        known, together, found = self._known(), self._together(), dict[frozenset[str], Learner]()
         for learner in known:
             ids = together.get(learner, frozenset({learner}))
             if ids not in found:
-                all_of_them = [known[one] for one in sorted(ids) if one in known]
-                name = max(all_of_them, key=lambda row: row[3])[1]
-                found[ids] = Learner(learner, name, max(all_of_them, key=lambda row: row[4])[2])
+                found[ids] = _shown(learner, [known[one] for one in sorted(ids) if one in known])
         return tuple(found.values())
+
+    def each_of(self, learner: Learner) -> tuple[Learner, ...]:
+        """Every id of a learner, with the name and the picture that are its own, as they came."""
+        ids = self.ids_of(learner)
+        return tuple(_shown(one, [row]) for one, row in self._known().items() if one in ids)
+
+    def as_one(self, one: Learner, other: Learner) -> Learner:
+        """As whom both would be shown, were they one child."""
+        ids = {*self.ids_of(one), *self.ids_of(other)}
+        rows = {id: row for id, row in self._known().items() if id in ids}
+        return _shown(next(iter(rows)), [rows[id] for id in sorted(rows)]) if rows else one
+
+    def _known(self) -> dict[str, tuple[str, ...]]:
+        """Id, name, picture and the times of both, by the id, in the order they came."""
+        rows = self._rows(
+            "SELECT id, nickname, picture, named, pictured FROM learner ORDER BY created, id"
+        )
+        return {row[0]: row for row in rows if all(isinstance(one, str) for one in row)}
 
     def _together(self) -> Mapping[str, frozenset[str]]:
         rows = self._rows("SELECT one, other, apart FROM joined ORDER BY one, other")
@@ -188,6 +200,12 @@ class LearnersFile(ComputerFile):
                 "UPDATE learner SET settings = ?, settled = ? WHERE id = ?",
                 (text, now.isoformat(), learner.id),
             )
+
+
+def _shown(id: str, rows: Sequence[tuple[str, ...]]) -> Learner:
+    """A child of these rows: the name and the picture that were given last."""
+    name = max(rows, key=lambda row: row[3])[1]
+    return Learner(id, name, max(rows, key=lambda row: row[4])[2])
 
 
 def new_id() -> str:

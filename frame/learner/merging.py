@@ -21,6 +21,7 @@ from urllib.parse import quote
 
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile
+from frame.learner.persons import Pair, groups
 from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
@@ -292,3 +293,37 @@ def _fits(column: Column, key: tuple[str, ...]) -> str:
     may_lack = not column.is_needed and column.name not in key
     types = _TYPES[column.kind] + (", 'null'" if may_lack else "")
     return f"typeof(theirs.{column.name}) IN ({types})"
+
+
+# What is told of it before it is taken in
+
+
+_LOOK_PATIENCE = 1.0
+"""Seconds that a file is waited for which another program holds."""
+
+
+class Held(NamedTuple):
+    """How many children a file holds; None where that can't be read."""
+
+    children: int | None
+
+
+def look_into(path: Path) -> Held | None:
+    """What a file of ours holds, which is left as it is; None where it is none, or can't be read.
+    Raises nothing."""
+    try:
+        with closing(sqlite3.connect(_read_only(path), timeout=_LOOK_PATIENCE, uri=True)) as file:
+            return Held(_count_children(file))
+    except sqlite3.Error:
+        with suppress(OSError):
+            return Held(None) if _is_ours(path) else None
+    return None
+
+
+def _count_children(file: sqlite3.Connection) -> int:
+    """One with several ids is one."""
+    ids = [one for (one,) in file.execute("SELECT id FROM learner")]
+    names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
+    pairs = file.execute("SELECT one, other, apart FROM joined") if "joined" in names else ()
+    together = groups(Pair(one, other, bool(apart)) for one, other, apart in pairs)
+    return len({together.get(one, frozenset({one})) for one in ids})

@@ -189,6 +189,18 @@ class Store(LearnersFile):
         """How many attempts are kept of a learner."""
         return int(self._attempts_of(learner, "count(*)")[0][0])
 
+    def worked(self, ids: Sequence[str]) -> tuple[int, datetime | None]:
+        """How many attempts are kept under some ids, and when the last one was made."""
+        count, last = self._rows(
+            "SELECT count(*), max(attempt.at) FROM attempt JOIN sitting ON "
+            f"sitting.id = attempt.sitting WHERE learner IN ({places_of(ids)})",
+            ids,
+        )[0]
+        try:
+            return count, datetime.fromisoformat(last)
+        except (ValueError, TypeError):
+            return count, None
+
     def folded(self, learner: Learner, what: str) -> str | None:
         """What was folded from a learner's record, as it was kept."""
         question = "SELECT value FROM folded WHERE learner = ? AND what = ?"

@@ -54,9 +54,9 @@ USUAL_MANNER = Manner(
 knows much is soon where it is interesting."""
 YOUNG_MANNER = Manner(
     least=0.7, when_well=0.5, first=0.9, sure=0.9, items=MOST_ITEMS, doubt=0.01, digits=3,
-    grows_after=2,
+    grows_after=1,
 )  # fmt: skip
-"""The young meet less that is new to them, with numbers that grow more slowly."""
+"""The young meet less that is new to them, and shorter numbers."""
 
 _TOO_FAR = 9.0
 """To begin more than a part too far weighs as much as so many times too early."""
@@ -84,13 +84,11 @@ _KINDS = (
 
 
 class Answer(NamedTuple):
-    """An item that was answered; `right` means at once and without help, `passed` that it was
-    passed by as new."""
+    """An item that was answered; `right` means at once and without help."""
 
     item: Exercise
     right: bool
     seconds: float
-    passed: bool = False
 
 
 @dataclass(frozen=True)
@@ -113,13 +111,12 @@ class Asking:
         random = Random(f"{self.seed} {len(self.answers)}")
         return self._chosen([item for item in self._drawn(random) if self._is_new(item)])
 
-    def answered(self, right: bool, seconds: float, passed: bool = False) -> "Asking":
-        """The next state, once the item was answered, or passed by as new. Raises ValueError when
-        it is over."""
+    def answered(self, right: bool, seconds: float) -> "Asking":
+        """The next state, once the item was answered. Raises ValueError when it is over."""
         if self.item is None:
             raise ValueError("no item is left to be answered")
-        supposed = self.supposed.after(self.needed(self.item), right, passed)
-        answers = (*self.answers, Answer(self.item, right, seconds, passed))
+        supposed = self.supposed.after(self.needed(self.item), right)
+        answers = (*self.answers, Answer(self.item, right, seconds))
         return replace(self, supposed=supposed, answers=answers)
 
     @cached_property

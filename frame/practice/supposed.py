@@ -26,8 +26,6 @@ SLIP = 0.06
 """How often what is known does not succeed."""
 BEYOND = 0.2
 """The same for what lies beyond a gap."""
-PASSED_BY = 0.01
-"""How often what is known is passed by as new."""
 CHANCE = 0.03
 """How often what is not known succeeds all the same: beads are built, and hardly ever guessed."""
 
@@ -123,12 +121,12 @@ class Supposed:
         """How likely it is that the learner knows some facts, all of them."""
         return sum(self._by_first(needed))
 
-    def after(self, needed: int, right: bool, passed: bool = False) -> "Supposed":
-        """The same once the learner answered what needs some facts, or passed it by as new."""
+    def after(self, needed: int, right: bool) -> "Supposed":
+        """The same once the learner answered what needs some facts."""
         top = needed.bit_length()
         found: list[tuple[int, int, float]] = []
         for lacking, first, weight in self._everyone():
-            slip = PASSED_BY if passed else SLIP if top <= first else BEYOND
+            slip = SLIP if top <= first else BEYOND
             chance = CHANCE if needed & lacking else 1 - slip
             found.append((lacking, first, weight * (chance if right else 1 - chance)))
         least = _FORGOTTEN * sum(weight for _, _, weight in found)

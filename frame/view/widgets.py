@@ -1,7 +1,7 @@
 """The few controls: button, ticket, card, progress string, tick."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum, auto
 from functools import partial
 from typing import TYPE_CHECKING
@@ -39,7 +39,8 @@ class Style(Enum):
 class Button:
     """Something to touch. `act` is called when it is; `sign` and `picture` name pictures, which a
     `drawing` draws in their place; `name` is what is said of it where that is not its text; one
-    that is `pointed` at has a ring."""
+    that is `pointed` at has a ring, a ticket that is `in_use` a thick edge. A text alone has the
+    type of its `step`, measured by the height in pixels of the window, or of another `window`."""
 
     place: pygame.Rect
     act: Callable[[], object]
@@ -52,7 +53,9 @@ class Button:
     chosen: bool = False
     bold: bool = True
     pointed: bool = False
+    in_use: bool = False
     drawing: Drawing | None = None
+    window: int | None = None
 
     def is_like(self, other: "Button") -> bool:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
@@ -151,10 +154,13 @@ class Brushes:
                 self.surface.fill(colour, (left, top, thick, dash))
 
     def ring(self, place: pygame.Rect) -> None:
-        """The focus ring around a place."""
-        thick = max(2, round(self.unit / 3))
-        around = place.inflate(4 * thick, 4 * thick)
-        radius = round(self.unit * CORNER_UNITS) + 2 * thick
+        """The focus ring around a place, in a band of ground that keeps it apart from whatever lies
+        there."""
+        gap, thick = _ring_sizes(self.height)
+        radius = round(self.unit * CORNER_UNITS) + gap + thick
+        around = place.inflate(2 * (gap + thick), 2 * (gap + thick))
+        band = around.inflate(2 * gap, 2 * gap)
+        self._ring(band, self.theme.ground, 2 * gap + thick, radius + gap)
         self._ring(around, self.theme.focus, thick, radius)
 
     def pointer(self, place: pygame.Rect) -> None:
@@ -174,13 +180,20 @@ class Brushes:
         self.surface.blit(ring, around)
 
 
+def _ring_sizes(window_height: int) -> tuple[int, int]:
+    """The gap within a focus ring, and how thick it is, in pixels."""
+    one = unit(window_height)
+    return max(1, round(one / 4)), max(3, round(one / 2))
+
+
 def focus_reach(place: pygame.Rect, window_height: int) -> pygame.Rect:
     """The place a button takes together with its focus ring."""
-    thick = max(2, round(unit(window_height) / 3))
-    return place.inflate(4 * thick + 2, 4 * thick + 2)
+    gap, thick = _ring_sizes(window_height)
+    reach = 2 * (2 * gap + thick) + 2
+    return place.inflate(reach, reach)
 
 
-def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bool) -> None:
+def paint_button(brushes: Brushes, button: Button, *, pressed: bool) -> None:
     """Paint a button; a pressed one sinks by a hair."""
     if not brushes.needs(focus_reach(button.place, brushes.height)):
         return
@@ -200,12 +213,12 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool, focused: bo
     if button.style is Style.TICKET:
         picture = button.drawing or button.picture
         paint_ticket(brushes, place, picture, button.text, punched=button.chosen)
+        if button.in_use:
+            _paint_edge(brushes, place)
     else:
         _paint_label(brushes, button, place, ink)
     if button.pointed:
         brushes.pointer(button.place)
-    if focused:
-        brushes.ring(button.place)
 
 
 def _paint_tab(brushes: Brushes, button: Button, place: pygame.Rect) -> None:
@@ -265,6 +278,14 @@ def paint_ticket(
     brushes.name(text, name, pixels, align=align, soft=punched)
 
 
+def _paint_edge(brushes: Brushes, place: pygame.Rect) -> None:
+    """The thick edge of a ticket that is in use."""
+    picture, _ = ticket_parts(place, True)
+    thick, radius = max(3, round(0.6 * brushes.unit)), 2 * (picture.left - place.left)
+    around = place.inflate(thick, thick)
+    pygame.draw.rect(brushes.surface, brushes.theme.ink, around, thick, border_radius=radius)
+
+
 def _paint_tear(brushes: Brushes, place: pygame.Rect, picture: pygame.Rect) -> None:
     """Where a ticket is torn: a dotted line with a notch at each end."""
     theme, surface, clip = brushes.theme, brushes.surface, brushes.surface.get_clip()
@@ -293,9 +314,18 @@ def _paint_punch(brushes: Brushes, place: pygame.Rect, name: pygame.Rect) -> pyg
     return pygame.Rect(name.left, name.top, name.w - 3 * radius, name.h)
 
 
+def _padding(place: pygame.Rect, unit: float) -> int:
+    return round(min(unit * 1.2, place.w / 5))
+
+
+def label_room(place: pygame.Rect, unit: float) -> pygame.Rect:
+    """Where the text of a button at a place stands; `unit` is one of space in pixels."""
+    padding = _padding(place, unit)
+    return place.inflate(-2 * padding, -padding)
+
+
 def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colour) -> None:
-    padding = round(min(brushes.unit * 1.2, place.w / 5))
-    room = place.inflate(-2 * padding, -padding)
+    padding, room = _padding(place, brushes.unit), label_room(place, brushes.unit)
     if button.drawing is not None:
         square = pygame.Rect(place.topleft, (place.h, place.h)).inflate(-2 * padding, -2 * padding)
         button.drawing(brushes, square)
@@ -304,6 +334,7 @@ def _paint_label(brushes: Brushes, button: Button, place: pygame.Rect, ink: Colo
         brushes.text(button.text, beside, button.step, bold=button.bold, colour=ink)
         return
     if not button.sign:
+        brushes = replace(brushes, measure=button.window or brushes.measure)
         brushes.text(button.text, room, button.step, align="centre", bold=button.bold, colour=ink)
         return
     size = round(min(room.h, room.w, brushes.unit * 6))

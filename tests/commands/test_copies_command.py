@@ -83,7 +83,7 @@ def test_who_was_deleted_comes_back_by_restore_and_not_by_merge(
     assert "left out: learners 1" in said(capsys)
     assert seal not in store.learners()
     assert main(["restore", file]) == 0
-    assert "Brought back: learners 1." in said(capsys)
+    assert "Brought back: learners 1, exercises 3." in said(capsys)
     assert seal in store.learners() and len(store.attempts(seal)) == 3
 
 

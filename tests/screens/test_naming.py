@@ -6,10 +6,13 @@ import pytest
 from pilot import Pilot
 
 from frame.app import Push
-from frame.learner.looks import ANIMALS, FLAGS
+from frame.language.lines import Line
+from frame.learner.looks import ANIMALS, FLAGS, portrait_of
+from frame.learner.nickname import search_key
 from frame.screens.choosing.newcomer import FirstName
 from frame.screens.choosing.sections import LEARNER
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.parts.portraits import portrait_name
 from frame.view.sdl import loaded_sdl
 
 
@@ -146,6 +149,53 @@ def test_letters_are_touched_and_words_begin_with_capitals(page):
     assert kept(page) == "O’Bo"
 
 
+ACCENTS = {
+    "e": "éèêë", "a": "áàâãäå", "c": "çćč", "n": "ñń", "o": "øőö", "l": "ł", "s": "şș", "i": "ı",
+}  # fmt: skip
+"""Some of the letters in names of Europe's languages, from memory."""
+
+
+@pytest.mark.parametrize("letter", ACCENTS)
+def test_one_key_takes_the_last_letter_from_accent_to_accent_and_back(page, letter):
+    page.press("B")
+    page.press(letter)
+    seen = []
+    while not seen or seen[-1] != f"B{letter}":
+        offered = accent_of(page).text
+        page.tap(accent_of(page).place.center)
+        seen.append(page.screen.name)
+        assert seen[-1] == f"B{offered}"
+    assert set(ACCENTS[letter]) <= {name[1:] for name in seen} and len(set(seen)) == len(seen)
+    assert all(search_key(name) == f"b{letter}" for name in seen)
+
+
+def accent_of(page):
+    """The key that leads to an accent; None where there is none for the last letter."""
+    name = page.words.text("who.accent")
+    return next((one for one in page.screen.buttons if one.name == name), None)
+
+
+def test_a_capital_keeps_its_size_and_the_key_is_reached_by_the_keyboard(page):
+    page.press("E")
+    while page.screen.focus is None or page.screen.buttons[page.screen.focus] != accent_of(page):
+        page.key(pygame.K_TAB)
+    for name in "ÉÈ":
+        page.key(pygame.K_RETURN)
+        assert page.screen.name == name, "the ring stays on the key"
+    page.type("va")
+    assert page.screen.name == "Èva"
+
+
+def test_where_a_letter_has_no_accent_none_is_offered(page):
+    for text in ("", "b", "7", "-", "さ", "🦦", "ß", "ŋ", "æ", "×", "½"):
+        page.key(pygame.K_DELETE)
+        page.type(text)
+        assert accent_of(page) is None, text
+    page.type("e")
+    composed(page, "さ")
+    assert accent_of(page) is None
+
+
 def test_letters_are_reached_by_keys_too(page):
     for _ in range(40):
         page.key(pygame.K_TAB)
@@ -227,3 +277,46 @@ def test_a_choice_that_is_left_changes_nothing(settings):
         settings.key(pygame.K_ESCAPE)
     assert isinstance(settings.screen, SettingsScreen)
     assert now_kept(settings) == ("Otter", "otter")
+
+
+def test_it_is_said_whose_name_is_changed(settings, heard):
+    rename(settings, "Ann")
+    settings.press_word("who.change_name")
+    told = settings.words.line("who.rename", name=Line("Ann", "Otter"))
+    assert told.show in settings.lines() and heard.said[-1] == told.speak
+
+
+@pytest.mark.parametrize("picture", ["owl", "crab-checks"])
+def test_the_picture_there_is_now_is_marked_and_named(settings, heard, picture):
+    words, portrait = settings.words, portrait_of(picture)
+    settings.room.rename("Ann", picture)
+    settings.press_word("who.change_picture")
+    assert marked(settings) == [portrait.animal]
+    assert words.text("who.now", portrait=portrait_name(words, picture)) in settings.lines()
+    while not in_focus_is_marked(settings):
+        settings.key(pygame.K_TAB)
+    assert heard.said[-1].endswith(words.text("who.is_now"))
+    settings.press(portrait.animal)
+    assert marked(settings) == [picture]
+    assert not any(one.chosen for one in settings.screen.buttons), "nobody else has it"
+    settings.press("back")
+    settings.press("Hare")
+    assert marked(settings) == []
+
+
+def marked(pilot):
+    """The tickets with a thick edge."""
+    return [one.picture for one in pilot.screen.buttons if one.in_use]
+
+
+def in_focus_is_marked(pilot):
+    focus = pilot.screen.focus
+    return focus is not None and pilot.screen.buttons[focus].in_use
+
+
+def test_a_newcomer_sees_no_picture_marked(tmp_path):
+    pilot = Pilot(tmp_path, (800, 480))
+    assert marked(pilot) == []
+    pilot.press("Otter")
+    assert marked(pilot) == []
+    pilot.close()

@@ -5,11 +5,12 @@ import pytest
 from sight import look_at
 
 from frame.app import Pop, Push, open_window
-from frame.learner.settings import Down
+from frame.learner.settings import Age, Down
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.sections import COMPUTER, SECTIONS
 from frame.screens.choosing.settings import SettingsScreen
+from frame.screens.lesson.today import situation_of
 from frame.view.widgets import Style
 
 
@@ -22,6 +23,27 @@ def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):
         tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
         assert [at for at, tab in enumerate(tabs) if tab.chosen] == [page]
         assert pilot.screen.page == page
+
+
+@pytest.mark.parametrize("size", [(600, 900), (480, 800), (800, 480), (1280, 720)])
+def test_the_names_of_the_pages_have_one_size(pilot, size):
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    pilot.resize(size)
+    places = dict(pilot.repaint())
+    tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
+    assert len({places[tab.text].h for tab in tabs}) == 1
+
+
+def test_what_goes_by_age_tells_how_many_minutes_today_takes(pilot):
+    for age in Age:
+        pilot.room.set(age=age)
+        show_page_of(pilot, "Minutes of Today")
+        minutes = round(situation_of(pilot.room).rules.minutes)
+        assert choices_beside(pilot, "Minutes of Today")[f"By age: {minutes}"].chosen
+        pilot.app.take(Pop())
+    pilot.room.leave()
+    show_page_of(pilot, "Minutes of Today")
+    assert choices_beside(pilot, "Minutes of Today")["By age: 5, 10 or 15"].chosen
 
 
 @pytest.mark.parametrize("page", range(len(SECTIONS) + 2))

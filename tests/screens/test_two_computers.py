@@ -1,10 +1,11 @@
-"""A backup is saved and another computer's file brought in, by a button or let go over the window;
-a child who is here twice is joined, and parted again."""
+"""A backup is saved and another computer's file brought in, by a button or let go over the
+window."""
 
+import os
+import re
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
-from itertools import pairwise
+from datetime import datetime
 
 import pygame
 import pytest
@@ -15,13 +16,11 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
-from frame.learner.looks import ANIMALS
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
 from frame.screens.choosing.home import Home
-from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import merged_line
@@ -108,7 +107,7 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
     pilot.wait(1.1, 2)
     for _ in range(3):
         pilot.key(pygame.K_TAB)
-    assert page.buttons[page.focus].text == "harbour.sqlite"
+    assert page.buttons[page.focus].text.endswith(", 1 learner")
     pilot.key(pygame.K_RETURN)
     wait_for(pilot, page)
     assert names(pilot) == ["Otter", "Seal"]
@@ -154,7 +153,20 @@ def test_who_was_deleted_is_left_out_until_they_are_brought_back(pilot, page, el
     wait_for(pilot, page)
     assert names(pilot) == ["Otter", "Seal"]
     assert len(pilot.room.store.attempts(seal)) == 2
-    assert pilot.words.text("merged.back", back=1) in page.said.show
+    assert page.said.show.endswith(pilot.words.text("merged.back", back=1, attempts=2))
+
+
+@pytest.mark.parametrize(
+    ("merged", "said"),
+    [
+        (Merged(1, 2), "Brought in: learners 1, exercises 2."),
+        (Merged(0, 2), "Brought in: learners 0, exercises 2."),
+        (Merged(2, 7, back=2), "Brought back: learners 2, exercises 7."),
+        (Merged(3, 7, back=1), "Brought in: learners 3, 1 of them back again, exercises 7."),
+    ],
+)
+def test_who_came_is_told_once_in_one_sentence_also_who_came_back(pilot, merged, said):
+    assert told(merged._replace(is_new=True), pilot) == said
 
 
 def test_who_is_here_goes_on_with_what_was_brought_in(pilot, tmp_path):
@@ -195,70 +207,98 @@ def test_the_window_goes_on_while_a_file_is_taken_in(pilot, page, elsewhere):
     assert not page.is_busy and names(pilot) == ["Otter", "Seal"]
 
 
-def test_more_files_than_rows_take_pages(pilot, page):
+# The list of backups
+
+
+def put(folder, name, learners=1, joined=0):
+    """A file with so many learners, some of them joined with the first."""
+    with closing(Store(folder / name)) as store:
+        everybody = [added(store, f"Seal {number}", "seal") for number in range(learners)]
+        for other in everybody[1 : joined + 1]:
+            store.join(everybody[0], other, NOW)
+    for path in folder.glob("*.good"):
+        path.unlink()
+    return folder / name
+
+
+def listed(pilot, page):
+    """What stands on the buttons of the rows, on all pages."""
+    seen = []
+    for _ in range(page.pages):
+        seen += [one.text for one in page.buttons if re.search(r"\d{4}", one.text)]
+        if page.pages > 1:
+            pilot.press("step_on")
+    return seen
+
+
+def test_more_files_than_rows_take_pages_the_newest_first(pilot, page):
     folder = backup_folder(pilot.room)
     folder.mkdir()
-    for number in range(ROWS + 2):
-        (folder / f"quay-{number}.sqlite").touch()
+    names = [
+        "bead-frame-2026-05-04.sqlite", "bead-frame-2026-05-04-2.sqlite",
+        "bead-frame-2026-05-04-10.sqlite", "quay of 2026-12-01.sqlite",
+        "bead-frame-2025-12-31.sqlite",
+    ]  # fmt: skip
+    for number, name in enumerate(names):
+        put(folder, name, number + 1)
     pilot.wait(1.1, 2)
-    seen = []
-    for _ in range(2):
-        seen += [button.text for button in page.buttons if "quay" in button.text]
-        pilot.press("step_on")
-    assert seen == [f"quay-{number}.sqlite" for number in reversed(range(ROWS + 2))]
+    assert len(names) > ROWS and page.pages == 2
+    assert [path.name for path in page.files] == [names[at] for at in (3, 2, 1, 0, 4)]
+    assert listed(pilot, page) == [
+        "Newest: 1 December 2026, 4 learners", "4 May 2026, 3 learners", "4 May 2026, 2 learners",
+        "4 May 2026, 1 learner", "31 December 2025, 5 learners",
+    ]  # fmt: skip
 
 
-# The same child
+def test_without_a_day_in_its_name_a_file_is_of_the_day_it_was_last_changed(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    path = put(folder, "harbour-2026-31-31.sqlite", 3, joined=1)
+    noon = datetime(2024, 2, 29, 12).timestamp()
+    os.utime(path, (noon, noon))
+    pilot.wait(1.1, 2)
+    assert listed(pilot, page) == ["Newest: 29 February 2024, 2 learners"]
 
 
-def try_once(store, learner):
-    store.record(begun(store, learner), timed((TRIED, 1.0)), learner, "beads-1", None, NOW)
+def test_the_whole_name_of_a_file_is_shown_where_there_is_room(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    name = "backup of the harbour school, room four, 2026-05-04.sqlite"
+    put(folder, name)
+    pilot.resize((1280, 720))
+    pilot.wait(1.1, 2)
+    assert name in pilot.lines()
 
 
-def test_two_are_joined_by_choice_and_parted_again(pilot):
-    store, otter = pilot.room.store, pilot.room.learner
-    seal, gull = added(store, "Seal", "seal"), added(store, "Gull", "gull")
-    for learner in (otter, seal, gull):
-        try_once(store, learner)
-    page = opened(pilot, SameChild)
-    pilot.press("Seal")
-    pilot.press_word("same_child.no")
-    assert len(store.ids_of(otter)) == 1 and page.chosen is None
-    pilot.press("Seal")
-    assert pilot.words.text("same_child.ask", name="Otter", other="Seal") in pilot.lines()
-    pilot.press_word("same_child.yes")
-    assert set(store.ids_of(otter)) == {otter.id, seal.id}
-    assert len(store.attempts(otter)) == 2 and len(pilot.room.learners()) == 2
-    pilot.press_word("same_child.part")
-    assert store.ids_of(otter) == (otter.id,)
-    assert len(pilot.room.learners()) == 3
-    assert len(store.attempts(otter)) == 1
+def test_what_is_none_of_ours_is_not_listed_and_what_is_damaged_is(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    (folder / "empty.sqlite").touch()
+    (folder / "crates.sqlite").write_bytes(b"crates and lamps")
+    with closing(sqlite3.connect(folder / "other.sqlite")) as other:
+        other.execute("CREATE TABLE crate (lamp TEXT)")
+    damaged = put(folder, "bead-frame-2026-05-04.sqlite", 4)
+    damaged.write_bytes(b"x" * 100 + damaged.read_bytes()[100:])
+    pilot.wait(1.1, 2)
+    assert listed(pilot, page) == ["Newest: 4 May 2026, may be damaged"]
 
 
-def test_who_is_parted_goes_on_with_the_name_and_the_picture_of_their_own(pilot):
-    """Also where somebody left between, and came back by the one ticket of both."""
-    store, otter = pilot.room.store, pilot.room.learner
-    seal = added(store, "Seal", "seal")
-    try_once(store, seal)
-    store.join(otter, seal, NOW)
-    pilot.key(pygame.K_ESCAPE)
-    pilot.press("Otter")
-    assert pilot.room.learner == replace(seal, nickname="Otter", picture=otter.picture)
-    opened(pilot, SameChild)
-    pilot.press_word("same_child.part")
-    assert pilot.room.learner == seal
-    assert pilot.screen.others == (otter,)
-
-
-def test_a_child_under_three_ids_is_three_children_when_it_is_taken_back(pilot):
-    store, otter = pilot.room.store, pilot.room.learner
-    some = [otter, added(store, "Seal", "seal"), added(store, "Gull", "gull")]
-    for one, other in pairwise(some):
-        store.join(one, other, NOW)
-    assert len(store.ids_of(otter)) == 3
-    opened(pilot, SameChild)
-    pilot.press_word("same_child.part")
-    assert [store.ids_of(one) for one in some] == [(one.id,) for one in some]
+def test_files_are_looked_into_beside_the_window(pilot, elsewhere):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    elsewhere.rename(folder / "harbour.sqlite")
+    pilot.room.aside = WhenTold()
+    page = opened(pilot, TwoComputers)
+    none = pilot.words.text("two_computers.none")
+    assert page.files == () and none not in pilot.lines()
+    pilot.room.aside.go_on()
+    pilot.wait(0.1, 2)
+    assert len(page.files) == 1
+    pilot.wait(5)
+    assert pilot.room.aside.waiting == [], "one that has not changed is not looked into again"
+    page.files[0].unlink()
+    pilot.wait(1.1, 2)
+    assert page.files == () and none in pilot.lines()
 
 
 # How they are laid out
@@ -270,8 +310,8 @@ def test_two_computers_are_well_laid_out(room, age):
     folder = backup_folder(room)
     folder.mkdir(exist_ok=True)
     screens = [("empty", TwoComputers(room))]
-    for number, name in enumerate(["W" * 90, "a b " * 30, "quay\udcff", "harbour", "market"]):
-        (folder / f"{name}{number}.sqlite").touch()
+    for number, name in enumerate(["W" * 90, "a b " * 30, "quay\udcff", "harbour", "2026-09-24 "]):
+        put(folder, f"{name}{number}.sqlite", 5 * number)
     screens.append(("files", TwoComputers(room)))
     full = TwoComputers(room)
     full.said = merged_line(Merged(88, 1_000_000, 88, 88, 88, True, False), room.words)
@@ -280,24 +320,3 @@ def test_two_computers_are_well_laid_out(room, age):
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
     for path in folder.iterdir():
         path.unlink()
-
-
-def test_a_child_twice_is_well_laid_out(room):
-    screens = [("alone", SameChild(room))]
-    for count in (1, 4, 25):
-        known = len(room.learners())
-        for number in range(count):
-            animal = ANIMALS[number % len(ANIMALS)]
-            added(room.store, f"{animal.title()} {number + 20}", animal)
-        screens.append((f"{known + count}", SameChild(room)))
-    asking = SameChild(room)
-    asking.chosen = asking.others[0]
-    joined = SameChild(room)
-    joined.is_joined = True
-    last = SameChild(room)
-    last.is_joined, last.page = True, 1
-    screens += [("asking", asking), ("joined", joined), ("last", last)]
-    assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
-    for one in room.learners():
-        if one != room.learner:
-            room.store.remove_learner(one, NOW)

@@ -7,6 +7,7 @@ from itertools import cycle
 import pygame
 import pytest
 from calls import called, until_called
+from kept import NOW, added
 from pilot import Pilot
 from robot import begin, give_answer, until
 from tapper import tap_to_the_end
@@ -39,7 +40,9 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
+from frame.screens.choosing.one_child import OneChild
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
+from frame.screens.choosing.parting import Parting
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.same_child import SameChild
@@ -283,6 +286,22 @@ def tapped(pilot):
     tap_to_the_end(pilot)
 
 
+def of_twins(joined, *keys):
+    """Beside twenty others of like names, so many of them joined with whoever is here."""
+
+    def go(pilot):
+        for number in range(20):
+            other = added(pilot.room.store, f"Otter {number}", "otter-checks")
+            if number < joined:
+                pilot.room.store.join(pilot.room.learner, other, NOW)
+        pilot.room.read_anew()
+        settings(4)(pilot)
+        for key in keys:
+            pilot.press(pilot.words.text(key) if "." in key else key)
+
+    return go
+
+
 WAYS = {
     LessonScreen: {
         **{f"lesson, {stage.name}": go for stage, go in STAGES.items()},
@@ -334,11 +353,18 @@ WAYS = {
     SettingsScreen: {
         **{f"settings {page}": settings(page) for page in range(6)},
         "removing": asking_to_remove,
+        "joined": of_twins(2),
         "settings by the code": from_settings(),
     },
     ClassroomScreen: {"classroom": from_settings("settings.page_6", "classroom.title")},
     TwoComputers: {"two computers": from_settings("settings.page_6", "two_computers.title")},
-    SameChild: {"same child": from_settings("settings.page_5", "same_child.open")},
+    SameChild: {
+        "same child": from_settings("settings.page_5", "same_child.open"),
+        "same child of many": of_twins(0, "same_child.open"),
+        "same child, joined": of_twins(2, "same_child.open"),
+    },
+    OneChild: {"one child": of_twins(0, "same_child.open", "Otter 0")},
+    Parting: {"parting": of_twins(3, "same_child.open", "same_child.part")},
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),
         "new code once": code_once,

@@ -1,19 +1,25 @@
 """Who learns here: everybody's ticket is found, and a newcomer gets one by an animal, a flag, an
 age and, from a grown-up, a name."""
 
-from itertools import product
+from itertools import groupby, product
 
 import pygame
 import pytest
+from contrast import contrast
 from kept import added
 from pilot import Pilot
 from robot import signs
 
+from frame.app import Push
+from frame.language.lines import Line
 from frame.learner.looks import ANIMALS, FLAGS, Portrait
-from frame.learner.settings import Age, Settings
+from frame.learner.settings import Age, Look, Settings
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
+from frame.screens.choosing.sections import LEARNER
+from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
+from frame.screens.parts.tickets import MANY
 from frame.view.widgets import Style
 
 LOOKS = [Portrait(animal, flag).picture for flag, animal in product(FLAGS, ANIMALS)]
@@ -147,10 +153,22 @@ def test_where_nobody_is_known_there_is_no_way_back_from_the_animals(pilot):
 # Everybody
 
 
+BY_NAME = [
+    "Anna", "Anna", "Anna Bo", "Bo", "Éva", "Zoë", "Дмитрий", "שרה", "محمد", "さくら",
+]  # fmt: skip
+
+
+def in_order(everybody):
+    """Up to twelve as they came, more by name, those of one name as they came."""
+    if len(everybody) < MANY:
+        return everybody
+    return sorted(everybody, key=lambda one: BY_NAME.index(one.nickname))
+
+
 @pytest.mark.parametrize("size", [(800, 480), (480, 800), (320, 240), (1280, 720)])
-@pytest.mark.parametrize("count", [1, 12, 40, 60])
-def test_everybody_is_found_in_the_order_they_came_page_by_page(pilot, count, size):
-    everybody = among(pilot, count, size)
+@pytest.mark.parametrize("count", [1, 12, 13, 40, 60])
+def test_a_few_are_found_in_the_order_they_came_and_many_by_name_page_by_page(pilot, count, size):
+    everybody = in_order(among(pilot, count, size))
     seen = []
     while True:
         seen += [(one.picture, one.text) for one in tickets(pilot)]
@@ -158,6 +176,18 @@ def test_everybody_is_found_in_the_order_they_came_page_by_page(pilot, count, si
             break
         pilot.press_word("who.more")
     assert seen == [*((one.picture, one.nickname) for one in everybody), ("newcomer", "New")]
+
+
+def test_nobody_changes_places_for_who_worked_last_or_for_the_size_of_the_window(pilot):
+    among(pilot, 13)
+    before = [one.picture for one in tickets(pilot)]
+    pilot.press(before[7])
+    pilot.key(pygame.K_ESCAPE)
+    assert [one.picture for one in tickets(pilot)] == before
+    for size in ((480, 800), (1920, 1080), (320, 240)):
+        pilot.resize(size)
+        shown = [one.picture for one in tickets(pilot)]
+        assert shown == before[: len(shown)]
 
 
 @pytest.mark.parametrize("size", [(1280, 720), (1920, 1080), (3840, 2160)])
@@ -208,7 +238,7 @@ def test_there_is_no_page_before_the_first_and_none_after_the_last(pilot, way):
 
 
 def test_arrows_go_along_the_rails_and_over_the_pages(pilot):
-    everybody = among(pilot, 60, (480, 800))
+    everybody = in_order(among(pilot, 60, (480, 800)))
     columns = pilot.screen.hanging.columns
     pilot.key(pygame.K_TAB)
     seen = [focused(pilot).picture]
@@ -221,6 +251,25 @@ def test_arrows_go_along_the_rails_and_over_the_pages(pilot):
         pilot.key(pygame.K_UP)
     pilot.key(pygame.K_DOWN)
     assert pilot.screen.page == 0
+
+
+@pytest.mark.parametrize("others", [0, 3, 40])
+def test_who_was_removed_is_told_once_where_one_lands(pilot, others):
+    among(pilot, others)
+    added(pilot.room.store, "Quentin", "whale-checks")
+    pilot.screen.rearrange()
+    pilot.press("whale-checks")
+    settings = SettingsScreen(pilot.room)
+    settings.page = settings.sections.index(LEARNER)
+    pilot.app.take(Push(settings))
+    pilot.press(pilot.words.text("who.remove", name="Quentin"))
+    pilot.press_word("who.remove_yes")
+    told = pilot.words.line("who.removed", name=Line("Quentin", "Whale"))
+    assert told.show in pilot.lines() and pilot.screen.greeting.speak.startswith(told.speak)
+    assert len(pilot.room.learners()) == others
+    pilot.press("gear")
+    pilot.key(pygame.K_ESCAPE)
+    assert told.show not in pilot.lines() and told.speak not in pilot.screen.greeting.speak
 
 
 # By name
@@ -281,6 +330,43 @@ def test_the_same_name_after_a_while_goes_to_the_next_of_that_name(pilot):
         typed(pilot, "mia")
         assert (focused(pilot).text, focused(pilot).picture) == ("Mia", picture)
         pilot.wait(2, 2)
+
+
+def test_with_many_tickets_it_is_told_that_a_name_may_be_typed(pilot):
+    told = pilot.words.text("who.find")
+    among(pilot, MANY - 1)
+    assert len(tickets(pilot)) == MANY and told not in pilot.lines()
+    added(pilot.room.store, "Mia", "gull")
+    pilot.screen.rearrange()
+    assert told in pilot.lines()
+
+
+def test_what_is_typed_is_shown_and_whether_nobody_is_called_so(pilot):
+    among(pilot, 20)
+    words = pilot.words
+    typed(pilot, "an")
+    assert words.text("who.typed", typed="an") in pilot.lines()
+    typed(pilot, "x")
+    assert words.text("who.typed_nobody", typed="anx") in pilot.lines()
+    pilot.wait(2, 2)
+    assert words.text("who.find") in pilot.lines()
+
+
+@pytest.mark.parametrize("look", Look)
+def test_the_ring_around_a_ticket_is_wide_and_apart_from_the_rail(pilot, look):
+    """WCAG 2.2, success criterion 2.4.13: at least two pixels, and 3 : 1 against what was there.
+    Ground lies on both sides of it, also where rails and strings do."""
+    pilot.room.set_computer(look=look)
+    among(pilot, 40)
+    theme = pilot.room.theme
+    pilot.key(pygame.K_TAB)
+    pilot.repaint()
+    place = focused(pilot).place
+    upward = [pilot.app.window.get_at((place.centerx, place.top - at))[:3] for at in range(1, 12)]
+    runs = [(colour, len([*same])) for colour, same in groupby(upward)]
+    (inner, _), (ring, thick), (outer, _) = runs[:3]
+    assert (inner, ring, outer) == (theme.ground, theme.focus, theme.ground) and thick >= 3
+    assert contrast(theme.focus, theme.ground) >= 3
 
 
 def test_letters_typed_after_a_while_begin_anew(pilot):

@@ -44,20 +44,20 @@ class Learner(NamedTuple):
     slip: float
     stroke: float
 
-    def works(self, item: Exercise, random: Random) -> tuple[bool, float, bool]:
-        """Whether an item succeeds, after how many seconds, and whether it was passed by as new.
-        What is not known succeeds by chance: one digit in ten is guessed when read, a built number
-        more seldom, the more of it is unknown. Half of what is not known is passed by."""
+    def works(self, item: Exercise, random: Random) -> tuple[bool, float]:
+        """Whether an item succeeds, and after how many seconds. What is not known succeeds by
+        chance: one digit in ten is guessed when read, a built number more seldom, the more of it
+        is unknown. Half of what is not known is skipped."""
         plan = plan_for(item, USUAL)
         strokes = len(plan.strokes) if plan else 2
         seconds = 4 + strokes * self.stroke * random.uniform(0.7, 1.4)
         unknown = len(item.facts - self.known)
         if not unknown:
-            return random.random() >= self.slip, seconds, False
+            return random.random() >= self.slip, seconds
         if random.random() < 0.5:
-            return False, 5.0, True
+            return False, 5.0
         lucky = 0.1 if item.kind is Kind.READ else 0.06
-        return random.random() < lucky**unknown, seconds, False
+        return random.random() < lucky**unknown, seconds
 
 
 class Placed(NamedTuple):
@@ -172,10 +172,10 @@ def place(learner: Learner, seed: str, young: bool = False) -> Placed:
     random = Random(f"answers {seed}")
     placement = Placement.begin(course().lessons, Random(f"items {seed}"), young=young)
     while item := placement.next_item():
-        right, seconds, passed = learner.works(item, random)
+        right, seconds = learner.works(item, random)
         if placement.seconds + seconds > MOST_SECONDS:
             break  # Time is up: the item stays unanswered.
-        placement = placement.answered(right, seconds, passed)
+        placement = placement.answered(right, seconds)
     result, needed = placement.result(), needed_first(learner.known)
     right = sum(answer.right for answer in placement.answers) / max(1, len(placement.answers))
     return Placed(learner, needed, result, far(result.lesson, needed), placement.seconds, right)

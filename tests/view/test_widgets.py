@@ -20,7 +20,9 @@ def painted(clip, **look):
     brushes = Brushes(surface, next(iter(THEMES.values())), the_lettering(), the_pictures())
     button = Button(PLACE, lambda: None, "Go on", sign="next", style=look["style"],
                     pointed=look["pointed"])  # fmt: skip
-    paint_button(brushes, button, pressed=False, focused=look["focused"])
+    paint_button(brushes, button, pressed=False)
+    if look["focused"]:
+        brushes.ring(button.place)
     return surface
 
 

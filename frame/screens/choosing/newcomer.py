@@ -7,9 +7,10 @@ from functools import partial
 import pygame
 
 from frame.app import Change, Pop, Push
+from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.learner.learners import Learner
-from frame.learner.looks import ANIMALS, FLAGS, Portrait
+from frame.learner.looks import ANIMALS, FLAGS, Portrait, portrait_of
 from frame.learner.settings import Age
 from frame.room import Room
 from frame.screens.parts.naming import NamePage
@@ -37,25 +38,41 @@ class _Step(Panel):
         return None if result is None else Pop(result)
 
 
-class ChooseAnimal(_Step, TicketPage):
+class _Look(_Step, TicketPage):
+    """One question of the two for a portrait; that of whoever is here, who wants another one, is
+    marked."""
+
+    def __init__(self, room: Room, question: str, then: Then) -> None:
+        super().__init__(room, question)
+        self.then = then
+
+    @property
+    def told(self) -> str:
+        """Which portrait it is now."""
+        learner, words = self.room.learner, self.room.words
+        return (
+            words.text("who.now", portrait=portrait_name(words, learner.picture)) if learner else ""
+        )
+
+
+class ChooseAnimal(_Look):
     """Which animal."""
 
     def __init__(self, room: Room, then: Then) -> None:
-        super().__init__(room, "who.choose_animal")
-        self.then = then
+        super().__init__(room, "who.choose_animal", then)
 
     def tickets(self) -> Sequence[Ticket]:
         """A ticket for each animal."""
         return animals(self.room, self.then)
 
 
-class ChooseFlag(_Step, TicketPage):
-    """Which flag behind the animal. One that somebody has is punched and has their name; it may be
-    taken all the same."""
+class ChooseFlag(_Look):
+    """Which flag behind the animal. One that somebody else has is punched and has their name; it
+    may be taken all the same."""
 
     def __init__(self, room: Room, animal: str, then: Then) -> None:
-        super().__init__(room, "who.choose_flag")
-        self.animal, self.then = animal, then
+        super().__init__(room, "who.choose_flag", then)
+        self.animal = animal
 
     def tickets(self) -> Sequence[Ticket]:
         """A ticket for each flag."""
@@ -64,24 +81,40 @@ class ChooseFlag(_Step, TicketPage):
     def _ticket(self, portrait: Portrait) -> Ticket:
         words, picture = self.room.words, portrait.picture
         names = [one.nickname for one in self.room.learners() if one.picture == picture]
-        spoken = portrait_name(words, picture)
-        if names:
-            spoken = f"{spoken} {words.text('who.taken')}"
         name = ", ".join(names) or flag_name(words, portrait.flag)
-        return Ticket(picture, name, partial(self.then, portrait), spoken, bool(names))
+        act, spoken = partial(self.then, portrait), portrait_name(words, picture)
+        is_own = portrait == _own_portrait(self.room)
+        is_taken = len(names) > is_own
+        return _marked(words, Ticket(picture, name, act, spoken, is_taken, in_use=is_own))
 
 
 def animals(room: Room, then: Then) -> list[Ticket]:
     """A ticket for each animal; punched where somebody has each of its flags."""
-    taken = {one.picture for one in room.learners()}
+    taken, own = {one.picture for one in room.learners()}, _own_portrait(room)
 
     def ticket(animal: str) -> Ticket:
         name = animal_name(room.words, animal)
         is_taken = {Portrait(animal, flag).picture for flag in FLAGS} <= taken
-        spoken = f"{name}. {room.words.text('who.taken')}" if is_taken else name
-        return Ticket(animal, name, lambda: Push(ChooseFlag(room, animal, then)), spoken, is_taken)
+        is_own = own is not None and own.animal == animal
+        act = partial(_to_flags, room, animal, then)
+        return _marked(room.words, Ticket(animal, name, act, name, is_taken, in_use=is_own))
 
     return [ticket(animal) for animal in ANIMALS]
+
+
+def _to_flags(room: Room, animal: str, then: Then) -> Change:
+    return Push(ChooseFlag(room, animal, then))
+
+
+def _own_portrait(room: Room) -> Portrait | None:
+    return portrait_of(room.learner.picture) if room.learner else None
+
+
+def _marked(words: Words, ticket: Ticket) -> Ticket:
+    """The ticket, of which its marks are said too."""
+    marks = (("who.taken", ticket.punched), ("who.is_now", ticket.in_use))
+    said = [f"{ticket.spoken.rstrip('.')}.", *(words.text(key) for key, is_so in marks if is_so)]
+    return ticket._replace(spoken=" ".join(said) if said[1:] else ticket.spoken)
 
 
 class ChooseAge(_Step, Page):

@@ -5,6 +5,9 @@ from dataclasses import dataclass
 from frame.learner.settings import Age, Down, Look, Volume
 from frame.technique.conventions import Carry, First, Operands, Outer, Remove, Strictness
 
+USUAL_MINUTES = "settings.today_usual"
+"""The words that tell how many minutes go by age."""
+
 _ON_OFF = (("settings.on", True), ("settings.off", False))
 
 
@@ -78,7 +81,7 @@ SECTIONS = (
             ("settings.down_two", Down.TWO_OF_THREE), ("settings.down_three", Down.THREE_OF_FOUR),
             ("settings.down_never", Down.NEVER))),
         Row("today_minutes", "settings.today", (
-            ("settings.today_usual", 0), ("settings.today_5", 5), ("settings.today_10", 10),
+            (USUAL_MINUTES, 0), ("settings.today_5", 5), ("settings.today_10", 10),
             ("settings.today_15", 15), ("settings.today_20", 20))),
         Row("eyes_shut", "settings.eyes_shut", _ON_OFF),
     )),

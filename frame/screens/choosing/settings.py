@@ -9,22 +9,33 @@ from frame.app import Change, Pop, Push, Screen
 from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
+from frame.learner.settings import Age
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG
 from frame.room import Room
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
+from frame.screens.choosing.joined import joined_text
 from frame.screens.choosing.newcomer import ChooseAnimal
 from frame.screens.choosing.same_child import SameChild
-from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, Section
+from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
 from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast
 from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style, paint_ticket
+
+_MINUTES = {
+    Age.YOUNG: round(YOUNG.minutes),
+    Age.MIDDLE: round(MIDDLE.minutes),
+    Age.OLDER: round(OLDER.minutes),
+}
+"""What is usual for the set of a day."""
 
 
 class NewName(NamePage):
@@ -35,6 +46,12 @@ class NewName(NamePage):
         usual = animal_name(room.words, learner.picture)
         name = "" if learner.nickname == usual else learner.nickname
         super().__init__(room, learner.picture, name, usual)
+        self.asked = room.words.line("who.rename", name=called(room.words, learner))
+
+    @property
+    def greeting(self) -> Line:
+        """Who gets another name."""
+        return self.asked
 
     def take(self, nickname: str) -> Change | None:
         """Keep it."""
@@ -53,6 +70,8 @@ class SettingsScreen(DialPage):
         self.page = 0
         self.asks = False
         self.trouble: Trouble | None = None
+        self.joined = joined_text(room)
+        """Who was joined as one child."""
 
     @property
     def sections(self) -> tuple[Section, ...]:
@@ -96,13 +115,26 @@ class SettingsScreen(DialPage):
 
     def rows(self) -> tuple[Dial, ...]:
         """A row of choices for each setting."""
-        line = self.room.words.line
         return tuple(
             self.pick(
-                one.key, name=one.name, values=[(line(key), value) for key, value in one.choices]
+                one.key,
+                name=one.name,
+                values=[(self._choice(key), value) for key, value in one.choices],
             )
             for one in self.section.rows
         )
+
+    def _choice(self, key: str) -> Line:
+        """The words for a choice. What goes by age tells the minutes: those of whoever is here, or
+        where nobody is of all ages."""
+        words = self.room.words
+        if key != USUAL_MINUTES:
+            return words.line(key)
+        if self.room.learner is not None:
+            return words.line(key, minutes=_MINUTES[self.room.settings.age])
+        young, middle, older = _MINUTES.values()
+        ages = words.line("settings.today_ages", young=young, middle=middle, older=older)
+        return words.line(key, minutes=ages)
 
     def _arrange_computer(self) -> None:
         text = self.room.words.text
@@ -160,6 +192,7 @@ class SettingsScreen(DialPage):
             is_unnamed = learner.nickname == animal_name(words, learner.picture)
             name = animal_name(words, result.picture) if is_unnamed else learner.nickname
             self.room.rename(name, result.picture)
+        self.joined = joined_text(self.room)
         self.rearrange()
         return None
 
@@ -206,3 +239,4 @@ class SettingsScreen(DialPage):
             return
         kept = words.text("settings.kept_here", name=learner.nickname)
         brushes.text(kept, self.band(46, 9), 1)
+        brushes.name(self.joined, self.band(68.5, 8), type_size(1, self.size[1]))

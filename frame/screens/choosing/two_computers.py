@@ -10,12 +10,12 @@ from pathlib import Path
 import pygame
 
 from frame.app import Change
-from frame.course.own import own_files
 from frame.language.lines import Line
 from frame.learner.backups import BackedUp, back_up
 from frame.learner.merging import Merged, merge
 from frame.learner.store import Store, StoreError
 from frame.room import Room
+from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_text
 from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
@@ -32,7 +32,6 @@ LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
 """Seconds that a file is waited for beside the window's thread."""
-_SUFFIX = ".sqlite"
 _ROW = 8.2
 _PATH_LINES = 2
 
@@ -62,6 +61,7 @@ class TwoComputers(Page):
         self.left_out: Path | None = None
         """A file with somebody who was deleted."""
         self.folder = backup_folder(room)
+        self.backups = BackupList(self.folder, room.aside)
         self._under_way: tuple[Future[BackedUp | Merged], Path] | None = None
         self._look()
 
@@ -81,8 +81,10 @@ class TwoComputers(Page):
         return max(1, -(-len(self.files) // ROWS))
 
     def _look(self) -> None:
-        self.dues.put(Due.LOOK, self.room.seconds() + LOOK_SECONDS)
-        self.files = own_files(self.folder, (_SUFFIX,))[::-1]
+        self.backups.look()
+        self.files = tuple(one.path for one in self.backups.shown)
+        wait = ANSWER_SECONDS if self.backups.is_looking else LOOK_SECONDS
+        self.dues.put(Due.LOOK, self.room.seconds() + wait)
         self.page = min(self.page, self.pages - 1)
 
     # What is done
@@ -90,10 +92,10 @@ class TwoComputers(Page):
     def save(self) -> None:
         """Save a backup with the day in its name."""
         day, number = self.room.now().astimezone().date(), 1
-        path = self.folder / f"bead-frame-{day}{_SUFFIX}"
+        path = self.folder / f"bead-frame-{day}{SUFFIX}"
         while path.exists():
             number += 1
-            path = self.folder / f"bead-frame-{day}-{number}{_SUFFIX}"
+            path = self.folder / f"bead-frame-{day}-{number}{SUFFIX}"
 
         def work(store: Store) -> BackedUp:
             return back_up(store, path)
@@ -197,11 +199,10 @@ class TwoComputers(Page):
             act = partial(self.bring_in, self.left_out, bring_back=True)
             self.buttons.append(Button(back, act, text("two_computers.back"), step=1))
         bring_in = text("two_computers.bring_in")
-        for at, path in enumerate(self._shown):
-            name = short_name(path)
-            place = self.band(53 + at * _ROW, _ROW * 0.9)
-            act = partial(self.bring_in, path)
-            self.buttons.append(Button(place, act, name, name=f"{bring_in} {name}", step=0))
+        for one, (place, _) in zip(self._shown, self._rows, strict=False):
+            told = backup_text(self.room.words, one, is_newest=one is self.backups.shown[0])
+            act = partial(self.bring_in, one.path)
+            self.buttons.append(Button(place, act, told, name=f"{bring_in} {told}", step=0))
         if self.pages > 1:
             for place, sign, way in zip(
                 self._turns, ("step_back", "step_on"), (-1, 1), strict=True
@@ -209,8 +210,25 @@ class TwoComputers(Page):
                 self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
 
     @property
-    def _shown(self) -> tuple[Path, ...]:
-        return self.files[self.page * ROWS : (self.page + 1) * ROWS]
+    def _shown(self) -> tuple[Backup, ...]:
+        return self.backups.shown[self.page * ROWS : (self.page + 1) * ROWS]
+
+    @property
+    def _rows(self) -> list[tuple[pygame.Rect, pygame.Rect]]:
+        """For each row the places of its button and of the file's name: beside it, or in a narrow
+        window below."""
+        rows = []
+        for at in range(ROWS):
+            row = self.band(53 + at * _ROW, _ROW * 0.9)
+            if self.is_narrow:
+                button = pygame.Rect(row.topleft, (row.w, round(0.64 * row.h)))
+                name = pygame.Rect(row.left, button.bottom, row.w, row.h - button.h)
+            else:
+                button = pygame.Rect(row.topleft, (round(0.48 * row.w), row.h))
+                left = button.right + round(3 * self.unit)
+                name = pygame.Rect(left, row.top, row.right - left, row.h)
+            rows.append((button, name))
+        return rows
 
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
@@ -235,8 +253,11 @@ class TwoComputers(Page):
             return
         self._paint_folder(brushes)
         if not self.is_busy:
+            for one, (_, place) in zip(self._shown, self._rows, strict=False):
+                name = fitting(brushes, printable(one.path.name), place, 0)
+                brushes.text(name, place, 0, soft=True)
             told = words.text("two_computers.files")
-            if not self.files:
+            if not self.files and not self.backups.is_looking:
                 told = f"{words.text('two_computers.none')} {told}"
             place = self.band(46, 6)
             brushes.text(fitting(brushes, told, place, 0), place, 0)

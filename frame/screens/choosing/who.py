@@ -1,17 +1,24 @@
-"""Who is here: a ticket each, told apart by its picture, so that no reading is needed."""
+"""Who is here: a ticket each, told apart by its picture, so that no reading is needed.
+
+A few hang in the order they came: a child who can't read finds the place it knows, and a newcomer
+moves nobody. Many hang by name, as in a register, for then a grown-up looks for one of them, or a
+child who reads. Which of the two goes by how many there are, and by nothing that changes from day
+to day, such as who was here last or how large the window is.
+"""
 
 from collections.abc import Sequence
 from functools import partial
 
 from frame.app import Change, Push
+from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 from frame.room import Room
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, animals
-from frame.screens.parts.portraits import portrait_name
-from frame.screens.parts.tickets import Ticket, TicketPage
+from frame.screens.parts.portraits import by_name, called, portrait_name
+from frame.screens.parts.tickets import MANY, Ticket, TicketPage
 from frame.screens.parts.trouble import saved_text, trouble_text, unsaved_line
 from frame.view.inputs import Found, Input
 from frame.view.widgets import Button, Style
@@ -20,14 +27,15 @@ _NEWCOMER = "newcomer"
 
 
 class Who(TicketPage):
-    """The tickets of everybody who learns here, in the order they came, and one for whoever is
-    new. Where nobody is known yet, the animals to choose from."""
+    """The tickets of everybody who learns here, and one for whoever is new. Where nobody is known
+    yet, the animals to choose from."""
 
     goes_back = False
 
     def __init__(self, room: Room) -> None:
         super().__init__(room, "who.title")
         self.trouble: Trouble | None = None
+        self.removed: Learner | None = None
         self._everybody: tuple[Learner, ...] = ()
 
     @property
@@ -42,9 +50,26 @@ class Who(TicketPage):
             return unsaved_line(self.room.keeper, words)
         return saved_text(saved, words) if saved else ""
 
+    @property
+    def told(self) -> str:
+        """Who was removed: below the question, where it moves no ticket."""
+        if self.removed is None:
+            return super().told
+        return self.room.words.text("who.removed", name=self.removed.nickname)
+
+    @property
+    def greeting(self) -> Line:
+        """The question; before it, that somebody went."""
+        words, asked = self.room.words, self.room.words.line(self.question)
+        if self.removed is None:
+            return asked
+        went = words.line("who.removed", name=called(words, self.removed))
+        return Line(asked.show, f"{went.speak} {asked.speak}")
+
     def resumed(self, result: object) -> Change | None:
         """Nobody is here again, unless a newcomer was taken in."""
         self.trouble = None
+        self.removed, self.room.removed = self.room.removed, None
         if isinstance(result, Learner):
             self.focus_button(None)  # It was on what led to a newcomer, who has a ticket now.
             return self._home()
@@ -70,13 +95,15 @@ class Who(TicketPage):
 
     def tickets(self) -> Sequence[Ticket]:
         """Everybody's, and a new one."""
-        if not self._everybody:
+        everybody, words = self._everybody, self.room.words
+        if not everybody:
             return animals(self.room, self._meet)
-        words = self.room.words
+        if len(everybody) >= MANY:
+            everybody = by_name(everybody)
         known = [
             Ticket(one.picture, one.nickname, partial(self._enter, one),
                    portrait_name(words, one.picture))
-            for one in self._everybody
+            for one in everybody
         ]  # fmt: skip
         new = words.text("who.new")
         return [*known, Ticket(_NEWCOMER, new, self._choose, new)]

@@ -10,7 +10,7 @@ from functools import partial
 from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark, Say
 from frame.course.placement import Placement, Result
-from frame.course.quiet import forgiven, is_spent
+from frame.course.quiet import forgiven
 from frame.course.runner import Runner
 from frame.learner.settings import Age
 from frame.learner.store import NOT_BEGUN
@@ -51,8 +51,7 @@ class PlacementScreen(Unmarked):
     def coming(self, work: Work, now: float) -> Exercise | None:
         """What tells most, after all that was done."""
         is_right = work.right and len(work.slips) <= forgiven(work)
-        is_passed = not work.right and not is_spent(work)
-        self.placement = self.placement.answered(is_right, now - self._since, is_passed)
+        self.placement = self.placement.answered(is_right, now - self._since)
         self._since = now
         coming = self.placement.next_item()
         if coming is not None:

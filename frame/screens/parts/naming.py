@@ -1,5 +1,5 @@
 """Where a name is typed: on the computer's own keyboard, by an input method, or on letters to
-touch."""
+touch, the last of which one more key takes from accent to accent."""
 
 from functools import partial
 
@@ -10,6 +10,7 @@ from frame.language.lines import Line
 from frame.language.signs import signs_of
 from frame.learner.nickname import nickname_of, typed_name
 from frame.room import Room
+from frame.screens.parts.accents import next_form
 from frame.screens.parts.keypad import ERASE
 from frame.screens.parts.page import Page, abreast
 from frame.view.clipboard import clipboard_text
@@ -44,7 +45,7 @@ class NamePage(Page):
         self._is_awake = False
 
     @property
-    def greeting(self) -> Line | None:
+    def greeting(self) -> Line:
         """Who may type a name."""
         return self.room.words.line(self.question)
 
@@ -101,16 +102,28 @@ class NamePage(Page):
         return Button(place, partial(self.touch, letter), text, step=step, name=name)
 
     def _others(self, row: pygame.Rect) -> list[Button]:
-        """Hyphen, apostrophe, space, and what takes a sign away."""
-        text, places = self.room.words.text, abreast(row, 7, self._gap)
-        space = places[2].union(places[4])
+        """Hyphen, apostrophe, an accent for the last letter, space, and what takes a sign away."""
+        text, places = self.room.words.text, abreast(row, 8, self._gap)
+        space, accented = places[3].union(places[5]), next_form(self._last)
+        step = 1 if self.is_narrow else 2
+        accent = Button(places[2], self.accent, accented, step=step, name=text("who.accent"))
         return [
             Button(places[0], partial(self.touch, _HYPHEN), "-", step=2, name=text("who.hyphen")),
             Button(places[1], partial(self.touch, _APOSTROPHE), _APOSTROPHE, step=2,
                    name=text("who.apostrophe")),
+            *([accent] if accented else []),
             Button(space, partial(self.touch, _SPACE), text("who.space")),
-            Button(places[5].union(places[6]), partial(self.touch, ERASE), sign="erase"),
+            Button(places[6].union(places[7]), partial(self.touch, ERASE), sign="erase"),
         ]  # fmt: skip
+
+    @property
+    def _last(self) -> str:
+        """The last sign that stands for good."""
+        return "" if self.composed else "".join(signs_of(self.name)[-1:])
+
+    def accent(self) -> None:
+        """The last letter gets another accent, and after all of them none."""
+        self._show("".join(signs_of(self.name)[:-1]) + next_form(self._last))
 
     def _as_typed(self, letter: str) -> str:
         """A letter as a touch types it: a capital where a word begins."""
@@ -165,7 +178,7 @@ class NamePage(Page):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, and the ticket with the name as far as it is typed."""
-        self.paint_title(brushes, self.room.words.text(self.question))
+        self.paint_title(brushes, self.greeting.show)
         typed = self.name + self.composed
         paint_ticket(brushes, self.ticket, self.drawing or self.picture, typed or self.usual)
         _, place = ticket_parts(self.ticket, True)

@@ -1,13 +1,15 @@
 """A page: a title beside the way back, and below it bands across the window."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import NamedTuple
 
 import pygame
 
 from frame.screens.parts.panel import Panel
 from frame.screens.parts.sentence import is_heard
-from frame.view.widgets import Brushes, Button, Style
+from frame.view.theme import type_size
+from frame.view.widgets import Brushes, Button, Style, label_room
 
 _TABS_IN_LINE = 3
 """In a narrow window."""
@@ -30,12 +32,21 @@ class Page(Panel):
         return self.rect(side, top, self.across - 2 * side, height)
 
     def tabs(self, place: pygame.Rect, tabs: Sequence[Tab], step: int) -> list[Button]:
-        """The names of the parts of a page, side by side."""
+        """The names of the parts of a page, side by side, all of one size."""
         in_line = _TABS_IN_LINE if self.is_narrow else len(tabs)
+        places = lines(place, len(tabs), in_line, 2 * self.unit)
+        window = min(map(partial(self._window, step), tabs, places))
         return [
-            Button(at, tab.act, tab.text, style=Style.TAB, step=step, chosen=tab.is_open)
-            for at, tab in zip(lines(place, len(tabs), in_line, 2 * self.unit), tabs, strict=True)
-        ]
+            Button(at, tab.act, tab.text, style=Style.TAB, step=step, chosen=tab.is_open,
+                   window=window)
+            for at, tab in zip(places, tabs, strict=True)
+        ]  # fmt: skip
+
+    def _window(self, step: int, tab: Tab, place: pygame.Rect) -> int:
+        """The height in pixels of a window for whose type a name has room."""
+        size, usual = label_room(place, self.unit).size, type_size(step, self.size[1])
+        pixels, _ = self.room.lettering.fitted(tab.text, usual, size, bold=True)
+        return self.size[1] * pixels // usual
 
     def speaker(self, place: pygame.Rect) -> list[Button]:
         """What lets the greeting be heard again; nothing where nothing is."""

@@ -132,7 +132,10 @@ class Panel(Screen):
         self.paint_rest(brushes)
         for index, button in enumerate(self.buttons):
             pressed = self._pressed is not None and self._pressed[1] == index
-            paint_button(brushes, button, pressed=pressed, focused=self.focus == index)
+            paint_button(brushes, button, pressed=pressed)
+        if self.focus is not None:
+            # Above all, as its neighbours stand within its reach.
+            brushes.ring(self.buttons[self.focus].place)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """Paint what is not a button."""

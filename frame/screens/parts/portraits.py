@@ -1,9 +1,13 @@
-"""Learners' portraits in words: what is said of them, since no voice can say every name."""
+"""Learners' portraits in words: what is said of them, since no voice can say every name; and in
+which order names stand."""
+
+from collections.abc import Iterable
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.looks import ANIMALS, FLAGS, portrait_of
+from frame.learner.nickname import search_key
 
 
 def animal_name(words: Words, picture: str) -> str:
@@ -30,3 +34,14 @@ def portrait_name(words: Words, picture: str) -> str:
 def called(words: Words, learner: Learner) -> Line:
     """A learner's name as it is shown, and the animal as it is spoken."""
     return Line(learner.nickname, animal_name(words, learner.picture))
+
+
+def by_name(learners: Iterable[Learner]) -> tuple[Learner, ...]:
+    """Learners by their names, whatever the language of the system: without case and accents, of
+    one name in the order given.
+
+    >>> from frame.learner.learners import Learner
+    >>> [one.nickname for one in by_name(Learner("", name, "") for name in ("Zoe", "Éva", "abe"))]
+    ['abe', 'Éva', 'Zoe']
+    """
+    return tuple(sorted(learners, key=lambda one: search_key(one.nickname)))

@@ -2,6 +2,7 @@
 where they are many for the window."""
 
 from collections.abc import Callable, Sequence
+from enum import StrEnum
 from typing import NamedTuple
 
 import pygame
@@ -13,11 +14,15 @@ from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
 from frame.screens.parts.page import Page
 from frame.view.inputs import Input, Key, Typed, Wheel
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Drawing, Style
 
 _LEAST_PIXELS = 44
 """The side of a target: WCAG 2.2, success criterion 2.5.5."""
 _LEAST_SHARE = 0.07
+MANY = 13
+"""More tickets than one for each animal, and one for whoever is new, are not told apart at a
+glance, by the animal alone."""
 _LETTERS_BELONG = 1.5
 """Seconds within which letters that are typed are of one name."""
 _TURNING = 10
@@ -25,9 +30,16 @@ _TURNING = 10
 _NOBODY = Hanging((), (), 1)
 
 
+class Due(StrEnum):
+    """What the page waits for."""
+
+    LETTERS = "letters"
+
+
 class Ticket(NamedTuple):
     """A ticket: a picture, a name, what taking it does, what is said of it, whether it is punched,
-    as one that somebody has, and what draws the picture, where it has no name."""
+    as one that somebody has, what draws the picture, where it has no name, and whether it is in
+    use, as the one that is to be changed for another."""
 
     picture: str
     name: str
@@ -35,11 +47,12 @@ class Ticket(NamedTuple):
     spoken: str
     punched: bool = False
     drawing: Drawing | None = None
+    in_use: bool = False
 
 
 class TicketPage(Page):
     """A question, and the `tickets` that answer it. Typed letters go to the name that begins with
-    them."""
+    them, and are shown below the question, where with many tickets it is told that one may."""
 
     def __init__(self, room: Room, question: str) -> None:
         super().__init__(room)
@@ -49,8 +62,8 @@ class TicketPage(Page):
         self.hanging = _NOBODY
         self._on_page = 1
         self._first = 0
+        self._is_many = False
         self._typed = ""
-        self._typed_at = 0.0
 
     def tickets(self) -> Sequence[Ticket]:
         """The tickets there are, in an order that stays."""
@@ -62,14 +75,34 @@ class TicketPage(Page):
         return ""
 
     @property
+    def told(self) -> str:
+        """What is told below the question: where there are many tickets, that a name may be
+        typed."""
+        return self.room.words.text("who.find") if self._is_many else ""
+
+    @property
+    def _sought(self) -> str:
+        """What is being typed, and whether nobody is called so."""
+        key = "who.typed" if self._at_focus is not None else "who.typed_nobody"
+        return self.room.words.text(key, typed=self._typed)
+
+    @property
     def greeting(self) -> Line | None:
         """What is asked."""
         return self.room.words.line(self.question)
+
+    def advance(self, now: float) -> Change | None:
+        """What is typed after a while is another name."""
+        if self.dues.take(Due.LETTERS, now):
+            self._typed = ""
+            self.touch_up()
+        return super().advance(now)
 
     def arrange(self) -> None:
         """The tickets of a page, and what turns it."""
         tickets, one = self.tickets(), min(self.size) / 90
         self._first = len(self.buttons)
+        self._is_many = len(tickets) > MANY
         self.pages, self.hanging = 1, _NOBODY
         if not tickets:
             return
@@ -89,7 +122,7 @@ class TicketPage(Page):
     @property
     def area(self) -> pygame.Rect:
         """Where tickets hang."""
-        top = 21 if self.is_narrow else 17
+        top = 22 if self.is_narrow else 17
         area = self.band(top, (83 if self.note else 88) - top)
         return area if self.is_narrow else area.inflate(round(16 * self.unit), 0)
 
@@ -134,7 +167,7 @@ class TicketPage(Page):
         if key.code in (pygame.K_PAGEDOWN, pygame.K_PAGEUP):
             self.turn(1 if key.code == pygame.K_PAGEDOWN else -1)
             return None
-        if key.code == pygame.K_SPACE and self._is_typing:
+        if key.code == pygame.K_SPACE and self._typed:
             return None
         there = self._beside(key.code)
         if there is None:
@@ -168,15 +201,10 @@ class TicketPage(Page):
         self.focus_button(self._first + at % self._on_page)
         self.speak_focus()
 
-    @property
-    def _is_typing(self) -> bool:
-        """Whether what is typed now goes on with a name."""
-        return bool(self._typed) and self.room.seconds() - self._typed_at < _LETTERS_BELONG
-
     def _seek(self, text: str) -> None:
         """Go to the name that begins with what was typed, and with the same letter again, or
         with the same name after a while, to the next; where none does, no ticket is in focus."""
-        before = self._typed if self._is_typing else ""
+        before = self._typed
         if not before and not search_key(text).strip():
             return
         at = self._at_focus
@@ -184,7 +212,9 @@ class TicketPage(Page):
         found = self._beginning(before + text, here)
         if found is None and set(search_key(before)) == set(search_key(text)):
             found = self._beginning(text, here + 1)
-        self._typed, self._typed_at = before + text, self.room.seconds()
+        self._typed = before + text
+        self.dues.put(Due.LETTERS, self.room.seconds() + _LETTERS_BELONG)
+        self.touch_up()
         if found is None:
             self.focus_button(None)
         else:
@@ -203,12 +233,20 @@ class TicketPage(Page):
         return None
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question, the rails and what the tickets hang by."""
+        """The question, what is told below it, the rails and what the tickets hang by."""
         words = self.room.words
-        title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
+        title = self.band(11, 7) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
+        below = self.band(18.5, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
+        self.paint_told(brushes, below)
         brushes.text(self.note, self.band(84, 6), 0, soft=True, align="centre")
         self.paint_rails(brushes)
+
+    def paint_told(self, brushes: Brushes, place: pygame.Rect, *, align: str = "centre") -> None:
+        """What is being typed, or else told."""
+        text = self._sought if self._typed else self.told
+        pixels = type_size(0, self.size[1])
+        brushes.name(text, place, pixels, align=align, soft=not self._typed)
 
     def paint_rails(self, brushes: Brushes) -> None:
         """The rails, what the tickets hang by, and the pages."""
@@ -248,5 +286,5 @@ def _button(place: pygame.Rect, one: Ticket) -> Button:
     """A ticket that hangs at a place."""
     return Button(
         place, one.act, one.name, picture=one.picture, name=one.spoken, style=Style.TICKET,
-        chosen=one.punched, drawing=one.drawing,
+        chosen=one.punched, drawing=one.drawing, in_use=one.in_use,
     )  # fmt: skip
