@@ -1,5 +1,8 @@
 """What lies beside the learners' file: a good copy of it, damaged ones that were set aside, and
-while the file is open a mark, which stays where the window did not come to its end.
+while the file is open a mark, which stays where whoever opened it did not come to an end.
+
+Windows and commands may have the file open side by side. Each holds the mark as a reader of SQLite
+does, on every system and until its process ends in whatever way; the last one takes it away.
 
 All of it is for the eyes of this user alone, and goes when a learner is removed.
 """
@@ -64,6 +67,7 @@ class Copies:
         self.path = path
         self.good = path.with_suffix(".good")
         self._mark = path.with_suffix(".open")
+        self._held: sqlite3.Connection | None = None
 
     @property
     def is_needed(self) -> bool:
@@ -72,18 +76,30 @@ class Copies:
 
     @property
     def was_left_open(self) -> bool:
-        """Whether a window had the file open and did not come to its end, or still has it open."""
+        """Whether somebody had the file open and did not come to an end, or still has it open."""
         return self._mark.exists()
 
     def mark_open(self) -> None:
         """The file is open; where no mark can be made, there is none."""
-        with contextlib.suppress(OSError):
+        with contextlib.suppress(OSError, sqlite3.Error):
             make_private(self._mark)
+            self._held = sqlite3.connect(self._mark, timeout=0)
+            self._held.execute("BEGIN")
+            self._held.execute("SELECT count(*) FROM sqlite_master").fetchone()
 
-    def mark_closed(self) -> None:
-        """The file was closed as it should be."""
-        with contextlib.suppress(OSError):
-            self._mark.unlink(missing_ok=True)
+    def mark_closed(self, *, in_peace: bool) -> None:
+        """The file was closed. In peace the mark goes, unless somebody else holds it."""
+        if self._held is None:
+            return
+        held, self._held = self._held, None
+        with contextlib.suppress(sqlite3.Error):
+            held.rollback()
+            held.execute("BEGIN EXCLUSIVE")
+        is_alone = held.in_transaction
+        held.close()
+        if in_peace and is_alone:
+            with contextlib.suppress(OSError):
+                self._mark.unlink(missing_ok=True)
 
     @property
     def asides(self) -> Iterator[Path]:

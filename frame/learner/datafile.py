@@ -217,8 +217,8 @@ class DataFile:
         if self.copies is not None and has_changed and self._is_sound:
             self.copies.keep(self._database)
         self._database.close()
-        if self.copies is not None and not self.is_damaged:
-            self.copies.mark_closed()
+        if self.copies is not None:
+            self.copies.mark_closed(in_peace=not self.is_damaged)
 
 
 def _is_sound(database: sqlite3.Connection, check: str) -> bool:
