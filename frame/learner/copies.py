@@ -129,6 +129,20 @@ class Copies:
         """A name for a file that this process writes beside the one at the path."""
         return self.path.with_suffix(f".{what}-{os.getpid()}")
 
+    @contextlib.contextmanager
+    def fresh_copy(self, database: sqlite3.Connection) -> Iterator[Path]:
+        """A copy of an open file beside the path, to be put where it belongs; else it goes. Raises
+        OSError or sqlite3.Error."""
+        fresh = self.beside("fresh")
+        try:
+            fresh.unlink(missing_ok=True)
+            make_private_file(fresh)
+            copy_open(database, fresh)
+            yield fresh
+        finally:
+            with contextlib.suppress(OSError):
+                fresh.unlink(missing_ok=True)
+
     def put_in_place(self, fresh: Path) -> Path | None:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
         that nothing had; that name, or None where there was nothing. Raises OSError; then nothing
@@ -179,17 +193,10 @@ class Copies:
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be
         written, the one before stays."""
-        fresh = self.beside("fresh")
-        try:
-            fresh.unlink(missing_ok=True)
-            make_private(fresh)
-            copy_open(database, fresh)
+        with contextlib.suppress(OSError, sqlite3.Error), self.fresh_copy(database) as fresh:
             if self._has_others(database):
                 self.good.replace(self._free("other"))
             fresh.replace(self.good)
-        except (OSError, sqlite3.Error):
-            with contextlib.suppress(OSError):
-                fresh.unlink(missing_ok=True)
 
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""

@@ -78,8 +78,8 @@ class DataFile:
 
     def _connect(self) -> sqlite3.Connection:
         database = sqlite3.connect(self.path or ":memory:", timeout=self.patience)
-        opened = self._identity()
         try:
+            opened = self._identity()
             self._prepare(database)
         except BaseException:
             database.close()
@@ -168,22 +168,32 @@ class DataFile:
 
     def _stay_with_file(self) -> None:
         """Open the file anew where it could not be written, which SQLite would believe for ever,
-        or where another window has put a mended one in its place. Raises FileNotFoundError where
-        it is gone, for what SQLite writes then is nowhere."""
+        or where another window has put a mended one in its place; one that was removed is put back
+        first, for what SQLite writes then is nowhere. Raises OSError or sqlite3.Error where it
+        can't be."""
         if self.path is None:
             return
         if (there := self._identity()) is None:
-            raise FileNotFoundError(f"no file at {self.path}")
+            self._put_back()
         if self._must_reopen or there != self._opened:
             fresh = self._connect()
             self._database.close()
             self._database, self._must_reopen, self._unchanged = fresh, False, None
 
+    def _put_back(self) -> None:
+        """Put the file where it was, with all that it held: whoever has it open can read it even
+        when it is removed. With its folder all was to be deleted, and nothing is put back."""
+        if self.copies is None:
+            raise FileNotFoundError(f"no file at {self.path}")
+        with self.copies.fresh_copy(self._database) as fresh:
+            fresh.replace(self.copies.path)
+
     def _identity(self) -> tuple[int, int] | None:
-        """What tells the file at the path from any other; None where there is none."""
+        """What tells the file at the path from any other; None where there is none. Raises OSError
+        where nobody can tell."""
         try:
             found = self.path.stat() if self.path else None
-        except OSError:
+        except FileNotFoundError:
             return None
         return (found.st_dev, found.st_ino) if found else None
 
