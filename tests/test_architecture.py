@@ -130,7 +130,7 @@ ORDER: dict[str, list[str]] = {
         "sentence fitting columns written outcome decimals names trouble hanging portraits merged",
         "panel keypad problem calling flashing set_card",
         "frame_panel page",
-        "dials own_files tickets naming",
+        "keyed_panel dials own_files tickets naming",
     ],
     "screens.lesson": [
         "hand keeping places",
