@@ -19,6 +19,7 @@ _PATIENCE = 5.0
 _OK, _PROBLEMS = 0, 1
 _LEAST_OF_ID = 4
 _TO_READ = {
+    Trouble.DAMAGED: "cli.copies.whole",
     Trouble.FOREIGN: "cli.copies.a_file",
     Trouble.HELD: "cli.copies.held",
     Trouble.NEWER: "cli.copies.newer",
@@ -98,6 +99,8 @@ def _refusal(error: StoreError, expected: str, words: Words) -> Refusal:
     found = error.found
     if error.trouble is Trouble.NEWER:
         found = words.text("cli.copies.version", version=found)
+    elif error.trouble is Trouble.DAMAGED:
+        found = words.text("cli.copies.damaged")
     return Refusal(str(error.where), found, words.text(expected))
 
 

@@ -1,6 +1,7 @@
 """A backup is saved and another computer's file brought in, by a button or let go over the window;
 a child who is here twice is joined, and parted again."""
 
+import shutil
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
@@ -15,6 +16,7 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
+from frame.learner.backups import back_up
 from frame.learner.looks import ANIMALS
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
@@ -116,7 +118,13 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
 
 @pytest.mark.parametrize(
     ("content", "key"),
-    [(b"crates and lamps", "foreign"), (b"", "foreign"), (None, "foreign"), ("newer", "newer")],
+    [
+        (b"crates and lamps", "foreign"),
+        (b"", "foreign"),
+        (None, "missing"),
+        ("newer", "newer"),
+        ("cut off", "damaged"),
+    ],  # fmt: skip
 )
 def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
     pilot, page, tmp_path, content, key
@@ -126,12 +134,29 @@ def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
         Store(path).close()
         with closing(sqlite3.connect(path)) as file:
             file.execute("PRAGMA user_version = 99")
+    elif content == "cut off":
+        back_up(pilot.room.store, path)
+        path.write_bytes(path.read_bytes()[:50_000])
     elif content is not None:
         path.write_bytes(content)
     before = pilot.room.store.path.read_bytes()
     drop(pilot, page, path)
     assert page.said.show == f"odd.sqlite: {pilot.words.text(f'other_file.{key}')}"
     assert pilot.room.store.path.read_bytes() == before
+
+
+def test_a_file_that_goes_after_it_was_chosen_is_missed_and_its_folder_not_made(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    (folder / "harbour.sqlite").touch()
+    pilot.wait(1.1, 2)
+    pilot.room.aside = WhenTold()
+    pilot.press("harbour.sqlite")
+    shutil.rmtree(folder)
+    pilot.room.aside.go_on()
+    wait_for(pilot, page)
+    assert page.said.show == f"harbour.sqlite: {pilot.words.text('other_file.missing')}"
+    assert not folder.exists()
 
 
 def test_where_nothing_can_be_saved_it_is_said(pilot, page):

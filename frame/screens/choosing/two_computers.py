@@ -96,6 +96,7 @@ class TwoComputers(Page):
             path = self.folder / f"bead-frame-{day}-{number}{_SUFFIX}"
 
         def work(store: Store) -> BackedUp:
+            path.parent.mkdir(parents=True, exist_ok=True)
             return back_up(store, path)
 
         self._begin(work, path)
@@ -115,7 +116,6 @@ class TwoComputers(Page):
             return
 
         def do() -> BackedUp | Merged:
-            path.parent.mkdir(parents=True, exist_ok=True)
             with closing(Store(own, _PATIENCE)) as store:
                 return work(store)
 
