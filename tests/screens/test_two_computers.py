@@ -159,6 +159,20 @@ def test_a_file_that_goes_after_it_was_chosen_is_missed_and_its_folder_not_made(
     assert not folder.exists()
 
 
+@pytest.mark.parametrize("apart", [0.1, 0.3, 0.55, 0.7])
+@pytest.mark.parametrize("by_key", [False, True])
+def test_who_presses_save_several_times_saves_one_backup(pilot, page, apart, by_key):
+    (save,) = (one for one in page.buttons if one.text == pilot.words.text("two_computers.save"))
+    for _ in range(3):
+        pilot.key(pygame.K_RETURN) if by_key else pilot.tap(save.place.center)
+        pilot.wait(apart)
+    wait_for(pilot, page)
+    assert len(page.files) == 1
+    pilot.press_word("two_computers.save")
+    wait_for(pilot, page)
+    assert len(page.files) == 2
+
+
 def test_where_nothing_can_be_saved_it_is_said(pilot, page):
     backup_folder(pilot.room).write_text("in the way")
     pilot.press_word("two_computers.save")

@@ -28,6 +28,9 @@ from frame.view.widgets import Brushes, Button, Style
 ROWS = 3
 ANSWER_SECONDS = 0.05
 """How long after one question whether something is done the next one is."""
+DEAF_SECONDS = 1.5
+"""How long after something was done the buttons that came up take no touch: it was meant for the
+one that did it."""
 LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
@@ -127,6 +130,7 @@ class TwoComputers(Page):
     def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
         """Say what was done with a file, or why it was not."""
         self._under_way = None
+        self.deaf_until = self.room.seconds() + DEAF_SECONDS
         self._look()
         said = self._said_of(done, path)
         self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))
