@@ -93,7 +93,7 @@ class DataFile:
         database.execute("PRAGMA foreign_keys = ON")
         database.execute("PRAGMA secure_delete = ON")
         if self._is_checked_at_once:
-            if not _is_sound(database, "integrity_check"):
+            if not is_sound(database, "integrity_check"):
                 raise sqlite3.DatabaseError("damaged")
             self._is_sound = True
         version = version_of(database)
@@ -126,7 +126,7 @@ class DataFile:
             return
         try:
             with closing(sqlite3.connect(self.path, timeout=self.patience)) as database:
-                self._is_sound = _is_sound(database, "quick_check")
+                self._is_sound = is_sound(database, "quick_check")
                 self.is_damaged = not self._is_sound
         except sqlite3.Error as error:
             self.is_damaged = trouble_of(error) is Trouble.DAMAGED
@@ -231,6 +231,8 @@ class DataFile:
             self.copies.mark_closed(in_peace=not self.is_damaged)
 
 
-def _is_sound(database: sqlite3.Connection, check: str) -> bool:
+def is_sound(database: sqlite3.Connection, check: str) -> bool:
+    """Whether a file passes SQLite's `integrity_check` or, sooner, `quick_check`. Raises
+    sqlite3.Error."""
     answer: str = database.execute(f"PRAGMA {check}(1)").fetchone()[0]
     return answer == "ok"

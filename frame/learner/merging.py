@@ -20,7 +20,7 @@ from typing import NamedTuple
 from urllib.parse import quote
 
 from frame.learner.copies import copy_open
-from frame.learner.datafile import DataFile
+from frame.learner.datafile import DataFile, is_sound
 from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
@@ -126,7 +126,7 @@ def _is_broken(path: Path) -> bool:
             return False
     try:
         with closing(sqlite3.connect(_read_only(path), uri=True)) as database:
-            return database.execute("PRAGMA quick_check(1)").fetchone() != ("ok",)
+            return not is_sound(database, "quick_check")
     except sqlite3.Error as error:
         return trouble_of(error) is Trouble.DAMAGED
 

@@ -124,7 +124,7 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
         (None, "missing"),
         ("newer", "newer"),
         ("cut off", "damaged"),
-    ],  # fmt: skip
+    ],
 )
 def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
     pilot, page, tmp_path, content, key
