@@ -1,6 +1,7 @@
 """What a learner may be called: any name that can be written, in any script."""
 
 import unicodedata
+from collections.abc import Sequence
 
 from frame.language.signs import is_unseen, signs_of
 
@@ -41,6 +42,25 @@ def search_key(text: str) -> str:
     """By what a name is found that is typed: without case and accents."""
     text = unicodedata.normalize("NFD", unicodedata.normalize("NFC", text).casefold())
     return "".join(char for char in text if _kind(char) not in ("Mn", "Cf")).translate(_WHOLE)
+
+
+def called(name: str, names: Sequence[str]) -> list[int]:
+    """The places of the names that somebody means who types one whole: those that are the same, or
+    else so but for case, or but for accents; else those that only begin so."""
+    for key in (str, str.casefold, search_key):
+        if found := [at for at, one in enumerate(names) if key(one) == key(name)]:
+            return found
+    return beginning(name, names)
+
+
+def beginning(typed: str, names: Sequence[str]) -> list[int]:
+    """The places of the names that begin as what is typed; with an accent that is typed, rather
+    than with another one."""
+    has_accent = search_key(typed) != typed.casefold()
+    for key in (str.casefold, search_key) if has_accent else (search_key,):
+        if found := [at for at, one in enumerate(names) if key(one).startswith(key(typed))]:
+            return found
+    return []
 
 
 def _is_kept(char: str) -> bool:

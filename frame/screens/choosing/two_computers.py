@@ -12,7 +12,7 @@ import pygame
 from frame.app import Change
 from frame.course.own import own_files
 from frame.language.lines import Line
-from frame.learner.backups import BackedUp, back_up
+from frame.learner.backups import BackedUp, back_up, free_name
 from frame.learner.merging import Merged, merge
 from frame.learner.store import Store, StoreError
 from frame.room import Room
@@ -92,11 +92,8 @@ class TwoComputers(Page):
 
     def save(self) -> None:
         """Save a backup with the day in its name."""
-        day, number = self.room.now().astimezone().date(), 1
-        path = self.folder / f"bead-frame-{day}{_SUFFIX}"
-        while path.exists():
-            number += 1
-            path = self.folder / f"bead-frame-{day}-{number}{_SUFFIX}"
+        day = self.room.now().astimezone().date()
+        path = free_name(self.folder / f"bead-frame-{day}{_SUFFIX}")
 
         def work(store: Store) -> BackedUp:
             path.parent.mkdir(parents=True, exist_ok=True)
