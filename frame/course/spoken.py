@@ -34,7 +34,7 @@ _SILENT = (
     "own.problem", "own.page", "own.written", "own.not_written", "own.looking", "board.bead",
     "board.item", "board.added", "board.again", "board.rest", "board.full", "board.called",
     "board.held", "board.typing", "board.refused", "board.given", "board.asked", "board.ask_",
-    "code.forgotten", "short.",
+    "code.forgotten", "short.", "who.name_full",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)

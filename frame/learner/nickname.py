@@ -20,12 +20,12 @@ _SPACES = ("Cc", "Zl", "Zp", "Zs")
 def typed_name(text: str) -> str:
     """What of a text may stand where a name is typed: no line breaks, nothing that turns the
     direction of writing, no space before it or next to another, at most MOST_SIGNS signs."""
-    text = unicodedata.normalize("NFC", text)
-    text = "".join(" " if _kind(char) in _SPACES else char for char in text if _is_kept(char))
-    while "  " in text:
-        text = text.replace("  ", " ")
-    signs = signs_of(text.lstrip(" "))[:MOST_SIGNS]
-    return "".join(sign[:_MOST_CHARACTERS] for sign in signs)
+    return "".join(sign[:_MOST_CHARACTERS] for sign in _fit_signs(text)[:MOST_SIGNS])
+
+
+def is_too_long(text: str) -> bool:
+    """Whether of a text more signs may stand in a name than it has at most."""
+    return len(_fit_signs(text)) > MOST_SIGNS
 
 
 def nickname_of(text: str, otherwise: str) -> str:
@@ -61,6 +61,15 @@ def beginning(typed: str, names: Sequence[str]) -> list[int]:
         if found := [at for at, one in enumerate(names) if key(one).startswith(key(typed))]:
             return found
     return []
+
+
+def _fit_signs(text: str) -> tuple[str, ...]:
+    """The signs of a text that may stand in a name, however many."""
+    text = unicodedata.normalize("NFC", text)
+    text = "".join(" " if _kind(char) in _SPACES else char for char in text if _is_kept(char))
+    while "  " in text:
+        text = text.replace("  ", " ")
+    return signs_of(text.lstrip(" "))
 
 
 def _is_kept(char: str) -> bool:
