@@ -131,7 +131,7 @@ ORDER: dict[str, list[str]] = {
         "accents days",
         "panel backup_list keypad problem calling flashing set_card",
         "frame_panel page",
-        "dials own_files tickets naming",
+        "keyed_panel dials own_files tickets naming",
     ],
     "screens.lesson": [
         "hand keeping places",

@@ -5,11 +5,12 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
-from frame.commands.output import Json, Refusal, need_file, tell_unusable, write_json
+from frame.commands.output import Json, Refusal, need_file, perhaps, tell_unusable, write_json
 from frame.language.catalogue import Words
-from frame.learner.backups import back_up
+from frame.learner.backups import back_up, free_name
 from frame.learner.learners import Learner
 from frame.learner.merging import Merged, merge
+from frame.learner.nickname import called, search_key
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 from frame.screens.parts.merged import merged_line
@@ -18,6 +19,8 @@ _PATIENCE = 5.0
 """Seconds that a file is waited for which a window holds for a moment."""
 _OK, _PROBLEMS = 0, 1
 _LEAST_OF_ID = 4
+_SUFFIX, _ALL = ".sqlite", "all.sqlite"
+"""How files of learners end, and what one of everybody may be called."""
 _TO_READ = {
     Trouble.FOREIGN: "cli.copies.a_file",
     Trouble.HELD: "cli.copies.held",
@@ -29,19 +32,27 @@ def take_in(store_path: Path, file: Path, is_json: bool, words: Words, *, bring_
     """The file at `file` is taken into the one at `store_path`, and who was deleted brought back
     where that is asked for; what it brought goes to standard output. 0, or 1 where the latter can't
     be used. Raises Refusal where the former can't."""
-    need_file(file, words.text("cli.copies.a_file"), words)
+    need_file(file, words.text("cli.copies.a_file"), _SUFFIX, words)
     try:
         with closing(Store(store_path, _PATIENCE)) as store:
             merged = merge(store, file, datetime.now(UTC), bring_back=bring_back)
     except StoreError as error:
         if error.where != file:
             return _unusable(error, is_json, words)
-        raise _refusal(error, _TO_READ.get(error.trouble, "cli.copies.readable"), words) from error
+        raise _not_taken(error, words) from error
     if is_json:
         write_json(_shape(file, merged))
     else:
         print(merged_line(merged, words).show)
     return _OK
+
+
+def _not_taken(error: StoreError, words: Words) -> Refusal:
+    """Why a file can't be taken in."""
+    if error.trouble is Trouble.DAMAGED:
+        found, whole = words.text("cli.copies.damaged"), words.text("cli.copies.whole")
+        return Refusal(str(error.where), found, whole)
+    return _refusal(error, _TO_READ.get(error.trouble, "cli.copies.readable"), words)
 
 
 def _shape(file: Path, merged: Merged) -> Json:
@@ -76,14 +87,21 @@ def write_backup(
     except StoreError as error:
         if error.where != file:
             return _unusable(error, is_json, words)
-        is_taken = error.trouble is Trouble.TAKEN
-        expected = "cli.copies.taken" if is_taken else "cli.copies.writable"
-        raise _refusal(error, expected, words) from error
+        raise _not_written(error, file, words) from error
     if is_json:
         write_json({"file": str(file), **done._asdict()})
     else:
         print(words.text("merged.backed_up", **done._asdict()))
     return _OK
+
+
+def _not_written(error: StoreError, file: Path, words: Words) -> Refusal:
+    """Why a backup can't be written to a file, with a name that is free where it is taken."""
+    if error.trouble is not Trouble.TAKEN:
+        return _refusal(error, "cli.copies.writable", words)
+    free = free_name(file / _ALL if file.is_dir() else file)
+    expected = perhaps(words.text("cli.copies.taken"), [str(free)], words)
+    return Refusal(str(file), error.found, expected)
 
 
 def _unusable(error: StoreError, is_json: bool, words: Words) -> int:
@@ -104,7 +122,7 @@ def _refusal(error: StoreError, expected: str, words: Words) -> Refusal:
 def _need_more_than_name(store: Store, file: Path, words: Words) -> None:
     """Raises Refusal where the file is called as a learner is: it was most likely left out, and a
     backup of everybody is not what was meant."""
-    if str(file).casefold() in {one.nickname.casefold() for one in store.learners()}:
+    if search_key(str(file)) in {search_key(one.nickname) for one in store.learners()}:
         found = words.text("cli.copies.only_name")
         raise Refusal(str(file), found, words.text("cli.copies.name_and_file"))
 
@@ -112,9 +130,9 @@ def _need_more_than_name(store: Store, file: Path, words: Words) -> None:
 def _learner(store: Store, name: str | None, begins: str, words: Words) -> Learner:
     """The one learner of this name whose id begins so. Raises Refusal."""
     everybody = store.learners()
-    named = [one for one in everybody if name is None or one.nickname == name] or [
-        one for one in everybody if name and one.nickname.casefold() == name.casefold()
-    ]
+    named = everybody
+    if name is not None:
+        named = tuple(everybody[at] for at in called(name, [one.nickname for one in everybody]))
     fitting = [one for one in named if any(i.startswith(begins.lower()) for i in store.ids_of(one))]
     where = name or f"--id {begins}"
     if not fitting:
@@ -138,7 +156,6 @@ def _told_apart(store: Store, learners: Sequence[Learner], words: Words) -> list
     for one in learners:
         came = store.came(one)
         day = str(came.astimezone().date()) if came else "?"
-        told.append(
-            words.text("cli.copies.one_of_them", picture=one.picture, day=day, id=one.id[:length])
-        )
+        facts = {"name": one.nickname, "picture": one.picture, "id": one.id[:length]}
+        told.append(words.text("cli.copies.one_of_them", day=day, **facts))
     return told

@@ -58,7 +58,7 @@ def check(paths: Sequence[Path], folder: Path, is_json: bool, words: Words) -> i
     Raises Refusal for a path that is no file.
     """
     for path in paths:
-        need_file(path, words.text("cli.lessons.a_file"), words)
+        need_file(path, words.text("cli.lessons.a_file"), ".yaml", words)
     try:
         course = index(folder, None)
     except LessonError as error:

@@ -6,6 +6,8 @@ import os
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import suppress
+from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -20,6 +22,9 @@ Json = dict[str, Any]
 
 LONGEST_LINE = 64 * 1024
 """Bytes of a line of standard input, with its end."""
+
+_MOST_NEAR = 3
+"""So many files of a folder are named that may have been meant."""
 
 WINDOW = 60
 """How many characters of a long text are shown around a place in it."""
@@ -42,10 +47,29 @@ class Place(NamedTuple):
         return f"  {before}{after}".rstrip() + f"\n  {' ' * _width(before)}^"
 
 
-def need_file(path: Path, expected: str, words: Words) -> None:
-    """Raises Refusal for a path that is no file; `expected` says what it should be."""
-    if not os.path.isfile(path):  # Unlike Path.is_file, also for a name too long.
-        raise Refusal(str(path), words.text("cli.no_file"), expected)
+def need_file(path: Path, expected: str, suffix: str, words: Words) -> None:
+    """Raises Refusal for a path that is no file; `expected` says what it should be, and what of the
+    usual `suffix` may have been meant is named."""
+    if os.path.isfile(path):  # Unlike Path.is_file, also for a name too long.
+        return
+    is_folder = os.path.isdir(path)
+    there = _files(path if is_folder else path.parent, suffix)
+    near = there[:_MOST_NEAR] if is_folder else get_close_matches(path.name, there, 1)
+    found = words.text("cli.a_folder" if is_folder else "cli.no_file")
+    raise Refusal(str(path), found, perhaps(expected, near, words))
+
+
+def perhaps(expected: str, near: Sequence[str], words: Words) -> str:
+    """What was expected, with the names of files that may have been meant."""
+    names = ", ".join(map(escaped, near))
+    return words.text("cli.perhaps", expected=expected, near=names) if near else expected
+
+
+def _files(folder: Path, suffix: str) -> list[str]:
+    """The names of the files with this suffix in a folder."""
+    with suppress(OSError, ValueError):
+        return sorted(one.name for one in folder.iterdir() if one.suffix == suffix)
+    return []
 
 
 def _encodable(text: str, encoding: str) -> str:

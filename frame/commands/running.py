@@ -86,7 +86,7 @@ def _run(arguments: list[str], words: Words) -> int:
         case "board":
             from frame.commands.window import show_window
 
-            need_file(asked.file, words.text("cli.board.a_file"), words)
+            need_file(asked.file, words.text("cli.board.a_file"), ".yaml", words)
             return show_window(words, asked.file)
         case "measure":
             from frame.commands.measure import show_figures
@@ -158,7 +158,7 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     if asked.command == "code":
         return forget_code(path, words)
     if asked.command == "backup":
-        return write_backup(path, asked.file, asked.name, asked.id, asked.json, words)
+        return write_backup(path, asked.file, asked.name, asked.id or "", asked.json, words)
     is_back = asked.command == "restore"
     return take_in(path, asked.file, asked.json, words, bring_back=is_back)
 
@@ -203,7 +203,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     _add_lessons(command("lessons"), words)
     _add_picture(command("picture"), words)
     command("board").add_argument(
-        "file", metavar="FILE", type=Path, help=words.text("cli.help.agenda")
+        "file", metavar="FILE", type=_path(words), help=words.text("cli.help.agenda")
     )
     _add_json(command("measure"), words)
     _add_code(command("code"), words)
@@ -227,14 +227,16 @@ def _add_judge(parser: argparse.ArgumentParser, words: Words) -> None:
 
 def _add_lessons(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument(
-        "--check", metavar="FILE", nargs="+", type=Path, help=words.text("cli.help.check")
+        "--check", metavar="FILE", nargs="+", type=_path(words), help=words.text("cli.help.check")
     )
     _add_json(parser, words)
 
 
 def _add_picture(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_number"))
-    parser.add_argument("file", metavar="FILE.png", type=Path, help=words.text("cli.help.png"))
+    parser.add_argument(
+        "file", metavar="FILE.png", type=_path(words), help=words.text("cli.help.png")
+    )
     parser.add_argument(
         "--size", metavar="WxH", type=_size(words), help=words.text("cli.help.size")
     )
@@ -253,13 +255,18 @@ def _add_code(parser: argparse.ArgumentParser, words: Words) -> None:
 
 
 def _add_backup(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument("name", metavar="NAME", nargs="?", help=words.text("cli.help.backup_name"))
+    parser.add_argument(
+        "name", metavar="NAME", nargs="?", type=_some(words, "cli.empty_name"),
+        help=words.text("cli.help.backup_name"),
+    )  # fmt: skip
     _add_file(parser, "cli.help.backup_file", words)
-    parser.add_argument("--id", metavar="ID", default="", help=words.text("cli.help.id"))
+    parser.add_argument(
+        "--id", metavar="ID", type=_some(words, "cli.empty_id"), help=words.text("cli.help.id")
+    )
 
 
 def _add_file(parser: argparse.ArgumentParser, key: str, words: Words) -> None:
-    parser.add_argument("file", metavar="FILE", type=Path, help=words.text(key))
+    parser.add_argument("file", metavar="FILE", type=_path(words), help=words.text(key))
     _add_json(parser, words)
 
 
@@ -303,6 +310,22 @@ def _add_how(parser: argparse.ArgumentParser, words: Words) -> None:
 
 def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--json", action="store_true", help=words.text("cli.help.json"))
+
+
+def _some(words: Words, key: str) -> Callable[[str], str]:
+    """What takes a text as it is, unless there is nothing to be seen in it."""
+
+    def some(text: str) -> str:
+        if not text.strip():
+            raise argparse.ArgumentTypeError(words.text(key))
+        return text
+
+    return some
+
+
+def _path(words: Words) -> Callable[[str], Path]:
+    some = _some(words, "cli.empty_path")
+    return lambda text: Path(some(text))
 
 
 def _number(least: int, most: int, expected: str) -> Callable[[str], int]:

@@ -34,7 +34,7 @@ _SILENT = (
     "own.problem", "own.page", "own.written", "own.not_written", "own.looking", "board.bead",
     "board.item", "board.added", "board.again", "board.rest", "board.full", "board.called",
     "board.held", "board.typing", "board.refused", "board.given", "board.asked", "board.ask_",
-    "code.forgotten", "short.", "who.find", "who.typed", "who.now",
+    "code.forgotten", "short.", "who.find", "who.typed", "who.now", "who.name_full",
     "same_child.worked", "same_child.idle", "same_child.named", "same_child.joined",
     "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
 )  # fmt: skip

@@ -36,6 +36,15 @@ def back_up(store: Store, path: Path, learner: Learner | None = None) -> BackedU
             return BackedUp(_count(file, "learner"), _count(file, "attempt"))
 
 
+def free_name(path: Path) -> Path:
+    """This path, or one with a number behind its name, that nothing has yet."""
+    free, number = path, 1
+    while os.path.lexists(free):
+        number += 1
+        free = path.with_name(f"{path.stem}-{number}{path.suffix}")
+    return free
+
+
 def _count(file: sqlite3.Connection, table: str) -> int:
     count: int = file.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
     return count

@@ -1,5 +1,8 @@
 """What lies beside the learners' file: a good copy of it, damaged ones that were set aside, and
-while the file is open a mark, which stays where the window did not come to its end.
+while the file is open a mark, which stays where whoever opened it did not come to an end.
+
+Windows and commands may have the file open side by side. Each holds the mark as a reader of SQLite
+does, on every system and until its process ends in whatever way; the last one takes it away.
 
 All of it is for the eyes of this user alone, and goes when a learner is removed.
 """
@@ -64,6 +67,7 @@ class Copies:
         self.path = path
         self.good = path.with_suffix(".good")
         self._mark = path.with_suffix(".open")
+        self._held: sqlite3.Connection | None = None
 
     @property
     def is_needed(self) -> bool:
@@ -72,18 +76,30 @@ class Copies:
 
     @property
     def was_left_open(self) -> bool:
-        """Whether a window had the file open and did not come to its end, or still has it open."""
+        """Whether somebody had the file open and did not come to an end, or still has it open."""
         return self._mark.exists()
 
     def mark_open(self) -> None:
         """The file is open; where no mark can be made, there is none."""
-        with contextlib.suppress(OSError):
+        with contextlib.suppress(OSError, sqlite3.Error):
             make_private(self._mark)
+            self._held = sqlite3.connect(self._mark, timeout=0)
+            self._held.execute("BEGIN")
+            self._held.execute("SELECT count(*) FROM sqlite_master").fetchone()
 
-    def mark_closed(self) -> None:
-        """The file was closed as it should be."""
-        with contextlib.suppress(OSError):
-            self._mark.unlink(missing_ok=True)
+    def mark_closed(self, *, in_peace: bool) -> None:
+        """The file was closed. In peace the mark goes, unless somebody else holds it."""
+        if self._held is None:
+            return
+        held, self._held = self._held, None
+        with contextlib.suppress(sqlite3.Error):
+            held.rollback()
+            held.execute("BEGIN EXCLUSIVE")
+        is_alone = held.in_transaction
+        held.close()
+        if in_peace and is_alone:
+            with contextlib.suppress(OSError):
+                self._mark.unlink(missing_ok=True)
 
     @property
     def asides(self) -> Iterator[Path]:
@@ -112,6 +128,20 @@ class Copies:
     def beside(self, what: str) -> Path:
         """A name for a file that this process writes beside the one at the path."""
         return self.path.with_suffix(f".{what}-{os.getpid()}")
+
+    @contextlib.contextmanager
+    def fresh_copy(self, database: sqlite3.Connection) -> Iterator[Path]:
+        """A copy of an open file beside the path, to be put where it belongs; else it goes. Raises
+        OSError or sqlite3.Error."""
+        fresh = self.beside("fresh")
+        try:
+            fresh.unlink(missing_ok=True)
+            make_private_file(fresh)
+            copy_open(database, fresh)
+            yield fresh
+        finally:
+            with contextlib.suppress(OSError):
+                fresh.unlink(missing_ok=True)
 
     def put_in_place(self, fresh: Path) -> Path | None:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
@@ -163,17 +193,10 @@ class Copies:
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be
         written, the one before stays."""
-        fresh = self.beside("fresh")
-        try:
-            fresh.unlink(missing_ok=True)
-            make_private(fresh)
-            copy_open(database, fresh)
+        with contextlib.suppress(OSError, sqlite3.Error), self.fresh_copy(database) as fresh:
             if self._has_others(database):
                 self.good.replace(self._free("other"))
             fresh.replace(self.good)
-        except (OSError, sqlite3.Error):
-            with contextlib.suppress(OSError):
-                fresh.unlink(missing_ok=True)
 
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""

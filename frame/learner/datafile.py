@@ -78,8 +78,8 @@ class DataFile:
 
     def _connect(self) -> sqlite3.Connection:
         database = sqlite3.connect(self.path or ":memory:", timeout=self.patience)
-        opened = self._identity()
         try:
+            opened = self._identity()
             self._prepare(database)
         except BaseException:
             database.close()
@@ -93,7 +93,7 @@ class DataFile:
         database.execute("PRAGMA foreign_keys = ON")
         database.execute("PRAGMA secure_delete = ON")
         if self._is_checked_at_once:
-            if not _is_sound(database, "integrity_check"):
+            if not is_sound(database, "integrity_check"):
                 raise sqlite3.DatabaseError("damaged")
             self._is_sound = True
         version = version_of(database)
@@ -126,7 +126,7 @@ class DataFile:
             return
         try:
             with closing(sqlite3.connect(self.path, timeout=self.patience)) as database:
-                self._is_sound = _is_sound(database, "quick_check")
+                self._is_sound = is_sound(database, "quick_check")
                 self.is_damaged = not self._is_sound
         except sqlite3.Error as error:
             self.is_damaged = trouble_of(error) is Trouble.DAMAGED
@@ -168,22 +168,32 @@ class DataFile:
 
     def _stay_with_file(self) -> None:
         """Open the file anew where it could not be written, which SQLite would believe for ever,
-        or where another window has put a mended one in its place. Raises FileNotFoundError where
-        it is gone, for what SQLite writes then is nowhere."""
+        or where another window has put a mended one in its place; one that was removed is put back
+        first, for what SQLite writes then is nowhere. Raises OSError or sqlite3.Error where it
+        can't be."""
         if self.path is None:
             return
         if (there := self._identity()) is None:
-            raise FileNotFoundError(f"no file at {self.path}")
+            self._put_back()
         if self._must_reopen or there != self._opened:
             fresh = self._connect()
             self._database.close()
             self._database, self._must_reopen, self._unchanged = fresh, False, None
 
+    def _put_back(self) -> None:
+        """Put the file where it was, with all that it held: whoever has it open can read it even
+        when it is removed. With its folder all was to be deleted, and nothing is put back."""
+        if self.copies is None:
+            raise FileNotFoundError(f"no file at {self.path}")
+        with self.copies.fresh_copy(self._database) as fresh:
+            fresh.replace(self.copies.path)
+
     def _identity(self) -> tuple[int, int] | None:
-        """What tells the file at the path from any other; None where there is none."""
+        """What tells the file at the path from any other; None where there is none. Raises OSError
+        where nobody can tell."""
         try:
             found = self.path.stat() if self.path else None
-        except OSError:
+        except FileNotFoundError:
             return None
         return (found.st_dev, found.st_ino) if found else None
 
@@ -217,10 +227,12 @@ class DataFile:
         if self.copies is not None and has_changed and self._is_sound:
             self.copies.keep(self._database)
         self._database.close()
-        if self.copies is not None and not self.is_damaged:
-            self.copies.mark_closed()
+        if self.copies is not None:
+            self.copies.mark_closed(in_peace=not self.is_damaged)
 
 
-def _is_sound(database: sqlite3.Connection, check: str) -> bool:
+def is_sound(database: sqlite3.Connection, check: str) -> bool:
+    """Whether a file passes SQLite's `integrity_check` or, sooner, `quick_check`. Raises
+    sqlite3.Error."""
     answer: str = database.execute(f"PRAGMA {check}(1)").fetchone()[0]
     return answer == "ok"

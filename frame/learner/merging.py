@@ -20,7 +20,7 @@ from typing import NamedTuple
 from urllib.parse import quote
 
 from frame.learner.copies import copy_open
-from frame.learner.datafile import DataFile
+from frame.learner.datafile import DataFile, is_sound
 from frame.learner.persons import Pair, groups
 from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store
@@ -66,6 +66,8 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
 
 _OURS = b"CREATE TABLE learner ("
 """Stands in every file of ours, however damaged, of which anything can be read."""
+_BEGINS = b"SQLite format 3\0"
+"""From https://www.sqlite.org/fileformat2.html#the_database_header."""
 _PIECE = 1 << 20
 """Bytes that are read at once."""
 
@@ -78,12 +80,13 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
         raise StoreError(path, "nowhere to keep anything", Trouble.OTHER)
     with _told_of(path):
         if not os.path.isfile(path):
-            raise StoreError(path, "no file", Trouble.FOREIGN)
+            is_there = os.path.lexists(path)
+            raise StoreError(path, "no file", Trouble.FOREIGN if is_there else Trouble.MISSING)
         if os.path.samefile(path, store.copies.path):
             yield None
             return
         if not _is_ours(path):
-            raise StoreError(path, "no learners in it", Trouble.FOREIGN)
+            raise _nothing_in(path)
     with _told_of(store.copies.path), store.copies.workplace("merging") as folder:
         copy = folder / "other.sqlite"
         with _told_of(path):
@@ -109,6 +112,24 @@ def _is_ours(path: Path) -> bool:
                 return True
             before = piece[-len(_OURS) :]
     return False
+
+
+def _nothing_in(path: Path) -> StoreError:
+    """Why there is nothing to take in: it is a file of SQLite's that is damaged or was cut off, or
+    none of ours."""
+    trouble = Trouble.DAMAGED if _is_broken(path) else Trouble.FOREIGN
+    return StoreError(path, "no learners that can be read", trouble)
+
+
+def _is_broken(path: Path) -> bool:
+    with path.open("rb") as file:
+        if file.read(len(_BEGINS)) != _BEGINS:
+            return False
+    try:
+        with closing(sqlite3.connect(_read_only(path), uri=True)) as database:
+            return not is_sound(database, "quick_check")
+    except sqlite3.Error as error:
+        return trouble_of(error) is Trouble.DAMAGED
 
 
 def _copy(path: Path, copy: Path, patience: float) -> None:
@@ -145,7 +166,7 @@ def _opened(copy: Path, path: Path) -> DataFile:
         raise StoreError(path, error.found, error.trouble) from error
     if other.saved is not None and not other.saved.learners:
         other.close()
-        raise StoreError(path, "no learners that can be read", Trouble.FOREIGN)
+        raise _nothing_in(path)
     return other
 
 

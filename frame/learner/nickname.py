@@ -1,6 +1,7 @@
 """What a learner may be called: any name that can be written, in any script."""
 
 import unicodedata
+from collections.abc import Sequence
 
 from frame.language.signs import is_unseen, signs_of
 
@@ -19,12 +20,12 @@ _SPACES = ("Cc", "Zl", "Zp", "Zs")
 def typed_name(text: str) -> str:
     """What of a text may stand where a name is typed: no line breaks, nothing that turns the
     direction of writing, no space before it or next to another, at most MOST_SIGNS signs."""
-    text = unicodedata.normalize("NFC", text)
-    text = "".join(" " if _kind(char) in _SPACES else char for char in text if _is_kept(char))
-    while "  " in text:
-        text = text.replace("  ", " ")
-    signs = signs_of(text.lstrip(" "))[:MOST_SIGNS]
-    return "".join(sign[:_MOST_CHARACTERS] for sign in signs)
+    return "".join(sign[:_MOST_CHARACTERS] for sign in _fit_signs(text)[:MOST_SIGNS])
+
+
+def is_too_long(text: str) -> bool:
+    """Whether of a text more signs may stand in a name than it has at most."""
+    return len(_fit_signs(text)) > MOST_SIGNS
 
 
 def nickname_of(text: str, otherwise: str) -> str:
@@ -41,6 +42,34 @@ def search_key(text: str) -> str:
     """By what a name is found that is typed: without case and accents."""
     text = unicodedata.normalize("NFD", unicodedata.normalize("NFC", text).casefold())
     return "".join(char for char in text if _kind(char) not in ("Mn", "Cf")).translate(_WHOLE)
+
+
+def called(name: str, names: Sequence[str]) -> list[int]:
+    """The places of the names that somebody means who types one whole: those that are the same, or
+    else so but for case, or but for accents; else those that only begin so."""
+    for key in (str, str.casefold, search_key):
+        if found := [at for at, one in enumerate(names) if key(one) == key(name)]:
+            return found
+    return beginning(name, names)
+
+
+def beginning(typed: str, names: Sequence[str]) -> list[int]:
+    """The places of the names that begin as what is typed; with an accent that is typed, rather
+    than with another one."""
+    has_accent = search_key(typed) != typed.casefold()
+    for key in (str.casefold, search_key) if has_accent else (search_key,):
+        if found := [at for at, one in enumerate(names) if key(one).startswith(key(typed))]:
+            return found
+    return []
+
+
+def _fit_signs(text: str) -> tuple[str, ...]:
+    """The signs of a text that may stand in a name, however many."""
+    text = unicodedata.normalize("NFC", text)
+    text = "".join(" " if _kind(char) in _SPACES else char for char in text if _is_kept(char))
+    while "  " in text:
+        text = text.replace("  ", " ")
+    return signs_of(text.lstrip(" "))
 
 
 def _is_kept(char: str) -> bool:

@@ -22,6 +22,8 @@ class Trouble(StrEnum):
     """A newer version of the tool wrote it."""
     FOREIGN = "foreign"
     """It is no file of the tool."""
+    MISSING = "missing"
+    """There is no file at the place."""
     TAKEN = "taken"
     """There is something at the place already."""
     DAMAGED = "damaged"
@@ -31,7 +33,7 @@ class Trouble(StrEnum):
     OTHER = "other"
 
 
-OF_OTHERS = frozenset({Trouble.FOREIGN, Trouble.TAKEN})
+OF_OTHERS = frozenset({Trouble.FOREIGN, Trouble.MISSING, Trouble.TAKEN})
 """What can be wrong with another file alone, which is to be read or written beside this one."""
 
 

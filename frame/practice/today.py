@@ -54,7 +54,8 @@ class Chosen(NamedTuple):
 
 
 class Done(NamedTuple):
-    """How an exercise went: `right` means unaided, or as the tool led; how long all of it took."""
+    """How an exercise went: `right` means unaided, or as the tool led; how long all of it took, but
+    for pauses."""
 
     right: bool
     seconds: float

@@ -176,7 +176,7 @@ def test_where_nobody_has_been_there_is_nothing_to_back_up(
     assert not path.parent.exists() and not (tmp_path / "x.sqlite").exists()
 
 
-@pytest.mark.parametrize("place", ["", ".", "./", "/"])
+@pytest.mark.parametrize("place", [".", "./", "/"])
 def test_a_place_without_a_name_is_a_folder_and_no_traceback(
     store: Store, asked: Ask, place: str
 ) -> None:
@@ -189,7 +189,95 @@ def test_a_name_alone_is_no_file_of_everybody(
     store: Store, asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    for name in ("Seal", "seal"):
+    for name in ("Seal", "seal", "séal"):
         assert asked("backup", name, status=2)["error"]["where"] == name
-    assert asked("backup", "", "all.sqlite", status=2)["error"]["found"].startswith("no learner")
-    assert not {one.name.casefold() for one in tmp_path.iterdir()} & {"seal", "all.sqlite"}
+    assert [one.name for one in tmp_path.iterdir()] == ["bead-frame"]
+
+
+@pytest.mark.parametrize("empty", ["", " "])
+@pytest.mark.parametrize(
+    ("command", "what"),
+    [
+        (("backup", None, "all.sqlite"), "NAME"),
+        (("backup", "all.sqlite", "--id", None), "--id"),
+        (("backup", "Seal", None), "FILE"),
+        (("merge", None), "FILE"),
+        (("board", None), "FILE"),
+        (("lessons", "--check", None), "--check"),
+        (("picture", "3", None), "FILE.png"),
+    ],
+)
+def test_what_is_empty_is_said_to_be_empty_and_nothing_is_done(
+    store: Store, capsys: Capture, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    empty: str, command: tuple[str | None, ...], what: str,
+) -> None:  # fmt: skip
+    monkeypatch.chdir(tmp_path)
+    assert main([empty if one is None else one for one in command]) == 2
+    out, err = capsys.readouterr()
+    assert out == "" and f"argument {what}: an empty " in err
+    assert [one.name for one in tmp_path.iterdir()] == ["bead-frame"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "found"),
+    [
+        ("zoe", "Zoë"), ("ZOË", "Zoë"), ("Jose", "Jose"), ("JOSÉ", "José"), ("zo", "Zoë"),
+        ("o", "Otter 1"), ("Sea", "Sea"),
+    ],
+)  # fmt: skip
+def test_a_learner_is_found_as_the_first_screen_finds_who_is_typed(
+    path: Path, tmp_path: Path, asked: Ask, typed: str, found: str
+) -> None:
+    with closing(Store(path)) as store:
+        for name in ("Zoë", "Jose", "José", "Otter 1", "Seal", "Sea"):
+            added(store, name)
+    file = tmp_path / "one.sqlite"
+    asked("backup", typed, str(file))
+    with closing(Store(file)) as copy:
+        assert [one.nickname for one in copy.learners()] == [found]
+
+
+@pytest.mark.parametrize("typed", ["jose", "JOSE", "j", "se"])
+def test_where_several_may_be_meant_it_is_asked_who(
+    path: Path, tmp_path: Path, asked: Ask, typed: str
+) -> None:
+    with closing(Store(path)) as store:
+        some = [added(store, name) for name in ("Jóse", "José", "Seal", "Sea Otter")]
+    file = tmp_path / "one.sqlite"
+    error = asked("backup", typed, str(file), status=2)["error"]
+    meant = some[2:] if typed == "se" else some[:2]
+    for one in some:
+        assert (f"{one.nickname}, otter" in error["found"]) is (one in meant)
+        assert (one.id[:4] in error["found"]) is (one in meant)
+    assert not file.exists()
+
+
+@pytest.mark.parametrize("command", ["merge", "restore"])
+def test_a_file_that_may_have_been_meant_is_named(
+    store: Store, path: Path, tmp_path: Path, asked: Ask, command: str
+) -> None:
+    for place, found in ((path.parent, "a folder"), (path.with_name("lerners.sqlite"), "no file")):
+        error = asked(command, str(place), status=2)["error"]
+        assert error["found"] == found and error["expected"].endswith("perhaps learners.sqlite")
+    assert "perhaps" not in asked(command, str(tmp_path / "x"), status=2)["error"]["expected"]
+
+
+def test_where_a_name_is_taken_a_free_one_is_named(
+    store: Store, tmp_path: Path, asked: Ask
+) -> None:
+    (tmp_path / "all.sqlite").touch()
+    for place in (tmp_path, tmp_path / "all.sqlite"):
+        expected = asked("backup", str(place), status=2)["error"]["expected"]
+        assert expected.endswith(f"perhaps {tmp_path / 'all-2.sqlite'}")
+
+
+@pytest.mark.parametrize("command", ["merge", "restore"])
+def test_a_backup_that_was_cut_off_is_said_to_be_damaged(
+    store: Store, tmp_path: Path, asked: Ask, command: str
+) -> None:
+    whole, half = tmp_path / "all.sqlite", tmp_path / "half.sqlite"
+    asked("backup", str(whole))
+    half.write_bytes(whole.read_bytes()[:50_000])
+    error = asked(command, str(half), status=2)["error"]
+    assert error["where"] == str(half)
+    assert "damaged" in error["found"] and "anew" in error["expected"]

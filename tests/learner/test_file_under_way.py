@@ -1,6 +1,7 @@
 """What happens to the learners' file between two starts, or under an open window."""
 
 import os
+import shutil
 import sqlite3
 import sys
 from contextlib import closing
@@ -71,16 +72,45 @@ def test_what_another_window_put_in_its_place_is_written_to(path):
         assert sorted(names(store)) == ["Heron", "Otter", "Seal"]
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="no file that is open can be removed there")
-def test_a_file_that_is_removed_meanwhile_takes_nothing_in_silence(path):
+of_an_open_file = pytest.mark.skipif(
+    sys.platform == "win32", reason="no file that is open can be removed there"
+)
+
+
+@of_an_open_file
+@pytest.mark.parametrize("has_good_copy", [True, False])
+def test_a_file_that_is_removed_meanwhile_is_put_back_with_all_that_it_held(path, has_good_copy):
     keeper = Keeper(Store(path))
+    keeper.write(lambda store: added(store, "Heron"))
     path.unlink()
+    if not has_good_copy:
+        path.with_suffix(".good").unlink()
+    keeper.write(lambda store: added(store, "Seal"))
+    assert not keeper.is_unsaved and path.stat().st_mode & 0o077 == 0
+    keeper.store.close()
+    assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
+    with closing(Store(path)) as store:
+        assert names(store) == ["Otter", "Heron", "Seal"] and store.saved is None
+
+
+@of_an_open_file
+def test_a_file_that_is_removed_meanwhile_is_read_as_before(path):
+    with closing(Store(path)) as store:
+        path.unlink()
+        assert names(store) == ["Otter"]
+
+
+@of_an_open_file
+def test_who_deletes_the_folder_meanwhile_has_deleted_everything_and_nothing_is_silent(path):
+    keeper = Keeper(Store(path))
+    keeper.write(lambda store: added(store, "Heron"))
+    shutil.rmtree(path.parent)
     keeper.write(lambda store: added(store, "Seal"))
     assert keeper.is_unsaved and keeper.trouble.where == path
     with pytest.raises(StoreError):
         keeper.store.learners()
     keeper.store.close()
-    assert not path.exists()
+    assert not path.parent.exists()
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="modes of files are for POSIX alone")

@@ -11,6 +11,7 @@ from computers import TRIED, Computers, rows_of
 from kept import NOW, added, begun, timed
 from rights import without_rights
 
+from frame.learner.backups import back_up
 from frame.learner.merging import Merged, merge
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
@@ -56,7 +57,6 @@ FOREIGN = {
     "other database": lambda path: sql(path, "CREATE TABLE boats (name TEXT)"),
     "other learners": lambda path: sql(path, "CREATE TABLE learner (name TEXT)"),
     "folder": lambda path: path.mkdir(),
-    "gone": lambda path: None,
 }
 
 
@@ -67,6 +67,29 @@ def test_what_is_no_file_of_the_tool_is_refused(two, tmp_path, kind):
     FOREIGN[kind](path)
     error = refused(two[0], path)
     assert (error.where, error.trouble) == (path, Trouble.FOREIGN)
+
+
+def test_a_file_that_is_no_longer_there_is_missing(two, tmp_path):
+    error = refused(two[0], tmp_path / "gone.sqlite")
+    assert (error.where, error.trouble) == (tmp_path / "gone.sqlite", Trouble.MISSING)
+
+
+@pytest.mark.parametrize("size", [20, 100, 4000, 10_000])
+def test_a_file_of_which_nothing_is_left_to_read_is_damaged_and_not_foreign(two, size):
+    here, path = two
+    path.write_bytes(path.read_bytes()[:size])
+    error = refused(here, path)
+    assert (error.where, error.trouble) == (path, Trouble.DAMAGED)
+
+
+def test_a_backup_without_its_end_is_damaged_and_not_foreign(two, tmp_path):
+    """What tells of the tables lies at its end."""
+    here, _ = two
+    path = tmp_path / "other" / "backup.sqlite"
+    path.parent.mkdir()
+    back_up(here, path)
+    path.write_bytes(path.read_bytes()[:50_000])
+    assert refused(here, path).trouble is Trouble.DAMAGED
 
 
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes with a name here")

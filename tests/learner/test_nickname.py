@@ -7,7 +7,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.language.signs import signs_of
-from frame.learner.nickname import MOST_SIGNS, nickname_of, search_key, typed_name
+from frame.learner.nickname import (
+    MOST_SIGNS,
+    beginning,
+    called,
+    nickname_of,
+    search_key,
+    typed_name,
+)
 
 TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c"
 """What turns the direction of writing: UAX 9, section 2."""
@@ -66,3 +73,16 @@ def test_a_name_is_found_without_case_and_accents(typed, name):
 @pytest.mark.parametrize(("typed", "name"), [("a", "Éva"), ("v", "Éva"), ("б", "Дмитрий")])
 def test_other_names_are_not_found(typed, name):
     assert not search_key(name).startswith(search_key(typed))
+
+
+NAMES = st.lists(st.text("aAäÄoöz ", max_size=4), max_size=5)
+
+
+@given(NAMES, st.text("aAäÄoöz ", min_size=1, max_size=3))
+def test_who_is_called_so_is_found_rather_than_who_begins_so(names, typed):
+    found, begin = called(typed, names), beginning(typed, names)
+    if typed in names:
+        assert [names[at] for at in found] == [one for one in names if one == typed]
+    for at in {*found, *begin}:
+        assert search_key(names[at]).startswith(search_key(typed))
+    assert bool(found) == bool(begin)

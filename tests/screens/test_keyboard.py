@@ -19,6 +19,8 @@ from frame.screens.choosing.newcomer import ChooseAnimal
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.lesson.tapping import TappingScreen
+from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.view.widgets import focus_reach
 
 UNKNOWN = [
@@ -123,6 +125,53 @@ def test_beads_move_one_by_one_with_up_and_down(pilot, home):
     ):  # fmt: skip
         pilot.key(code)
         assert pilot.screen.field.frame.digits == digits
+
+
+def worked_by_keys(pilot):
+    """Screens with a frame on which a rod was chosen by keys: each while it takes beads, and a
+    lesson also while it takes none any more."""
+    pilot.open_free(3)
+    pilot.key(pygame.K_4)
+    yield pilot.screen
+    at_work(pilot, "beads-2", Kind.SET)
+    pilot.key(pygame.K_LEFT)
+    yield pilot.screen
+    do_right_by_keys(pilot)
+    while pilot.screen.runner.takes_touches:
+        do_right_by_keys(pilot)
+    yield pilot.screen
+    pilot.app.take(Push(TappingScreen(pilot.room)))
+    pilot.settle()
+    pilot.key(pygame.K_LEFT)
+    yield pilot.screen
+
+
+def test_an_arrow_too_many_does_not_leave_the_beads(pilot, home):
+    for screen in worked_by_keys(pilot):
+        for code in (pygame.K_UP, pygame.K_DOWN, pygame.K_LEFT, pygame.K_RIGHT):
+            for _ in range(6):
+                pilot.key(code)
+                assert pilot.screen is screen and screen.focus is None
+
+
+@pytest.mark.parametrize(
+    ("code", "mod"), [(pygame.K_UP, 0), (pygame.K_DOWN, 0), (pygame.K_TAB, pygame.KMOD_LSHIFT)]
+)
+def test_tab_leaves_the_beads_and_one_key_comes_back(pilot, home, code, mod):
+    for screen in worked_by_keys(pilot):
+        before = screen.field.frame
+        pilot.key(pygame.K_TAB)
+        assert screen.focus == 0
+        pilot.key(code, mod)
+        assert (screen.focus, screen.field.frame) == (None, before)
+
+
+def test_left_and_right_go_round_the_buttons_once_a_lesson_is_over(pilot, home):
+    pilot.open("beads-1")
+    while pilot.screen.runner.stage is not Stage.END:
+        do_right_by_keys(pilot)
+    pilot.key(pygame.K_RIGHT)
+    assert pilot.screen.focus == 0
 
 
 def test_undo_and_redo_in_the_free_frame(pilot, home):
@@ -237,10 +286,12 @@ def test_tab_goes_round_all_buttons_with_a_ring_that_is_seen_inside_the_window(p
             assert window.contains(focus_reach(button.place, size[1])), (screen, button)
             seen.append(pilot.pixels())
         assert len(set(seen)) == len(seen), screen
-        pilot.key(pygame.K_TAB)
-        assert screen.focus == 0
-        pilot.key(pygame.K_TAB, pygame.KMOD_LSHIFT)
-        assert screen.focus == len(screen.buttons) - 1
+        last = len(screen.buttons) - 1
+        beads = [None] if isinstance(screen, KeyedPanel) else []
+        for mod, order in ((0, [*beads, 0]), (pygame.KMOD_LSHIFT, [*beads, last])):
+            for expected in order:
+                pilot.key(pygame.K_TAB, mod)
+                assert screen.focus == expected
 
 
 def focused(pilot):

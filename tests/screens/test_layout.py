@@ -60,7 +60,7 @@ def test_the_question_for_the_age(room):
 @pytest.mark.parametrize("composed", ["", "さく"])
 def test_where_a_name_is_typed(room, name, composed):
     page = FirstName(room, "hedgehog-checks", Age.MIDDLE)
-    page.name, page.composed = name, composed
+    page.name, page.composed, page.is_full = name, composed, bool(name)
     assert_well_laid_out([("name", page)], LAYOUTS)
 
 

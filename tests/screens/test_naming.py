@@ -66,6 +66,24 @@ def test_what_a_name_cannot_have_is_left_out_and_what_is_beyond_it(page):
     assert kept(page) == "W " + "W" * 22
 
 
+def test_where_a_sign_is_refused_it_is_said_until_something_else_is_done(page):
+    full = page.words.text("who.name_full", most=24)
+    page.type("W" * 24)
+    assert full not in page.lines()
+    for refused in ("W", " ", "👩🏽‍🚀"):
+        page.type(refused)
+        assert full in page.lines()
+        page.type("\u0301")  # It goes with the sign before.
+        assert full not in page.lines()
+    page.press("w")
+    assert full in page.lines()
+    page.key(pygame.K_BACKSPACE)
+    assert full not in page.lines()
+    loaded_sdl().SDL_SetClipboardText(b"Mary Ann")
+    page.key(pygame.K_v, pygame.KMOD_CTRL)
+    assert full in page.lines() and page.screen.name == "W" * 23 + "M"
+
+
 def test_keys_take_a_sign_away_or_all(page):
     page.type("Zoe\u0308👩🏽‍🚀")
     page.key(pygame.K_BACKSPACE)

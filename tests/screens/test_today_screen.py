@@ -234,6 +234,56 @@ def test_a_set_that_was_left_goes_on_where_it_was_and_the_next_day_it_is_another
     assert pilot.room.today_left is None
 
 
+def test_a_pause_uses_up_no_minutes_of_the_set_whether_it_is_left_or_not(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    whole = exercises(pilot.screen)
+    for done, seconds in enumerate((10, 3600, 10, 900), 1):
+        pilot.wait(seconds, 10)
+        work_some(pilot, done)
+        asked = str(pilot.screen.runner.work.exercise)
+        assert asked != whole[-1]
+        pilot.press("back")
+        pilot.press("today")
+        assert exercises(pilot.screen) == whole and len(pilot.screen.done) == done
+        assert str(pilot.screen.runner.work.exercise) == asked
+
+
+def test_time_at_work_uses_up_the_minutes_of_the_set(pilot):
+    learn(pilot, 30)
+    pilot.press("today")
+    for _ in range(11 * 2):
+        pilot.wait(30, 2)
+        pilot.key(pygame.K_LEFT)
+    work_some(pilot, 1)
+    assert str(pilot.screen.runner.work.exercise) == exercises(pilot.screen)[-1]
+
+
+@pytest.mark.parametrize("before", [0, 2])
+def test_what_was_done_when_a_set_is_left_is_not_asked_again(pilot, before):
+    learn(pilot, 30)
+    pilot.press("today")
+    work_some(pilot, before)
+    whole = exercises(pilot.screen)
+    while pilot.screen.runner.stage is not Stage.DONE:
+        do_right(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    pilot.press("today")
+    assert exercises(pilot.screen) == whole and len(pilot.screen.done) == before + 1
+
+
+def test_a_set_left_after_its_last_exercise_is_over(pilot):
+    learn(pilot, 30)
+    pilot.room.set(today_minutes=5)
+    pilot.press("today")
+    work_some(pilot, len(exercises(pilot.screen)) - 1)
+    while pilot.screen.runner.stage is not Stage.DONE:
+        do_right(pilot)
+    pilot.key(pygame.K_ESCAPE)
+    assert pilot.room.today_left is None
+    assert texts(pilot.screen, Style.MAIN) != [pilot.words.text("today.title")]
+
+
 def test_a_set_left_yesterday_is_not_gone_on_with(pilot):
     learn(pilot, 30)
     pilot.press("today")

@@ -3,6 +3,7 @@ window."""
 
 import os
 import re
+import shutil
 import sqlite3
 from contextlib import closing
 from datetime import datetime
@@ -16,6 +17,7 @@ from sight import SHAPES, UPRIGHT, assert_well_laid_out
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
+from frame.learner.backups import back_up
 from frame.learner.merging import Merged
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
@@ -115,7 +117,13 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
 
 @pytest.mark.parametrize(
     ("content", "key"),
-    [(b"crates and lamps", "foreign"), (b"", "foreign"), (None, "foreign"), ("newer", "newer")],
+    [
+        (b"crates and lamps", "foreign"),
+        (b"", "foreign"),
+        (None, "missing"),
+        ("newer", "newer"),
+        ("cut off", "damaged"),
+    ],
 )
 def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
     pilot, page, tmp_path, content, key
@@ -125,12 +133,44 @@ def test_what_is_no_file_of_the_tool_is_refused_and_nothing_changes(
         Store(path).close()
         with closing(sqlite3.connect(path)) as file:
             file.execute("PRAGMA user_version = 99")
+    elif content == "cut off":
+        back_up(pilot.room.store, path)
+        path.write_bytes(path.read_bytes()[:50_000])
     elif content is not None:
         path.write_bytes(content)
     before = pilot.room.store.path.read_bytes()
     drop(pilot, page, path)
     assert page.said.show == f"odd.sqlite: {pilot.words.text(f'other_file.{key}')}"
     assert pilot.room.store.path.read_bytes() == before
+
+
+def test_a_file_that_goes_after_it_was_chosen_is_missed_and_its_folder_not_made(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    back_up(pilot.room.store, folder / "harbour.sqlite")
+    pilot.wait(1.1, 2)
+    (row,) = [one.text for one in page.buttons if one.text.endswith(", 1 learner")]
+    pilot.room.aside = WhenTold()
+    pilot.press(row)
+    shutil.rmtree(folder)
+    pilot.room.aside.go_on()
+    wait_for(pilot, page)
+    assert page.said.show == f"harbour.sqlite: {pilot.words.text('other_file.missing')}"
+    assert not folder.exists()
+
+
+@pytest.mark.parametrize("apart", [0.1, 0.3, 0.55, 0.7])
+@pytest.mark.parametrize("by_key", [False, True])
+def test_who_presses_save_several_times_saves_one_backup(pilot, page, apart, by_key):
+    (save,) = (one for one in page.buttons if one.text == pilot.words.text("two_computers.save"))
+    for _ in range(3):
+        pilot.key(pygame.K_RETURN) if by_key else pilot.tap(save.place.center)
+        pilot.wait(apart)
+    wait_for(pilot, page)
+    assert len(page.files) == 1
+    pilot.press_word("two_computers.save")
+    wait_for(pilot, page)
+    assert len(page.files) == 2
 
 
 def test_where_nothing_can_be_saved_it_is_said(pilot, page):

@@ -5,14 +5,13 @@ import pygame
 from frame.app import Change
 from frame.language.numbers import grouped
 from frame.room import Room
-from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.screens.parts.names import paint_names
 from frame.screens.parts.page import Page, abreast
 from frame.technique.addition import plan_set
 from frame.technique.beads import MOST_RODS, Frame, Stroke
 from frame.technique.reading import frame_of, plain, read, whole_digits
 from frame.view.bead_field import BeadField
-from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.geometry import usual_units
 from frame.view.inputs import Input, Key
 from frame.view.scrolling import BAR_ROOM
@@ -24,7 +23,7 @@ LEAST_TOUCH = 44
 """A rod narrower than this, in pixels, is hard to touch."""
 
 
-class FreeFrame(FramePanel, Page):
+class FreeFrame(KeyedPanel, Page):
     """A frame to try things on, with undo and redo."""
 
     def __init__(self, room: Room) -> None:
@@ -107,12 +106,8 @@ class FreeFrame(FramePanel, Page):
             self.redo()
         elif key.code == pygame.K_DELETE:
             self.clear()
-        elif self.focus is None and is_bead_key(key):
-            stroke = stroke_of_key(self.field, key)
-            if stroke is not None:
-                self.touch(stroke)
         else:
-            return False
+            return self.take_bead_key(key)
         return True
 
     def touch(self, stroke: Stroke) -> None:

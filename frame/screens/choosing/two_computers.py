@@ -11,7 +11,7 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.learner.backups import BackedUp, back_up
+from frame.learner.backups import BackedUp, back_up, free_name
 from frame.learner.merging import Merged, merge
 from frame.learner.store import Store, StoreError
 from frame.room import Room
@@ -28,6 +28,9 @@ from frame.view.widgets import Brushes, Button, Style
 ROWS = 3
 ANSWER_SECONDS = 0.05
 """How long after one question whether something is done the next one is."""
+DEAF_SECONDS = 1.5
+"""How long after something was done the buttons that came up take no touch: it was meant for the
+one that did it."""
 LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
@@ -91,13 +94,11 @@ class TwoComputers(Page):
 
     def save(self) -> None:
         """Save a backup with the day in its name."""
-        day, number = self.room.now().astimezone().date(), 1
-        path = self.folder / f"bead-frame-{day}{SUFFIX}"
-        while path.exists():
-            number += 1
-            path = self.folder / f"bead-frame-{day}-{number}{SUFFIX}"
+        day = self.room.now().astimezone().date()
+        path = free_name(self.folder / f"bead-frame-{day}{SUFFIX}")
 
         def work(store: Store) -> BackedUp:
+            path.parent.mkdir(parents=True, exist_ok=True)
             return back_up(store, path)
 
         self._begin(work, path)
@@ -117,7 +118,6 @@ class TwoComputers(Page):
             return
 
         def do() -> BackedUp | Merged:
-            path.parent.mkdir(parents=True, exist_ok=True)
             with closing(Store(own, _PATIENCE)) as store:
                 return work(store)
 
@@ -129,6 +129,7 @@ class TwoComputers(Page):
     def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
         """Say what was done with a file, or why it was not."""
         self._under_way = None
+        self.deaf_until = self.room.seconds() + DEAF_SECONDS
         self._look()
         said = self._said_of(done, path)
         self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))

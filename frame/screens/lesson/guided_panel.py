@@ -16,7 +16,7 @@ from frame.screens.lesson.painting import paint
 from frame.screens.lesson.places import is_wide
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.calling import Calling
-from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.view.geometry import Bead
 from frame.view.motion import MOVE_SECONDS
 from frame.view.painter import FADES, Appearance
@@ -27,7 +27,7 @@ DEAF_SECONDS = 0.6
 _COMES_UP = (Stage.TELL, Stage.WORK, Stage.PRESENT, Stage.ANSWER, Stage.DONE, Stage.END)
 
 
-class GuidedPanel(FramePanel):
+class GuidedPanel(KeyedPanel):
     """A lesson, or a set practised, from where the learner left it. Subclasses arrange the buttons,
     take what the learner does and let time pass; then they `show`."""
 
@@ -140,6 +140,8 @@ class GuidedPanel(FramePanel):
             self.deaf_until = now + DEAF_SECONDS
         if self.runner.stage is Stage.WORK:
             self.field.focus_on(None if self.field.focus is None else 0)
+        elif self.runner.stage is Stage.END:
+            self.field.focus_on(None)
         work = self.runner.work
         if self.runner.stage is Stage.PRESENT and work is not None:
             is_called = work.exercise.asked is Asked.CALLED

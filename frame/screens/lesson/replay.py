@@ -13,7 +13,7 @@ from frame.practice.replay import Replay
 from frame.practice.work import Work
 from frame.practice.written import is_written, lines_of, unused_at
 from frame.room import Room
-from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.screens.parts.sentence import is_heard, paint_sentence
 from frame.screens.parts.written import paint_written
 from frame.technique.beads import BeadMove
@@ -46,7 +46,7 @@ class Due(StrEnum):
     STROKE = "stroke"
 
 
-class ReplayScreen(FramePanel):
+class ReplayScreen(KeyedPanel):
     """Plays by itself, and can be stepped through by hand. It begins at the start, or where the two
     part late there at once; `first` is said there."""
 

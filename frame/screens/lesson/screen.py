@@ -26,7 +26,6 @@ from frame.screens.parts import flashing
 from frame.screens.parts.keypad import key_sign
 from frame.screens.parts.outcome import Left, Next
 from frame.technique.beads import Stroke
-from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.flash_safety import FlashRefused
 from frame.view.geometry import Point
 from frame.view.inputs import Found, Input, Key, Lost, Press
@@ -177,15 +176,7 @@ class LessonScreen(GuidedPanel):
         if key.control and key.code == pygame.K_z:
             self.undo()
             return True
-        if self.focus is not None or not is_bead_key(key):
-            return False
-        rod = self.field.focus
-        stroke = stroke_of_key(self.field, key)
-        if stroke is not None:
-            self.touch(stroke)
-        elif self.field.focus != rod:
-            self._say_rod()
-        return True
+        return self.take_bead_key(key)
 
     def _type_key(self, key: Key) -> bool:
         is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
@@ -202,7 +193,7 @@ class LessonScreen(GuidedPanel):
         is_free = self.scene.is_calling and self.focus is None
         return key.code == pygame.K_SPACE and is_free
 
-    def _say_rod(self) -> None:
+    def come_to_rod(self) -> None:
         """The rod that the keys work is named, where it is not seen."""
         rod, words = self.field.focus, self.room.words
         if rod is not None and self.field.hands.blind:

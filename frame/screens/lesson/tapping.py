@@ -11,11 +11,10 @@ from frame.learner.learners import new_id
 from frame.learner.settings import Age
 from frame.practice.pace import Tapping, is_due, is_enough, pace_of
 from frame.room import Room
-from frame.screens.parts.frame_panel import FramePanel
+from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.screens.parts.page import Page
 from frame.screens.parts.sentence import paint_sentence
 from frame.technique.beads import BeadMove, Frame, Stroke
-from frame.view.bead_keys import is_bead_key, stroke_of_key
 from frame.view.inputs import Input, Key, Lost
 from frame.view.widgets import Brushes, Button, Style
 
@@ -44,7 +43,7 @@ def _keep(room: Room, pace: float | None) -> None:
         room.keeper.write(lambda store: store.keep_tapping(one, sitting.id, pace, now))
 
 
-class TappingScreen(FramePanel, Page):
+class TappingScreen(KeyedPanel, Page):
     """A frame with a bead that is lit, and another one when that was moved."""
 
     def __init__(self, room: Room) -> None:
@@ -95,10 +94,7 @@ class TappingScreen(FramePanel, Page):
         """Keys move beads, too. While another window is before it no hand is at work."""
         if isinstance(event, Lost):
             self._lit_at = None
-        if isinstance(event, Key) and self.focus is None and is_bead_key(event):
-            stroke = stroke_of_key(self.field, event)
-            if stroke is not None:
-                self.touch(stroke)
+        if isinstance(event, Key) and self.take_bead_key(event):
             self.touch_up_fields()
             return None
         return super().handle(event)

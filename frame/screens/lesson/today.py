@@ -11,6 +11,7 @@ from frame.course.attempts import Origin, Position
 from frame.course.course import LessonEntry
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
+from frame.course.stages import Stage
 from frame.language.lines import Line
 from frame.learner.settings import Age, Settings
 from frame.learner.store import NOT_BEGUN, LessonState
@@ -28,11 +29,14 @@ from frame.screens.lesson.one_by_one import OneByOne
 from frame.screens.lesson.practice import known_facts
 from frame.screens.lesson.scene import Scene
 from frame.screens.lesson.tapping import TappingScreen, offer_tapping
+from frame.view.inputs import Input
 
 _RULES = {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}
 _WELL = 2
 """So many of a family must be right to be told."""
 A_DAY = 86_400.0
+PAUSE = 60.0
+"""Who does nothing for more seconds is not at it, and so many count."""
 
 
 def situation_of(room: Room) -> Situation:
@@ -99,21 +103,40 @@ class TodayScreen(OneByOne):
         self.day, self.today, done, self.before = left
         self.done = list(done)
         self.offers_tapping = False
-        self._since = room.seconds()
+        self._seen_at, self._seconds = room.seconds(), 0.0
         super().__init__(room, _keeping(room, self.today, done))
 
     def leave(self) -> None:
         """What is left of it can be gone on with on the same day."""
         super().leave()
+        if self.runner.stage is Stage.DONE and self.runner.work is not None:
+            self._add(self.runner.work)
         is_left = bool(self.done) and self.today.next(self.done) is not None
         left = Left(self.day, self.today, tuple(self.done), self.before)
         self.room.today_left = left if is_left else None
 
+    def handle(self, event: Input) -> Change | None:
+        """A pause is no practice, and does not use up the minutes of the set."""
+        self._count_time()
+        return super().handle(event)
+
+    def _count_time(self) -> None:
+        now = self.room.seconds()
+        self._seconds += min(now - self._seen_at, PAUSE)
+        self._seen_at = now
+
     def coming(self, work: Work, now: float) -> Exercise | None:
         """As the set has it; at its end what went well is told."""
-        self.done.append(Done(work.unaided, now - self._since))
-        self._since = now
+        self._add(work)
         return self._next()
+
+    def _add(self, work: Work) -> None:
+        """An exercise is done; with the last one the set is."""
+        self._count_time()
+        self.done.append(Done(work.unaided, self._seconds))
+        self._seconds = 0.0
+        if self.today.next(self.done) is None:
+            self.room.today_done = self.room.now().date()
 
     def skip(self) -> None:
         """What somebody does not want to see flashed is left out of the set."""
@@ -126,7 +149,6 @@ class TodayScreen(OneByOne):
         coming = self.today.next(self.done)
         if coming is None:
             self.guide.ending = self._ending()
-            self.room.today_done = self.room.now().date()
             self.offers_tapping = offer_tapping(self.room)
         return coming.exercise if coming else None
 

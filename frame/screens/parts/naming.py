@@ -8,7 +8,7 @@ import pygame
 from frame.app import Change
 from frame.language.lines import Line
 from frame.language.signs import signs_of
-from frame.learner.nickname import nickname_of, typed_name
+from frame.learner.nickname import MOST_SIGNS, is_too_long, nickname_of, typed_name
 from frame.room import Room
 from frame.screens.parts.accents import next_form
 from frame.screens.parts.keypad import ERASE
@@ -42,6 +42,8 @@ class NamePage(Page):
         super().__init__(room)
         self.picture, self.name, self.usual = picture, name, usual
         self.composed = ""
+        self.is_full = False
+        """Whether something was typed last that the name had no room for."""
         self._is_awake = False
 
     @property
@@ -140,10 +142,11 @@ class NamePage(Page):
 
     def type(self, text: str) -> None:
         """A text goes on with the name."""
-        self._show(typed_name(self.name + text))
+        text = self.name + text
+        self._show(typed_name(text), is_full=is_too_long(text))
 
-    def _show(self, name: str) -> None:
-        self.name = name
+    def _show(self, name: str, *, is_full: bool = False) -> None:
+        self.name, self.is_full = name, is_full
         self.rearrange()
 
     def handle(self, event: Input) -> Change | None:
@@ -181,6 +184,9 @@ class NamePage(Page):
         self.paint_title(brushes, self.greeting.show)
         typed = self.name + self.composed
         paint_ticket(brushes, self.ticket, self.drawing or self.picture, typed or self.usual)
+        if self.is_full:
+            text = self.room.words.text("who.name_full", most=MOST_SIGNS)
+            brushes.text(text, self.band(26.3 if self.is_narrow else 32.5, 3.4), 0, soft=True)
         _, place = ticket_parts(self.ticket, True)
         self._paint_caret(brushes, place, typed)
 

@@ -221,16 +221,16 @@ class Panel(Screen):
         if key.code == pygame.K_ESCAPE:
             return self.back()
         if key.code == pygame.K_TAB and self.buttons:
-            self._focus_next(-1 if key.shift else 1)
+            self.focus_next(-1 if key.shift else 1)
         elif key.code in (pygame.K_RETURN, pygame.K_KP_ENTER, pygame.K_SPACE):
             if self.room.seconds() < self.deaf_until:
                 return None
             index = self.focus if self.focus is not None else self.main_button()
             return self.press_button(index) if index is not None else None
         elif key.code in (pygame.K_RIGHT, pygame.K_DOWN) and self.buttons:
-            self._focus_next(1)
+            self.focus_next(1)
         elif key.code in (pygame.K_LEFT, pygame.K_UP) and self.buttons:
-            self._focus_next(-1)
+            self.focus_next(-1)
         return None
 
     def main_button(self) -> int | None:
@@ -240,7 +240,8 @@ class Panel(Screen):
                 return index
         return None
 
-    def _focus_next(self, way: int) -> None:
+    def focus_next(self, way: int) -> None:
+        """Put the focus ring around the next button, or for -1 the one before, and say which."""
         count = len(self.buttons)
         at = self.focus if self.focus is not None else (-1 if way > 0 else count)
         self.focus_button((at + way) % count)

@@ -9,7 +9,7 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.learner.nickname import search_key
+from frame.learner.nickname import beginning, search_key
 from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
 from frame.screens.parts.page import Page
@@ -221,16 +221,10 @@ class TicketPage(Page):
             self._focus_ticket(found)
 
     def _beginning(self, typed: str, start: int) -> int | None:
-        """The ticket, from one on and round, whose name begins so; with an accent that is typed,
-        rather than with another one."""
+        """The ticket, from one on and round, whose name begins so."""
         names = [one.name for one in self.tickets()]
-        order = [at % len(names) for at in range(start, start + len(names))]
-        has_accent = search_key(typed) != typed.casefold()
-        for key in (str.casefold, search_key) if has_accent else (search_key,):
-            for at in order:
-                if key(names[at]).startswith(key(typed)):
-                    return at
-        return None
+        found = beginning(typed, names)
+        return min(found, key=lambda at: (at - start) % len(names), default=None)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, what is told below it, the rails and what the tickets hang by."""
