@@ -2,6 +2,8 @@
 
 import gc
 import os
+import tempfile
+from pathlib import Path
 from random import Random
 from uuid import UUID
 
@@ -10,6 +12,11 @@ from hypothesis import settings
 
 os.environ["SDL_VIDEODRIVER"] = "dummy"
 os.environ["SDL_AUDIODRIVER"] = "dummy"
+
+MEMORY = Path("/dev/shm")
+if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
+    # No file of a test outlives a power cut, so none need wait until a disk holds it.
+    tempfile.tempdir = str(MEMORY)
 
 settings.register_profile("alike", derandomize=True, deadline=None, database=None)
 settings.load_profile("alike")

@@ -61,7 +61,23 @@ class Sight:
     is_paper: bool
 
 
-_canvas = lru_cache(maxsize=None)(pygame.Surface)
+class Unpainted(pygame.Surface):
+    """Takes no paint, which nobody looks at where only places are asked for: it says that it is
+    to be painted, and where, while all of it is clipped away."""
+
+    def __init__(self, size):
+        super().__init__(size)
+        self.within = self.get_rect()
+        super().set_clip((0, 0, 0, 0))
+
+    def get_clip(self):
+        return self.within.copy()
+
+    def set_clip(self, within):
+        self.within = self.get_rect() if within is None else self.get_rect().clip(within)
+
+
+_canvas = lru_cache(maxsize=None)(Unpainted)
 
 
 def look_at(screen, size):

@@ -4,6 +4,7 @@ import ast
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -217,7 +218,12 @@ def module_name(path: Path) -> str:
 
 
 MODULES = {module_name(path): path for path in sorted(PACKAGE.rglob("*.py"))}
-TREES = {name: ast.parse(path.read_text("utf-8")) for name, path in MODULES.items()}
+
+
+@cache
+def tree(name: str) -> ast.Module:
+    """A module as it is written."""
+    return ast.parse(MODULES[name].read_text("utf-8"))
 
 
 def is_package(name: str) -> bool:
@@ -226,7 +232,7 @@ def is_package(name: str) -> bool:
 
 def imported(name: str) -> Iterator[str]:
     """The full names of all that a module imports, wherever in it the import stands."""
-    for node in ast.walk(TREES[name]):
+    for node in ast.walk(tree(name)):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
@@ -309,7 +315,7 @@ def is_network(name: str) -> bool:
 @pytest.mark.parametrize("name", MODULES)
 def test_no_module_names_the_network(name: str) -> None:
     assert [target for target in imported(name) if is_network(target)] == []
-    attributes = {n.attr for n in ast.walk(TREES[name]) if isinstance(n, ast.Attribute)}
+    attributes = {n.attr for n in ast.walk(tree(name)) if isinstance(n, ast.Attribute)}
     names = {target.rpartition(".")[2] for target in imported(name)}
     assert (attributes | names) & STREAMS == set()
 
@@ -323,7 +329,7 @@ def test_the_model_loads_no_network_at_run_time() -> None:
 def test_functions_and_files_are_short(name: str) -> None:
     lines = len(MODULES[name].read_text("utf-8").splitlines())
     assert lines <= MOST_LINES_OF_A_FILE, f"{name} has {lines} lines"
-    for node in ast.walk(TREES[name]):
+    for node in ast.walk(tree(name)):
         if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
             length = (node.end_lineno or node.lineno) - node.lineno + 1
             assert length <= MOST_LINES_OF_A_FUNCTION, f"{name}.{node.name}: {length} lines"

@@ -3,6 +3,7 @@
 import ast
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
+from functools import cache
 from itertools import product
 from pathlib import Path
 
@@ -29,18 +30,24 @@ from frame.technique.slips import Slip
 ROOT = Path(__file__).resolve().parents[2]
 WORDS = the_words()
 
-NODES = tuple(
-    (path, node)
-    for path in sorted((ROOT / "frame").rglob("*.py"))
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-)
-"""The whole source. Which words are recorded, and which not, is no use of them."""
-TEXTS = tuple(
-    (path, node.value)
-    for path, node in NODES
-    if isinstance(node, ast.Constant) and isinstance(node.value, str)
-)
+SOURCE = sorted((ROOT / "frame").rglob("*.py"))
 SECTIONS = {key.split(".")[0] for key in WORDS.keys}
+
+
+@cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """All that a file of the source is made of; read when it is asked for, not by every worker."""
+    return tuple(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))
+
+
+def source() -> Iterator[tuple[Path, ast.AST]]:
+    return ((path, node) for path in SOURCE for node in nodes(path))
+
+
+def texts(paths: Iterable[Path]) -> set[str]:
+    """Every text in files of the source."""
+    every = (node.value for path in paths for node in nodes(path) if isinstance(node, ast.Constant))
+    return {value for value in every if isinstance(value, str)}
 
 
 def words_of(tmp_path: Path, text: str) -> Words:
@@ -52,7 +59,7 @@ def words_of(tmp_path: Path, text: str) -> Words:
 def asked_keys() -> dict[str, str]:
     """Every literal key that the source asks words for, with where it does."""
     found = {}
-    for path, node in NODES:
+    for path, node in source():
         if (
             isinstance(node, ast.Call)
             and isinstance(node.func, ast.Attribute)
@@ -77,8 +84,7 @@ ICONS = {path.stem.removeprefix("icon-") for path in (ASSETS / "pictures").glob(
 def constants(folder: str) -> set[str]:
     """Every text in a folder of the source, or in one within it."""
     within = ROOT / "frame"
-    paths = {path for path, _ in TEXTS if folder in path.relative_to(within).parts}
-    return {text for path, text in TEXTS if path in paths}
+    return texts(path for path in SOURCE if folder in path.relative_to(within).parts)
 
 
 def slip_keys() -> Iterator[str]:
@@ -117,8 +123,6 @@ FILLED: dict[str, Iterable[object]] = {
     "choices.beads.family": Family,
     "beads.family": Family,
     "shown.item.act": Task,
-    "tool.sign": ICONS & constants("board"),
-    "button.sign": ICONS & set().union(*map(constants, ("parts", "lesson", "board", "choosing"))),
     "deed": Deed,
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
@@ -151,17 +155,26 @@ def template(node: ast.JoinedStr) -> list[str]:
     return parts
 
 
+def signs() -> dict[str, Iterable[object]]:
+    """What a sign may be: the icons that the source of its screens names."""
+    named = {"tool": ("board",), "button": ("parts", "lesson", "board", "choosing")}
+    return {
+        f"{what}.sign": ICONS & set().union(*map(constants, folders))
+        for what, folders in named.items()
+    }
+
+
 def made_keys() -> tuple[set[str], list[str]]:
     """Every key that is put together, and the places of those that FILLED does not know."""
-    made, unknown = set[str](), list[str]()
-    for path, node in NODES:
+    made, unknown, filled = set[str](), list[str](), FILLED | signs()
+    for path, node in source():
         if not isinstance(node, ast.JoinedStr):
             continue
         fixed, places = template(node)[::2], template(node)[1::2]
         if not places:
             continue
-        if set(places) <= set(FILLED):
-            for values in product(*(FILLED[place] for place in places)):
+        if set(places) <= set(filled):
+            for values in product(*(filled[place] for place in places)):
                 ends = [f"{value}{end}" for value, end in zip(values, fixed[1:], strict=True)]
                 made.add(fixed[0] + "".join(ends))
         elif fixed[0].partition(".")[0] in SECTIONS and "." in fixed[0]:
@@ -176,8 +189,8 @@ def test_what_fills_a_key_put_together_in_code_is_known() -> None:
 
 
 def test_every_key_in_the_file_is_used() -> None:
-    texts = {text for path, text in TEXTS if path.name != "spoken.py"}
-    used = texts | made_keys()[0]
+    """Which words are recorded, and which not, is no use of them."""
+    used = made_keys()[0] | texts(path for path in SOURCE if path.name != "spoken.py")
     assert [key for key in WORDS.keys if key not in used] == []
 
 
