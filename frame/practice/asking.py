@@ -54,9 +54,9 @@ USUAL_MANNER = Manner(
 knows much is soon where it is interesting."""
 YOUNG_MANNER = Manner(
     least=0.7, when_well=0.5, first=0.9, sure=0.9, items=MOST_ITEMS, doubt=0.01, digits=3,
-    grows_after=1,
+    grows_after=2,
 )  # fmt: skip
-"""The young meet less that is new to them, and shorter numbers."""
+"""The young meet less that is new to them, with numbers that grow more slowly."""
 
 _TOO_FAR = 9.0
 """To begin more than a part too far weighs as much as so many times too early."""
