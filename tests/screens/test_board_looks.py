@@ -8,6 +8,7 @@ import pytest
 from board_class import open_board, type_keys
 from contrast import projected_contrast
 from pilot import Pilot
+from proofs import some_daily
 from sight import flaws, look_at
 
 from frame.app import open_window
@@ -202,7 +203,12 @@ def test_a_problem_as_long_as_any_of_a_file_lies_on_nothing(room, size, bar):
     assert not list(flaws(sight_of(telling(room, problem_line(problem), bar), size)))
 
 
-@pytest.mark.parametrize("size", [*PORTRAIT, *SMALL], ids=lambda size: f"{size[0]}x{size[1]}")
+EXTREME = [(800, 1280), (480, 800), (900, 1000), (800, 480), (400, 300)]
+
+
+@pytest.mark.parametrize(
+    "size", some_daily([*PORTRAIT, *SMALL], EXTREME), ids="{0[0]}x{0[1]}".format
+)
 def test_in_high_and_in_small_windows_nothing_overlaps_or_is_cut(room, size):
     found = []
     for name, screen in chain(boards(room), tries(room, Age.OLDER)):

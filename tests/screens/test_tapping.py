@@ -2,11 +2,13 @@
 offered."""
 
 from contextlib import closing
+from itertools import product
 
 import pygame
 import pytest
 from flash_meter import field_of_reference, metered
 from kept import added
+from proofs import some_daily
 from robot import Heard, do_right
 from tapper import tap, tap_by_key, tap_to_the_end, until_lit
 from test_today_screen import learn, texts, to_the_end
@@ -98,8 +100,11 @@ def test_no_clock_is_seen_and_nothing_changes_by_itself(pilot):
     assert not any(sign.isdigit() for sign in pilot.lines())
 
 
-@pytest.mark.parametrize("reduced", [False, True])
-@pytest.mark.parametrize("seconds", [0.09, 0.16, 0.3])
+HANDS = list(product([0.09, 0.16, 0.3], [False, True]))
+QUICKEST = [(0.09, False), (0.09, True), (0.16, False)]
+
+
+@pytest.mark.parametrize(("seconds", "reduced"), some_daily(HANDS, QUICKEST, several=True))
 def test_the_quickest_hand_makes_nothing_flash(pilot, reduced, seconds):
     pilot.room.set(reduced_motion=reduced)
     screen, pictures, onsets = begin(pilot), [], []
@@ -218,7 +223,9 @@ def test_from_there_it_is_begun_and_leads_back_and_is_then_not_offered(pilot):
 
 
 @pytest.mark.parametrize("begun", [True, False])
-@pytest.mark.parametrize(("days", "again"), [(0, False), (6, False), (8, True)])
+@pytest.mark.parametrize(
+    ("days", "again"), [pytest.param(0, False, marks=pytest.mark.proof), (6, False), (8, True)]
+)
 def test_who_left_it_or_left_it_out_is_not_asked_within_a_week(pilot, begun, days, again):
     have_practised(pilot)
     end_of_today(pilot)

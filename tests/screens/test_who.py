@@ -1,13 +1,14 @@
 """Who learns here: everybody's ticket is found, and a newcomer gets one by an animal, a flag, an
 age and, from a grown-up, a name."""
 
-from itertools import groupby, product
+from itertools import cycle, groupby, product
 
 import pygame
 import pytest
 from contrast import contrast
 from kept import added
 from pilot import Pilot
+from proofs import some_daily
 from robot import signs
 
 from frame.app import Push
@@ -66,7 +67,12 @@ def test_the_age_chosen_is_the_learners_setting(pilot, answer, age):
     assert pilot.room.store.settings(pilot.room.learner).age is age
 
 
-@pytest.mark.parametrize("animal, flag", list(product(ANIMALS, FLAGS)))
+EVERY_LOOK = list(product(ANIMALS, FLAGS))
+ONCE_EACH = list(zip(ANIMALS, cycle(FLAGS), strict=False))
+"""Every animal and every flag."""
+
+
+@pytest.mark.parametrize("animal, flag", some_daily(EVERY_LOOK, ONCE_EACH, several=True))
 def test_a_newcomer_has_the_animal_and_the_flag_that_were_chosen(pilot, animal, flag):
     pilot.welcome(animal.title(), flag=flag)
     (learner,) = pilot.room.store.learners()

@@ -1,5 +1,6 @@
 """Today's set and simulated learners: what can be claimed of them. No child was asked."""
 
+from functools import cache
 from random import Random
 from statistics import mean
 
@@ -43,10 +44,16 @@ def test_what_is_recalled_lasts_longer_than_what_is_shown(kind):
     assert chances[0] > chances[1]
 
 
+@cache
+def in_our_way():
+    ours = Learner(4, minutes=2.0)
+    live(ours, POLICIES[OURS], weeks=2)
+    return ours
+
+
 @pytest.mark.parametrize("way", POLICIES)
 def test_every_way_has_the_same_learner_days_and_minutes(way):
-    ours, other = Learner(4, minutes=2.0), Learner(4, minutes=2.0)
-    live(ours, POLICIES[OURS], weeks=2)
+    ours, other = in_our_way(), Learner(4, minutes=2.0)
     live(other, POLICIES[way], weeks=2)
     assert other.pace == ours.pace
     assert other.came == ours.came

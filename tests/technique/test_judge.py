@@ -23,9 +23,12 @@ from frame.technique.planning import plan_of
 from frame.technique.slips import Slip
 
 
-def one_rod_plans(left: int) -> Iterator[Plan]:
+def one_rod_plans(left: int, carries: bool = True, others: bool = True) -> Iterator[Plan]:
+    """Every digit put to every digit on the rod beside `left`: those that carry or borrow, and the
+    others, which leave it alone."""
     for digit, number, sign in product(range(10), range(1, 10), (1, -1)):
-        yield plan_on(Frame(f"0{left}{digit}", 2), Decimal(sign * number))
+        if carries if digit + sign * number not in range(10) else others:
+            yield plan_on(Frame(f"0{left}{digit}", 2), Decimal(sign * number))
 
 
 def covers(wanted: BeadMove, move: BeadMove) -> bool:
@@ -139,15 +142,23 @@ def beads_to(end: State) -> dict[State, int]:
     away, queue = {end: 0}, deque([end])
     while queue:
         state = queue.popleft()
-        for at, change in product(range(len(end)), (-5, -1, 1, 5)):
-            beads = Beads(state[at])
-            if beads.allows(change):
-                beads.push(change)
-                after = (*state[:at], beads.shown, *state[at + 1 :])
-                if after not in away:
-                    away[after] = away[state] + 1
-                    queue.append(after)
+        for after in beside(state):
+            if after not in away:
+                away[after] = away[state] + 1
+                queue.append(after)
     return away
+
+
+@cache
+def beside(state: State) -> tuple[State, ...]:
+    """Every state that is one bead away."""
+    found = []
+    for at, change in product(range(len(state)), (-5, -1, 1, 5)):
+        beads = Beads(state[at])
+        if beads.allows(change):
+            beads.push(change)
+            found.append((*state[:at], beads.shown, *state[at + 1 :]))
+    return tuple(found)
 
 
 def state_of(frame: Frame) -> State:
@@ -195,7 +206,17 @@ EVERYWHERE = [*product((1, 4, 5, 9, 0), [Strictness.BEADS]), (9, Strictness.ORDE
 def test_every_bead_move_at_every_point_of_every_fact(
     left_digit: int, strictness: Strictness
 ) -> None:
-    for plan in one_rod_plans(left_digit):
+    check_every_fact(one_rod_plans(left_digit, others=left_digit in (1, 9)), strictness)
+
+
+@pytest.mark.proof
+@pytest.mark.parametrize("left_digit", [4, 5, 0])
+def test_where_nothing_is_carried_it_is_so_beside_any_rod(left_digit: int) -> None:
+    check_every_fact(one_rod_plans(left_digit, carries=False), Strictness.BEADS)
+
+
+def check_every_fact(plans: Iterator[Plan], strictness: Strictness) -> None:
+    for plan in plans:
         judge = Judge.of(plan, strictness)
         for stroke in plan.strokes:
             for done in range(len(stroke)):
@@ -228,8 +249,18 @@ def check_nothing_is_left(plan: Plan, judge: Judge) -> None:
 @pytest.mark.parametrize("left_digit", [1, 4, 5, 9, 0])
 def test_every_bead_move_at_every_point_of_a_way_of_the_hands_own(left_digit: int) -> None:
     """Own rod and carry in any order, a few beads at a time."""
+    check_own_ways(one_rod_plans(left_digit, others=left_digit == 1))
+
+
+@pytest.mark.proof
+@pytest.mark.parametrize("left_digit", [4, 5, 9, 0])
+def test_where_nothing_is_carried_a_way_of_ones_own_is_judged_alike(left_digit: int) -> None:
+    check_own_ways(one_rod_plans(left_digit, carries=False))
+
+
+def check_own_ways(plans: Iterator[Plan]) -> None:
     rng = random.Random(21)
-    for plan in one_rod_plans(left_digit):
+    for plan in plans:
         judge = Judge.of(plan)
         while not judge.finished:
             lawful = [move for move in all_moves() if is_lawful(judge.frame, move, end_of(plan))]

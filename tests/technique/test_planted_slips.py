@@ -21,7 +21,7 @@ from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError
 from frame.technique.slips import Fault, Slip
 
-SHARE, ALL = 250, 5000
+SHARE, ALL = 120, 5000
 COUNTS = [pytest.param(SHARE), pytest.param(ALL, marks=pytest.mark.proof)]
 
 

@@ -9,10 +9,12 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import closing
+from itertools import product
 from pathlib import Path
 
 import pytest
 from processes import running
+from proofs import some_daily
 
 from frame.view.stopping import closed_by_signals
 
@@ -104,7 +106,14 @@ def signalled(script: str, surroundings: dict[str, str], *signals: int) -> tuple
     return process.returncode, said
 
 
-@pytest.mark.parametrize("one", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+SIGNALS = list(product(["dummy", "x11"], [signal.SIGINT, signal.SIGTERM, signal.SIGHUP]))
+OFTEN = [one for one in SIGNALS if one[0] == "dummy" or one[1] == signal.SIGINT]
+"""A real window is closed alike by whichever signal."""
+
+
+@pytest.mark.parametrize(
+    ("surroundings", "one"), some_daily(SIGNALS, OFTEN, several=True), indirect=["surroundings"]
+)
 def test_a_signal_closes_the_window_and_what_must_be_kept_is(
     surroundings: dict[str, str], one: int
 ) -> None:

@@ -26,12 +26,18 @@ def painted(clip, **look):
     return surface
 
 
+CUTS = range(30, 80, 3)
+AT_AN_EDGE = (30, 57, 60, 63, 66, 78)
+"""Beside the button, at its border, and within it."""
+
+
+@pytest.mark.parametrize("cuts", [AT_AN_EDGE, pytest.param(CUTS, marks=pytest.mark.proof)])
 @pytest.mark.parametrize("style", [Style.MAIN, Style.PLAIN, Style.CHOICE])
 @pytest.mark.parametrize(("pointed", "focused"), [(False, False), (True, False), (False, True)])
-def test_a_part_of_a_button_is_as_the_whole_wherever_it_is_cut(style, pointed, focused):
+def test_a_part_of_a_button_is_as_the_whole_wherever_it_is_cut(style, pointed, focused, cuts):
     look = {"style": style, "pointed": pointed, "focused": focused}
     whole = painted(WHOLE, **look)
-    for cut in range(30, 80, 3):
+    for cut in cuts:
         for clip in (
             pygame.Rect(cut, 0, 700, 1700), pygame.Rect(0, cut, 700, 1700),
             pygame.Rect(0, 0, 620 - cut, 1700), pygame.Rect(0, 0, 700, 240 - cut),
