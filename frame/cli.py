@@ -6,6 +6,7 @@ import signal
 import sys
 import warnings
 from collections.abc import Sequence
+from functools import cache
 from typing import NoReturn, TextIO
 
 from frame.commands.window import show_window
@@ -48,6 +49,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _stopped(error)
 
 
+@cache
 def english() -> Words:
     """The words of the one language there is. Raises WordsError."""
     return load_words(ASSETS / "words" / "en.toml")

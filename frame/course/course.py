@@ -9,7 +9,7 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 
@@ -29,9 +29,6 @@ from frame.course.problems import LessonError, Problem
 from frame.technique.facts import ALL_FACTS
 
 _VERSION = 2
-
-# A lesson is opened again and again: its text is parsed once, and anew when it has changed.
-_parsed = lru_cache(maxsize=128)(load_lesson)
 
 Stamps = Mapping[str, tuple[int, int]]
 """The size and the time of change (ns) of every file, by its path below the course's folder."""
@@ -97,7 +94,7 @@ def load_one(course: CourseIndex, lesson_id: str) -> Lesson:
     Raises KeyError for an id that is not in the course, LessonError for a broken file.
     """
     path = course.folder / course.by_id[lesson_id].path
-    return with_known(_parsed(read_file(path), str(path)), taught(course, lesson_id))
+    return with_known(load_lesson(read_file(path), str(path)), taught(course, lesson_id))
 
 
 def taught(course: CourseIndex, lesson_id: str) -> frozenset[str]:

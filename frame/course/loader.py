@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 
 from frame.course.fields import Fields, fields_of, report_kind
 from frame.course.lesson import Ask, Lesson, LessonStep, Line, Mark, Practise, Say, Show
@@ -75,6 +76,9 @@ def load_lesson(content: str | bytes, name: str) -> Lesson:
     return lesson
 
 
+# A course is read and its lessons are opened again and again: a text is parsed once while it stays
+# as it is. The shipped course has 85 of them.
+@lru_cache(maxsize=128)
 def read_lesson(content: str | bytes, name: str) -> tuple[Lesson | None, tuple[Problem, ...]]:
     """As much of a lesson as can be read, and the problems; None where it has not even an id."""
     report = Report(name)
