@@ -125,12 +125,16 @@ class Asking:
         lies off by least, where too far weighs more; it may be lacking at all; and however little
         was asked, it is no further than the one after the hardest that succeeded, nor than the
         first of a part that may well be lacking and of which nothing was seen to succeed."""
-        maybe = [group for group, share in enumerate(self._by_group) if share]
         right = [answer.item for answer in self.answers if answer.right]
         hardest = max(map(self._hardest, right), default=-1)
         reach = min([hardest + 1, *self._unseen(right)])
-        within = [group for group in maybe if group <= reach] or maybe[:1]
+        within = [group for group in self._maybe if group <= reach] or self._maybe[:1]
         return min(within, key=self._expected_miss)
+
+    @cached_property
+    def _maybe(self) -> list[int]:
+        """The groups that may be the one."""
+        return [group for group, share in enumerate(self._by_group) if share]
 
     def _unseen(self, right: Sequence[Exercise]) -> Iterator[int]:
         """The first group of each part that may well be lacking, and that nothing needed of what
@@ -205,13 +209,13 @@ class Asking:
         return all((item.kind, item.sum) != (a.item.kind, a.item.sum) for a in self.answers)
 
     def _chosen(self, items: Sequence[Exercise]) -> Exercise | None:
-        """The item that tells most for what it costs, of those that are kind enough; where one
-        must be sure, or none is kind enough, the surest."""
+        """The item that tells most for what it costs, of those that are kind enough, the hardest
+        where several tell nothing; where one must be sure, or none is kind enough, the surest."""
         easier = [item for item in items if self._is_easier(item) and self._is_in_time(item)]
         told = {item: self._told(item) for item in easier}
         kind = [item for item in easier if told[item].chance >= self._least]
         if kind:
-            return max(kind, key=lambda item: told[item].worth)
+            return max(kind, key=lambda item: (round(told[item].worth, 6), self._hardest(item)))
         return max(easier, key=lambda item: told[item].chance, default=None)
 
     @property
@@ -260,11 +264,12 @@ class Asking:
         return self.syllabus.group_at[self.needed(item).bit_length() - 1]
 
     def _drawn(self, random: Random) -> Iterator[Exercise]:
-        """Small items for the facts most likely lacking, and of large ones for each reach those
-        that ask most of what may be lacking."""
+        """Small items for the facts most likely lacking, for the first of all and the last that is
+        known for sure; and of large ones for each reach those that ask most of what may be
+        lacking."""
         around = {self._quantile(at) for at in _AROUND}
-        likely = self._likely
-        for group in sorted({0, *around, *likely}):
+        likely, last_known = self._likely, max(0, self._maybe[0] - 1)
+        for group in sorted({0, last_known, *around, *likely}):
             fact = self._most_lacking(self.syllabus.groups[group])
             if item := narrow_probe(fact, self._known_by(group), random, self.conventions):
                 yield item

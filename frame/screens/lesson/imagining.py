@@ -65,6 +65,11 @@ class ImaginingScreen(Unmarked):
         """How far, for each way of asking of which something was done."""
         return {part.asked: part.result() for part in self.parts if part.answers}
 
+    @property
+    def has_found(self) -> bool:
+        """Whether anything was done."""
+        return bool(self.found())
+
     def leave(self) -> None:
         """What was found stands ready to be practised."""
         super().leave()

@@ -63,6 +63,11 @@ class PlacementScreen(Unmarked):
         return self.placement.result()._replace(is_late=self._left == 0)
 
     @property
+    def has_found(self) -> bool:
+        """Whether anything was answered."""
+        return bool(self.placement.answers)
+
+    @property
     def is_over(self) -> bool:
         """Whether nothing more is asked, or time is up."""
         return super().is_over or self._left == 0
@@ -82,7 +87,7 @@ class PlacementScreen(Unmarked):
     def leave(self) -> None:
         """Where to begin is kept."""
         super().leave()
-        if self.placement.answers:
+        if self.has_found:
             _keep(self.room, self.placement.result())
 
 

@@ -16,6 +16,11 @@ class Unmarked(OneByOne):
         """What can be told at the end."""
 
     @property
+    @abstractmethod
+    def has_found(self) -> bool:
+        """Whether anything can be told yet."""
+
+    @property
     def is_over(self) -> bool:
         """Whether nothing more is asked."""
         return self.runner.stage is Stage.END
@@ -39,5 +44,5 @@ class Unmarked(OneByOne):
         return 0.0 if self._passes else super().wakes_in(now)
 
     def back(self) -> Change | None:
-        """The way out."""
-        return Pop()
+        """The way out, which tells what was found so far."""
+        return Pop(self.found() if self.has_found else None)
