@@ -143,9 +143,9 @@ def test_it_is_told_how_the_tasks_went_that_needed_what_the_lesson_teaches(pilot
     work_on(pilot, taught(pilot, 24), seconds)
     new = set(pilot.room.course.by_id[pilot.screen.result.lesson].new)
     about = [one.right for one in screen.placement.answers if new & one.item.facts]
-    line = pilot.words.line("placement.why", right=sum(about), asked=len(about))
-    if not about:
-        line = pilot.words.line("placement.why_unasked")
+    key = "placement.why" if about else "placement.why_unasked"
+    unit = pilot.screen.unit_of_lesson.title
+    line = pilot.words.line(key, unit=unit, right=sum(about), asked=len(about))
     assert line.show in pilot.lines() and line.speak in pilot.screen.greeting.speak
 
 
@@ -277,6 +277,9 @@ def test_it_is_left_at_any_moment_and_what_is_known_by_then_is_kept(pilot, tasks
     while len(screen.placement.answers) < tasks:
         do_right(pilot)
     pilot.key(pygame.K_ESCAPE)
+    if tasks:  # Where to begin is told all the same.
+        assert isinstance(pilot.screen, PlacedPage)
+        pilot.key(pygame.K_ESCAPE)
     assert pilot.screen is home
     known = {one for one, state in pilot.room.lessons.items() if state.placed}
     assert known == (set(screen.placement.result().known) if tasks else set())

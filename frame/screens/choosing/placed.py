@@ -40,6 +40,12 @@ class PlacedPage(Page):
         return self.room.course.by_id[self.result.lesson].title
 
     @property
+    def unit_of_lesson(self) -> UnitEntry:
+        """The unit of that lesson."""
+        course = self.room.course
+        return next(one for one in course.units if one.id == course.by_id[self.result.lesson].unit)
+
+    @property
     def greeting(self) -> Line | None:
         """Where to begin, and what that rests on."""
         here = self.room.words.line("placement.here", title=self.title)
@@ -62,7 +68,8 @@ class PlacedPage(Page):
         if self._is_young:
             return []
         line, (right, asked) = self.room.words.line, (self.result.right, self.result.needing)
-        why = line("placement.why" if asked else "placement.why_unasked", right=right, asked=asked)
+        key = "placement.why" if asked else "placement.why_unasked"
+        why = line(key, unit=self.unit_of_lesson.title, right=right, asked=asked)
         return [why, line("placement.late")] if self.result.is_late else [why]
 
     @property
@@ -142,12 +149,7 @@ class PlacedPage(Page):
         else:
             self._paint_known(brushes, top)
         if self.map:
-            self.map.paint(brushes, None, self._unit)
-
-    @property
-    def _unit(self) -> UnitEntry:
-        course = self.room.course
-        return next(one for one in course.units if one.id == course.by_id[self.result.lesson].unit)
+            self.map.paint(brushes, None, self.unit_of_lesson)
 
     def _paint_known(self, brushes: Brushes, top: float) -> None:
         claims, step = self.claims, 0 if self.is_narrow else 1
@@ -156,7 +158,7 @@ class PlacedPage(Page):
             top += _ROW
         if not self.ways and not claims:
             return
-        brushes.text(self.room.words.text("placement.known"), self.band(top, 5), 1, soft=True)
+        brushes.text(self.room.words.text("placement.known"), self.band(top, 5), step, soft=True)
         top += 7
         for way in self.ways:
             brushes.text(way.show, self.band(top, _ROW), step)
