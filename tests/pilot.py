@@ -65,7 +65,8 @@ class WhenTold(Aside):
 
 
 class Pilot:
-    """An app on SDL's dummy driver. Its lettering keeps every text with its place."""
+    """An app on SDL's dummy driver. Its lettering keeps every text with its place. Nothing is painted
+    until something happens or is looked at."""
 
     def __init__(self, folder, size=(1280, 720), seed=1):
         pygame.display.quit()
@@ -90,7 +91,6 @@ class Pilot:
         )
         window = pygame.display.set_mode(size, pygame.RESIZABLE)
         self.app = App(self.room, window, Who(self.room))
-        self.app.draw()
 
     def now(self):
         """The time of day, which goes on with the clock, and a little with each look at it."""
@@ -218,7 +218,6 @@ class Pilot:
         learner = Learner.new(animal, Portrait(animal.lower()).picture)
         self.room.welcome(learner, age)
         self.app.take(self.app.top.resumed(learner))
-        self.app.draw()
 
     def type(self, text):
         """A text comes from the keyboard or from an input method."""

@@ -202,29 +202,30 @@ class Pupil:
         what = name, screen.runner.lesson.id, screen.runner.position, str(work.exercise)
         before, told = pilot.pixels(), screen.guide.telling.count
         is_first = not (work.slips or work.helps or work.looks)
-        with self._looking() as pictures:
+        with self._looking(before) as others:
             act()
             telling = screen.guide.telling
             if telling.count == told or self.heard.said[-1] != telling.line.speak:
                 self.silent.append(what)
             while self.screen is screen and screen.is_moving:
                 pilot.wait(0.05, 1)
-        if mistake not in NOTHING_DONE and not pictures - {before}:
+        if mistake not in NOTHING_DONE and not others:
             self.unseen.append(what)
         if mistake not in NOTHING_DONE and is_first and pilot.pixels() == before:
             self.lost.append(what)
         self.made[name] += 1
 
     @contextmanager
-    def _looking(self):
-        """All the pictures there are in the meantime."""
-        app, pictures = self.pilot.app, set()
+    def _looking(self, before):
+        """The first picture in the meantime that is another than before, if there is any."""
+        app, others = self.pilot.app, []
         draw = app.draw
 
         def seen():
             draw()
-            pictures.add(self.pilot.pixels())
+            if not others and (now := self.pilot.pixels()) != before:
+                others.append(now)
 
         app.draw = seen
-        yield pictures
+        yield others
         app.draw = draw
