@@ -48,7 +48,8 @@ class Result(NamedTuple):
     """The id of the lesson to begin at, and of those before it of which all is known that they
     teach, but for the last of each unit; that of the first imagined lesson passed over, where one
     is; the families known by placement, how many items there were, how many of them needed what
-    the lesson teaches, and how many of those were right; and whether time was up before all was
+    the lesson teaches, and how many of those were right, but for those that were not and needed
+    what comes later, too; and whether time was up before all was
     asked."""
 
     lesson: str
@@ -107,11 +108,17 @@ class Placement:
         lesson = self._lesson
         known = tuple(one.id for one in self._taken_in(lesson) if one.id not in self.done)
         claims, taught = tuple(self._claims()), self.asking.syllabus.mask(lesson.new)
-        about = [one.right for one in self.answers if self.asking.needed(one.item) & taught]
+        later = self.asking.syllabus.mask(self._taught_after(lesson))
+        needed = [(one.right, self.asking.needed(one.item)) for one in self.answers]
+        about = [right for right, mask in needed if mask & taught and (right or not mask & later)]
         return Result(
             lesson.id, known, self._beside(lesson), claims, len(self.answers), len(about),
             sum(about),
         )  # fmt: skip
+
+    def _taught_after(self, lesson: LessonEntry) -> Iterator[str]:
+        later = self.lessons[self.lessons.index(lesson) + 1 :]
+        return (fact for one in later for fact in one.new)
 
     @property
     def _lesson(self) -> LessonEntry:

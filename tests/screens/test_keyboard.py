@@ -21,6 +21,7 @@ from frame.screens.choosing.who import Who
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.tapping import TappingScreen
 from frame.screens.parts.keyed_panel import KeyedPanel
+from frame.technique.reading import read
 from frame.view.widgets import focus_reach
 
 UNKNOWN = [
@@ -164,6 +165,13 @@ def test_tab_leaves_the_beads_and_one_key_comes_back(pilot, home, code, mod):
         assert screen.focus == 0
         pilot.key(code, mod)
         assert (screen.focus, screen.field.frame) == (None, before)
+
+
+def test_a_digit_is_for_the_beads_wherever_the_ring_is(pilot, home):
+    pilot.open_free(3)
+    pilot.key(pygame.K_TAB)
+    pilot.key(pygame.K_4)
+    assert (pilot.screen.focus, read(pilot.screen.field.frame)) == (None, 4)
 
 
 def test_left_and_right_go_round_the_buttons_once_a_lesson_is_over(pilot, home):

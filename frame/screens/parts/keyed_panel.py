@@ -14,13 +14,16 @@ _ALONG = (pygame.K_LEFT, pygame.K_RIGHT)
 
 class KeyedPanel(FramePanel):
     """While no button has the ring, keys are for the beads. Tab leaves them for the buttons, and
-    comes back behind the last one; Up and Down come back at once. An arrow too many, when the frame
-    takes none any more, leaves nothing."""
+    comes back behind the last one; Up and Down come back at once, and digits, which mean nothing to
+    a button, are always for the beads. An arrow too many, when the frame takes none any more,
+    leaves nothing."""
 
     def take_bead_key(self, key: Key) -> bool:
         """Choose a rod or move beads; whether the key was meant so."""
-        if self.focus is not None or not is_bead_key(key):
+        is_arrow = key.code in (*_UPRIGHT, *_ALONG)
+        if not is_bead_key(key) or (is_arrow and self.focus is not None):
             return False
+        self.focus_button(None)
         rod = self.field.focus
         stroke = stroke_of_key(self.field, key)
         if stroke is not None:
