@@ -65,8 +65,8 @@ class WhenTold(Aside):
 
 
 class Pilot:
-    """An app on SDL's dummy driver. Its lettering keeps every text with its place. Nothing is painted
-    until something happens or is looked at."""
+    """An app on SDL's dummy driver. Its lettering keeps every text with its place. It is painted
+    once something happens or is looked at."""
 
     def __init__(self, folder, size=(1280, 720), seed=1):
         pygame.display.quit()

@@ -7,8 +7,6 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 import frame
 
 PACKAGE = Path(frame.__file__).parent
@@ -264,18 +262,26 @@ def place(module: str) -> tuple[int, int] | None:
     return PLACES.get(module)
 
 
+PLACED = {name: here for name in MODULES if (here := place(name)) is not None}
+
+
 def ours_imported_by(name: str) -> set[str]:
     return {target for target in map(our_module, imported(name)) if target and target != name}
 
 
-@pytest.mark.parametrize("name", [name for name in MODULES if name != "frame"])
-def test_imports_go_one_way(name: str) -> None:
-    here = place(name)
-    assert here is not None, f"{name} is new: give it its place in ORDER, in {Path(__file__).name}"
-    for target in ours_imported_by(name):
-        there = place(target)
-        assert there is not None, f"{target} is new: give it its place in ORDER"
-        assert there < here, f"{name} imports {target}, which lies below it"
+def test_every_module_has_its_place() -> None:
+    new = [name for name in MODULES if name != "frame" and place(name) is None]
+    assert new == [], f"give them their places in ORDER, in {Path(__file__).name}"
+
+
+def test_imports_go_one_way() -> None:
+    below = [
+        f"{name} imports {target}, which lies below it"
+        for name, here in PLACED.items()
+        for target in ours_imported_by(name)
+        if (there := place(target)) is None or there >= here
+    ]
+    assert below == []
 
 
 def modules_of(*groups: str) -> list[str]:
@@ -312,12 +318,18 @@ def is_network(name: str) -> bool:
     return any(name == module or name.startswith(f"{module}.") for module in NETWORK)
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_no_module_names_the_network(name: str) -> None:
-    assert [target for target in imported(name) if is_network(target)] == []
+def test_no_module_names_the_network() -> None:
+    assert [(name, one) for name in MODULES for one in imported(name) if is_network(one)] == []
+
+
+def test_no_module_opens_a_stream_to_elsewhere() -> None:
+    assert [(name, one) for name in MODULES for one in named(name) & STREAMS] == []
+
+
+def named(name: str) -> set[str]:
+    """The last names of all that a module imports, and of what it asks of anything."""
     attributes = {n.attr for n in ast.walk(tree(name)) if isinstance(n, ast.Attribute)}
-    names = {target.rpartition(".")[2] for target in imported(name)}
-    assert (attributes | names) & STREAMS == set()
+    return attributes | {target.rpartition(".")[2] for target in imported(name)}
 
 
 def test_the_model_loads_no_network_at_run_time() -> None:
@@ -325,11 +337,18 @@ def test_the_model_loads_no_network_at_run_time() -> None:
     assert sorted(filter(is_network, new)) == []
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_functions_and_files_are_short(name: str) -> None:
-    lines = len(MODULES[name].read_text("utf-8").splitlines())
-    assert lines <= MOST_LINES_OF_A_FILE, f"{name} has {lines} lines"
-    for node in ast.walk(tree(name)):
-        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
-            length = (node.end_lineno or node.lineno) - node.lineno + 1
-            assert length <= MOST_LINES_OF_A_FUNCTION, f"{name}.{node.name}: {length} lines"
+def test_files_are_short() -> None:
+    lines = {name: len(path.read_text("utf-8").splitlines()) for name, path in MODULES.items()}
+    assert {name: many for name, many in lines.items() if many > MOST_LINES_OF_A_FILE} == {}
+
+
+def test_functions_are_short() -> None:
+    long = {
+        f"{name}.{node.name}": length
+        for name in MODULES
+        for node in ast.walk(tree(name))
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (length := (node.end_lineno or node.lineno) - node.lineno + 1)
+        > MOST_LINES_OF_A_FUNCTION
+    }
+    assert long == {}

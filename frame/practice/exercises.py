@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
+from functools import cached_property
 
 from frame.practice.rungs import Asked, Rung
 from frame.technique.addition import plan_set
@@ -27,7 +28,7 @@ class Kind(StrEnum):
     SUM = "sum"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Exercise:
     """One thing asked of the learner, at one rung of the ladder.
 
@@ -115,7 +116,7 @@ class Exercise:
         """Whether a first digit is found tried, to be made larger."""
         return bool(self.trial) and not self.rung.is_led and self.rung is not Rung.FINISH
 
-    @property
+    @cached_property
     def facts(self) -> frozenset[str]:
         """What a learner must know to do it. Raises NumberError when it does not fit the rods."""
         if self.kind is not Kind.SUM:

@@ -3,11 +3,13 @@
 import sqlite3
 from contextlib import closing
 from datetime import UTC, datetime
+from itertools import product
 from random import Random
 from shutil import copyfile
 
 import pytest
 from damaged import damage, evil_values, full_file
+from proofs import some_daily
 
 from frame.learner.folding import WHAT, Fold, FoldRules
 from frame.learner.nickname import nickname_of
@@ -86,8 +88,14 @@ def test_values_that_nobody_wrote_are_left_out(sound, tmp_path, seeds):
         assert read_all(path) >= 0
 
 
-@pytest.mark.parametrize("column", ["facts", "slips", "answers"])
-@pytest.mark.parametrize("value", ["[1]", "5", "{}", '"a"', "[null]", "[[1]]", "", b"\xff", 2.5])
+LISTS = ["facts", "slips", "answers"]
+NO_LISTS = ["[1]", "5", "{}", '"a"', "[null]", "[[1]]", "", b"\xff", 2.5]
+BY_COLUMN = list(product(LISTS, NO_LISTS))
+OF_ONE_COLUMN = [one for one in BY_COLUMN if one[0] == "answers" or one[1] in ("[1]", "")]
+"""All three are read alike."""
+
+
+@pytest.mark.parametrize(("column", "value"), some_daily(BY_COLUMN, OF_ONE_COLUMN, several=True))
 def test_lists_that_nobody_wrote_are_left_out(sound, tmp_path, column, value):
     path = tmp_path / "learners.sqlite"
     copyfile(sound, path)

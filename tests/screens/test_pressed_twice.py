@@ -1,9 +1,10 @@
 """What is pressed twice in haste is pressed once: no sentence is skipped, nothing is given."""
 
-from itertools import count
+from itertools import count, product
 
 import pygame
 import pytest
+from proofs import some_daily
 from robot import DEAF, begin
 
 from frame.app import Pop, Push
@@ -170,8 +171,12 @@ def twice_at(pilot, way, place, gap):
     return once, opened(pilot)
 
 
-@pytest.mark.parametrize("way", ["mouse", "touch"])
-@pytest.mark.parametrize("size", [(800, 480), (600, 960)], ids=str)
+BY_HAND = list(product([(800, 480), (600, 960)], ["mouse", "touch"]))
+
+
+@pytest.mark.parametrize(
+    ("size", "way"), some_daily(BY_HAND, [BY_HAND[0], BY_HAND[3]], several=True)
+)
 def test_what_leads_to_another_screen_leads_no_further_when_it_is_tapped_twice(pilot, size, way):
     """From the first screen, home, practice and the settings, by each of their buttons."""
     pilot.resize(size)

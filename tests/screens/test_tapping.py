@@ -56,8 +56,11 @@ def is_offered(pilot):
 # What tapping is
 
 
-@pytest.mark.parametrize("by", [tap, tap_by_key])
-@pytest.mark.parametrize("seconds", [0.3, 0.7, 1.4])
+PACES = list(product([0.3, 0.7, 1.4], [tap, tap_by_key]))
+SOME_PACES = [(0.3, tap), (0.7, tap_by_key), (1.4, tap)]
+
+
+@pytest.mark.parametrize(("seconds", "by"), some_daily(PACES, SOME_PACES, several=True))
 def test_half_a_minute_of_taps_gives_the_pace_of_the_hand(pilot, by, seconds):
     begin(pilot)
     count = tap_to_the_end(pilot, seconds, by)

@@ -5,6 +5,7 @@ from decimal import Decimal
 from itertools import groupby
 
 import pytest
+from proofs import some_daily
 from truth_tables import rows
 from written_work import calculation, number, planned, replayed, rows_of, written
 
@@ -192,7 +193,13 @@ def is_chosen(judge: Judge, before: Act | None) -> bool:
     return any(act is not None and (act.is_trial or act.is_revision) for act in acts)
 
 
-@pytest.mark.parametrize("text", ["3876 / 68", "37 x 432", "sqrt 234256"])
+@pytest.mark.parametrize(
+    "text",
+    some_daily(
+        ["3876 / 68", "37 x 432", "sqrt 1764", "sqrt 234256"],
+        ["3876 / 68", "37 x 432", "sqrt 1764"],
+    ),
+)
 def test_a_wrong_bead_anywhere_is_named(text: str) -> None:
     """Nothing is taken but beads of the digit under way, and what is not taken has a name. Only a
     trial digit may be another than the planned, and changed until its first product is begun."""

@@ -123,6 +123,7 @@ def test_a_signal_closes_the_window_and_what_must_be_kept_is(
         assert database.execute("SELECT ended IS NOT NULL FROM sitting").fetchall() == [(1,)]
 
 
+@pytest.mark.parametrize("surroundings", some_daily(["dummy", "x11"], ["dummy"]), indirect=True)
 def test_more_signals_are_no_traceback(surroundings: dict[str, str]) -> None:
     command = sys.executable, "-c", PROGRAM
     with running(*command, stderr=subprocess.PIPE, **surroundings) as process:
