@@ -19,6 +19,7 @@ from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
 from frame.learner.backups import back_up
 from frame.learner.merging import Merged
+from frame.learner.salvage import Saved
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
@@ -26,6 +27,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import merged_line
+from frame.screens.parts.trouble import saved_text
 from frame.technique.expression import parse_sum
 
 TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
@@ -247,6 +249,22 @@ def test_the_window_goes_on_while_a_file_is_taken_in(pilot, page, elsewhere):
     assert not page.is_busy and names(pilot) == ["Otter", "Seal"]
 
 
+@pytest.mark.parametrize("kind", ["merge", "backup", "refused"])
+def test_what_was_saved_of_a_file_that_was_damaged_meanwhile_is_told(pilot, page, elsewhere, kind):
+    path = pilot.room.store.path
+    path.write_bytes(b"garbage!" + path.read_bytes()[8:])
+    if kind == "refused":
+        elsewhere.write_bytes(b"crates and lamps")
+    page.save() if kind == "backup" else page.bring_in(elsewhere)
+    wait_for(pilot, page)
+    saved = Saved(1, 0, path.with_suffix(".unreadable-1"))
+    assert saved_text(saved, pilot.words) in page.said.show
+    assert saved.aside.name in pilot.lines() and saved.aside.exists()
+    pilot.press_word("two_computers.save")
+    wait_for(pilot, page)
+    assert saved.aside.name not in pilot.lines()
+
+
 # The list of backups
 
 
@@ -357,6 +375,10 @@ def test_two_computers_are_well_laid_out(room, age):
     full.said = merged_line(Merged(88, 1_000_000, 88, 88, 88, True, False), room.words)
     full.left_out = folder
     screens.append(("told", full))
+    saved = TwoComputers(room)
+    kept = saved_text(Saved(88, 1_000_000, folder / "learners.unreadable-12"), room.words)
+    saved.said = Line(f"bead-frame-2026-05-04.sqlite: {full.said.show} {kept}", "")
+    screens.append(("saved", saved))
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
     for path in folder.iterdir():
         path.unlink()

@@ -6,6 +6,7 @@ from contextlib import closing
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 import pygame
 
@@ -13,6 +14,7 @@ from frame.app import Change
 from frame.language.lines import Line
 from frame.learner.backups import BackedUp, back_up, free_name
 from frame.learner.merging import Merged, merge
+from frame.learner.salvage import Saved
 from frame.learner.store import Store, StoreError
 from frame.room import Room
 from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_text
@@ -20,7 +22,7 @@ from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
 from frame.screens.parts.page import Page
-from frame.screens.parts.trouble import trouble_text
+from frame.screens.parts.trouble import saved_text, trouble_text
 from frame.view.inputs import Dropped, Input
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
@@ -39,6 +41,14 @@ _ROW = 8.2
 _PATH_LINES = 2
 
 Work = Callable[[Store], "BackedUp | Merged"]
+
+
+class _Done(NamedTuple):
+    """What was done, or why it was not, and what was saved of the learners' file where it was found
+    damaged."""
+
+    result: BackedUp | Merged | StoreError
+    saved: Saved | None
 
 
 def backup_folder(room: Room) -> Path:
@@ -65,7 +75,7 @@ class TwoComputers(Page):
         """A file with somebody who was deleted."""
         self.folder = backup_folder(room)
         self.backups = BackupList(self.folder, room.aside)
-        self._under_way: tuple[Future[BackedUp | Merged], Path] | None = None
+        self._under_way: tuple[Future[_Done], Path] | None = None
         self._look()
 
     @property
@@ -117,16 +127,19 @@ class TwoComputers(Page):
         if own is None or self.is_busy:
             return
 
-        def do() -> BackedUp | Merged:
+        def do() -> _Done:
             with closing(Store(own, _PATIENCE)) as store:
-                return work(store)
+                try:
+                    return _Done(work(store), store.saved)
+                except StoreError as error:
+                    return _Done(error, store.saved)
 
         self._under_way = self.room.aside.do(do), path
         self.left_out = None
         self._tell(self.room.words.line("two_computers.working"))
         self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
 
-    def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
+    def _end(self, done: "Future[_Done]", path: Path) -> None:
         """Say what was done with a file, or why it was not."""
         self._under_way = None
         self.deaf_until = self.room.seconds() + DEAF_SECONDS
@@ -134,19 +147,29 @@ class TwoComputers(Page):
         said = self._said_of(done, path)
         self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))
 
-    def _said_of(self, done: "Future[BackedUp | Merged]", path: Path) -> Line:
+    def _said_of(self, done: "Future[_Done]", path: Path) -> Line:
         words = self.room.words
         try:
-            result = done.result()
+            result, saved = done.result()
         except StoreError as error:
             return self._why_not(error)
         except OSError:
             return words.line("other_file.closed")
-        if isinstance(result, BackedUp):
-            return words.line("two_computers.saved")
-        self.room.read_anew()
-        self.left_out = path if result.left_out else None
-        return merged_line(result, words)
+        if saved is not None or isinstance(result, Merged):
+            self.room.read_anew()
+        if isinstance(result, Merged) and result.left_out:
+            self.left_out = path
+        line = self._line_of(result)
+        return Line(f"{line.show} {saved_text(saved, words)}", line.speak) if saved else line
+
+    def _line_of(self, result: BackedUp | Merged | StoreError) -> Line:
+        match result:
+            case StoreError():
+                return self._why_not(result)
+            case BackedUp():
+                return self.room.words.line("two_computers.saved")
+            case Merged():
+                return merged_line(result, self.room.words)
 
     def _why_not(self, error: StoreError) -> Line:
         words = self.room.words
