@@ -249,6 +249,26 @@ def test_the_window_goes_on_while_a_file_is_taken_in(pilot, page, elsewhere):
     assert not page.is_busy and names(pilot) == ["Otter", "Seal"]
 
 
+@pytest.mark.parametrize("by_key", [True, False])
+def test_there_is_no_way_back_before_who_is_here_goes_on_with_what_was_brought_in(
+    pilot, heard, page, tmp_path, by_key
+):
+    there, later = tmp_path / "there.sqlite", NOW.replace(hour=20)
+    back_up(pilot.room.store, there)
+    with closing(Store(there)) as store:
+        store.save_settings(pilot.room.learner, Settings(free_rods=7), later)
+    pilot.room.aside = WhenTold()
+    pilot.post(pygame.DROPFILE, file=str(there))
+    heard.said.clear()
+    pilot.key(pygame.K_ESCAPE) if by_key else pilot.press("back")
+    assert pilot.screen is page and heard.said == [pilot.words.text("two_computers.working")]
+    pilot.room.aside.go_on()
+    wait_for(pilot, page)
+    assert pilot.room.settings.free_rods == 7
+    pilot.key(pygame.K_ESCAPE) if by_key else pilot.press("back")
+    assert pilot.screen is not page
+
+
 @pytest.mark.parametrize("kind", ["merge", "backup", "refused"])
 def test_what_was_saved_of_a_file_that_was_damaged_meanwhile_is_told(pilot, page, elsewhere, kind):
     path = pilot.room.store.path

@@ -183,6 +183,14 @@ class TwoComputers(Page):
         self.greet()
         self.rearrange()
 
+    def back(self) -> Change | None:
+        """There is no way back while something is under way: whoever is here must go on with what
+        it brings, and no other page knows of it."""
+        if not self.is_busy:
+            return super().back()
+        self.greet()
+        return None
+
     def handle(self, event: Input) -> Change | None:
         """A file may be let go over the window."""
         if isinstance(event, Dropped):
