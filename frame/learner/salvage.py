@@ -24,6 +24,7 @@ from frame.learner.schema import (
     build,
     columns_of,
     version_by_columns,
+    version_of,
 )
 from frame.learner.trouble import DAMAGE
 
@@ -171,11 +172,12 @@ def _schema_pages(image: bytes) -> list[int]:
 
 
 def _put(file: sqlite3.Connection, fresh: sqlite3.Connection, *, broken: bool) -> None:
-    """Put what a file holds into a fresh one that lacks it, brought to the version of the file at
-    least."""
-    found: Columns = {}
-    with suppress(*DAMAGE):
-        found = columns_of(file)
+    """Put what a file holds into a fresh one that lacks it. Of the two the one of the earlier
+    version is brought to that of the other, for what has new columns is more than its values."""
+    found = _columns_found(file)
+    if version_by_columns(found) < version_of(fresh):
+        _make_newer(file, version_by_columns(found))
+        found = _columns_found(file)
     build(fresh, version_by_columns(found))
     for table, columns in columns_of(fresh).items():
         known = {column.name: column for column in columns}
@@ -184,6 +186,20 @@ def _put(file: sqlite3.Connection, fresh: sqlite3.Connection, *, broken: bool) -
             rows = _fitting_rows(file, table, kept)
             taken = rows if broken else filterfalse(_is_broken, rows)
             fresh.executemany(_putting(table, kept), taken)
+
+
+def _columns_found(file: sqlite3.Connection) -> Columns:
+    with suppress(*DAMAGE):
+        return columns_of(file)
+    return {}
+
+
+def _make_newer(file: sqlite3.Connection, version: int) -> None:
+    """Bring a file of this version, which the header that it was given does not tell, up to date;
+    one that is too damaged for that stays as it is."""
+    with suppress(*DAMAGE):
+        file.execute(f"PRAGMA user_version = {version}")
+        bring_up_to_date(file)
 
 
 def _is_broken(row: Row) -> bool:
