@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from frame.learner.copies import make_private_file
 from frame.learner.learners import Learner
-from frame.learner.schema import bring_up_to_date, columns_of
+from frame.learner.schema import bring_up_to_date, columns_of, tables_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
@@ -78,19 +78,15 @@ def _copy_learner(store: Store, fresh: Path, ids: tuple[str, ...]) -> None:
     """Copy what is kept of the child with these ids into a fresh file of this version."""
     places = ", ".join("?" * len(ids))
     of_learner, of_sitting = f"learner IN ({places})", "sitting IN (SELECT id FROM other.sitting)"
-    kept = (
-        ("learner", f"id IN ({places})", ids),
-        ("gone", of_learner, ids),
-        ("joined", f"one IN ({places}) AND other IN ({places})", ids + ids),
-        ("sitting", of_learner, ids),
-        ("attempt", of_sitting, ()),
-        ("flash_run", of_sitting, ()),
-        ("tapping", of_sitting, ()),
-        ("lesson", of_learner, ids),
-        ("kept_set", of_learner, ids),
-    )
+    kept: dict[str, tuple[str, tuple[str, ...]]] = {
+        "learner": (f"id IN ({places})", ids),
+        "gone": (of_learner, ids),
+        "joined": (f"one IN ({places}) AND other IN ({places})", ids + ids),
+        **dict.fromkeys(tables_of("learner"), (of_learner, ids)),
+        **dict.fromkeys(tables_of("sitting"), (of_sitting, ())),
+    }
     with store.writing_beside(fresh) as database:
-        for table, where, facts in kept:
+        for table, (where, facts) in kept.items():
             names = ", ".join(column.name for column in columns_of(database)[table])
             database.execute(
                 f"INSERT INTO other.{table} ({names}) SELECT {names} FROM main.{table} "

@@ -23,6 +23,7 @@ from frame.learner.schema import (
     bring_up_to_date,
     build,
     columns_of,
+    tables_of,
     version_by_columns,
     version_of,
 )
@@ -33,6 +34,8 @@ _MOST_READINGS = 20_000
 _ROWIDS = -(2**63), 2**63 - 1
 _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
+_CAME, _UNKNOWN = {"sitting": "began", "kept_set": "kept"}, "''"
+"""What tells, in a row of theirs, when such a learner was here."""
 _KINDS: dict[str, tuple[type, ...]] = {
     "TEXT": (str,),
     "INTEGER": (int,),
@@ -283,12 +286,12 @@ def _lowest_from_above(file: sqlite3.Connection, question: str, span: Span) -> i
 def _mend_references(fresh: sqlite3.Connection) -> None:
     """What belongs to a learner who can't be read gets one without a name; what belongs to a
     sitting that can't be read goes, since nobody knows whose it was."""
-    for table, at in (("sitting", "began"), ("lesson", "''"), ("kept_set", "kept")):
+    for table in tables_of("learner"):
         fresh.execute(
             "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
-            f"SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
+            f"SELECT learner, ?, 'newcomer', '', {_CAME.get(table, _UNKNOWN)} FROM {table} "
             "WHERE learner NOT IN (SELECT id FROM learner)",
             (_NOBODY,),
         )
-    for table in ("attempt", "flash_run", "tapping"):
+    for table in tables_of("sitting"):
         fresh.execute(f"DELETE FROM {table} WHERE sitting NOT IN (SELECT id FROM sitting)")
