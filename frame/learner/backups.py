@@ -9,13 +9,14 @@ from typing import NamedTuple
 
 from frame.learner.copies import make_private_file
 from frame.learner.learners import Learner
+from frame.learner.persons import count_children
 from frame.learner.schema import bring_up_to_date, columns_of, tables_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 
 class BackedUp(NamedTuple):
-    """How many learners and attempts a backup holds."""
+    """How many children and attempts a backup holds."""
 
     learners: int
     attempts: int
@@ -33,7 +34,8 @@ def back_up(store: Store, path: Path, learner: Learner | None = None) -> BackedU
                 bring_up_to_date(empty)
             _copy_learner(store, fresh, store.ids_of(learner))
         with closing(sqlite3.connect(fresh)) as file:
-            return BackedUp(_count(file, "learner"), _count(file, "attempt"))
+            (attempts,) = file.execute("SELECT count(*) FROM attempt").fetchone()
+            return BackedUp(count_children(file), attempts)
 
 
 def free_name(path: Path) -> Path:
@@ -43,11 +45,6 @@ def free_name(path: Path) -> Path:
         number += 1
         free = path.with_name(f"{path.stem}-{number}{path.suffix}")
     return free
-
-
-def _count(file: sqlite3.Connection, table: str) -> int:
-    count: int = file.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-    return count
 
 
 @contextmanager

@@ -21,17 +21,17 @@ from urllib.parse import quote
 
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile, is_sound
-from frame.learner.persons import Pair, groups
+from frame.learner.persons import children, count_children, together_in
 from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 
 class Merged(NamedTuple):
-    """What a file brought: so many learners who were not here, and attempts; learners who went,
-    because they were deleted elsewhere, who were brought `back`, and who were `left_out`, because
-    they were deleted; whether anything is other than before; and whether the file could be read
-    whole."""
+    """What a file brought: so many children who were not here under any of their ids, and attempts;
+    children who went, because they were deleted elsewhere, who were brought `back`, and who were
+    `left_out`, because they were deleted; whether anything is other than before; and whether the
+    file could be read whole."""
 
     learners: int = 0
     attempts: int = 0
@@ -52,8 +52,8 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
         with closing(_opened(copy, path)) as other:
             is_whole = other.saved is None
         with store.writing_beside(copy) as database:
-            merged = _join(database, now.isoformat() if bring_back else None)
-    if merged.removed:
+            merged, is_anybody_gone = _join(database, now.isoformat() if bring_back else None)
+    if is_anybody_gone:
         store.forget_beside()
     else:
         store.forget_removed()
@@ -248,13 +248,16 @@ _TYPES = {
 }
 
 
-def _join(database: sqlite3.Connection, back: str | None) -> Merged:
+def _join(database: sqlite3.Connection, back: str | None) -> tuple[Merged, bool]:
     """Join the file with `other`, in a transaction; `back` is the time at which who is in that
-    comes back, None for never."""
-    before = database.total_changes
+    comes back, None for never. What it brought, and whether anybody went under any id."""
+    before, known = database.total_changes, _ids(database, "main.learner")
     _join_table(database, "gone")
-    came_back = _bring_back(database, back) if back else 0
-    removed = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
+    gone_there = f"other.learner WHERE id IN {_GONE}"
+    came_back = _ids(database, gone_there) if back else []
+    if back:
+        _bring_back(database, back)
+    gone = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
     last = database.execute("SELECT coalesce(max(rowid), 0) FROM attempt").fetchone()[0]
     came = {name: _join_table(database, name) for name in _TABLES if name != "gone"}
     if came["attempt"]:
@@ -263,24 +266,41 @@ def _join(database: sqlite3.Connection, back: str | None) -> Merged:
             "(SELECT sitting FROM attempt WHERE rowid > ?))",
             (last,),
         )
-    left_out = f"SELECT count(*) FROM other.learner WHERE id IN {_GONE}"
-    return Merged(
-        came["learner"],
+    together = together_in(database)
+    were, are, back_again, left_out = (
+        children(ids, together)
+        for ids in (
+            known,
+            _ids(database, "main.learner"),
+            came_back,
+            _ids(database, gone_there),
+        )
+    )
+    merged = Merged(
+        len(are - were),
         came["attempt"],
-        removed,
-        came_back,
-        database.execute(left_out).fetchone()[0],
+        len(were - are),
+        len((are - were) & back_again),
+        len(left_out - are),
         is_new=database.total_changes > before,
     )
+    return merged, gone > 0
 
 
-def _bring_back(database: sqlite3.Connection, back: str) -> int:
+_Ids = list[tuple[str]]
+
+
+def _ids(database: sqlite3.Connection, of: str) -> _Ids:
+    return database.execute(f"SELECT id FROM {of}").fetchall()
+
+
+def _bring_back(database: sqlite3.Connection, back: str) -> None:
     """Who is in the other file is gone no more."""
-    return database.execute(
+    database.execute(
         "UPDATE gone SET back = max(at, ?) "
         "WHERE at > back AND learner IN (SELECT id FROM other.learner)",
         (back,),
-    ).rowcount
+    )
 
 
 def _join_table(database: sqlite3.Connection, name: str) -> int:
@@ -334,17 +354,8 @@ def look_into(path: Path) -> Held | None:
     Raises nothing."""
     try:
         with closing(sqlite3.connect(_read_only(path), timeout=_LOOK_PATIENCE, uri=True)) as file:
-            return Held(_count_children(file))
+            return Held(count_children(file))
     except sqlite3.Error:
         with suppress(OSError):
             return Held(None) if _is_ours(path) else None
     return None
-
-
-def _count_children(file: sqlite3.Connection) -> int:
-    """One with several ids is one."""
-    ids = [one for (one,) in file.execute("SELECT id FROM learner")]
-    names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
-    pairs = file.execute("SELECT one, other, apart FROM joined") if "joined" in names else ()
-    together = groups(Pair(one, other, bool(apart)) for one, other, apart in pairs)
-    return len({together.get(one, frozenset({one})) for one in ids})

@@ -16,6 +16,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from frame.learner.copies import Copies, make_private
+from frame.learner.persons import count_children
 from frame.learner.schema import (
     SCHEMA,
     Column,
@@ -62,7 +63,7 @@ Span = tuple[int, int]
 
 
 class Saved(NamedTuple):
-    """How many learners and exercises were saved, and where the damaged file lies now; None where
+    """How many children and exercises were saved, and where the damaged file lies now; None where
     there was none any more, and all is from the good copy."""
 
     learners: int
@@ -85,10 +86,8 @@ def salvage(copies: Copies) -> Saved:
         bring_up_to_date(fresh)
         with fresh:
             _mend_references(fresh)
-        learners, attempts = (
-            fresh.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-            for table in ("learner", "attempt")
-        )
+        learners = count_children(fresh)
+        (attempts,) = fresh.execute("SELECT count(*) FROM attempt").fetchone()
     return Saved(learners, attempts, copies.put_in_place(fresh_path))
 
 
