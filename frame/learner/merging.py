@@ -184,7 +184,9 @@ class _Part(NamedTuple):
     def ranked(self, table: str) -> str:
         """The rank of a row of a table."""
         rank = self.rank or tuple(f"{{0}}.{column}" for column in self.columns)
-        return ", ".join(f"coalesce({one.format(table)}, '')" for one in rank)
+        filled = (one.format(table) for one in rank)
+        # Beside a number a text would be the greater one, whatever it is.
+        return ", ".join(f"{one} IS NOT NULL, coalesce({one}, '')" for one in filled)
 
 
 class _Table(NamedTuple):

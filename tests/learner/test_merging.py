@@ -183,6 +183,22 @@ def test_a_sitting_that_went_on_elsewhere_has_its_later_end_and_all_its_inputs(t
         assert told == (after(60).isoformat(), "keys mouse")
 
 
+@pytest.mark.parametrize("known", ["", "touch"])
+def test_where_a_sitting_of_an_older_version_tells_of_no_inputs_those_that_are_known_stay(
+    two, known
+):
+    here, there, otter = two
+    sitting = done(here, otter)
+    here.note_input(sitting, known.split())
+    merge(there, here.path, NOW)
+    with closing(sqlite3.connect(there.path)) as file, file:
+        file.execute("UPDATE sitting SET input = NULL WHERE id = ?", (sitting,))
+    for store in both(here, there):
+        with closing(sqlite3.connect(store.path)) as file:
+            told = file.execute("SELECT input FROM sitting WHERE id = ?", (sitting,)).fetchone()
+        assert told == (known,)
+
+
 def test_what_was_changed_at_one_time_is_the_same_on_both(two):
     here, there, otter = two
     seal = added(here, "Seal")
