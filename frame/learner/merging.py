@@ -87,7 +87,7 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
             return
         if not _is_ours(path):
             raise _nothing_in(path)
-    with _told_of(store.copies.path), store.copies.workplace("merging") as folder:
+    with _told_of(store.copies.path), store.copies.workplace() as folder:
         copy = folder / "other.sqlite"
         with _told_of(path):
             _copy(path, copy, store.patience)

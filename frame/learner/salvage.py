@@ -15,7 +15,7 @@ from itertools import filterfalse
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from frame.learner.copies import Copies, make_private
+from frame.learner.copies import Copies, UnderWay, make_private
 from frame.learner.persons import count_children
 from frame.learner.schema import (
     SCHEMA,
@@ -75,14 +75,14 @@ def salvage(copies: Copies) -> Saved:
     """Put in the place of a file that is damaged or gone one of what can be read of it and of the
     good copy; the damaged one lies beside it then. Raises OSError or sqlite3.Error where that
     can't be written; then all is as it was."""
-    fresh_path = copies.beside("saved")
+    fresh_path = copies.beside(UnderWay.SAVED)
     fresh_path.unlink(missing_ok=True)
     make_private(fresh_path)
     with closing(sqlite3.connect(fresh_path)) as fresh:
         for source, broken in _sources(copies):
             with fresh:
                 fresh.execute("BEGIN")
-                _take(source, copies.beside("read"), fresh, broken=broken)
+                _take(source, copies.beside(UnderWay.READ), fresh, broken=broken)
         bring_up_to_date(fresh)
         with fresh:
             _mend_references(fresh)
