@@ -61,6 +61,11 @@ def _length(path: Path) -> int:
         return 0
 
 
+def _journal(path: Path) -> Path:
+    """Where SQLite keeps what it writes over while a file is written."""
+    return path.with_name(f"{path.name}-journal")
+
+
 def _is_running(process: int) -> bool:
     """Whether a process of this number is there; on Windows nobody is asked, for nothing that is in
     use can be removed there."""
@@ -179,15 +184,22 @@ class Copies:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
         that nothing had; that name, or None where there was nothing. Raises OSError; then nothing
         is lost."""
-        aside = self._set_aside() if _length(self.path) else None
+        aside, was_there = self._free("unreadable"), bool(_length(self.path))
+        if was_there:
+            make_private(aside)
+            shutil.copyfile(self.path, aside)
+        # A journal that is left over would be played back into the fresh file.
+        with contextlib.suppress(FileNotFoundError):
+            _journal(self.path).rename(_journal(aside))
         fresh.replace(self.path)
-        return aside
+        return aside if was_there else None
 
     def _free(self, what: str) -> Path:
-        """A name beside the path that nothing has."""
-        number = 1
-        while (free := self.path.with_suffix(f".{what}-{number}")).exists():
+        """A name beside the path that nothing has, nor a journal of it."""
+        free, number = self.path.with_suffix(f".{what}-1"), 1
+        while free.exists() or _journal(free).exists():
             number += 1
+            free = self.path.with_suffix(f".{what}-{number}")
         return free
 
     def holds_removed(self, database: sqlite3.Connection) -> bool:
@@ -212,15 +224,6 @@ class Copies:
                 return {*copy.execute("SELECT id FROM learner")}
         except sqlite3.Error:
             return set()
-
-    def _set_aside(self) -> Path:
-        aside = self._free("unreadable")
-        make_private(aside)
-        shutil.copyfile(self.path, aside)
-        # A journal that is left over would be played back into the fresh file.
-        with contextlib.suppress(FileNotFoundError):
-            Path(f"{self.path}-journal").rename(f"{aside}-journal")
-        return aside
 
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be

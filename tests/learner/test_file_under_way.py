@@ -15,6 +15,7 @@ from processes import running
 from rights import without_rights
 
 from frame.learner.keeper import Keeper
+from frame.learner.learners import Learner
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 
@@ -48,6 +49,32 @@ def test_a_file_that_is_gone_comes_back_from_its_good_copy(path, left):
     with closing(Store(path)) as store:
         assert names(store) == ["Otter", "Seal"] and store.saved is None
     assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
+
+
+@pytest.mark.parametrize("left", [None, b""], ids=["gone", "empty"])
+def test_a_journal_that_was_left_over_is_not_played_back_into_what_comes_from_the_good_copy(
+    path, left
+):
+    journal = path.with_name(f"{path.name}-journal")
+    with closing(sqlite3.connect(path, isolation_level=None)) as writer:
+        writer.execute("PRAGMA cache_size = 1")  # So that what is written over is on disk at once.
+        writer.execute("BEGIN")
+        writer.execute("UPDATE learner SET nickname = 'Crab'")
+        writer.execute("CREATE TABLE crates AS SELECT randomblob(99999) AS lamp")
+        kept = journal.read_bytes()
+        assert len(kept) > 4096
+        writer.execute("ROLLBACK")
+    with closing(Store(path)) as store:
+        store.rename(Learner(store.learners()[0].id, "Heron", "heron"), NOW)
+    path.unlink()
+    if left is not None:
+        path.write_bytes(left)
+    journal.write_bytes(kept)
+    with closing(Store(path)) as store:
+        assert names(store) == ["Heron"]
+    with closing(sqlite3.connect(path)) as file:
+        assert file.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    assert not journal.exists() and path.with_name("learners.unreadable-1-journal").exists()
 
 
 @pytest.mark.parametrize("good", [None, b"", b"rubbish"], ids=["none", "empty", "damaged"])
