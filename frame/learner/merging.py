@@ -12,6 +12,7 @@ so that a large file takes no more memory than a small one.
 import os
 import shutil
 import sqlite3
+import sys
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
 from datetime import datetime
@@ -22,7 +23,7 @@ from urllib.parse import quote
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile, is_sound
 from frame.learner.persons import children, count_children, together_in
-from frame.learner.schema import Column, columns_of
+from frame.learner.schema import TABLES, Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
@@ -103,14 +104,28 @@ def _told_of(path: Path) -> Iterator[None]:
         raise StoreError(path, found, trouble_of(error)) from error
 
 
-def _is_ours(path: Path) -> bool:
-    """Whether anything can be read of it that a file of ours has."""
-    before = b""
+def _is_ours(path: Path, most: int = sys.maxsize) -> bool:
+    """Whether anything can be read of it, in so many bytes, that a file of ours has; one of which
+    SQLite can tell that it has none of our tables is not read for that."""
+    if _has_others_tables(path):
+        return False
+    before, left = b"", most
     with path.open("rb") as file:
-        while piece := file.read(_PIECE):
+        while left > 0 and (piece := file.read(_PIECE)):
             if _OURS in before + piece:
                 return True
-            before = piece[-len(_OURS) :]
+            before, left = piece[-len(_OURS) :], left - len(piece)
+    return False
+
+
+def _has_others_tables(path: Path) -> bool:
+    """Whether SQLite can read which tables a file has, and finds others alone."""
+    with (
+        suppress(sqlite3.Error),
+        closing(sqlite3.connect(_read_only(path), timeout=0, uri=True)) as file,
+    ):
+        names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
+        return bool(names) and names.isdisjoint(TABLES)
     return False
 
 
@@ -343,6 +358,8 @@ def _fits(column: Column, key: tuple[str, ...]) -> str:
 
 _LOOK_PATIENCE = 1.0
 """Seconds that a file is waited for which another program holds."""
+_MOST_LOOKED_AT = 1 << 28
+"""Bytes of a file that SQLite can't read: a fifth of a second or less."""
 
 
 class Held(NamedTuple):
@@ -359,5 +376,5 @@ def look_into(path: Path) -> Held | None:
             return Held(count_children(file))
     except sqlite3.Error:
         with suppress(OSError):
-            return Held(None) if _is_ours(path) else None
+            return Held(None) if _is_ours(path, _MOST_LOOKED_AT) else None
     return None

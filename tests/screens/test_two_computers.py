@@ -379,6 +379,23 @@ def test_files_are_looked_into_beside_the_window(pilot, elsewhere):
     assert page.files == () and none in pilot.lines()
 
 
+def test_what_is_not_looked_into_yet_is_called_off_when_the_page_is_left_or_the_file_has_changed(
+    pilot,
+):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    for number in range(3):
+        put(folder, f"harbour-{number}.sqlite")
+    pilot.room.aside = WhenTold()
+    opened(pilot, TwoComputers)
+    os.utime(folder / "harbour-0.sqlite", (0, 0))
+    pilot.wait(1.1, 2)
+    called_off = [look.cancelled() for look, _ in pilot.room.aside.waiting]
+    assert sorted(called_off) == [False] * 3 + [True]
+    pilot.key(pygame.K_ESCAPE)
+    assert all(look.cancelled() for look, _ in pilot.room.aside.waiting)
+
+
 # How they are laid out
 
 

@@ -191,6 +191,10 @@ class TwoComputers(Page):
         self.greet()
         return None
 
+    def leave(self) -> None:
+        """What is not looked into yet need not be."""
+        self.backups.leave()
+
     def handle(self, event: Input) -> Change | None:
         """A file may be let go over the window."""
         if isinstance(event, Dropped):

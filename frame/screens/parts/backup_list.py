@@ -42,15 +42,22 @@ class BackupList:
 
     def look(self) -> None:
         """See which files there are, and what is known of them by now."""
+        before = self._looks
         marks = [(path, _mark(path)) for path in own_files(self.folder, (SUFFIX,))]
         self._looks = {
-            mark: self._looks.get(mark) or self.aside.do(partial(look_into, mark[0]))
-            for mark in marks
+            mark: before.get(mark) or self.aside.do(partial(look_into, mark[0])) for mark in marks
         }
+        for mark in before.keys() - self._looks.keys():
+            before[mark].cancel()
         done = {path: look.result() for (path, _), look in self._looks.items() if look.done()}
         self.shown = newest_first(
             Backup(path, day_of(path), held.children) for path, held in done.items() if held
         )
+
+    def leave(self) -> None:
+        """What is not looked into yet need not be."""
+        for look in self._looks.values():
+            look.cancel()
 
 
 def newest_first(backups: Iterable[Backup]) -> tuple[Backup, ...]:
