@@ -22,6 +22,7 @@ from urllib.parse import quote
 
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile, is_sound
+from frame.learner.nickname import nickname_of
 from frame.learner.persons import children, count_children, together_in
 from frame.learner.schema import TABLES, Column, columns_of
 from frame.learner.store import Store
@@ -363,9 +364,11 @@ _MOST_LOOKED_AT = 1 << 28
 
 
 class Held(NamedTuple):
-    """How many children a file holds; None where that can't be read."""
+    """How many children a file holds, None where that can't be read, and the name of one who is
+    alone in it."""
 
     children: int | None
+    name: str | None = None
 
 
 def look_into(path: Path) -> Held | None:
@@ -373,8 +376,17 @@ def look_into(path: Path) -> Held | None:
     Raises nothing."""
     try:
         with closing(sqlite3.connect(_read_only(path), timeout=_LOOK_PATIENCE, uri=True)) as file:
-            return Held(count_children(file))
+            count = count_children(file)
+            return Held(count, _name_in(file) if count == 1 else None)
     except sqlite3.Error:
         with suppress(OSError):
             return Held(None) if _is_ours(path, _MOST_LOOKED_AT) else None
     return None
+
+
+def _name_in(file: sqlite3.Connection) -> str | None:
+    """The name of the only child in a file, under several ids the one that was given last."""
+    (ids,) = file.execute("SELECT count(*) FROM learner").fetchone()
+    order = "ORDER BY named DESC" if ids > 1 else ""  # Older versions lack the time, and ids.
+    (name,) = file.execute(f"SELECT nickname FROM learner {order} LIMIT 1").fetchone()
+    return nickname_of(name, "") or None if isinstance(name, str) else None

@@ -37,7 +37,9 @@ LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
 """Seconds that a file is waited for beside the window's thread."""
-_ROW = 8.2
+_ROW, _NARROW_ROW = 8.2, 9.2
+_BUTTON, _NAME = 4.8, 2.6
+"""How high they are in a narrow window, where a name stands right below its button."""
 _PATH_LINES = 2
 
 Work = Callable[[Store], "BackedUp | Merged"]
@@ -75,6 +77,7 @@ class TwoComputers(Page):
         """A file with somebody who was deleted."""
         self.folder = backup_folder(room)
         self.backups = BackupList(self.folder, room.aside)
+        self._begun_by: tuple[Button | None, int] = None, 0
         self._under_way: tuple[Future[_Done], Path] | None = None
         self._look()
 
@@ -136,6 +139,8 @@ class TwoComputers(Page):
 
         self._under_way = self.room.aside.do(do), path
         self.left_out = None
+        focus = self.focus
+        self._begun_by = (None, 0) if focus is None else (self.buttons[focus], focus)
         self._tell(self.room.words.line("two_computers.working"))
         self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
 
@@ -146,6 +151,8 @@ class TwoComputers(Page):
         self._look()
         said = self._said_of(done, path)
         self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))
+        if self.focus is None:
+            self.focus_button(self._nearest(*self._begun_by))
 
     def _said_of(self, done: "Future[_Done]", path: Path) -> Line:
         words = self.room.words
@@ -212,9 +219,9 @@ class TwoComputers(Page):
             else:
                 self.dues.put(Due.ANSWER, now + ANSWER_SECONDS)
         if self.dues.take(Due.LOOK, now):
-            before = self.files
+            before = self.backups.shown
             self._look()
-            if self.files != before:
+            if self.backups.shown != before:
                 self.rearrange()
         return None
 
@@ -236,7 +243,7 @@ class TwoComputers(Page):
             self.buttons.append(Button(back, act, text("two_computers.back"), step=1))
         bring_in = text("two_computers.bring_in")
         for one, (place, _) in zip(self._shown, self._rows, strict=False):
-            told = backup_text(self.room.words, one, is_newest=one is self.backups.shown[0])
+            told = backup_text(self.room.words, one, self.backups.shown)
             act = partial(self.bring_in, one.path)
             self.buttons.append(Button(place, act, told, name=f"{bring_in} {told}", step=0))
         if self.pages > 1:
@@ -255,11 +262,11 @@ class TwoComputers(Page):
         window below."""
         rows = []
         for at in range(ROWS):
-            row = self.band(53 + at * _ROW, _ROW * 0.9)
             if self.is_narrow:
-                button = pygame.Rect(row.topleft, (row.w, round(0.64 * row.h)))
-                name = pygame.Rect(row.left, button.bottom, row.w, row.h - button.h)
+                top = 53 + at * _NARROW_ROW
+                button, name = self.band(top, _BUTTON), self.band(top + _BUTTON, _NAME)
             else:
+                row = self.band(53 + at * _ROW, _ROW * 0.9)
                 button = pygame.Rect(row.topleft, (round(0.48 * row.w), row.h))
                 left = button.right + round(3 * self.unit)
                 name = pygame.Rect(left, row.top, row.right - left, row.h)
@@ -269,7 +276,7 @@ class TwoComputers(Page):
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         """The places of the ways to other pages, with the page's number between them."""
-        foot = self.band(79, 8.5)
+        foot = self.band(81 if self.is_narrow else 79, 8.5)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
         return back, back.move(round(22 * self.unit), 0)
 
@@ -292,9 +299,8 @@ class TwoComputers(Page):
             for one, (_, place) in zip(self._shown, self._rows, strict=False):
                 name = fitting(brushes, printable(one.path.name), place, 0)
                 brushes.text(name, place, 0, soft=True)
-            told = words.text("two_computers.files")
-            if not self.files and not self.backups.is_looking:
-                told = f"{words.text('two_computers.none')} {told}"
+            is_empty = not self.files and not self.backups.is_looking
+            told = words.text("two_computers.none" if is_empty else "two_computers.files")
             place = self.band(46, 6)
             brushes.text(fitting(brushes, told, place, 0), place, 0)
         if self.pages > 1 and not self.is_busy:
