@@ -269,6 +269,7 @@ def test_who_was_removed_is_told_once_where_one_lands(pilot, others):
     settings.page = settings.sections.index(LEARNER)
     pilot.app.take(Push(settings))
     pilot.press(pilot.words.text("who.remove", name="Quentin"))
+    assert pilot.words.text("who.remove_backup") in pilot.lines()
     pilot.press_word("who.remove_yes")
     told = pilot.words.line("who.removed", name=Line("Quentin", "Whale"))
     assert told.show in pilot.lines() and pilot.screen.greeting.speak.startswith(told.speak)

@@ -235,7 +235,8 @@ class SettingsScreen(DialPage):
         if self.asks:
             why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
             text = words.text("who.remove_ask", name=learner.nickname)
-            brushes.text(f"{why}{text}", self.band(33, 12), 1)
+            back = words.text("who.remove_backup")
+            brushes.text(f"{why}{text} {back}", self.band(33, 12), 1)
             return
         kept = words.text("settings.kept_here", name=learner.nickname)
         brushes.text(kept, self.band(46, 9), 1)
