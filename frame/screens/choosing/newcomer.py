@@ -180,7 +180,7 @@ class ChooseAge(_Step, Page):
         ticket.center = self.size[0] // 2, round(38 * self.unit)
         paint_ticket(brushes, ticket, self.portrait.picture)
         pixels = type_size(0, self.size[1])
-        brushes.name(self.shared, self.band(72, 4), pixels, align="centre", soft=True)
+        brushes.name(self.shared, self.band(19.6, 3), pixels, align="centre", soft=True)
 
 
 class FirstName(NamePage):
