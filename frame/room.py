@@ -256,7 +256,8 @@ class Room:
             return
         self.learner = replace(learner, nickname=now.nickname, picture=now.picture)
         self.lessons = self.keeper.read(lambda store: store.lessons(learner), self.lessons)
-        self._use(self.keeper.read(lambda store: store.settings(learner), self.settings))
+        settings = self.keeper.read(lambda store: store.settings(learner), self.settings)
+        self._use_own(settings, learner)
         self.choices = self.kept_sets = None
         self.fold_anew()
 
@@ -295,11 +296,9 @@ class Room:
         if learner is not None:
             before, now = self.settings, self.now()
             settings = replace(self.settings, **changes)  # type: ignore[arg-type]
-            self._use(settings)
+            self._use_own(settings, learner)
             name = f"settings of {learner.id}"
             self.keeper.write(lambda store: store.save_settings(learner, settings, now), name)
-            if settings.conventions != before.conventions:
-                self._begin_sitting(learner)
             if settings.ladder_rules != before.ladder_rules or settings.age != before.age:
                 self.fold_anew()
 
@@ -380,6 +379,13 @@ class Room:
         """Let a sound be heard, unless sound is off."""
         if self.settings.volume is not Volume.OFF:
             self.sounds.play(name)
+
+    def _use_own(self, settings: Settings, learner: Learner) -> None:
+        """Other settings for whoever is here: work in other conventions is another sitting's."""
+        before = self.settings
+        self._use(settings)
+        if settings.conventions != before.conventions:
+            self._begin_sitting(learner)
 
     def _use(self, settings: Settings) -> None:
         self.settings = settings

@@ -167,7 +167,7 @@ ORDER: dict[str, list[str]] = {
     "measuring": ["technique flash call", "window"],
     "commands": [
         "output",
-        "working",
+        "working opening",
         "explain judging lessons measure picture code copies window",
         "running",
     ],

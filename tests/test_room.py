@@ -1,5 +1,6 @@
 """Whose settings are in force: the learner's, or the computer's where nobody is here."""
 
+import json
 import sqlite3
 from contextlib import closing
 from dataclasses import replace
@@ -9,6 +10,8 @@ from pilot import Pilot
 
 from frame.learner.learners import Learner
 from frame.learner.settings import Age, Look, Settings, Volume
+from frame.learner.store import Store
+from frame.technique.conventions import Carry
 from frame.view.theme import THEMES
 
 SCHOOL = {"look": Look.DARK, "volume": Volume.NORMAL, "marks_every": 4, "quick_flash": True}
@@ -152,3 +155,26 @@ def test_where_nobody_was_here_nobody_comes_back(room):
     room.step_aside()
     room.step_back()
     assert (room.learner, room.waiting, room.settings) == (None, None, room.computer)
+
+
+@pytest.mark.parametrize("is_brought_in", [True, False])
+@pytest.mark.parametrize(
+    ("changes", "is_another"), [({"carry": Carry.FIRST}, True), ({"free_rods": 7}, False)]
+)
+def test_work_in_other_conventions_counts_to_another_sitting(
+    room, changes, is_another, is_brought_in
+):
+    otter = newcomer(room)
+    room.enter(otter)
+    before, settings = room.sitting.id, replace(room.settings, **changes)
+    if is_brought_in:
+        with closing(Store(room.store.path)) as other:
+            other.save_settings(otter, settings, room.now())
+        room.read_anew()
+    else:
+        room.set(**changes)
+    assert room.settings == settings and (room.sitting.id != before) is is_another
+    with closing(sqlite3.connect(room.store.path)) as file:
+        kept = "SELECT conventions FROM sitting WHERE id = ?"
+        (ways,) = file.execute(kept, (room.sitting.id,)).fetchone()
+    assert json.loads(ways)["carry"] == settings.carry

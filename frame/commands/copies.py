@@ -1,22 +1,22 @@
 """`merge`, `restore` and `backup`: the learners' file, taken in from elsewhere and copied."""
 
 from collections.abc import Sequence
-from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
+from frame.commands.opening import opened_store
 from frame.commands.output import Json, Refusal, need_file, perhaps, tell_unusable, write_json
 from frame.language.catalogue import Words
 from frame.learner.backups import back_up, free_name
+from frame.learner.copies import Copies
 from frame.learner.learners import Learner
 from frame.learner.merging import Merged, merge
 from frame.learner.nickname import called, search_key
+from frame.learner.salvage import Saved
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 from frame.screens.parts.merged import merged_line
 
-_PATIENCE = 5.0
-"""Seconds that a file is waited for which a window holds for a moment."""
 _OK, _PROBLEMS = 0, 1
 _LEAST_OF_ID = 4
 _SUFFIX, _ALL = ".sqlite", "all.sqlite"
@@ -34,17 +34,25 @@ def take_in(store_path: Path, file: Path, is_json: bool, words: Words, *, bring_
     be used. Raises Refusal where the former can't."""
     need_file(file, words.text("cli.copies.a_file"), _SUFFIX, words)
     try:
-        with closing(Store(store_path, _PATIENCE)) as store:
+        with opened_store(store_path, words) as store:
             merged = merge(store, file, datetime.now(UTC), bring_back=bring_back)
     except StoreError as error:
         if error.where != file:
             return _unusable(error, is_json, words)
         raise _not_taken(error, words) from error
     if is_json:
-        write_json(_shape(file, merged))
+        write_json({**_shape(file, merged), **_saved_shape(store.saved)})
     else:
         print(merged_line(merged, words).show)
     return _OK
+
+
+def _saved_shape(saved: Saved | None) -> Json:
+    """What was saved of the learners' file, where it was found damaged or gone."""
+    if saved is None:
+        return {}
+    kept = str(saved.aside) if saved.aside else None
+    return {"saved": {"learners": saved.learners, "attempts": saved.attempts, "kept": kept}}
 
 
 def _not_taken(error: StoreError, words: Words) -> Refusal:
@@ -70,14 +78,14 @@ def write_backup(
     of the learner of this name, whose id `begins` so; how much that is goes to standard output. 0,
     or 1 where the file can't be used. Raises Refusal for another place, or no such learner."""
     try:
-        is_there = store_path.exists()
+        is_there = store_path.exists() or Copies(store_path).is_needed
     except OSError as error:  # It lies where nobody may look.
         return _unusable(StoreError(store_path, error.strerror or ""), is_json, words)
     if not is_there:
         found = words.text("cli.copies.no_learners")
         raise Refusal(str(store_path), found, words.text("cli.copies.readable"))
     try:
-        with closing(Store(store_path, _PATIENCE)) as store:
+        with opened_store(store_path, words) as store:
             if name is None and not begins:
                 _need_more_than_name(store, file, words)
                 learner = None
@@ -89,7 +97,7 @@ def write_backup(
             return _unusable(error, is_json, words)
         raise _not_written(error, file, words) from error
     if is_json:
-        write_json({"file": str(file), **done._asdict()})
+        write_json({"file": str(file), **done._asdict(), **_saved_shape(store.saved)})
     else:
         print(words.text("merged.backed_up", **done._asdict()))
     return _OK

@@ -35,8 +35,8 @@ _SILENT = (
     "board.item", "board.added", "board.again", "board.rest", "board.full", "board.called",
     "board.held", "board.typing", "board.refused", "board.given", "board.asked", "board.ask_",
     "code.forgotten", "short.", "who.find", "who.typed", "who.now", "who.name_full",
-    "same_child.worked", "same_child.idle", "same_child.named", "same_child.joined",
-    "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
+    "who.remove_backup", "who.shared", "same_child.worked", "same_child.idle", "same_child.named",
+    "same_child.joined", "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)

@@ -9,13 +9,14 @@ from typing import NamedTuple
 
 from frame.learner.copies import make_private_file
 from frame.learner.learners import Learner
-from frame.learner.schema import bring_up_to_date, columns_of
+from frame.learner.persons import count_children
+from frame.learner.schema import bring_up_to_date, columns_of, tables_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 
 class BackedUp(NamedTuple):
-    """How many learners and attempts a backup holds."""
+    """How many children and attempts a backup holds."""
 
     learners: int
     attempts: int
@@ -33,7 +34,8 @@ def back_up(store: Store, path: Path, learner: Learner | None = None) -> BackedU
                 bring_up_to_date(empty)
             _copy_learner(store, fresh, store.ids_of(learner))
         with closing(sqlite3.connect(fresh)) as file:
-            return BackedUp(_count(file, "learner"), _count(file, "attempt"))
+            (attempts,) = file.execute("SELECT count(*) FROM attempt").fetchone()
+            return BackedUp(count_children(file), attempts)
 
 
 def free_name(path: Path) -> Path:
@@ -43,11 +45,6 @@ def free_name(path: Path) -> Path:
         number += 1
         free = path.with_name(f"{path.stem}-{number}{path.suffix}")
     return free
-
-
-def _count(file: sqlite3.Connection, table: str) -> int:
-    count: int = file.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-    return count
 
 
 @contextmanager
@@ -78,19 +75,15 @@ def _copy_learner(store: Store, fresh: Path, ids: tuple[str, ...]) -> None:
     """Copy what is kept of the child with these ids into a fresh file of this version."""
     places = ", ".join("?" * len(ids))
     of_learner, of_sitting = f"learner IN ({places})", "sitting IN (SELECT id FROM other.sitting)"
-    kept = (
-        ("learner", f"id IN ({places})", ids),
-        ("gone", of_learner, ids),
-        ("joined", f"one IN ({places}) AND other IN ({places})", ids + ids),
-        ("sitting", of_learner, ids),
-        ("attempt", of_sitting, ()),
-        ("flash_run", of_sitting, ()),
-        ("tapping", of_sitting, ()),
-        ("lesson", of_learner, ids),
-        ("kept_set", of_learner, ids),
-    )
+    kept: dict[str, tuple[str, tuple[str, ...]]] = {
+        "learner": (f"id IN ({places})", ids),
+        "gone": (of_learner, ids),
+        "joined": (f"one IN ({places}) AND other IN ({places})", ids + ids),
+        **dict.fromkeys(tables_of("learner"), (of_learner, ids)),
+        **dict.fromkeys(tables_of("sitting"), (of_sitting, ())),
+    }
     with store.writing_beside(fresh) as database:
-        for table, where, facts in kept:
+        for table, (where, facts) in kept.items():
             names = ", ".join(column.name for column in columns_of(database)[table])
             database.execute(
                 f"INSERT INTO other.{table} ({names}) SELECT {names} FROM main.{table} "

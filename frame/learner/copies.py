@@ -9,10 +9,11 @@ All of it is for the eyes of this user alone, and goes when a learner is removed
 
 import contextlib
 import os
+import re
 import shutil
 import sqlite3
 from collections.abc import Iterator
-from itertools import chain
+from enum import StrEnum
 from pathlib import Path
 
 _OWN_FOLDER, _OWN_FILE = 0o700, 0o600
@@ -60,6 +61,34 @@ def _length(path: Path) -> int:
         return 0
 
 
+def _journal(path: Path) -> Path:
+    """Where SQLite keeps what it writes over while a file is written."""
+    return path.with_name(f"{path.name}-journal")
+
+
+def _is_running(process: int) -> bool:
+    """Whether a process of this number is there; on Windows nobody is asked, for nothing that is in
+    use can be removed there."""
+    if os.name != "posix":
+        return False
+    try:
+        os.kill(process, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except PermissionError:
+        pass  # It is another user's.
+    return True
+
+
+class UnderWay(StrEnum):
+    """What is written beside the path for a while, with the number of the process in its name."""
+
+    FRESH = "fresh"
+    SAVED = "saved"
+    READ = "read"
+    MERGING = "merging"
+
+
 class Copies:
     """The files beside the one at `path`."""
 
@@ -104,28 +133,36 @@ class Copies:
     @property
     def asides(self) -> Iterator[Path]:
         """What was set aside: damaged files, with what belongs to them, and copies of others."""
-        folder, stem = self.path.parent, self.path.stem
-        return chain(folder.glob(f"{stem}.unreadable-*"), folder.glob(f"{stem}.other-*"))
+        return (path for path, _ in self._numbered("unreadable", "other"))
 
-    @property
-    def _half_done(self) -> Iterator[Path]:
-        """What a process that was killed left of a file which it wrote."""
-        return self.path.parent.glob(f"{self.path.stem}.*-[0-9]*")
+    def _half_done(self, *kinds: UnderWay) -> Iterator[Path]:
+        """What a process that was killed left of what it wrote, or this one did."""
+        for path, number in self._numbered(*kinds):
+            if number == os.getpid() or not _is_running(number):
+                yield path
+
+    def _numbered(self, *kinds: str) -> Iterator[tuple[Path, int]]:
+        """What lies beside the path under a name that is given here, and the number in it; whatever
+        else is called much like it is somebody's own."""
+        name = rf"{re.escape(self.path.stem)}\.(?:{'|'.join(kinds)})-([1-9][0-9]*)(?:-journal)?"
+        for path in list(self.path.parent.iterdir()):
+            if found := re.fullmatch(name, path.name):
+                yield path, int(found[1])
 
     @contextlib.contextmanager
-    def workplace(self, what: str) -> Iterator[Path]:
+    def workplace(self) -> Iterator[Path]:
         """A folder beside the path for as long as something is done in it; what a process that was
         killed left of such a one goes. Raises OSError."""
-        for left in self.path.parent.glob(f"{self.path.stem}.{what}-[0-9]*"):
+        for left in self._half_done(UnderWay.MERGING):
             shutil.rmtree(left, ignore_errors=True)
-        folder = self.beside(what)
+        folder = self.beside(UnderWay.MERGING)
         folder.mkdir(mode=_OWN_FOLDER)
         try:
             yield folder
         finally:
             shutil.rmtree(folder, ignore_errors=True)
 
-    def beside(self, what: str) -> Path:
+    def beside(self, what: UnderWay) -> Path:
         """A name for a file that this process writes beside the one at the path."""
         return self.path.with_suffix(f".{what}-{os.getpid()}")
 
@@ -133,7 +170,7 @@ class Copies:
     def fresh_copy(self, database: sqlite3.Connection) -> Iterator[Path]:
         """A copy of an open file beside the path, to be put where it belongs; else it goes. Raises
         OSError or sqlite3.Error."""
-        fresh = self.beside("fresh")
+        fresh = self.beside(UnderWay.FRESH)
         try:
             fresh.unlink(missing_ok=True)
             make_private_file(fresh)
@@ -147,15 +184,22 @@ class Copies:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
         that nothing had; that name, or None where there was nothing. Raises OSError; then nothing
         is lost."""
-        aside = self._set_aside() if _length(self.path) else None
+        aside, was_there = self._free("unreadable"), bool(_length(self.path))
+        if was_there:
+            make_private(aside)
+            shutil.copyfile(self.path, aside)
+        # A journal that is left over would be played back into the fresh file.
+        with contextlib.suppress(FileNotFoundError):
+            _journal(self.path).rename(_journal(aside))
         fresh.replace(self.path)
-        return aside
+        return aside if was_there else None
 
     def _free(self, what: str) -> Path:
-        """A name beside the path that nothing has."""
-        number = 1
-        while (free := self.path.with_suffix(f".{what}-{number}")).exists():
+        """A name beside the path that nothing has, nor a journal of it."""
+        free, number = self.path.with_suffix(f".{what}-1"), 1
+        while free.exists() or _journal(free).exists():
             number += 1
+            free = self.path.with_suffix(f".{what}-{number}")
         return free
 
     def holds_removed(self, database: sqlite3.Connection) -> bool:
@@ -181,15 +225,6 @@ class Copies:
         except sqlite3.Error:
             return set()
 
-    def _set_aside(self) -> Path:
-        aside = self._free("unreadable")
-        make_private(aside)
-        shutil.copyfile(self.path, aside)
-        # A journal that is left over would be played back into the fresh file.
-        with contextlib.suppress(FileNotFoundError):
-            Path(f"{self.path}-journal").rename(f"{aside}-journal")
-        return aside
-
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be
         written, the one before stays."""
@@ -200,7 +235,7 @@ class Copies:
 
     def forget(self, database: sqlite3.Connection) -> None:
         """What was removed from an open file goes from what lies beside it, too. Raises OSError."""
-        for left in (*self.asides, *self._half_done, self.good):
+        for left in (*self.asides, *self._half_done(*UnderWay), self.good):
             if left.is_dir():
                 shutil.rmtree(left)
             else:

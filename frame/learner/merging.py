@@ -12,6 +12,7 @@ so that a large file takes no more memory than a small one.
 import os
 import shutil
 import sqlite3
+import sys
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
 from datetime import datetime
@@ -21,17 +22,18 @@ from urllib.parse import quote
 
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile, is_sound
-from frame.learner.persons import Pair, groups
-from frame.learner.schema import Column, columns_of
+from frame.learner.nickname import nickname_of
+from frame.learner.persons import children, count_children, together_in
+from frame.learner.schema import TABLES, Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, trouble_of
 
 
 class Merged(NamedTuple):
-    """What a file brought: so many learners who were not here, and attempts; learners who went,
-    because they were deleted elsewhere, who were brought `back`, and who were `left_out`, because
-    they were deleted; whether anything is other than before; and whether the file could be read
-    whole."""
+    """What a file brought: so many children who were not here under any of their ids, and attempts;
+    children who went, because they were deleted elsewhere, who were brought `back`, and who were
+    `left_out`, because they were deleted; whether anything is other than before; and whether the
+    file could be read whole."""
 
     learners: int = 0
     attempts: int = 0
@@ -52,8 +54,8 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
         with closing(_opened(copy, path)) as other:
             is_whole = other.saved is None
         with store.writing_beside(copy) as database:
-            merged = _join(database, now.isoformat() if bring_back else None)
-    if merged.removed:
+            merged, is_anybody_gone = _join(database, now.isoformat() if bring_back else None)
+    if is_anybody_gone:
         store.forget_beside()
     else:
         store.forget_removed()
@@ -87,7 +89,7 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
             return
         if not _is_ours(path):
             raise _nothing_in(path)
-    with _told_of(store.copies.path), store.copies.workplace("merging") as folder:
+    with _told_of(store.copies.path), store.copies.workplace() as folder:
         copy = folder / "other.sqlite"
         with _told_of(path):
             _copy(path, copy, store.patience)
@@ -103,14 +105,28 @@ def _told_of(path: Path) -> Iterator[None]:
         raise StoreError(path, found, trouble_of(error)) from error
 
 
-def _is_ours(path: Path) -> bool:
-    """Whether anything can be read of it that a file of ours has."""
-    before = b""
+def _is_ours(path: Path, most: int = sys.maxsize) -> bool:
+    """Whether anything can be read of it, in so many bytes, that a file of ours has; one of which
+    SQLite can tell that it has none of our tables is not read for that."""
+    if _has_others_tables(path):
+        return False
+    before, left = b"", most
     with path.open("rb") as file:
-        while piece := file.read(_PIECE):
+        while left > 0 and (piece := file.read(_PIECE)):
             if _OURS in before + piece:
                 return True
-            before = piece[-len(_OURS) :]
+            before, left = piece[-len(_OURS) :], left - len(piece)
+    return False
+
+
+def _has_others_tables(path: Path) -> bool:
+    """Whether SQLite can read which tables a file has, and finds others alone."""
+    with (
+        suppress(sqlite3.Error),
+        closing(sqlite3.connect(_read_only(path), timeout=0, uri=True)) as file,
+    ):
+        names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
+        return bool(names) and names.isdisjoint(TABLES)
     return False
 
 
@@ -184,7 +200,9 @@ class _Part(NamedTuple):
     def ranked(self, table: str) -> str:
         """The rank of a row of a table."""
         rank = self.rank or tuple(f"{{0}}.{column}" for column in self.columns)
-        return ", ".join(f"coalesce({one.format(table)}, '')" for one in rank)
+        filled = (one.format(table) for one in rank)
+        # Beside a number a text would be the greater one, whatever it is.
+        return ", ".join(f"{one} IS NOT NULL, coalesce({one}, '')" for one in filled)
 
 
 class _Table(NamedTuple):
@@ -248,13 +266,16 @@ _TYPES = {
 }
 
 
-def _join(database: sqlite3.Connection, back: str | None) -> Merged:
+def _join(database: sqlite3.Connection, back: str | None) -> tuple[Merged, bool]:
     """Join the file with `other`, in a transaction; `back` is the time at which who is in that
-    comes back, None for never."""
-    before = database.total_changes
+    comes back, None for never. What it brought, and whether anybody went under any id."""
+    before, known = database.total_changes, _ids(database, "main.learner")
     _join_table(database, "gone")
-    came_back = _bring_back(database, back) if back else 0
-    removed = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
+    gone_there = f"other.learner WHERE id IN {_GONE}"
+    came_back = _ids(database, gone_there) if back else []
+    if back:
+        _bring_back(database, back)
+    gone = database.execute(f"DELETE FROM learner WHERE id IN {_GONE}").rowcount
     last = database.execute("SELECT coalesce(max(rowid), 0) FROM attempt").fetchone()[0]
     came = {name: _join_table(database, name) for name in _TABLES if name != "gone"}
     if came["attempt"]:
@@ -263,24 +284,41 @@ def _join(database: sqlite3.Connection, back: str | None) -> Merged:
             "(SELECT sitting FROM attempt WHERE rowid > ?))",
             (last,),
         )
-    left_out = f"SELECT count(*) FROM other.learner WHERE id IN {_GONE}"
-    return Merged(
-        came["learner"],
+    together = together_in(database)
+    were, are, back_again, left_out = (
+        children(ids, together)
+        for ids in (
+            known,
+            _ids(database, "main.learner"),
+            came_back,
+            _ids(database, gone_there),
+        )
+    )
+    merged = Merged(
+        len(are - were),
         came["attempt"],
-        removed,
-        came_back,
-        database.execute(left_out).fetchone()[0],
+        len(were - are),
+        len((are - were) & back_again),
+        len(left_out - are),
         is_new=database.total_changes > before,
     )
+    return merged, gone > 0
 
 
-def _bring_back(database: sqlite3.Connection, back: str) -> int:
+_Ids = list[tuple[str]]
+
+
+def _ids(database: sqlite3.Connection, of: str) -> _Ids:
+    return database.execute(f"SELECT id FROM {of}").fetchall()
+
+
+def _bring_back(database: sqlite3.Connection, back: str) -> None:
     """Who is in the other file is gone no more."""
-    return database.execute(
+    database.execute(
         "UPDATE gone SET back = max(at, ?) "
         "WHERE at > back AND learner IN (SELECT id FROM other.learner)",
         (back,),
-    ).rowcount
+    )
 
 
 def _join_table(database: sqlite3.Connection, name: str) -> int:
@@ -321,12 +359,16 @@ def _fits(column: Column, key: tuple[str, ...]) -> str:
 
 _LOOK_PATIENCE = 1.0
 """Seconds that a file is waited for which another program holds."""
+_MOST_LOOKED_AT = 1 << 28
+"""Bytes of a file that SQLite can't read: a fifth of a second or less."""
 
 
 class Held(NamedTuple):
-    """How many children a file holds; None where that can't be read."""
+    """How many children a file holds, None where that can't be read, and the name of one who is
+    alone in it."""
 
     children: int | None
+    name: str | None = None
 
 
 def look_into(path: Path) -> Held | None:
@@ -334,17 +376,17 @@ def look_into(path: Path) -> Held | None:
     Raises nothing."""
     try:
         with closing(sqlite3.connect(_read_only(path), timeout=_LOOK_PATIENCE, uri=True)) as file:
-            return Held(_count_children(file))
+            count = count_children(file)
+            return Held(count, _name_in(file) if count == 1 else None)
     except sqlite3.Error:
         with suppress(OSError):
-            return Held(None) if _is_ours(path) else None
+            return Held(None) if _is_ours(path, _MOST_LOOKED_AT) else None
     return None
 
 
-def _count_children(file: sqlite3.Connection) -> int:
-    """One with several ids is one."""
-    ids = [one for (one,) in file.execute("SELECT id FROM learner")]
-    names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
-    pairs = file.execute("SELECT one, other, apart FROM joined") if "joined" in names else ()
-    together = groups(Pair(one, other, bool(apart)) for one, other, apart in pairs)
-    return len({together.get(one, frozenset({one})) for one in ids})
+def _name_in(file: sqlite3.Connection) -> str | None:
+    """The name of the only child in a file, under several ids the one that was given last."""
+    (ids,) = file.execute("SELECT count(*) FROM learner").fetchone()
+    order = "ORDER BY named DESC" if ids > 1 else ""  # Older versions lack the time, and ids.
+    (name,) = file.execute(f"SELECT nickname FROM learner {order} LIMIT 1").fetchone()
+    return nickname_of(name, "") or None if isinstance(name, str) else None

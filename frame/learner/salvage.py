@@ -15,7 +15,8 @@ from itertools import filterfalse
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from frame.learner.copies import Copies, make_private
+from frame.learner.copies import Copies, UnderWay, make_private
+from frame.learner.persons import count_children
 from frame.learner.schema import (
     SCHEMA,
     Column,
@@ -23,7 +24,9 @@ from frame.learner.schema import (
     bring_up_to_date,
     build,
     columns_of,
+    tables_of,
     version_by_columns,
+    version_of,
 )
 from frame.learner.trouble import DAMAGE
 
@@ -32,6 +35,8 @@ _MOST_READINGS = 20_000
 _ROWIDS = -(2**63), 2**63 - 1
 _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
+_CAME, _UNKNOWN = {"sitting": "began", "kept_set": "kept"}, "''"
+"""What tells, in a row of theirs, when such a learner was here."""
 _KINDS: dict[str, tuple[type, ...]] = {
     "TEXT": (str,),
     "INTEGER": (int,),
@@ -58,7 +63,7 @@ Span = tuple[int, int]
 
 
 class Saved(NamedTuple):
-    """How many learners and exercises were saved, and where the damaged file lies now; None where
+    """How many children and exercises were saved, and where the damaged file lies now; None where
     there was none any more, and all is from the good copy."""
 
     learners: int
@@ -70,21 +75,19 @@ def salvage(copies: Copies) -> Saved:
     """Put in the place of a file that is damaged or gone one of what can be read of it and of the
     good copy; the damaged one lies beside it then. Raises OSError or sqlite3.Error where that
     can't be written; then all is as it was."""
-    fresh_path = copies.beside("saved")
+    fresh_path = copies.beside(UnderWay.SAVED)
     fresh_path.unlink(missing_ok=True)
     make_private(fresh_path)
     with closing(sqlite3.connect(fresh_path)) as fresh:
         for source, broken in _sources(copies):
             with fresh:
                 fresh.execute("BEGIN")
-                _take(source, copies.beside("read"), fresh, broken=broken)
+                _take(source, copies.beside(UnderWay.READ), fresh, broken=broken)
         bring_up_to_date(fresh)
         with fresh:
             _mend_references(fresh)
-        learners, attempts = (
-            fresh.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-            for table in ("learner", "attempt")
-        )
+        learners = count_children(fresh)
+        (attempts,) = fresh.execute("SELECT count(*) FROM attempt").fetchone()
     return Saved(learners, attempts, copies.put_in_place(fresh_path))
 
 
@@ -171,11 +174,12 @@ def _schema_pages(image: bytes) -> list[int]:
 
 
 def _put(file: sqlite3.Connection, fresh: sqlite3.Connection, *, broken: bool) -> None:
-    """Put what a file holds into a fresh one that lacks it, brought to the version of the file at
-    least."""
-    found: Columns = {}
-    with suppress(*DAMAGE):
-        found = columns_of(file)
+    """Put what a file holds into a fresh one that lacks it. Of the two the one of the earlier
+    version is brought to that of the other, for what has new columns is more than its values."""
+    found = _columns_found(file)
+    if version_by_columns(found) < version_of(fresh):
+        _make_newer(file, version_by_columns(found))
+        found = _columns_found(file)
     build(fresh, version_by_columns(found))
     for table, columns in columns_of(fresh).items():
         known = {column.name: column for column in columns}
@@ -184,6 +188,20 @@ def _put(file: sqlite3.Connection, fresh: sqlite3.Connection, *, broken: bool) -
             rows = _fitting_rows(file, table, kept)
             taken = rows if broken else filterfalse(_is_broken, rows)
             fresh.executemany(_putting(table, kept), taken)
+
+
+def _columns_found(file: sqlite3.Connection) -> Columns:
+    with suppress(*DAMAGE):
+        return columns_of(file)
+    return {}
+
+
+def _make_newer(file: sqlite3.Connection, version: int) -> None:
+    """Bring a file of this version, which the header that it was given does not tell, up to date;
+    one that is too damaged for that stays as it is."""
+    with suppress(*DAMAGE):
+        file.execute(f"PRAGMA user_version = {version}")
+        bring_up_to_date(file)
 
 
 def _is_broken(row: Row) -> bool:
@@ -267,12 +285,12 @@ def _lowest_from_above(file: sqlite3.Connection, question: str, span: Span) -> i
 def _mend_references(fresh: sqlite3.Connection) -> None:
     """What belongs to a learner who can't be read gets one without a name; what belongs to a
     sitting that can't be read goes, since nobody knows whose it was."""
-    for table, at in (("sitting", "began"), ("lesson", "''"), ("kept_set", "kept")):
+    for table in tables_of("learner"):
         fresh.execute(
             "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
-            f"SELECT learner, ?, 'newcomer', '', {at} FROM {table} "
+            f"SELECT learner, ?, 'newcomer', '', {_CAME.get(table, _UNKNOWN)} FROM {table} "
             "WHERE learner NOT IN (SELECT id FROM learner)",
             (_NOBODY,),
         )
-    for table in ("attempt", "flash_run", "tapping"):
+    for table in tables_of("sitting"):
         fresh.execute(f"DELETE FROM {table} WHERE sitting NOT IN (SELECT id FROM sitting)")

@@ -219,6 +219,15 @@ can be made anew."""
 
 
 @cache
+def tables_of(owner: str) -> tuple[str, ...]:
+    """The tables of which each row belongs to one of `owner`, which is `learner` or `sitting`."""
+    with closing(sqlite3.connect(":memory:")) as database:
+        build(database, SCHEMA)
+        owners = {table: database.execute(f"PRAGMA foreign_key_list({table})") for table in TABLES}
+        return tuple(table for table, rows in owners.items() if owner in {row[2] for row in rows})
+
+
+@cache
 def _columns_of_version(version: int) -> Columns:
     with closing(sqlite3.connect(":memory:")) as database:
         build(database, version)

@@ -281,3 +281,44 @@ def test_a_backup_that_was_cut_off_is_said_to_be_damaged(
     error = asked(command, str(half), status=2)["error"]
     assert error["where"] == str(half)
     assert "damaged" in error["found"] and "anew" in error["expected"]
+
+
+@pytest.mark.parametrize("command", ["merge", "restore", "backup"])
+@pytest.mark.parametrize("is_gone", [True, False])
+def test_what_was_saved_of_the_file_here_is_told(
+    store: Store, path: Path, tmp_path: Path, capsys: Capture, command: str, is_gone: bool
+) -> None:
+    other = tmp_path / "other.sqlite"
+    store.close()
+    if command != "backup":
+        Store(other).close()
+    if is_gone:
+        path.unlink()
+    else:
+        path.write_bytes(b"garbage!" + path.read_bytes()[8:])
+    damaged = path.read_bytes() if path.exists() else b""
+    assert main([command, str(other), "--json"]) == 0
+    out, err = capsys.readouterr()
+    saved = json.loads(out)["saved"]
+    assert (saved["learners"], saved["attempts"]) == (3, 9)
+    assert "learners 3, exercises 9" in err and err.count("\n") == 1
+    if is_gone:
+        assert saved["kept"] is None
+    else:
+        kept = Path(saved["kept"])
+        assert kept.read_bytes() == damaged and kept.name in err
+    again = tmp_path / "again.sqlite" if command == "backup" else other
+    assert main([command, str(again), "--json"]) == 0
+    out, err = capsys.readouterr()
+    assert err == "" and "saved" not in json.loads(out)
+
+
+def test_what_was_saved_is_told_also_where_the_other_file_is_refused(
+    store: Store, path: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    store.close()
+    path.write_bytes(b"garbage!" + path.read_bytes()[8:])
+    other = tmp_path / "crates"
+    other.write_text("crates and lamps")
+    assert main(["merge", str(other)]) == 2
+    assert "learners 3, exercises 9" in capsys.readouterr().err

@@ -15,6 +15,7 @@ from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner
 from frame.learner.merging import merge
 from frame.learner.rows import FlashRow, Record
+from frame.learner.schema import TABLES
 from frame.learner.settings import Settings
 from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
@@ -25,17 +26,7 @@ RUN = FlashRow(
     worst_ms=0.2, drift_ms=0.0, missed=0, stopped=False, counts=True, items=((0.0, 0.1),),
 )  # fmt: skip
 TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
-SHARED = (
-    "learner",
-    "sitting",
-    "attempt",
-    "flash_run",
-    "lesson",
-    "kept_set",
-    "tapping",
-    "gone",
-    "joined",
-)
+SHARED = tuple(table for table in TABLES if table != "computer")
 """The tables that all computers have in common."""
 
 

@@ -56,7 +56,7 @@ def path(tmp_path):
 
 
 def test_a_backup_of_all_is_all_there_is(store, path):
-    assert back_up(store, path) == BackedUp(learners=3, attempts=5)
+    assert back_up(store, path) == BackedUp(learners=2, attempts=5)
     assert rows_of(path) == rows_of(store.path)
     with closing(Store(path)) as copy:
         assert copy.is_code("2580")
@@ -65,14 +65,14 @@ def test_a_backup_of_all_is_all_there_is(store, path):
 
 def test_a_backup_of_one_learner_holds_all_of_them_and_nothing_else(store, path, tmp_path):
     otter, seal = store.learners()
-    assert back_up(store, path, otter) == BackedUp(learners=2, attempts=3)
+    assert back_up(store, path, otter) == BackedUp(learners=1, attempts=3)
     content = path.read_bytes()
     assert b"Seal" not in content and b"Quay 2" in content and b"Pier" not in content
     assert content.count(b"Quay") == 2 and seal.id.encode() not in content
     with closing(sqlite3.connect(path)) as file:
         assert file.execute("SELECT * FROM computer").fetchall() == []
     with closing(Store(tmp_path / "there" / "learners.sqlite")) as there:
-        assert merge(there, path, NOW) == Merged(learners=2, attempts=3, is_new=True)
+        assert merge(there, path, NOW) == Merged(learners=1, attempts=3, is_new=True)
         assert there.learners() == (otter,)
         for ask in (
             Store.settings, Store.lessons, Store.tries, Store.flash_runs, Store.tappings,
@@ -103,7 +103,7 @@ def test_what_is_restored_is_what_was_backed_up(store, path):
     back_up(store, path)
     for learner in store.learners():
         store.remove_learner(learner, NOW)
-    assert merge(store, path, NOW, bring_back=True).back == 3
+    assert merge(store, path, NOW, bring_back=True).back == 2
     after = rows_of(store.path)
     assert {name: after[name] for name in SHARED if name != "gone"} == {
         name: before[name] for name in SHARED if name != "gone"

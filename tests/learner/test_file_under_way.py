@@ -3,6 +3,7 @@
 import os
 import shutil
 import sqlite3
+import subprocess
 import sys
 from contextlib import closing
 from pathlib import Path
@@ -10,9 +11,11 @@ from tempfile import TemporaryDirectory
 
 import pytest
 from kept import NOW, added, begun
+from processes import running
 from rights import without_rights
 
 from frame.learner.keeper import Keeper
+from frame.learner.learners import Learner
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 
@@ -46,6 +49,32 @@ def test_a_file_that_is_gone_comes_back_from_its_good_copy(path, left):
     with closing(Store(path)) as store:
         assert names(store) == ["Otter", "Seal"] and store.saved is None
     assert sorted(one.name for one in path.parent.iterdir()) == ["learners.good", path.name]
+
+
+@pytest.mark.parametrize("left", [None, b""], ids=["gone", "empty"])
+def test_a_journal_that_was_left_over_is_not_played_back_into_what_comes_from_the_good_copy(
+    path, left
+):
+    journal = path.with_name(f"{path.name}-journal")
+    with closing(sqlite3.connect(path, isolation_level=None)) as writer:
+        writer.execute("PRAGMA cache_size = 1")  # So that what is written over is on disk at once.
+        writer.execute("BEGIN")
+        writer.execute("UPDATE learner SET nickname = 'Crab'")
+        writer.execute("CREATE TABLE crates AS SELECT randomblob(99999) AS lamp")
+        kept = journal.read_bytes()
+        assert len(kept) > 4096
+        writer.execute("ROLLBACK")
+    with closing(Store(path)) as store:
+        store.rename(Learner(store.learners()[0].id, "Heron", "heron"), NOW)
+    path.unlink()
+    if left is not None:
+        path.write_bytes(left)
+    journal.write_bytes(kept)
+    with closing(Store(path)) as store:
+        assert names(store) == ["Heron"]
+    with closing(sqlite3.connect(path)) as file:
+        assert file.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
+    assert not journal.exists() and path.with_name("learners.unreadable-1-journal").exists()
 
 
 @pytest.mark.parametrize("good", [None, b"", b"rubbish"], ids=["none", "empty", "damaged"])
@@ -157,6 +186,47 @@ def test_the_good_copy_of_another_file_is_set_aside_and_goes_with_who_is_removed
     with closing(Store(path)) as store:
         store.remove_learner(fox, NOW)
     assert not aside.exists()
+
+
+@pytest.fixture
+def ended():
+    """The number of a process that is there no more."""
+    process = subprocess.Popen([sys.executable, "-c", ""])
+    process.wait()
+    return process.pid
+
+
+def test_who_is_removed_goes_from_all_that_is_written_beside_the_file_and_from_nothing_else(
+    path, ended
+):
+    own = os.getpid()
+    goes = [
+        "learners.unreadable-1", "learners.unreadable-12-journal", "learners.other-2",
+        f"learners.fresh-{ended}", f"learners.saved-{own}-journal", f"learners.read-{ended}",
+        f"learners.merging-{ended}/other.sqlite",
+    ]  # fmt: skip
+    stays = [
+        "learners.before-2026.sqlite", "learners.other-school", "learners.unreadable-1.txt",
+        "learners.merging-2 backups/all.sqlite", f"pupils.fresh-{ended}", "learnersXother-1",
+    ]  # fmt: skip
+    for name in (*goes, *stays):
+        there = path.parent / name
+        there.parent.mkdir(exist_ok=True)
+        there.write_bytes(b"crates")
+    with closing(Store(path)) as store:
+        store.remove_learner(store.learners()[0], NOW)
+    assert [name for name in goes if (path.parent / name).exists()] == []
+    assert [name for name in stays if not (path.parent / name).exists()] == []
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="what is in use can't be removed there")
+def test_what_another_process_is_at_is_left_to_it(path):
+    with running(sys.executable, "-c", "input()") as other, closing(Store(path)) as store:
+        under_way = path.with_name(f"learners.merging-{other.pid}")
+        under_way.mkdir()
+        store.remove_learner(store.learners()[0], NOW)
+        with store.copies.workplace():
+            assert under_way.exists()
 
 
 def test_folders_on_the_way_to_the_file_are_made(tmp_path):

@@ -17,10 +17,11 @@ from hypothesis import strategies as st
 from kept import AROUND, NOW, added, begun, timed
 
 from frame.course.attempts import Position
+from frame.learner.backups import BackedUp, back_up
 from frame.learner.folding import Fold, FoldRules
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner, new_id
-from frame.learner.merging import Merged, merge
+from frame.learner.merging import Merged, look_into, merge
 from frame.learner.settings import Settings
 from frame.learner.store import LessonState, Store
 
@@ -33,6 +34,7 @@ ACTS = st.tuples(
 )
 HISTORIES = st.lists(ACTS, min_size=5, max_size=30)
 EXAMPLES = [6, pytest.param(300, marks=pytest.mark.proof)]
+OF_LEARNERS = set(SHARED) - {"gone", "joined"}
 STORES = Path(__file__).with_name("stores")
 OLD = sorted(STORES.glob("*.sql"))
 
@@ -181,6 +183,22 @@ def test_a_sitting_that_went_on_elsewhere_has_its_later_end_and_all_its_inputs(t
         assert told == (after(60).isoformat(), "keys mouse")
 
 
+@pytest.mark.parametrize("known", ["", "touch"])
+def test_where_a_sitting_of_an_older_version_tells_of_no_inputs_those_that_are_known_stay(
+    two, known
+):
+    here, there, otter = two
+    sitting = done(here, otter)
+    here.note_input(sitting, known.split())
+    merge(there, here.path, NOW)
+    with closing(sqlite3.connect(there.path)) as file, file:
+        file.execute("UPDATE sitting SET input = NULL WHERE id = ?", (sitting,))
+    for store in both(here, there):
+        with closing(sqlite3.connect(store.path)) as file:
+            told = file.execute("SELECT input FROM sitting WHERE id = ?", (sitting,)).fetchone()
+        assert told == (known,)
+
+
 def test_what_was_changed_at_one_time_is_the_same_on_both(two):
     here, there, otter = two
     seal = added(here, "Seal")
@@ -261,6 +279,33 @@ def test_sets_kept_on_two_computers_are_all_there_in_the_order_in_which_they_wer
 # Who was deleted
 
 
+def test_a_child_with_two_ids_is_counted_as_one(two, tmp_path):
+    here, there, otter = two
+    seal, again = added(here, "Seal"), added(here, "Seal 2")
+    here.join(seal, again, NOW)
+    whole, half = tmp_path / "whole.sqlite", added(there, "Otter 2")
+    assert back_up(here, whole) == BackedUp(learners=2, attempts=1)
+    assert back_up(here, tmp_path / "seal.sqlite", seal).learners == 1
+    assert look_into(whole).children == 2
+    assert merge(there, whole, NOW).learners == 1
+    here.join(otter, half, after(1))
+    assert merge(here, there.path, NOW) == Merged(is_new=True), "of a child who was here"
+    here.remove_learner(seal, after(2))
+    assert merge(here, whole, NOW).left_out == 1
+    assert merge(there, here.path, NOW).removed == 1
+    brought = merge(here, whole, after(3), bring_back=True)
+    assert (brought.learners, brought.back, brought.left_out) == (1, 1, 0)
+
+
+def test_of_a_damaged_file_a_child_with_two_ids_is_counted_as_one(two):
+    here, _, otter = two
+    here.join(otter, added(here, "Otter 2"), NOW)
+    here.close()
+    here.path.write_bytes(b"garbage!" + here.path.read_bytes()[8:])
+    with closing(Store(here.path)) as store:
+        assert store.saved.learners == 1
+
+
 def test_who_is_deleted_on_one_computer_is_gone_on_all_without_a_trace(two):
     here, there, otter = two
     there.close()
@@ -271,7 +316,7 @@ def test_who_is_deleted_on_one_computer_is_gone_on_all_without_a_trace(two):
     here.remove_learner(otter, after(2))
     done(there, otter, 2, after(3))
     assert merge(there, here.path, NOW) == Merged(removed=1, is_new=True)
-    assert there.learners() == () and not any(rows_of(there.path)[one] for one in SHARED[:6])
+    assert there.learners() == () and not any(rows_of(there.path)[one] for one in OF_LEARNERS)
     there.close()
     for one in there.path.parent.iterdir():
         assert b"Heron-by-the-quay" not in one.read_bytes(), one

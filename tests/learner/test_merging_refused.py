@@ -12,7 +12,7 @@ from kept import NOW, added, begun, timed
 from rights import without_rights
 
 from frame.learner.backups import back_up
-from frame.learner.merging import Merged, merge
+from frame.learner.merging import Held, Merged, look_into, merge
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 
@@ -67,6 +67,20 @@ def test_what_is_no_file_of_the_tool_is_refused(two, tmp_path, kind):
     FOREIGN[kind](path)
     error = refused(two[0], path)
     assert (error.where, error.trouble) == (path, Trouble.FOREIGN)
+
+
+def test_a_file_that_is_none_of_ours_is_not_read_to_its_end(tmp_path):
+    """Words of ours at the end would make it one that is damaged."""
+    end, path = b"CREATE TABLE learner (id TEXT)", tmp_path / "odd.sqlite"
+    sql(path, "CREATE TABLE boats (name TEXT)")
+    path.write_bytes(path.read_bytes() + end)
+    assert look_into(path) is None
+    path.write_bytes(bytes(9_000_000) + end)
+    assert look_into(path) == Held(None)
+    with path.open("wb") as file:
+        file.seek(1 << 29)
+        file.write(end)
+    assert look_into(path) is None
 
 
 def test_a_file_that_is_no_longer_there_is_missing(two, tmp_path):

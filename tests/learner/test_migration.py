@@ -48,8 +48,8 @@ def ask(path, question):
         return rows.execute(question).fetchall()
 
 
-def old_file(folder, version):
-    path = folder / "learners.sqlite"
+def old_file(folder, version, name="learners.sqlite"):
+    path = folder / name
     write(path, (STORES / SCRIPTS[version]).read_text("utf-8"))
     return path
 
@@ -253,3 +253,18 @@ def test_a_file_that_cannot_be_brought_up_to_date_is_kept_and_what_it_holds_is_s
         ]
     assert store.saved.learners == len(here["learner"]) > 0
     store.close()
+
+
+@pytest.mark.parametrize("version", SCRIPTS)
+def test_what_comes_from_an_older_good_copy_is_brought_up_to_date_too(tmp_path, version):
+    """A file of this version is damaged before it was first closed in peace."""
+    (tmp_path / "other").mkdir()
+    migrated = old_file(tmp_path / "other", version)
+    Store(migrated).close()
+    path = tmp_path / "learners.sqlite"
+    Store(path).close()
+    old_file(tmp_path, version, "learners.good")
+    path.write_bytes(b"garbage!" + path.read_bytes()[8:])
+    with closing(Store(path)) as store:
+        assert store.saved is not None
+    assert contents(path) == contents(migrated)

@@ -51,6 +51,7 @@ def test_who(tmp_path, count):
 
 def test_the_question_for_the_age(room):
     screens = [(animal, ChooseAge(room, Portrait(animal))) for animal in ("cat", "hedgehog")]
+    screens[0][1].shared = room.words.text("who.shared", name="Maximiliane Wilhelmine M")
     assert_well_laid_out(screens, LAYOUTS)
 
 
@@ -69,6 +70,7 @@ def test_a_long_name_is_cut_rather_than_out_of_place(room, name):
     room.learner = replace(room.learner, nickname=name)
     learner_page = SettingsScreen(room)
     learner_page.page = learner_page.sections.index(LEARNER)
+    learner_page.shared = room.words.text("who.shared", name=name)
     asking = SettingsScreen(room)
     asking.page, asking.asks = learner_page.page, True
     for size in LAYOUTS:

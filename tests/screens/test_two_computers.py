@@ -6,19 +6,21 @@ import re
 import shutil
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from datetime import datetime
 
 import pygame
 import pytest
 from kept import NOW, added, begun, timed
 from pilot import WhenTold
-from sight import SHAPES, UPRIGHT, assert_well_laid_out
+from sight import SHAPES, UPRIGHT, assert_well_laid_out, look_at
 
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
 from frame.learner.backups import back_up
 from frame.learner.merging import Merged
+from frame.learner.salvage import Saved
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
 from frame.practice.exercises import Exercise, Kind
@@ -26,6 +28,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.two_computers import ROWS, TwoComputers, backup_folder
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import merged_line
+from frame.screens.parts.trouble import saved_text
 from frame.technique.expression import parse_sum
 
 TRIED = Attempt("beads-1", Exercise(Kind.SUM, parse_sum("3 + 4"), rods=1), True, True, 0, ())
@@ -109,10 +112,11 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
     pilot.wait(1.1, 2)
     for _ in range(3):
         pilot.key(pygame.K_TAB)
-    assert page.buttons[page.focus].text.endswith(", 1 learner")
+    assert page.buttons[page.focus].text.endswith(", Seal")
     pilot.key(pygame.K_RETURN)
     wait_for(pilot, page)
     assert names(pilot) == ["Otter", "Seal"]
+    assert page.buttons[page.focus].text.endswith(", Seal"), "the focus stays where it was"
 
 
 @pytest.mark.parametrize(
@@ -149,7 +153,7 @@ def test_a_file_that_goes_after_it_was_chosen_is_missed_and_its_folder_not_made(
     folder.mkdir()
     back_up(pilot.room.store, folder / "harbour.sqlite")
     pilot.wait(1.1, 2)
-    (row,) = [one.text for one in page.buttons if one.text.endswith(", 1 learner")]
+    (row,) = [one.text for one in page.buttons if one.text.endswith(", Otter")]
     pilot.room.aside = WhenTold()
     pilot.press(row)
     shutil.rmtree(folder)
@@ -247,6 +251,42 @@ def test_the_window_goes_on_while_a_file_is_taken_in(pilot, page, elsewhere):
     assert not page.is_busy and names(pilot) == ["Otter", "Seal"]
 
 
+@pytest.mark.parametrize("by_key", [True, False])
+def test_there_is_no_way_back_before_who_is_here_goes_on_with_what_was_brought_in(
+    pilot, heard, page, tmp_path, by_key
+):
+    there, later = tmp_path / "there.sqlite", NOW.replace(hour=20)
+    back_up(pilot.room.store, there)
+    with closing(Store(there)) as store:
+        store.save_settings(pilot.room.learner, Settings(free_rods=7), later)
+    pilot.room.aside = WhenTold()
+    pilot.post(pygame.DROPFILE, file=str(there))
+    heard.said.clear()
+    pilot.key(pygame.K_ESCAPE) if by_key else pilot.press("back")
+    assert pilot.screen is page and heard.said == [pilot.words.text("two_computers.working")]
+    pilot.room.aside.go_on()
+    wait_for(pilot, page)
+    assert pilot.room.settings.free_rods == 7
+    pilot.key(pygame.K_ESCAPE) if by_key else pilot.press("back")
+    assert pilot.screen is not page
+
+
+@pytest.mark.parametrize("kind", ["merge", "backup", "refused"])
+def test_what_was_saved_of_a_file_that_was_damaged_meanwhile_is_told(pilot, page, elsewhere, kind):
+    path = pilot.room.store.path
+    path.write_bytes(b"garbage!" + path.read_bytes()[8:])
+    if kind == "refused":
+        elsewhere.write_bytes(b"crates and lamps")
+    page.save() if kind == "backup" else page.bring_in(elsewhere)
+    wait_for(pilot, page)
+    saved = Saved(1, 0, path.with_suffix(".unreadable-1"))
+    assert saved_text(saved, pilot.words) in page.said.show
+    assert saved.aside.name in pilot.lines() and saved.aside.exists()
+    pilot.press_word("two_computers.save")
+    wait_for(pilot, page)
+    assert saved.aside.name not in pilot.lines()
+
+
 # The list of backups
 
 
@@ -286,8 +326,51 @@ def test_more_files_than_rows_take_pages_the_newest_first(pilot, page):
     assert [path.name for path in page.files] == [names[at] for at in (3, 2, 1, 0, 4)]
     assert listed(pilot, page) == [
         "Newest: 1 December 2026, 4 learners", "4 May 2026, 3 learners", "4 May 2026, 2 learners",
-        "4 May 2026, 1 learner", "31 December 2025, 5 learners",
+        "4 May 2026, Seal 0", "31 December 2025, 5 learners",
     ]  # fmt: skip
+
+
+def changed(path, *at):
+    """The file was last changed at this time."""
+    moment = datetime(*at).timestamp()
+    os.utime(path, (moment, moment))
+
+
+def test_of_backups_of_one_day_the_time_is_told_where_it_is_known(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    for number, at in enumerate([(4, 9, 5), (4, 14, 30), (5, 8, 0)]):
+        changed(put(folder, f"bead-frame-2026-05-04-{number + 1}.sqlite", 2), 2026, 5, *at)
+    changed(put(folder, "bead-frame-2026-05-03.sqlite", 2), 2026, 5, 3, 9, 0)
+    pilot.wait(1.1, 2)
+    assert listed(pilot, page) == [
+        "Newest: 4 May 2026, 2 learners", "4 May 2026, 14:30, 2 learners",
+        "4 May 2026, 9:05, 2 learners", "3 May 2026, 2 learners",
+    ]  # fmt: skip
+
+
+def test_who_is_alone_in_a_backup_is_named_as_they_were_called_last(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    path = put(folder, "bead-frame-2026-05-04.sqlite", 2, joined=1)
+    with closing(Store(path)) as store:
+        (seal,) = store.learners()
+        store.rename(replace(seal, nickname="Wanda"), NOW.replace(year=2027))
+    with closing(sqlite3.connect(put(folder, "bead-frame-2026-05-03.sqlite"))) as file, file:
+        file.execute("UPDATE learner SET nickname = char(7, 10)")
+    pilot.wait(1.1, 2)
+    assert listed(pilot, page) == ["Newest: 4 May 2026, Wanda", "3 May 2026, 1 learner"]
+
+
+def test_a_count_that_has_changed_is_shown(pilot, page):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    path = put(folder, "bead-frame-2026-05-04.sqlite", 2)
+    pilot.wait(1.1, 2)
+    with closing(Store(path)) as store:
+        added(store, "Crab")
+    pilot.wait(2.2, 4)
+    assert listed(pilot, page) == ["Newest: 4 May 2026, 3 learners"]
 
 
 def test_without_a_day_in_its_name_a_file_is_of_the_day_it_was_last_changed(pilot, page):
@@ -329,7 +412,7 @@ def test_files_are_looked_into_beside_the_window(pilot, elsewhere):
     elsewhere.rename(folder / "harbour.sqlite")
     pilot.room.aside = WhenTold()
     page = opened(pilot, TwoComputers)
-    none = pilot.words.text("two_computers.none")
+    none, files = (pilot.words.text(f"two_computers.{key}") for key in ("none", "files"))
     assert page.files == () and none not in pilot.lines()
     pilot.room.aside.go_on()
     pilot.wait(0.1, 2)
@@ -338,10 +421,43 @@ def test_files_are_looked_into_beside_the_window(pilot, elsewhere):
     assert pilot.room.aside.waiting == [], "one that has not changed is not looked into again"
     page.files[0].unlink()
     pilot.wait(1.1, 2)
-    assert page.files == () and none in pilot.lines()
+    assert page.files == () and none in pilot.lines() and files not in pilot.lines()
+
+
+def test_what_is_not_looked_into_yet_is_called_off_when_the_page_is_left_or_the_file_has_changed(
+    pilot,
+):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    for number in range(3):
+        put(folder, f"harbour-{number}.sqlite")
+    pilot.room.aside = WhenTold()
+    opened(pilot, TwoComputers)
+    os.utime(folder / "harbour-0.sqlite", (0, 0))
+    pilot.wait(1.1, 2)
+    called_off = [look.cancelled() for look, _ in pilot.room.aside.waiting]
+    assert sorted(called_off) == [False] * 3 + [True]
+    pilot.key(pygame.K_ESCAPE)
+    assert all(look.cancelled() for look, _ in pilot.room.aside.waiting)
 
 
 # How they are laid out
+
+
+def test_in_an_upright_window_a_name_stands_nearest_to_its_own_button(room):
+    folder = backup_folder(room)
+    folder.mkdir(exist_ok=True)
+    for number in range(ROWS):
+        put(folder, f"harbour-{number}.sqlite", 2)
+    page = TwoComputers(room)
+    page.backups.look()
+    sight = look_at(page, UPRIGHT)
+    rows = [one.place for one in sight.buttons if one.text.endswith(" learners")]
+    names = [one.lines[0][1] for one in sight.written if one.text.endswith(".sqlite")]
+    assert len(rows) == len(names) == ROWS
+    for name, own, following in zip(names[:-1], rows[:-1], rows[1:], strict=True):
+        air = following.top - name.bottom
+        assert 3 * abs(name.top - own.bottom) < air > name.h / 2
 
 
 @pytest.mark.parametrize("age", Age)
@@ -357,6 +473,10 @@ def test_two_computers_are_well_laid_out(room, age):
     full.said = merged_line(Merged(88, 1_000_000, 88, 88, 88, True, False), room.words)
     full.left_out = folder
     screens.append(("told", full))
+    saved = TwoComputers(room)
+    kept = saved_text(Saved(88, 1_000_000, folder / "learners.unreadable-12"), room.words)
+    saved.said = Line(f"bead-frame-2026-05-04.sqlite: {full.said.show} {kept}", "")
+    screens.append(("saved", saved))
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT])
     for path in folder.iterdir():
         path.unlink()

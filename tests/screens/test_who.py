@@ -141,6 +141,45 @@ def test_a_flag_that_somebody_has_is_punched_with_their_name_and_not_refused(pil
     assert [one.picture for one in pilot.room.store.learners()] == ["otter-stripes"] * 2
 
 
+@pytest.mark.parametrize("others", [["Wanda"], ["Wanda", "Heron"]])
+def test_who_has_a_picture_already_is_told_before_and_after_it_is_chosen(pilot, others):
+    for name in others:
+        added(pilot.room.store, name, "otter-stripes")
+    key = "who.shared" if len(others) == 1 else "who.shared_by_several"
+    told = pilot.words.text(key, name=", ".join(others))
+    pilot.screen.rearrange()
+    pilot.press("newcomer")
+    pilot.press("Otter")
+    assert told not in pilot.lines()
+    while focused(pilot) is None or focused(pilot).picture != "otter-stripes":
+        pilot.key(pygame.K_TAB)
+    assert told in pilot.lines()
+    pilot.key(pygame.K_TAB)
+    assert told not in pilot.lines()
+    (place,) = (one.place.center for one in tickets(pilot) if one.picture == "otter-stripes")
+    pilot.finger(pygame.FINGERDOWN, 7, place)
+    assert told in pilot.lines()
+    pilot.finger(pygame.FINGERUP, 7, (1, 200))
+    assert told not in pilot.lines()
+    pilot.press("otter-stripes")
+    assert isinstance(pilot.screen, ChooseAge) and told in pilot.lines()
+
+
+def test_who_takes_the_picture_of_another_is_told_of_it_beside_their_own(pilot):
+    added(pilot.room.store, "Wanda", "otter-stripes")
+    pilot.seat("Heron")
+    settings = SettingsScreen(pilot.room)
+    settings.page = settings.sections.index(LEARNER)
+    pilot.app.take(Push(settings))
+    told = pilot.words.text("who.shared", name="Wanda")
+    pilot.app.draw()
+    assert told not in pilot.lines()
+    pilot.press_word("who.change_picture")
+    pilot.press("otter")
+    pilot.press("otter-stripes")
+    assert pilot.screen is settings and told in pilot.lines()
+
+
 def test_an_animal_is_punched_once_all_its_flags_are_taken(pilot):
     for flag in FLAGS:
         added(pilot.room.store, "Ann", Portrait("crab", flag).picture)
@@ -269,6 +308,7 @@ def test_who_was_removed_is_told_once_where_one_lands(pilot, others):
     settings.page = settings.sections.index(LEARNER)
     pilot.app.take(Push(settings))
     pilot.press(pilot.words.text("who.remove", name="Quentin"))
+    assert pilot.words.text("who.remove_backup") in pilot.lines()
     pilot.press_word("who.remove_yes")
     told = pilot.words.line("who.removed", name=Line("Quentin", "Whale"))
     assert told.show in pilot.lines() and pilot.screen.greeting.speak.startswith(told.speak)

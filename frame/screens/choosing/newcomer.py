@@ -18,6 +18,7 @@ from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.panel import Panel
 from frame.screens.parts.portraits import animal_name, flag_name, portrait_name
 from frame.screens.parts.tickets import Ticket, TicketPage
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, paint_ticket
 
 AGES = (
@@ -68,7 +69,7 @@ class ChooseAnimal(_Look):
 
 class ChooseFlag(_Look):
     """Which flag behind the animal. One that somebody else has is punched and has their name; it
-    may be taken all the same."""
+    may be taken all the same, and it is told who has it as soon as it is in focus or pressed."""
 
     def __init__(self, room: Room, animal: str, then: Then) -> None:
         super().__init__(room, "who.choose_flag", then)
@@ -78,6 +79,22 @@ class ChooseFlag(_Look):
         """A ticket for each flag."""
         return [self._ticket(Portrait(self.animal, flag)) for flag in FLAGS]
 
+    @property
+    def told(self) -> str:
+        """Who has the portrait in focus, or under the finger; else which it is now."""
+        at = self._pressed[1] if self._pressed else self.focus
+        picture = "" if at is None else self.buttons[at].picture
+        return shared_text(self.room, picture or "") or super().told
+
+    def focus_button(self, index: int | None) -> None:
+        """Another portrait is in focus."""
+        super().focus_button(index)
+        self.touch_up()
+
+    def _press(self, finger: int, index: int | None) -> None:
+        super()._press(finger, index)
+        self.touch_up()
+
     def _ticket(self, portrait: Portrait) -> Ticket:
         words, picture = self.room.words, portrait.picture
         names = [one.nickname for one in self.room.learners() if one.picture == picture]
@@ -86,6 +103,16 @@ class ChooseFlag(_Look):
         is_own = portrait == _own_portrait(self.room)
         is_taken = len(names) > is_own
         return _marked(words, Ticket(picture, name, act, spoken, is_taken, in_use=is_own))
+
+
+def shared_text(room: Room, picture: str) -> str:
+    """Who else has a picture; nothing where nobody has."""
+    own = room.learner.id if room.learner else ""
+    others = [one.nickname for one in room.learners() if one.picture == picture and one.id != own]
+    if not others:
+        return ""
+    key = "who.shared" if len(others) == 1 else "who.shared_by_several"
+    return room.words.text(key, name=", ".join(others))
 
 
 def animals(room: Room, then: Then) -> list[Ticket]:
@@ -123,6 +150,7 @@ class ChooseAge(_Step, Page):
     def __init__(self, room: Room, portrait: Portrait) -> None:
         super().__init__(room)
         self.portrait = portrait
+        self.shared = shared_text(room, portrait.picture)
 
     @property
     def greeting(self) -> Line | None:
@@ -144,13 +172,15 @@ class ChooseAge(_Step, Page):
         return Push(FirstName(self.room, self.portrait.picture, age))
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question, and who is asked."""
+        """The question, and who is asked, with whoever else has the portrait."""
         title = self.band(11, 9) if self.is_narrow else self.rect(20, 5, self.across - 40, 10)
         brushes.text(self.room.words.text("who.age"), title, 3, bold=True, align="centre")
         side = round(30 * self.unit)
         ticket = pygame.Rect(0, 0, side, side)
         ticket.center = self.size[0] // 2, round(38 * self.unit)
         paint_ticket(brushes, ticket, self.portrait.picture)
+        pixels = type_size(0, self.size[1])
+        brushes.name(self.shared, self.band(19.6, 3), pixels, align="centre", soft=True)
 
 
 class FirstName(NamePage):

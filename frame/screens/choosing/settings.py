@@ -18,7 +18,7 @@ from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.joined import joined_text
-from frame.screens.choosing.newcomer import ChooseAnimal
+from frame.screens.choosing.newcomer import ChooseAnimal, shared_text
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
 from frame.screens.choosing.two_computers import TwoComputers
@@ -70,8 +70,13 @@ class SettingsScreen(DialPage):
         self.page = 0
         self.asks = False
         self.trouble: Trouble | None = None
-        self.joined = joined_text(room)
-        """Who was joined as one child."""
+        self._read_learners()
+
+    def _read_learners(self) -> None:
+        """Who was joined as one child with whoever is here, and who else has their picture."""
+        learner = self.room.learner
+        self.joined = joined_text(self.room)
+        self.shared = shared_text(self.room, learner.picture) if learner else ""
 
     @property
     def sections(self) -> tuple[Section, ...]:
@@ -192,7 +197,7 @@ class SettingsScreen(DialPage):
             is_unnamed = learner.nickname == animal_name(words, learner.picture)
             name = animal_name(words, result.picture) if is_unnamed else learner.nickname
             self.room.rename(name, result.picture)
-        self.joined = joined_text(self.room)
+        self._read_learners()
         self.rearrange()
         return None
 
@@ -235,8 +240,9 @@ class SettingsScreen(DialPage):
         if self.asks:
             why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""
             text = words.text("who.remove_ask", name=learner.nickname)
-            brushes.text(f"{why}{text}", self.band(33, 12), 1)
+            back = words.text("who.remove_backup")
+            brushes.text(f"{why}{text} {back}", self.band(33, 12), 1)
             return
         kept = words.text("settings.kept_here", name=learner.nickname)
-        brushes.text(kept, self.band(46, 9), 1)
+        brushes.text(f"{self.shared} {kept}".strip(), self.band(46, 9), 1)
         brushes.name(self.joined, self.band(68.5, 8), type_size(1, self.size[1]))

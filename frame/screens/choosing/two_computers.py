@@ -6,6 +6,7 @@ from contextlib import closing
 from enum import StrEnum
 from functools import partial
 from pathlib import Path
+from typing import NamedTuple
 
 import pygame
 
@@ -13,6 +14,7 @@ from frame.app import Change
 from frame.language.lines import Line
 from frame.learner.backups import BackedUp, back_up, free_name
 from frame.learner.merging import Merged, merge
+from frame.learner.salvage import Saved
 from frame.learner.store import Store, StoreError
 from frame.room import Room
 from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_text
@@ -20,7 +22,7 @@ from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
 from frame.screens.parts.page import Page
-from frame.screens.parts.trouble import trouble_text
+from frame.screens.parts.trouble import saved_text, trouble_text
 from frame.view.inputs import Dropped, Input
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
@@ -35,10 +37,20 @@ LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
 """Seconds that a file is waited for beside the window's thread."""
-_ROW = 8.2
+_ROW, _NARROW_ROW = 8.2, 9.2
+_BUTTON, _NAME = 4.8, 2.6
+"""How high they are in a narrow window, where a name stands right below its button."""
 _PATH_LINES = 2
 
 Work = Callable[[Store], "BackedUp | Merged"]
+
+
+class _Done(NamedTuple):
+    """What was done, or why it was not, and what was saved of the learners' file where it was found
+    damaged."""
+
+    result: BackedUp | Merged | StoreError
+    saved: Saved | None
 
 
 def backup_folder(room: Room) -> Path:
@@ -65,7 +77,8 @@ class TwoComputers(Page):
         """A file with somebody who was deleted."""
         self.folder = backup_folder(room)
         self.backups = BackupList(self.folder, room.aside)
-        self._under_way: tuple[Future[BackedUp | Merged], Path] | None = None
+        self._begun_by: tuple[Button | None, int] = None, 0
+        self._under_way: tuple[Future[_Done], Path] | None = None
         self._look()
 
     @property
@@ -117,36 +130,53 @@ class TwoComputers(Page):
         if own is None or self.is_busy:
             return
 
-        def do() -> BackedUp | Merged:
+        def do() -> _Done:
             with closing(Store(own, _PATIENCE)) as store:
-                return work(store)
+                try:
+                    return _Done(work(store), store.saved)
+                except StoreError as error:
+                    return _Done(error, store.saved)
 
         self._under_way = self.room.aside.do(do), path
         self.left_out = None
+        focus = self.focus
+        self._begun_by = (None, 0) if focus is None else (self.buttons[focus], focus)
         self._tell(self.room.words.line("two_computers.working"))
         self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
 
-    def _end(self, done: "Future[BackedUp | Merged]", path: Path) -> None:
+    def _end(self, done: "Future[_Done]", path: Path) -> None:
         """Say what was done with a file, or why it was not."""
         self._under_way = None
         self.deaf_until = self.room.seconds() + DEAF_SECONDS
         self._look()
         said = self._said_of(done, path)
         self._tell(Line(f"{short_name(path)}: {said.show}", said.speak))
+        if self.focus is None:
+            self.focus_button(self._nearest(*self._begun_by))
 
-    def _said_of(self, done: "Future[BackedUp | Merged]", path: Path) -> Line:
+    def _said_of(self, done: "Future[_Done]", path: Path) -> Line:
         words = self.room.words
         try:
-            result = done.result()
+            result, saved = done.result()
         except StoreError as error:
             return self._why_not(error)
         except OSError:
             return words.line("other_file.closed")
-        if isinstance(result, BackedUp):
-            return words.line("two_computers.saved")
-        self.room.read_anew()
-        self.left_out = path if result.left_out else None
-        return merged_line(result, words)
+        if saved is not None or isinstance(result, Merged):
+            self.room.read_anew()
+        if isinstance(result, Merged) and result.left_out:
+            self.left_out = path
+        line = self._line_of(result)
+        return Line(f"{line.show} {saved_text(saved, words)}", line.speak) if saved else line
+
+    def _line_of(self, result: BackedUp | Merged | StoreError) -> Line:
+        match result:
+            case StoreError():
+                return self._why_not(result)
+            case BackedUp():
+                return self.room.words.line("two_computers.saved")
+            case Merged():
+                return merged_line(result, self.room.words)
 
     def _why_not(self, error: StoreError) -> Line:
         words = self.room.words
@@ -159,6 +189,18 @@ class TwoComputers(Page):
         self.said = line
         self.greet()
         self.rearrange()
+
+    def back(self) -> Change | None:
+        """There is no way back while something is under way: whoever is here must go on with what
+        it brings, and no other page knows of it."""
+        if not self.is_busy:
+            return super().back()
+        self.greet()
+        return None
+
+    def leave(self) -> None:
+        """What is not looked into yet need not be."""
+        self.backups.leave()
 
     def handle(self, event: Input) -> Change | None:
         """A file may be let go over the window."""
@@ -177,9 +219,9 @@ class TwoComputers(Page):
             else:
                 self.dues.put(Due.ANSWER, now + ANSWER_SECONDS)
         if self.dues.take(Due.LOOK, now):
-            before = self.files
+            before = self.backups.shown
             self._look()
-            if self.files != before:
+            if self.backups.shown != before:
                 self.rearrange()
         return None
 
@@ -201,7 +243,7 @@ class TwoComputers(Page):
             self.buttons.append(Button(back, act, text("two_computers.back"), step=1))
         bring_in = text("two_computers.bring_in")
         for one, (place, _) in zip(self._shown, self._rows, strict=False):
-            told = backup_text(self.room.words, one, is_newest=one is self.backups.shown[0])
+            told = backup_text(self.room.words, one, self.backups.shown)
             act = partial(self.bring_in, one.path)
             self.buttons.append(Button(place, act, told, name=f"{bring_in} {told}", step=0))
         if self.pages > 1:
@@ -220,11 +262,11 @@ class TwoComputers(Page):
         window below."""
         rows = []
         for at in range(ROWS):
-            row = self.band(53 + at * _ROW, _ROW * 0.9)
             if self.is_narrow:
-                button = pygame.Rect(row.topleft, (row.w, round(0.64 * row.h)))
-                name = pygame.Rect(row.left, button.bottom, row.w, row.h - button.h)
+                top = 53 + at * _NARROW_ROW
+                button, name = self.band(top, _BUTTON), self.band(top + _BUTTON, _NAME)
             else:
+                row = self.band(53 + at * _ROW, _ROW * 0.9)
                 button = pygame.Rect(row.topleft, (round(0.48 * row.w), row.h))
                 left = button.right + round(3 * self.unit)
                 name = pygame.Rect(left, row.top, row.right - left, row.h)
@@ -234,7 +276,7 @@ class TwoComputers(Page):
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         """The places of the ways to other pages, with the page's number between them."""
-        foot = self.band(79, 8.5)
+        foot = self.band(81 if self.is_narrow else 79, 8.5)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
         return back, back.move(round(22 * self.unit), 0)
 
@@ -257,9 +299,8 @@ class TwoComputers(Page):
             for one, (_, place) in zip(self._shown, self._rows, strict=False):
                 name = fitting(brushes, printable(one.path.name), place, 0)
                 brushes.text(name, place, 0, soft=True)
-            told = words.text("two_computers.files")
-            if not self.files and not self.backups.is_looking:
-                told = f"{words.text('two_computers.none')} {told}"
+            is_empty = not self.files and not self.backups.is_looking
+            told = words.text("two_computers.none" if is_empty else "two_computers.files")
             place = self.band(46, 6)
             brushes.text(fitting(brushes, told, place, 0), place, 0)
         if self.pages > 1 and not self.is_busy:

@@ -1,9 +1,10 @@
-"""The backups of a folder: of which day each is, and how many children it holds."""
+"""The backups of a folder: of which day each is, and whom, or how many children, it holds."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from concurrent.futures import Future
-from datetime import date
+from contextlib import suppress
+from datetime import date, datetime, time
 from functools import partial
 from pathlib import Path
 from typing import NamedTuple
@@ -19,11 +20,13 @@ _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
 class Backup(NamedTuple):
-    """A file with learners, its day, and how many there are; None where that can't be read."""
+    """A file with learners, its day, the time of its last change where that was on the same day,
+    and what it holds."""
 
     path: Path
     day: date
-    children: int | None
+    at: time | None
+    held: Held
 
 
 class BackupList:
@@ -42,15 +45,20 @@ class BackupList:
 
     def look(self) -> None:
         """See which files there are, and what is known of them by now."""
+        before = self._looks
         marks = [(path, _mark(path)) for path in own_files(self.folder, (SUFFIX,))]
         self._looks = {
-            mark: self._looks.get(mark) or self.aside.do(partial(look_into, mark[0]))
-            for mark in marks
+            mark: before.get(mark) or self.aside.do(partial(look_into, mark[0])) for mark in marks
         }
+        for mark in before.keys() - self._looks.keys():
+            before[mark].cancel()
         done = {path: look.result() for (path, _), look in self._looks.items() if look.done()}
-        self.shown = newest_first(
-            Backup(path, day_of(path), held.children) for path, held in done.items() if held
-        )
+        self.shown = newest_first(_backup(path, held) for path, held in done.items() if held)
+
+    def leave(self) -> None:
+        """What is not looked into yet need not be."""
+        for look in self._looks.values():
+            look.cancel()
 
 
 def newest_first(backups: Iterable[Backup]) -> tuple[Backup, ...]:
@@ -58,17 +66,26 @@ def newest_first(backups: Iterable[Backup]) -> tuple[Backup, ...]:
     return tuple(sorted(backups, key=lambda one: one.day))[::-1]
 
 
-def day_of(path: Path) -> date:
-    """The day in a file's name, which copies keep; without one, that of its last change."""
-    for text in _DAY.findall(path.name):
-        try:
-            return date.fromisoformat(text)
-        except ValueError:
-            continue
+def _backup(path: Path, held: Held) -> Backup:
+    """A file of the day in its name, which copies keep; without one, that of its last change."""
+    changed = _changed(path)
+    day = _day_in(path.name) or changed.date()
+    return Backup(path, day, changed.time() if changed.date() == day else None, held)
+
+
+def _changed(path: Path) -> datetime:
+    """When a file was last changed, in the time of this place; long ago where nobody can tell."""
     try:
-        return date.fromtimestamp(path.stat().st_mtime)
+        return datetime.fromtimestamp(path.stat().st_mtime)
     except (OSError, OverflowError, ValueError):
-        return date.min
+        return datetime.min
+
+
+def _day_in(name: str) -> date | None:
+    for text in _DAY.findall(name):
+        with suppress(ValueError):
+            return date.fromisoformat(text)
+    return None
 
 
 def _mark(path: Path) -> tuple[int, int] | None:
@@ -80,13 +97,18 @@ def _mark(path: Path) -> tuple[int, int] | None:
     return found.st_mtime_ns, found.st_size
 
 
-def backup_text(words: Words, one: Backup, *, is_newest: bool) -> str:
-    """The day of a backup, and how many it holds."""
-    day = day_text(words, one.day)
-    if is_newest:
+def backup_text(words: Words, one: Backup, shown: Sequence[Backup]) -> str:
+    """The day of one of those shown, with the time where others are of that day too, and how many
+    it holds, or who is alone in it."""
+    day, (count, name) = day_text(words, one.day), one.held
+    if one.at is not None and sum(other.day == one.day for other in shown) > 1:
+        day = words.text("day.at", day=day, hour=str(one.at.hour), minute=f"{one.at.minute:02}")
+    if one is shown[0]:
         day = words.text("two_computers.newest", day=day)
-    if one.children is None:
+    if count is None:
         return words.text("two_computers.holds_unknown", day=day)
-    if one.children == 1:
+    if name is not None:
+        return words.text("two_computers.holds_name", day=day, name=name)
+    if count == 1:
         return words.text("two_computers.holds_one", day=day)
-    return words.text("two_computers.holds", day=day, count=one.children)
+    return words.text("two_computers.holds", day=day, count=count)
