@@ -415,6 +415,14 @@ def test_the_ring_around_a_ticket_is_wide_and_apart_from_the_rail(pilot, look):
     assert contrast(theme.focus, theme.ground) >= 3
 
 
+@pytest.mark.parametrize("signs", ["\0", "\u202e", "\ud800", "x" * 300])
+def test_whatever_is_typed_can_be_shown(pilot, signs):
+    among(pilot, MANY + 1)
+    for text in (signs, "z", signs):
+        typed(pilot, text)
+        assert pilot.lines()
+
+
 def test_letters_typed_after_a_while_begin_anew(pilot):
     among(pilot, 9)
     typed(pilot, "z")

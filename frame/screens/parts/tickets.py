@@ -9,7 +9,7 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.learner.nickname import beginning, search_key
+from frame.learner.nickname import beginning, search_key, typed_name
 from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
 from frame.screens.parts.page import Page
@@ -204,15 +204,15 @@ class TicketPage(Page):
     def _seek(self, text: str) -> None:
         """Go to the name that begins with what was typed, and with the same letter again, or
         with the same name after a while, to the next; where none does, no ticket is in focus."""
-        before = self._typed
+        before, typed = self._typed, typed_name(self._typed + text)
         if not before and not search_key(text).strip():
             return
         at = self._at_focus
         here = 0 if at is None else at + (not before)
-        found = self._beginning(before + text, here)
+        found = self._beginning(typed, here)
         if found is None and set(search_key(before)) == set(search_key(text)):
             found = self._beginning(text, here + 1)
-        self._typed = before + text
+        self._typed = typed
         self.dues.put(Due.LETTERS, self.room.seconds() + _LETTERS_BELONG)
         self.touch_up()
         if found is None:
