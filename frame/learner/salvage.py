@@ -30,6 +30,8 @@ from frame.learner.schema import (
 )
 from frame.learner.trouble import DAMAGE
 
+_LEAST_BYTES = 4096
+"""The first page of SQLite's usual size, which tells of the tables alone."""
 _MOST_READINGS = 20_000
 """So many pieces of a table are tried: enough for every row of a hundred damaged pages."""
 _ROWIDS = -(2**63), 2**63 - 1
@@ -103,10 +105,11 @@ def _sources(copies: Copies) -> Iterator[tuple[Path, bool]]:
 def _take(source: Path, readable: Path, fresh: sqlite3.Connection, *, broken: bool) -> None:
     """Put what can be read of a file into a fresh one, by way of a copy with a good header; rows
     with broken text, too, where these are better than none."""
+    if not source.exists() or source.stat().st_size <= _LEAST_BYTES:
+        return
     try:
         make_private(readable)
-        with suppress(FileNotFoundError):
-            _copy_with_good_header(source, readable)
+        _copy_with_good_header(source, readable)
         if not _has_schema(readable):
             _put_schema(readable)
         with closing(sqlite3.connect(readable)) as file:
