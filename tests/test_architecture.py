@@ -71,7 +71,7 @@ ORDER: dict[str, list[str]] = {
         "log",
         "observed",
         "pace",
-        "work papers choices",
+        "work choices",
         "found prediction replay written kept_choices",
         "today",
         "wanted",
@@ -172,7 +172,6 @@ ORDER: dict[str, list[str]] = {
         "running",
     ],
     "cli": ["cli"],
-    "__main__": ["__main__"],
 }
 
 
