@@ -68,7 +68,7 @@ class PlacedPage(Page):
         if self._is_young:
             return []
         line, (right, asked) = self.room.words.line, (self.result.right, self.result.needing)
-        key = "placement.why" if asked else "placement.why_unasked"
+        key = "placement.why" if right < asked else "placement.why_unsure"
         why = line(key, unit=self.unit_of_lesson.title, right=right, asked=asked)
         return [why, line("placement.late")] if self.result.is_late else [why]
 
