@@ -62,12 +62,19 @@ class Done(NamedTuple):
 
 
 class Left(NamedTuple):
-    """A set that was left before its end, on a day: what was done, and what was known before."""
+    """A set that was left before its end, on a day: what was done, what was known before, and how
+    many minutes were set for it, of which fewer may have been asked."""
 
     day: date
     today: "Today"
     done: tuple[Done, ...]
     before: Mastery
+    minutes: float
+
+    @property
+    def used(self) -> float:
+        """The minutes of what was done."""
+        return sum(one.seconds for one in self.done) / 60
 
 
 MISSES = 2

@@ -285,6 +285,43 @@ def test_a_set_left_after_its_last_exercise_is_over(pilot):
     assert texts(pilot.screen, Style.MAIN) != [pilot.words.text("today.title")]
 
 
+def test_home_says_that_a_set_goes_on(pilot):
+    learn(pilot, 30)
+    today = pilot.words.text("today.title")
+    going_on = pilot.words.text("home.go_on", title=today)
+    pilot.press("today")
+    work_some(pilot, 2)
+    pilot.press("back")
+    assert texts(pilot.screen, Style.MAIN) == [going_on]
+    assert pilot.screen.greeting.speak == going_on
+    pilot.clock += 24 * 3600
+    pilot.screen.rearrange()
+    assert texts(pilot.screen, Style.MAIN) == [today]
+
+
+@pytest.mark.parametrize(
+    ("minutes", "used", "left"), [(20, 240, 16.0), (5, 240, 1.0), (5, 600, 0.0), (10, 240, 10.0)]
+)
+def test_minutes_changed_half_way_leave_what_is_left_of_them(pilot, minutes, used, left):
+    learn(pilot, 30)
+    pilot.press("today")
+    work_some(pilot, 1)
+    for _ in range(used // 30):
+        pilot.wait(30, 2)
+        pilot.key(pygame.K_LEFT)
+    work_some(pilot, 2)
+    pilot.press("back")
+    taken = sum(one.seconds for one in pilot.room.today_left.done)
+    pilot.room.set(today_minutes=minutes)
+    pilot.press("today")
+    asked = pilot.screen.today.minutes
+    assert asked == pytest.approx(max(0.0, minutes - taken / 60) if minutes != 10 else 10)
+    assert asked == pytest.approx(left, abs=1.5)
+    to_the_end(pilot)
+    pilot.press_word("lesson.leave")
+    assert pilot.room.today_done == pilot.room.now().date()
+
+
 def test_a_set_left_yesterday_is_not_gone_on_with(pilot):
     learn(pilot, 30)
     pilot.press("today")

@@ -19,7 +19,7 @@ from frame.screens.choosing.way import Way
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
-from frame.screens.lesson.today import begin_today, can_begin_today
+from frame.screens.lesson.today import begin_today, can_begin_today, left_today
 from frame.screens.parts.outcome import Begin, Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
@@ -133,6 +133,8 @@ class Home(Page):
         if has_today:
             style = Style.PLAIN if is_done else Style.MAIN
             name = words.text("today.title")
+            if left_today(self.room) is not None:
+                name = words.text("home.go_on", title=name)
             self.buttons.append(Button(place, self._today, name, sign="today", style=style))
         else:
             name = words.text("placement.offer")

@@ -13,14 +13,14 @@ from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.lines import Line
-from frame.learner.settings import Age, Settings
+from frame.learner.settings import Age
 from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
 from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
 from frame.practice.today import Done, Left, Today
 from frame.practice.todays import today_of
-from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, TodayRules, aloud_of, sets_of
+from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, aloud_of, sets_of
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.controls import Control
@@ -39,9 +39,9 @@ PAUSE = 60.0
 """Who does nothing for more seconds is not at it, and so many count."""
 
 
-def situation_of(room: Room) -> Situation:
-    """What today's set depends on. The same learner on the same day, who has done nothing since,
-    has the same set."""
+def situation_of(room: Room, used: float = 0.0) -> Situation:
+    """What today's set depends on, where so many of its minutes are used. The same learner on the
+    same day, who has done nothing since, has the same set."""
     known, ladder, now = known_facts(room), room.ladder, room.now()
     done = [one for one in room.course.lessons if _state(room, one).done]
     coming = [one for one in room.course.lessons if one.new and not _state(room, one).is_known]
@@ -53,7 +53,7 @@ def situation_of(room: Room) -> Situation:
         sets=sets_of(known, ladder, room.settings.conventions),
         now=now.timestamp(),
         seed=Random(f"{learner} {now.date()}").randrange(2**31),
-        rules=_rules(room.settings),
+        rules=replace(_RULES[room.settings.age], minutes=max(0.0, _minutes(room) - used)),
         prediction=AFTER_PLACEMENT if _was_placed(room) else USUAL_PREDICTION,
         aloud=aloud_of(known, ladder, room.settings.conventions),
         new=done[-1].new if done else (),
@@ -64,10 +64,9 @@ def situation_of(room: Room) -> Situation:
     )
 
 
-def _rules(settings: Settings) -> TodayRules:
-    """Those for the age, with the minutes that are set."""
-    rules = _RULES[settings.age]
-    return replace(rules, minutes=settings.today_minutes or rules.minutes)
+def _minutes(room: Room) -> float:
+    """Those that are set, or usual at the age."""
+    return room.settings.today_minutes or _RULES[room.settings.age].minutes
 
 
 def _was_placed(room: Room) -> bool:
@@ -88,11 +87,19 @@ def can_begin_today(room: Room) -> bool:
     return bool(known_facts(room))
 
 
+def left_today(room: Room) -> Left | None:
+    """The set that was left on this day."""
+    left = room.today_left
+    return left if left is not None and left.day == room.now().date() else None
+
+
 def begin_today(room: Room) -> "TodayScreen":
-    """The set for today: where one was left on this day it goes on, else as things stand now."""
-    left, day = room.today_left, room.now().date()
-    if left is None or left.day != day:
-        left = Left(day, today_of(situation_of(room)), (), room.mastery.copy())
+    """The set for today: where one was left on this day it goes on, else as things stand now. Where
+    other minutes are set by now, another one takes what is left of them."""
+    left, minutes = left_today(room), _minutes(room)
+    if left is None or left.minutes != minutes:
+        today = today_of(situation_of(room, left.used if left else 0.0))
+        left = Left(room.now().date(), today, (), room.mastery.copy(), minutes)
     return TodayScreen(room, left)
 
 
@@ -100,7 +107,7 @@ class TodayScreen(OneByOne):
     """One exercise after another, as the set has them and as they went; then what went well."""
 
     def __init__(self, room: Room, left: Left) -> None:
-        self.day, self.today, done, self.before = left
+        self.day, self.today, done, self.before, self.minutes = left
         self.done = list(done)
         self.offers_tapping = False
         self._seen_at, self._seconds = room.seconds(), 0.0
@@ -112,7 +119,7 @@ class TodayScreen(OneByOne):
         if self.runner.stage is Stage.DONE and self.runner.work is not None:
             self._add(self.runner.work)
         is_left = bool(self.done) and self.today.next(self.done) is not None
-        left = Left(self.day, self.today, tuple(self.done), self.before)
+        left = Left(self.day, self.today, tuple(self.done), self.before, self.minutes)
         self.room.today_left = left if is_left else None
 
     def handle(self, event: Input) -> Change | None:
