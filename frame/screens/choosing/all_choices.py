@@ -117,7 +117,7 @@ class AllChoices(DialPage):
         """The button that begins, at the foot: beside the note, or in a narrow window below it."""
         place = self.band(79, 9)
         if not self.is_narrow:
-            place.left, place.w = place.right - round(44 * self.unit), round(44 * self.unit)
+            place.left, place.w = place.right - round(32 * self.unit), round(32 * self.unit)
         return place
 
     def _open(self, asked: Asked) -> None:
@@ -269,13 +269,14 @@ class AllChoices(DialPage):
         title = self.rect(12, 3, self.across - (44 if self.is_narrow else 54), 8)
         brushes.text(self.room.words.text("practise.title"), title, 2, bold=True)
         self.paint_rows(brushes)
-        note, size = self.band(77, 11), 0
+        is_caution = self.choices.asked is Asked.FLASHED and not self.note
+        note, size = self.band(77, 11), int(is_caution)
         note.w -= self._foot.w + round(4 * self.unit)
         if self.is_narrow:
             note = self.band(70, 9)
         if not self.dials:
             note, size = self.band(23, 8), 1
-        is_caution = self.choices.asked is Asked.FLASHED and not self.note
         text = self.note or note_of(self.room, self.chosen, self.known, self.size)
-        left = f"{self.left.show} " if self.left else ""
-        brushes.text(left + text, note, size, soft=not is_caution)
+        left = self.left.show if self.left else ""
+        told = " ".join(filter(None, (text, left) if is_caution else (left, text)))
+        brushes.text(told, note, size, soft=not is_caution)

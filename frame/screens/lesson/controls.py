@@ -106,9 +106,8 @@ def standing_of(scene: Scene) -> Standing:
 
 def controls_of(scene: Scene) -> Iterator[Placed]:
     """The buttons for what the lesson waits for, but the keys of an answer."""
-    line = scene.places.line
     if scene.is_spoken:
-        yield Placed(Control.SAY_AGAIN, pygame.Rect(line.topleft, (line.h, line.h)), Style.SIGN)
+        yield Placed(Control.SAY_AGAIN, scene.places.speaker, Style.SIGN)
     if scene.guide.runner.can_step_back and not scene.is_calling:
         yield Placed(Control.STEP_BACK, scene.places.before, Style.SIGN)
     match scene.guide.runner.stage:
@@ -132,7 +131,7 @@ def keys_place(scene: Scene) -> pygame.Rect:
     if scene.is_wide:
         taken = 2 * (side.h + _gap(scene)) if _has_more_than_keys(scene) else 0
         return pygame.Rect(side.left, side.top, side.w - taken, side.h)
-    top, bottom = side.top + round(12 * scene.unit), side.bottom
+    top, bottom = scene.places.answer.bottom + round(1.5 * scene.unit), side.bottom
     if _has_more_than_keys(scene):
         bottom -= _height(scene) + _gap(scene)
     return pygame.Rect(side.left, top, side.w, bottom - top)

@@ -61,8 +61,8 @@ def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:
         colour = brushes.theme.ink if scene.guide.said else brushes.theme.soft_ink
         place = places.line.copy()
         if scene.is_spoken:
-            place.left += place.h + round(scene.unit)
-            place.w -= place.h + round(scene.unit)
+            place.left = places.speaker.right + round(scene.unit)
+            place.w = places.line.right - place.left
         paint_sentence(scene.room, brushes, line.show, place, colour)
 
 
@@ -99,8 +99,7 @@ def _paint_side(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     if not brushes.needs(side) and not brushes.needs(scene.places.buttons):
         return
     if runner.stage is Stage.ANSWER:
-        height = side.h if scene.is_wide else round(10.5 * scene.unit)
-        box = pygame.Rect(side.left, side.top, side.w, height)
+        box = scene.places.answer
         brushes.box(box, brushes.theme.card, brushes.theme.hairline)
         _paint_answer(scene, brushes, box)
     elif runner.stage is Stage.PRESENT:

@@ -22,6 +22,10 @@ _MARGIN = 12.0
 _EDGE = 5.0
 _TOP = 19.0
 _FRAME_HEIGHT = 59.0
+_NARROW_LINE = 10.0
+"""In a narrow window a sentence runs over three lines."""
+_NARROW_TOP = 21.8
+_SIDE_BELOW = 51.5
 _GAP = 8.0
 _LEAST_COLUMN = 90.0
 _LEAST_BESIDE = 80.0
@@ -42,15 +46,18 @@ _WIDE_BOTTOM = 71.5
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """The parts of the screen: the header's sum and sentence, the written work above the frame,
-    the frame, the side with its card, the buttons, the string, the step back. Where frame and side
-    stand beside one another there is no written work, and the buttons stand on the side."""
+    """The parts of the screen: the header's sum, and below it the sentence, at whose left the
+    loudspeaker may stand; the written work above the frame, the frame, the side with its card or an
+    answer, the buttons, the string, the step back. Where frame and side stand beside one another
+    there is no written work, and the buttons stand on the side."""
 
     sum: pygame.Rect
+    speaker: pygame.Rect
     line: pygame.Rect
     written: pygame.Rect
     frame: pygame.Rect
     side: pygame.Rect
+    answer: pygame.Rect
     buttons: pygame.Rect
     string: pygame.Rect
     count: pygame.Rect
@@ -141,10 +148,12 @@ def beside(across: float, unit: float, rods: int, units: int, is_left: bool) -> 
     side = _rect(unit, side_x, _TOP, side_width, _FRAME_HEIGHT)
     return Places(
         sum=_rect(unit, left, 2.5, column, 8.5),
+        speaker=_rect(unit, left, 11, 7.2, 7.2),
         line=_rect(unit, left, 11, column, 7.2),
         written=_rect(unit, left, _TOP, 0, 0),
         frame=_rect(unit, frame_x, _TOP, frame_width, _FRAME_HEIGHT),
         side=side,
+        answer=_rect(unit, side_x, _TOP, side_width, 10.5),
         buttons=side,
         string=_rect(unit, left, 84.2, column - 12, 3.6),
         count=_rect(unit, left + column - 11, 84, 11, 4),
@@ -156,13 +165,15 @@ def _below(across: float, unit: float) -> Places:
     """The frame as wide as the window, and below the names of its places the side."""
     column = across - _MARGIN - _EDGE
     most = across - 2 * _EDGE
-    side = _rect(unit, _EDGE, 50.5, most, 33)
+    side = _rect(unit, _EDGE, _SIDE_BELOW, most, 83.5 - _SIDE_BELOW)
     return Places(
         sum=_rect(unit, _MARGIN, 2.5, column, 8.5),
-        line=_rect(unit, _MARGIN, 11, column, 7.2),
-        written=_rect(unit, _EDGE, _TOP, 0, 0),
-        frame=_rect(unit, _EDGE, _TOP, most, 27),
+        speaker=_rect(unit, _MARGIN, 11, 7.2, 7.2),
+        line=_rect(unit, _MARGIN, 11, column, _NARROW_LINE),
+        written=_rect(unit, _EDGE, _NARROW_TOP, 0, 0),
+        frame=_rect(unit, _EDGE, _NARROW_TOP, most, _SIDE_BELOW - 4.5 - _NARROW_TOP),
         side=side,
+        answer=_rect(unit, _EDGE, _SIDE_BELOW, most, 8.5),
         buttons=side,
         string=_rect(unit, _EDGE, 85.4, most - 12, 3.6),
         count=_rect(unit, _EDGE + most - 11, 85.2, 11, 4),
@@ -195,10 +206,12 @@ def wide(across: float, unit: float, rods: int, units: int, is_left: bool) -> Pl
         head_x, above = _MARGIN, _WRITTEN_TOP + 17
     return Places(
         sum=_rect(unit, head_x, 2.5, header, 8.5),
+        speaker=_rect(unit, head_x, 11, 7.2, 7.2),
         line=_rect(unit, head_x, 11, header, 7.2),
         written=_rect(unit, _EDGE, above, most, top - above),
         frame=_rect(unit, _EDGE, top, most, height),
         side=_rect(unit, card_x, card_y, card, 15.7),
+        answer=_rect(unit, card_x, card_y, card, 15.7),
         buttons=_rect(unit, left, 75.2, width, 7.8),
         string=_rect(unit, left, 85.4, width - 12, 3.6),
         count=_rect(unit, left + width - 11, 85.2, 11, 4),

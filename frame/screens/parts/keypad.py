@@ -46,8 +46,9 @@ def _with_signs(signs: str) -> tuple[str, ...]:
 def keys_in_rows(
     area: pygame.Rect, unit: float, press: Press, done: Done | None, signs: str = "", rows: int = 1
 ) -> list[Button]:
-    """The keys in so many rows: digits in their order, signs, `<` and a tick."""
-    names = (*"1234567890", *signs, ERASE, TICK)
+    """The keys in so many rows: digits in their order, signs, `<` and a tick, where something is to
+    be `done`."""
+    names = (*"1234567890", *signs, *((ERASE, TICK) if done is not None else ()))
     gap, abreast = max(3, round(unit)), -(-len(names) // rows)
     width = (area.w - gap * (abreast - 1)) // abreast
     height = (area.h - gap * (rows - 1)) // rows
