@@ -12,7 +12,7 @@ from frame.learner.learners import Learner
 from frame.learner.persons import count_children
 from frame.learner.schema import bring_up_to_date, columns_of, tables_of
 from frame.learner.store import Store
-from frame.learner.trouble import StoreError, Trouble, trouble_of
+from frame.learner.trouble import StoreError, Trouble, told_of
 
 
 class BackedUp(NamedTuple):
@@ -55,17 +55,15 @@ def _new_file(path: Path) -> Iterator[Path]:
         raise StoreError(path, found, Trouble.TAKEN)
     fresh = path.with_name(f"{path.name}.part-{os.getpid()}")
     try:
-        fresh.unlink(missing_ok=True)
-        make_private_file(fresh)
-        yield fresh
-        fresh.rename(path)
+        with told_of(path):
+            fresh.unlink(missing_ok=True)
+            make_private_file(fresh)
+            yield fresh
+            fresh.rename(path)
     except StoreError as error:
         if error.trouble is not Trouble.FULL:
             raise
         raise StoreError(path, error.found, error.trouble) from error  # It was only read there.
-    except (OSError, sqlite3.Error) as error:
-        found = (isinstance(error, OSError) and error.strerror) or str(error)
-        raise StoreError(path, found, trouble_of(error)) from error
     finally:
         with suppress(OSError):
             fresh.unlink(missing_ok=True)

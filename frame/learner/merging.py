@@ -26,7 +26,7 @@ from frame.learner.nickname import nickname_of
 from frame.learner.persons import children, count_children, together_in
 from frame.learner.schema import TABLES, Column, columns_of
 from frame.learner.store import Store
-from frame.learner.trouble import StoreError, Trouble, trouble_of
+from frame.learner.trouble import StoreError, Trouble, told_of, trouble_of
 
 
 class Merged(NamedTuple):
@@ -80,7 +80,7 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
     one here. Raises StoreError."""
     if store.copies is None:
         raise StoreError(path, "nowhere to keep anything", Trouble.OTHER)
-    with _told_of(path):
+    with told_of(path):
         if not os.path.isfile(path):
             is_there = os.path.lexists(path)
             raise StoreError(path, "no file", Trouble.FOREIGN if is_there else Trouble.MISSING)
@@ -89,20 +89,11 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
             return
         if not _is_ours(path):
             raise _nothing_in(path)
-    with _told_of(store.copies.path), store.copies.workplace() as folder:
+    with told_of(store.copies.path), store.copies.workplace() as folder:
         copy = folder / "other.sqlite"
-        with _told_of(path):
+        with told_of(path):
             _copy(path, copy, store.patience)
         yield copy
-
-
-@contextmanager
-def _told_of(path: Path) -> Iterator[None]:
-    try:
-        yield
-    except (OSError, sqlite3.Error) as error:
-        found = (isinstance(error, OSError) and error.strerror) or str(error)
-        raise StoreError(path, found, trouble_of(error)) from error
 
 
 def _is_ours(path: Path, most: int = sys.maxsize) -> bool:

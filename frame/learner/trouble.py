@@ -2,6 +2,8 @@
 
 import errno
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 
@@ -81,3 +83,13 @@ def trouble_of(error: Exception) -> Trouble:
     if code is None:
         return Trouble.OTHER if isinstance(error, sqlite3.ProgrammingError) else Trouble.DAMAGED
     return _OF_CODE.get(code & 0xFF, Trouble.DAMAGED)
+
+
+@contextmanager
+def told_of(path: Path) -> Iterator[None]:
+    """Raises what goes wrong with a file at the path as a StoreError."""
+    try:
+        yield
+    except (OSError, sqlite3.Error) as error:
+        found = (isinstance(error, OSError) and error.strerror) or str(error)
+        raise StoreError(path, found, trouble_of(error)) from error
