@@ -127,10 +127,11 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens.parts": [
         "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
-        "accents days",
+        "accents days ring",
         "panel backup_list keypad problem calling flashing set_card",
         "frame_panel page",
-        "keyed_panel dials own_files tickets naming",
+        "keyed_panel dials naming paged",
+        "own_files tickets",
     ],
     "screens.lesson": [
         "hand keeping places",

@@ -63,8 +63,6 @@ class SettingsScreen(DialPage):
     """Rows of choices, a section at a time: those of the learner who is here, or where nobody is
     the computer's own, by which the board goes and with which newcomers begin."""
 
-    top = 16.0
-
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.page = 0
@@ -98,7 +96,7 @@ class SettingsScreen(DialPage):
 
     def arrange(self) -> None:
         """The rows, what else there is to do on the page, and the way to the other pages."""
-        self.bottom = 68 if self.section.note else 78
+        self.top, self.bottom = 14 if self.is_narrow else 16, 68 if self.section.note else 78
         super().arrange()
         if self.section is LEARNER and self.room.learner:
             self._arrange_learner(self.room.learner)

@@ -21,7 +21,7 @@ from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_t
 from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
-from frame.screens.parts.page import Page
+from frame.screens.parts.paged import PagedPage
 from frame.screens.parts.trouble import saved_text, trouble_text
 from frame.view.inputs import Dropped, Input
 from frame.view.theme import type_size
@@ -65,13 +65,12 @@ class Due(StrEnum):
     ANSWER = "answer"
 
 
-class TwoComputers(Page):
+class TwoComputers(PagedPage):
     """What is asked for is done beside the window's thread, one thing at a time; then it is said
     what was done. The list follows the folder, the newest first."""
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
-        self.page = 0
         self.said: Line | None = None
         self.left_out: Path | None = None
         """A file with somebody who was deleted."""
@@ -246,11 +245,7 @@ class TwoComputers(Page):
             told = backup_text(self.room.words, one, self.backups.shown)
             act = partial(self.bring_in, one.path)
             self.buttons.append(Button(place, act, told, name=f"{bring_in} {told}", step=0))
-        if self.pages > 1:
-            for place, sign, way in zip(
-                self._turns, ("step_back", "step_on"), (-1, 1), strict=True
-            ):
-                self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
+        self.buttons += self.turners(self._turns)
 
     @property
     def _shown(self) -> tuple[Backup, ...]:
@@ -280,17 +275,15 @@ class TwoComputers(Page):
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
         return back, back.move(round(22 * self.unit), 0)
 
-    def turn(self, way: int) -> None:
-        """Another page of files; after the last comes the first."""
-        self.page = (self.page + way) % self.pages
+    def turned(self) -> None:
+        """The folder may hold others by now."""
         self._look()
-        self.rearrange()
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, what was done, the folder."""
         words = self.room.words
         self.paint_title(brushes, words.text("two_computers.title"))
-        brushes.text(self.greeting.show, self.band(11.5, 12.5), 1)
+        brushes.text(self.greeting.show, self.band(12.2, 11.8), 1)
         if self.room.store.path is None:
             brushes.text(words.text("two_computers.nowhere"), self.band(30, 10), 1)
             return
