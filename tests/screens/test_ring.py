@@ -8,9 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from test_every_size import WAYS_TO_ALL, among
+from test_two_computers import put
 from test_way_home import WAYS
 
 from frame.screens.choosing.home import Home
+from frame.screens.choosing.two_computers import ROWS, backup_folder
 from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.screens.parts.ring import across, along, rows_of
 from frame.screens.parts.tickets import TicketPage
@@ -24,7 +26,21 @@ CHOOSING = {
     if kind.__module__.startswith("frame.screens.choosing") and not issubclass(kind, KeyedPanel)
     for name, go in some.items()
 }
-SCREENS = {"home": WAYS_TO_ALL["home"], "who, 7": among(7), "who, 60": among(60), **CHOOSING}
+
+
+def with_backups(pilot):
+    """Two computers, with two pages of backups, and somebody who may come back."""
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    for number in range(ROWS + 1):
+        put(folder, f"bead-frame-2026-05-0{number + 1}.sqlite", number + 1)
+    CHOOSING["two computers"](pilot)
+    pilot.screen.left_out = folder
+    pilot.screen.rearrange()
+
+
+SCREENS = {"home": WAYS_TO_ALL["home"], "who, 7": among(7), "who, 60": among(60),
+           "two computers, files": with_backups, **CHOOSING}  # fmt: skip
 
 
 def places_of(screen):
@@ -170,7 +186,7 @@ def check_along(screen, live, at, code):
     assert there == min(beyond, key=lambda place: abs(place.centerx - here.centerx))
 
 
-def test_the_ring_touches_no_text(screen):
+def test_the_ring_touches_no_text_and_stays_in_the_window(screen):
     room = screen.room
     for size in SIZES:
         screen.resized(size)
@@ -182,6 +198,7 @@ def test_the_ring_touches_no_text(screen):
         screen.buttons = buttons
         for button in buttons:
             ring = focus_reach(button.place, size[1]).inflate(-2, -2)
+            assert surface.get_rect().contains(ring), (size, button.text or button.sign)
             for text, place in lines:
                 ink = ink_in(surface, ring.clip(place), room.theme.ground)
                 assert not ink, (size, button.text or button.sign, text)
