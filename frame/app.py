@@ -238,6 +238,11 @@ class App:
         if places:
             self.canvas.show(places)
 
+    @property
+    def size(self) -> tuple[int, int]:
+        """How large the window is, or will be again once it is full no more."""
+        return self.windowed if self.full else self.window.get_size()
+
     def close(self) -> None:
         """Let every screen keep what it must, top first."""
         while self.screens:
@@ -279,8 +284,7 @@ class App:
         self.top.whole = True
 
     def _toggle_full(self) -> None:
-        if not self.full:
-            self.windowed = self.window.get_size()
+        self.windowed = self.size
         self.full = not self.full
         self.window = open_window(self.windowed, self.full, self.display)
         self._resize()

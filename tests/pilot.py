@@ -199,10 +199,11 @@ class Pilot:
     def press(self, text):
         """Touch the button with this text or sign or picture."""
         self.wait_for_buttons()
-        for button in self.screen.buttons:
+        buttons = [one for one in self.screen.buttons if not one.rests]
+        for button in buttons:
             if text in (button.text, button.sign, button.picture):
                 return self.tap(button.place.center)
-        there = [button.text or button.sign for button in self.screen.buttons]
+        there = [button.text or button.sign for button in buttons]
         raise LookupError(f"no button {text!r}; there are {there}")
 
     def welcome(self, animal, age="7–9", flag="plain", name=""):

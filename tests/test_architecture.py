@@ -126,11 +126,12 @@ ORDER: dict[str, list[str]] = {
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble hanging portraits merged "
-        "accents days",
-        "panel backup_list keypad problem calling flashing set_card",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits "
+        "accents days ring",
+        "panel backup_list keypad problem calling flashing set_card merged",
         "frame_panel page",
-        "keyed_panel dials own_files tickets naming",
+        "keyed_panel dials naming paged",
+        "own_files tickets",
     ],
     "screens.lesson": [
         "hand keeping places",

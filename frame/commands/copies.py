@@ -66,8 +66,8 @@ def _not_taken(error: StoreError, words: Words) -> Refusal:
 def _shape(file: Path, merged: Merged) -> Json:
     return {
         "file": str(file), "learners": merged.learners, "attempts": merged.attempts,
-        "removed": merged.removed, "back": merged.back, "left_out": merged.left_out,
-        "changed": merged.is_new, "whole": merged.is_whole,
+        "removed": merged.removed, "back": len(merged.back),
+        "left_out": len(merged.left_out), "changed": merged.is_new, "whole": merged.is_whole,
     }  # fmt: skip
 
 

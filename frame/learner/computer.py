@@ -1,12 +1,15 @@
 """What belongs to this computer and to no learner: its settings, the grown-ups' code, the board's
-plan, and what was chosen last."""
+plan, what was chosen last, and how large the window was."""
 
 import json
+import re
 from enum import StrEnum
 
 from frame.learner.datafile import DataFile
 from frame.learner.lock_code import Seal, read_seal, seal_of
 from frame.learner.settings import Settings, settings_from, settings_to, stored_object
+
+_SIZE = re.compile("([1-9][0-9]{2,4})x([1-9][0-9]{2,4})")
 
 
 class Pasted(StrEnum):
@@ -63,6 +66,17 @@ class ComputerFile(DataFile):
     def keep_pasted(self, pasted: Pasted | None) -> None:
         """Keep how a pasted column is read; None to be asked each time."""
         self._keep("pasted", pasted)
+
+    def window(self) -> tuple[int, int] | None:
+        """How wide and high the window was when it was closed, in pixels; None where that is not
+        known."""
+        found = _SIZE.fullmatch(self._kept("window") or "")
+        return (int(found[1]), int(found[2])) if found else None
+
+    def keep_window(self, size: tuple[int, int]) -> None:
+        """Keep how wide and high the window is."""
+        if size != self.window():
+            self._keep("window", "{}x{}".format(*size))
 
     def _seal(self) -> Seal | None:
         return read_seal(self._kept("code") or "")

@@ -23,7 +23,13 @@ from urllib.parse import quote
 from frame.learner.copies import copy_open
 from frame.learner.datafile import DataFile, is_sound
 from frame.learner.nickname import nickname_of
-from frame.learner.persons import children, count_children, together_in
+from frame.learner.persons import (
+    Person,
+    children,
+    count_children,
+    persons_in,
+    together_in,
+)
 from frame.learner.schema import TABLES, Column, columns_of
 from frame.learner.store import Store
 from frame.learner.trouble import StoreError, Trouble, told_of, trouble_of
@@ -31,15 +37,15 @@ from frame.learner.trouble import StoreError, Trouble, told_of, trouble_of
 
 class Merged(NamedTuple):
     """What a file brought: so many children who were not here under any of their ids, and attempts;
-    children who went, because they were deleted elsewhere, who were brought `back`, and who were
+    children who went, because they were deleted elsewhere; who was brought `back`, and who
     `left_out`, because they were deleted; whether anything is other than before; and whether the
     file could be read whole."""
 
     learners: int = 0
     attempts: int = 0
     removed: int = 0
-    back: int = 0
-    left_out: int = 0
+    back: tuple[Person, ...] = ()
+    left_out: tuple[Person, ...] = ()
     is_new: bool = False
     is_whole: bool = True
 
@@ -289,8 +295,8 @@ def _join(database: sqlite3.Connection, back: str | None) -> tuple[Merged, bool]
         len(are - were),
         came["attempt"],
         len(were - are),
-        len((are - were) & back_again),
-        len(left_out - are),
+        persons_in(database, "main", (are - were) & back_again),
+        persons_in(database, "other", left_out - are),
         is_new=database.total_changes > before,
     )
     return merged, gone > 0

@@ -5,7 +5,7 @@ on both. What was said is kept as pairs, each with its time, and may be taken ba
 """
 
 import sqlite3
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 
@@ -49,3 +49,34 @@ def children(
 def count_children(file: sqlite3.Connection) -> int:
     """How many children an open file tells of, each under whatever ids. Raises sqlite3.Error."""
     return len(children(file.execute("SELECT id FROM learner"), together_in(file)))
+
+
+class Person(NamedTuple):
+    """A child that a file tells of: the name and the picture that were given last, and how many
+    exercises are kept."""
+
+    name: str
+    picture: str
+    attempts: int
+
+
+def persons_in(
+    file: sqlite3.Connection, schema: str, some: Collection[frozenset[str]]
+) -> tuple[Person, ...]:
+    """These children, each as all ids that are together, as a schema of an open file has them, by
+    their names. Raises sqlite3.Error."""
+    if not some:
+        return ()
+    columns = "id, nickname, named, picture, pictured"
+    rows = {row[0]: row for row in file.execute(f"SELECT {columns} FROM {schema}.learner")}
+    counting = (
+        f"SELECT count(*) FROM {schema}.attempt "
+        f"WHERE sitting IN (SELECT id FROM {schema}.sitting WHERE learner = ?)"
+    )
+    found = []
+    for child in some:
+        own = [row for one, row in rows.items() if one in child]
+        counts = [file.execute(counting, (row[0],)).fetchone()[0] for row in own]
+        name, picture = (str(max(own, key=lambda row: str(row[at + 1]))[at]) for at in (1, 3))
+        found.append(Person(name, picture, sum(counts)))
+    return tuple(sorted(found))

@@ -7,6 +7,7 @@ tickets. That is why some imports stand within functions, each with its reason b
 import sys
 import time
 from collections.abc import Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from random import SystemRandom
@@ -15,7 +16,7 @@ from typing import TYPE_CHECKING
 import platformdirs
 import pygame
 
-from frame.app import App, Push, Screen, open_window
+from frame.app import App, NoScreen, Push, Screen, open_window
 from frame.language.catalogue import Words
 from frame.learner.keeper import Keeper
 from frame.learner.store import Store, StoreError
@@ -90,13 +91,17 @@ def _course(folder: Path) -> "CourseIndex":
 
 
 def build_app(
-    folder: Path, words: Words, size: tuple[int, int] = USUAL_SIZE, items: "Sequence[Item]" = ()
+    folder: Path, words: Words, size: tuple[int, int] | None = None, items: "Sequence[Item]" = ()
 ) -> App:
-    """The window with its first screen; with items, the board with them stands before it. Raises
-    NoScreen and StoreError."""
-    window = open_window(size)
-    pygame.display.set_caption(words.text("app.title"))
+    """The window with its first screen, as large as it was when it was closed unless a size is
+    given; with items, the board with them stands before it. Raises NoScreen and StoreError."""
     room, first = _first(folder, words)
+    try:
+        window = open_window(size or room.keeper.read(Store.window, None) or USUAL_SIZE)
+    except NoScreen:
+        room.store.close()
+        raise
+    pygame.display.set_caption(words.text("app.title"))
     app = App(room, window, first)
     if items:
         from frame.screens.board.screen import BoardScreen
@@ -151,8 +156,11 @@ def _wait_until_kept(app: App) -> None:
             return
 
 
-def _end(room: Room) -> None:
-    """The file is closed; what could not be written to the last is told."""
+def _end(room: Room, size: tuple[int, int]) -> None:
+    """The size of the window is kept, where that can be, and the file closed; what else could not
+    be written to the last is told."""
+    with suppress(StoreError):
+        room.store.keep_window(size)
     if room.is_unsaved:
         time.sleep(PATIENCE)
         room.keeper.send()
@@ -174,6 +182,6 @@ def run(words: Words, agenda: Path | None = None) -> int:
         finally:
             app.close()
             app.room.leave()
-            _end(app.room)
+            _end(app.room, app.size)
             pygame.quit()
     return came[0] if came else 0

@@ -37,13 +37,14 @@ class Style(Enum):
 
 @dataclass
 class Button:
-    """Something to touch. `act` is called when it is; `sign` and `picture` name pictures, which a
+    """Something to touch. `act` is called when it is; with None it rests: it keeps its place, and
+    cannot be used now. `sign` and `picture` name pictures, which a
     `drawing` draws in their place; `name` is what is said of it where that is not its text; one
     that is `pointed` at has a ring, a ticket that is `in_use` a thick edge. A text alone has the
     type of its `step`, measured by the height in pixels of the window, or of another `window`."""
 
     place: pygame.Rect
-    act: Callable[[], object]
+    act: Callable[[], object] | None
     text: str = ""
     sign: str = ""
     picture: str = ""
@@ -57,6 +58,11 @@ class Button:
     drawing: Drawing | None = None
     window: int | None = None
 
+    @property
+    def rests(self) -> bool:
+        """Whether it cannot be used now."""
+        return self.act is None
+
     def is_like(self, other: "Button") -> bool:
         """Whether it stands for the same thing, wherever it stands and whatever is said of it."""
         alike = (self.sign, self.picture) == (other.sign, other.picture)
@@ -64,10 +70,10 @@ class Button:
 
     def does_as(self, other: "Button") -> bool:
         """Whether it does the same, as what holds a call does and what lets it go on."""
-        return _deed(self.act) == _deed(other.act)
+        return not self.rests and _deed(self.act) == _deed(other.act)
 
 
-def _deed(act: Callable[[], object]) -> object:
+def _deed(act: Callable[[], object] | None) -> object:
     """What can be compared of an act: two partial ones are never equal."""
     return (act.func, act.args) if isinstance(act, partial) else act
 
@@ -201,11 +207,11 @@ def paint_button(brushes: Brushes, button: Button, *, pressed: bool) -> None:
     sunk = max(1, round(brushes.unit / 4)) if pressed else 0
     place = button.place.move(0, sunk)
     filled = button.style is Style.MAIN or (button.style is Style.CHOICE and button.chosen)
-    ink = theme.button_ink if filled else theme.ink
+    ink = theme.button_ink if filled else theme.soft_ink if button.rests else theme.ink
     if filled:
         brushes.box(place, theme.button)
     elif button.style is Style.PLAIN:
-        brushes.box(place, theme.ground, theme.ink)
+        brushes.box(place, theme.ground, theme.hairline if button.rests else theme.ink)
     elif button.style is Style.CHOICE:
         brushes.box(place, theme.ground, theme.soft_ink)
     elif button.style is Style.TAB:

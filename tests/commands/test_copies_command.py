@@ -80,10 +80,10 @@ def test_who_was_deleted_comes_back_by_restore_and_not_by_merge(
     store.remove_learner(seal, NOW)
     assert asked("merge", file)["left_out"] == 1
     assert main(["merge", file]) == 0
-    assert "left out: learners 1" in said(capsys)
+    assert "left out: Seal, exercises 3." in said(capsys)
     assert seal not in store.learners()
     assert main(["restore", file]) == 0
-    assert "Brought back: learners 1, exercises 3." in said(capsys)
+    assert "Brought back: Seal, exercises 3." in said(capsys)
     assert seal in store.learners() and len(store.attempts(seal)) == 3
 
 

@@ -103,7 +103,7 @@ def test_what_is_restored_is_what_was_backed_up(store, path):
     back_up(store, path)
     for learner in store.learners():
         store.remove_learner(learner, NOW)
-    assert merge(store, path, NOW, bring_back=True).back == 2
+    assert len(merge(store, path, NOW, bring_back=True).back) == 2
     after = rows_of(store.path)
     assert {name: after[name] for name in SHARED if name != "gone"} == {
         name: before[name] for name in SHARED if name != "gone"

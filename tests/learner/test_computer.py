@@ -59,6 +59,20 @@ def test_what_is_the_computers_is_there_in_a_new_process(store):
     assert store.computer() == SCHOOL
 
 
+@pytest.mark.parametrize("size", [(320, 240), (1000, 641), (5120, 2880)])
+def test_how_large_the_window_was_is_there_in_a_new_process(store, size):
+    assert store.window() is None
+    for one in ((1280, 720), size, size):
+        store.keep_window(one)
+        assert again(store, Store.window) == one
+
+
+@pytest.mark.parametrize("value", ["", "1x1", "800", "800x-480", "999999x480", "800x480x1", 7])
+def test_a_size_that_no_window_had_is_not_known(store, value):
+    raw(store, "INSERT INTO computer VALUES ('window', ?)", value)
+    assert store.window() is None
+
+
 def test_a_newcomer_begins_with_the_computers_settings(store):
     before = added(store, "Otter", "otter")
     store.save_computer(SCHOOL)

@@ -22,6 +22,7 @@ from frame.learner.folding import Fold, FoldRules
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner, new_id
 from frame.learner.merging import Merged, look_into, merge
+from frame.learner.persons import Person
 from frame.learner.settings import Settings
 from frame.learner.store import LessonState, Store
 
@@ -291,10 +292,11 @@ def test_a_child_with_two_ids_is_counted_as_one(two, tmp_path):
     here.join(otter, half, after(1))
     assert merge(here, there.path, NOW) == Merged(is_new=True), "of a child who was here"
     here.remove_learner(seal, after(2))
-    assert merge(here, whole, NOW).left_out == 1
+    both_seals = (Person("Seal 2", "otter", 0),)
+    assert merge(here, whole, NOW).left_out == both_seals, "under the name that was given last"
     assert merge(there, here.path, NOW).removed == 1
     brought = merge(here, whole, after(3), bring_back=True)
-    assert (brought.learners, brought.back, brought.left_out) == (1, 1, 0)
+    assert (brought.learners, brought.back, brought.left_out) == (1, both_seals, ())
 
 
 def test_of_a_damaged_file_a_child_with_two_ids_is_counted_as_one(two):
@@ -324,13 +326,39 @@ def test_who_is_deleted_on_one_computer_is_gone_on_all_without_a_trace(two):
         assert merge(here, again.path, NOW) == Merged()
 
 
+def named(learner, attempts=1):
+    """How a file tells of a child under one id."""
+    return Person(learner.nickname, learner.picture, attempts)
+
+
 def test_a_deleted_learner_does_not_come_back_by_a_file_of_before(two, tmp_path):
     here, _, otter = two
     old = tmp_path / "old.sqlite"
     copyfile(here.path, old)
     here.remove_learner(otter, after(1))
-    assert merge(here, old, NOW) == Merged(left_out=1)
+    assert merge(here, old, NOW) == Merged(left_out=(named(otter),))
     assert here.learners() == ()
+
+
+def test_who_is_left_out_is_named_with_all_that_the_file_has_of_them(two):
+    """The name and the picture that were given last, each for itself, and the exercises under both
+    ids."""
+    here, there, otter = two
+    seal = added(there, "Seal", "seal")
+    there.rename(replace(seal, nickname="Wanda"), after(1))
+    there.rename(Learner(otter.id, otter.nickname, "owl-cross"), after(2))
+    for count, one in ((1, otter), (3, seal)):
+        done(there, one, count, after(3))
+    there.join(otter, seal, after(4))
+    gull = added(there, "Gull", "gull")
+    merge(here, there.path, NOW)
+    for one in (otter, gull):
+        here.remove_learner(one, after(5))
+    count = len(there.attempts(otter))
+    assert count >= 4
+    left_out = merge(here, there.path, NOW).left_out
+    assert left_out == (Person("Gull", "gull", 0), Person("Wanda", "owl-cross", count))
+    assert merge(here, there.path, after(6), bring_back=True).back == left_out
 
 
 def test_who_is_brought_back_is_so_on_every_computer_until_deleted_again(two, tmp_path):
@@ -339,7 +367,7 @@ def test_who_is_brought_back_is_so_on_every_computer_until_deleted_again(two, tm
     copyfile(here.path, old)
     here.remove_learner(otter, after(1))
     merge(there, here.path, NOW)
-    brought = Merged(learners=1, attempts=1, back=1, is_new=True)
+    brought = Merged(learners=1, attempts=1, back=(named(otter),), is_new=True)
     assert merge(here, old, after(2), bring_back=True) == brought
     assert merge(here, old, after(3), bring_back=True) == Merged()
     assert merge(there, here.path, NOW) == Merged(learners=1, attempts=1, is_new=True)
@@ -370,8 +398,8 @@ def test_a_clock_that_was_put_back_neither_deletes_nor_brings_back(two, tmp_path
     copyfile(here.path, old)
     for number in range(turn):
         here.remove_learner(otter, after(-number))
-        assert merge(here, old, NOW) == Merged(left_out=1)
-        assert merge(here, old, after(-number - 5), bring_back=True).back == 1
+        assert merge(here, old, NOW) == Merged(left_out=(named(otter),))
+        assert merge(here, old, after(-number - 5), bring_back=True).back == (named(otter),)
         assert here.learners() == (otter,)
     here.remove_learner(otter, after(-100))
     merge(here, old, NOW)

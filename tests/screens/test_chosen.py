@@ -152,7 +152,7 @@ def test_every_value_is_reached_in_a_few_presses(pilot, choices, name, values, m
         assert presses_to(screen, label, name, list(values), wanted) <= most, wanted
 
 
-def test_the_focus_stays_in_its_row_also_where_the_row_ends(pilot):
+def test_the_ring_stays_where_the_values_of_a_row_end(pilot):
     pilot.room.choices = Choices(Asked.CALLED)
     pilot.press_word("home.practise")
     pilot.press_word("practise.more")
@@ -168,6 +168,13 @@ def test_the_focus_stays_in_its_row_also_where_the_row_ends(pilot):
     for rows in range(4, 16):
         pilot.key(pygame.K_RETURN)
         assert screen.now("rows") == rows
-    assert focused() == ("less", numbers), "there is no more"
+    for code in (pygame.K_RETURN, pygame.K_RIGHT):
+        assert focused() == ("more", numbers), "there is no more"
+        pilot.key(code)
+    assert screen.now("rows") == 15
+    pilot.key(pygame.K_LEFT)
+    assert focused() == ("less", numbers)
+    pilot.key(pygame.K_RIGHT)
+    assert focused() == ("less", numbers), "what rests is passed by"
     pilot.key(pygame.K_RETURN)
     assert screen.now("rows") == 14

@@ -94,10 +94,10 @@ def kept(pilot):
 
 
 def turn(pilot, label, way):
-    """Touch less or more beside a label; whether there is such a button."""
+    """Touch less or more beside a label; whether there is any."""
     name = pilot.words.text(f"classroom.{label}")
     for button in pilot.screen.buttons:
-        if button.sign == way and button.name.startswith(name):
+        if button.sign == way and button.name.startswith(name) and not button.rests:
             pilot.tap(button.place.center)
             return True
     return False

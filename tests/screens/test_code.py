@@ -147,9 +147,9 @@ def test_the_code_is_changed_in_the_settings(first):
 def test_the_first_screen_leads_to_the_computers_settings_without_a_learner(first):
     set_code(first)
     assert LEARNER not in first.screen.sections
-    assert first.words.text("settings.title_computer") in first.lines()
+    assert first.words.text("settings.title_newcomers") in first.lines()
     first.press_word(COMPUTER.key)
-    assert first.words.text("settings.computer_note") in first.lines()
+    assert first.words.text("settings.title_computer") in first.lines()
     first.press_word("settings.on")
     assert first.room.store.computer().quick_flash
     first.press_word("classroom.title")

@@ -149,14 +149,17 @@ def test_pages_are_turned_both_ways_and_every_file_is_on_one(pilot, folder):
     for number in range(2, 11):
         save(folder, LESSON.replace("The quay", f"Quay {number}"), f"quay-{number}.yaml")
     open_list(pilot)
-    seen = []
+    seen, ends = [], (["step_back"], [], ["step_on"])
     for page in range(3):
         assert pilot.words.text("own.page", page=page + 1, all=3) in pilot.lines()
         seen += [own.title for own in pilot.screen.shown]
-        pilot.press("step_on")
+        assert [one.sign for one in pilot.screen.buttons if one.rests] == ends[page]
+        if page < 2:
+            pilot.press("step_on")
     assert seen == ["The quay", *(f"Quay {number}" for number in range(2, 11))]
-    assert pilot.screen.page == 0
     pilot.press("step_back")
+    assert [own.title for own in pilot.screen.shown] == [f"Quay {number}" for number in range(5, 9)]
+    pilot.press("step_on")
     assert [own.title for own in pilot.screen.shown] == ["Quay 9", "Quay 10"]
     for path in own_files(folder)[1:]:
         path.unlink()

@@ -147,13 +147,18 @@ def test_each_tab_has_its_rows_and_a_touch_chooses(all_open):
     assert pilot.screen.choices.flashed.own
 
 
+def turns(pilot, sign):
+    """What turns a row on the way of a sign, of the rows that have not come to their end."""
+    return [one for one in pilot.screen.buttons if one.sign == sign and not one.rests]
+
+
 def test_every_value_can_be_turned_to_its_ends_and_stays_there(all_open):
     pilot = all_open
     for tab in ("practise.beads", "practise.called", "practise.flashed"):
         pilot.press_word(tab)
         for sign in ("more", "less", "more"):
             for _ in range(150):
-                turning = [b for b in pilot.screen.buttons if b.sign == sign]
+                turning = turns(pilot, sign)
                 if not turning:
                     break
                 turning[0].act()
@@ -459,7 +464,7 @@ def test_a_set_practised_leaves_no_mark_on_the_course(all_open):
 def turned_to_the_quickest(pilot):
     """The quickest pace that the last row of less and more lets one choose."""
     for _ in range(60):
-        turning = [button for button in pilot.screen.buttons if button.sign == "more"]
+        turning = turns(pilot, "more")
         pace = pilot.screen.chosen.settled.flashed.setting.interval
         turning[-1].act()
         if pilot.screen.chosen.settled.flashed.setting.interval == pace:
@@ -475,7 +480,7 @@ def test_more_than_three_a_second_only_where_an_adult_allowed_it(all_open, allow
     assert pilot.words.text("flash.caution")[:40] in pilot.lines()
     assert (turned_to_the_quickest(pilot) < 1 / 3 - 1e-9) is allowed
     paces = set()
-    while turning := [button for button in pilot.screen.buttons if button.sign == "more"]:
+    while turning := turns(pilot, "more"):
         turning[0].act()
         paces.add(pilot.screen.chosen.settled.flashed.setting.interval)
     quick = [pace for pace in paces if pace < 1 / 3 - 1e-9]

@@ -151,6 +151,33 @@ def test_two_are_joined_by_choice_and_parted_again(pilot):
     assert len(store.attempts(otter)) == 1
 
 
+def test_what_was_done_stands_below_the_question_which_stays_and_names_who_is_here(pilot, heard):
+    store, otter, words = pilot.room.store, pilot.room.learner, pilot.words
+    seal, gull = added(store, "Seal", "seal"), added(store, "Gull", "gull")
+    page = opened(pilot)
+
+    def asked(name):
+        return words.text("same_child.title", name=name)
+
+    def expect(screen, question, done):
+        assert screen.greeting.show == question and question in pilot.lines()
+        assert done in pilot.lines()
+        assert heard.said[-1].startswith(done) and heard.said[-1].endswith(screen.greeting.speak)
+        assert len(heard.said[-1]) > len(done)
+
+    for one in (seal, gull):
+        pilot.press(one.nickname)
+        pilot.press_word("same_child.yes")
+        (here,) = (each for each in store.learners() if otter.id in store.ids_of(each))
+        expect(page, asked(here.nickname), words.text("same_child.done", name=here.nickname))
+    pilot.press_word("same_child.part")
+    part(pilot, "Gull")
+    parted = words.text("same_child.parted_one", name="Gull")
+    expect(pilot.screen, words.text("same_child.who"), parted)
+    part(pilot, "Seal")
+    expect(page, asked("Otter"), words.text("same_child.parted_one", name="Seal"))
+
+
 def test_all_of_it_by_the_keyboard(pilot):
     store, otter = pilot.room.store, pilot.room.learner
     seal = added(store, "Seal", "seal")
@@ -269,6 +296,9 @@ def test_a_child_twice_is_well_laid_out(room):
         room.store.join(room.learner, other, NOW)
         screens.append((f"joined {number}", SameChild(room)))
         screens.append((f"parting {number}", Parting(room)))
+        for name, screen in (("done", SameChild(room)), ("parted", Parting(room))):
+            screen.said = room.words.line("same_child.parted_one", name="W" * 24)
+            screens.append((f"{name} {number}", screen))
     settings.joined = SameChild(room).joined
     screens.append(("settings", settings))
     assert_well_laid_out(screens, [*SHAPES, UPRIGHT, (600, 900)])

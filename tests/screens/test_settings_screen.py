@@ -5,7 +5,7 @@ import pytest
 from sight import look_at
 
 from frame.app import Pop, Push, open_window
-from frame.learner.settings import Age, Down
+from frame.learner.settings import OF_COMPUTER, Age, Down
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.sections import COMPUTER, SECTIONS
@@ -23,6 +23,28 @@ def test_pages_are_tabs_and_one_of_them_is_chosen(pilot):
         tabs = [button for button in pilot.screen.buttons if button.style is Style.TAB]
         assert [at for at, tab in enumerate(tabs) if tab.chosen] == [page]
         assert pilot.screen.page == page
+
+
+@pytest.mark.parametrize("is_anybody_here", [True, False])
+def test_each_page_tells_for_whom_its_settings_are(pilot, heard, is_anybody_here):
+    text = pilot.words.text
+    if not is_anybody_here:
+        pilot.room.leave()
+    pilot.app.take(Push(SettingsScreen(pilot.room)))
+    screen, said = pilot.screen, len(heard.said)
+    for page, section in enumerate(screen.sections):
+        tabs = [button for button in screen.buttons if button.style is Style.TAB]
+        pilot.tap(tabs[page].place.center)
+        names = {row.name for row in section.rows}
+        assert names <= OF_COMPUTER or not names & OF_COMPUTER, "a page has settings of one kind"
+        if section is COMPUTER:
+            title = text("settings.title_computer")
+        elif is_anybody_here:
+            title = text("settings.title_of", name="Otter")
+        else:
+            title = text("settings.title_newcomers")
+        assert title in [line for line, _ in pilot.repaint()]
+    assert heard.said[said:] == [text("settings.title_computer")], "what has changed is said"
 
 
 @pytest.mark.parametrize("size", [(600, 900), (480, 800), (800, 480), (1280, 720)])

@@ -20,6 +20,7 @@ from frame.course.attempts import Attempt, Position
 from frame.language.lines import Line
 from frame.learner.backups import back_up
 from frame.learner.merging import Merged
+from frame.learner.persons import Person
 from frame.learner.salvage import Saved
 from frame.learner.settings import Age, Settings
 from frame.learner.store import LessonState, Store
@@ -110,7 +111,7 @@ def test_a_file_of_the_folder_is_brought_in_by_its_button_or_the_keyboard(pilot,
     folder.mkdir()
     elsewhere.rename(folder / "harbour.sqlite")
     pilot.wait(1.1, 2)
-    for _ in range(3):
+    for _ in range(2):
         pilot.key(pygame.K_TAB)
     assert page.buttons[page.focus].text.endswith(", Seal")
     pilot.key(pygame.K_RETURN)
@@ -186,18 +187,28 @@ def test_where_nothing_can_be_saved_it_is_said(pilot, page):
     }  # fmt: skip
 
 
-def test_who_was_deleted_is_left_out_until_they_are_brought_back(pilot, page, elsewhere):
+def test_who_was_deleted_is_left_out_by_name_until_they_are_brought_back(
+    pilot, heard, page, elsewhere
+):
     drop(pilot, page, elsewhere)
     (seal,) = (one for one in pilot.room.learners() if one.nickname == "Seal")
     pilot.room.store.remove_learner(seal, NOW)
     drop(pilot, page, elsewhere)
     assert names(pilot) == ["Otter"]
-    assert pilot.words.text("merged.left_out", left_out=1) in page.said.show
+    who = "Seal, exercises 2"
+    assert page.said.show.endswith(f"left out: {who}.") and who in pilot.lines()
+    assert heard.said[-1].endswith("left out: Seal, Plain."), "no voice can say every name"
     pilot.press_word("two_computers.back")
     wait_for(pilot, page)
     assert names(pilot) == ["Otter", "Seal"]
     assert len(pilot.room.store.attempts(seal)) == 2
-    assert page.said.show.endswith(pilot.words.text("merged.back", back=1, attempts=2))
+    assert page.said.show.endswith(f"Brought back: {who}.") and who in pilot.lines()
+
+
+ANNA, BO, EVA, NOBODY = (
+    Person("Anna", "seal-cross", 4), Person("Bo", "owl", 0), Person("éva", "otter", 3),
+    Person("\u200b", "walrus-plaid", 1),
+)  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -205,12 +216,23 @@ def test_who_was_deleted_is_left_out_until_they_are_brought_back(pilot, page, el
     [
         (Merged(1, 2), "Brought in: learners 1, exercises 2."),
         (Merged(0, 2), "Brought in: learners 0, exercises 2."),
-        (Merged(2, 7, back=2), "Brought back: learners 2, exercises 7."),
-        (Merged(3, 7, back=1), "Brought in: learners 3, 1 of them back again, exercises 7."),
+        (
+            Merged(2, 4, back=(ANNA, BO)),
+            "Brought back: Anna, exercises 4; Bo, exercises 0.",
+        ),
+        (
+            Merged(3, 9, back=(ANNA,)),
+            "Brought in: learners 2, exercises 5. Brought back: Anna, exercises 4.",
+        ),
+        (
+            Merged(left_out=(ANNA, BO, EVA, NOBODY)),
+            "Nothing in it is new here. Deleted, and so left out: New, exercises 1; "
+            "Anna, exercises 4; and 2 more.",
+        ),
     ],
 )
-def test_who_came_is_told_once_in_one_sentence_also_who_came_back(pilot, merged, said):
-    assert told(merged._replace(is_new=True), pilot) == said
+def test_who_came_is_told_once_and_who_was_deleted_by_name(pilot, merged, said):
+    assert told(merged, pilot) == said
 
 
 def test_who_is_here_goes_on_with_what_was_brought_in(pilot, tmp_path):
@@ -304,10 +326,10 @@ def put(folder, name, learners=1, joined=0):
 def listed(pilot, page):
     """What stands on the buttons of the rows, on all pages."""
     seen = []
-    for _ in range(page.pages):
-        seen += [one.text for one in page.buttons if re.search(r"\d{4}", one.text)]
-        if page.pages > 1:
+    for at in range(page.pages):
+        if at:
             pilot.press("step_on")
+        seen += [one.text for one in page.buttons if re.search(r"\d{4}", one.text)]
     return seen
 
 
@@ -470,9 +492,13 @@ def test_two_computers_are_well_laid_out(room, age):
         put(folder, f"{name}{number}.sqlite", 5 * number)
     screens.append(("files", TwoComputers(room)))
     full = TwoComputers(room)
-    full.said = merged_line(Merged(88, 1_000_000, 88, 88, 88, True, False), room.words)
+    many = (Person("W" * 24, "hedgehog-stripes", 90_000),) * 88
+    full.said = merged_line(Merged(88, 9_000_000, 88, (), many, True, False), room.words)
     full.left_out = folder
     screens.append(("told", full))
+    back = TwoComputers(room)
+    back.said = merged_line(Merged(99, 9_000_000, 88, many, (), True, False), room.words)
+    screens.append(("back", back))
     saved = TwoComputers(room)
     kept = saved_text(Saved(88, 1_000_000, folder / "learners.unreadable-12"), room.words)
     saved.said = Line(f"bead-frame-2026-05-04.sqlite: {full.said.show} {kept}", "")

@@ -42,7 +42,7 @@ def among(pilot, count, size=(800, 480)):
 
 
 def texts(pilot):
-    return [button.text for button in pilot.screen.buttons if button.text]
+    return [one.text for one in pilot.screen.buttons if one.text and not one.rests]
 
 
 def tickets(pilot):
@@ -284,18 +284,41 @@ def test_there_is_no_page_before_the_first_and_none_after_the_last(pilot, way):
 
 def test_arrows_go_along_the_rails_and_over_the_pages(pilot):
     everybody = in_order(among(pilot, 60, (480, 800)))
-    columns = pilot.screen.hanging.columns
     pilot.key(pygame.K_TAB)
     seen = [focused(pilot).picture]
     for _ in range(59):
         pilot.key(pygame.K_RIGHT)
         seen.append(focused(pilot).picture)
     assert seen == [one.picture for one in everybody]
-    for at in range(59, columns - 1, -columns):
-        assert focused(pilot).picture == everybody[at].picture
-        pilot.key(pygame.K_UP)
+    assert pilot.screen.page == 1
+
+
+def rail_of(pilot):
+    """The page of the ticket in focus, its rail, and where it hangs on it."""
+    places = [one.place for one in tickets(pilot)]
+    place, rails = focused(pilot).place, sorted({one.top for one in places})
+    row = sorted(one.left for one in places if one.top == place.top)
+    return pilot.screen.page, rails.index(place.top), row.index(place.left)
+
+
+def test_up_and_down_lead_from_rail_to_rail_and_from_page_to_page(pilot):
+    """Also onto a rail that is not full, where the last one is the nearest."""
+    among(pilot, 60, (480, 800))
+    first, columns = tickets(pilot), pilot.screen.hanging.columns
+    last_rail = -(-len(first) // columns) - 1
+    assert len(first) % columns and pilot.screen.pages == 2
+    pilot.key(pygame.K_TAB)
+    for _ in range(columns - 1):
+        pilot.key(pygame.K_RIGHT)
+    for rail in range(last_rail):
+        assert rail_of(pilot) == (0, rail, columns - 1)
+        pilot.key(pygame.K_DOWN)
+    end = len(first) % columns - 1
+    assert rail_of(pilot) == (0, last_rail, end)
     pilot.key(pygame.K_DOWN)
-    assert pilot.screen.page == 0
+    assert rail_of(pilot) == (1, 0, end)
+    pilot.key(pygame.K_UP)
+    assert rail_of(pilot) == (0, last_rail, end)
 
 
 @pytest.mark.parametrize("others", [0, 3, 40])

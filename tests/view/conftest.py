@@ -9,7 +9,7 @@ from processes import running
 @pytest.fixture(scope="module")
 def display() -> Iterator[str]:
     """The name of an X display of its own, on a number that the server itself finds free."""
-    server = ["Xvfb", "-displayfd", "1", "-screen", "0", "320x240x24", "-nolisten", "tcp"]
+    server = ["Xvfb", "-displayfd", "1", "-screen", "0", "640x480x24", "-nolisten", "tcp"]
     with running(*server) as process:
         assert process.stdout is not None
         yield f":{process.stdout.readline().strip()}"

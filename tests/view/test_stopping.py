@@ -47,6 +47,34 @@ start.build_app, frame.app.next_events = with_somebody, told
 del sys.argv[1:]
 program()
 """
+RESIZED = """
+import sys
+import pygame
+import frame.app, frame.screens.start as start
+from frame.cli import program
+
+wait, width = frame.app.next_events, int(sys.argv[1])
+is_full, is_closed = "full" in sys.argv, "closed" in sys.argv
+acts = [
+    lambda: pygame.event.Event(pygame.KEYDOWN, key=pygame.K_F11, mod=0, unicode="", scancode=0),
+    lambda: pygame.event.Event(pygame.WINDOWSIZECHANGED),
+][not is_full:]
+
+def told(patience):
+    if len(acts) == 1 + is_full:
+        print(pygame.display.get_window_size(), flush=True)
+        pygame.display.set_mode((width, 300), pygame.RESIZABLE)
+    if acts:
+        return [acts.pop()()]
+    if is_closed:
+        return [pygame.event.Event(pygame.QUIT)]
+    print("waits", flush=True)
+    return wait(patience)
+
+frame.app.next_events, start.USUAL_SIZE = told, (500, 400)
+del sys.argv[1:]
+program()
+"""
 FLASHING = """
 import time
 from decimal import Decimal
@@ -121,6 +149,25 @@ def test_a_signal_closes_the_window_and_what_must_be_kept_is(
     file = Path(surroundings["XDG_DATA_HOME"], "bead-frame", "learners.sqlite")
     with closing(sqlite3.connect(file)) as database:
         assert database.execute("SELECT ended IS NOT NULL FROM sitting").fetchall() == [(1,)]
+
+
+@pytest.mark.parametrize("way", ["closed", "told to end", "full"])
+def test_the_window_is_as_large_as_it_was_when_it_came_to_its_end(
+    surroundings: dict[str, str], way: str
+) -> None:
+    """Whichever way it came; a full one as large as it was before."""
+    opened = []
+    for width in (400, 450):
+        command = sys.executable, "-c", RESIZED, str(width), way
+        with running(*command, **surroundings) as process:
+            assert process.stdout is not None
+            opened.append(process.stdout.readline())
+            if way != "closed":
+                assert process.stdout.readline() == "waits\n"
+                time.sleep(SETTLED)
+                process.send_signal(signal.SIGTERM)
+            process.communicate(timeout=AT_ONCE)
+    assert opened == ["(500, 400)\n", "(400, 300)\n"]
 
 
 @pytest.mark.parametrize("surroundings", some_daily(["dummy", "x11"], ["dummy"]), indirect=True)

@@ -42,8 +42,6 @@ from frame.view.widgets import Brushes, Button, Style
 class AllChoices(DialPage):
     """Rows of choices for what is asked, and one button to begin."""
 
-    top = 22.0
-
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.note = ""
@@ -89,7 +87,7 @@ class AllChoices(DialPage):
 
     def arrange(self) -> None:
         """The tabs, the rows, the button."""
-        self.bottom = 70 if self.is_narrow else 77
+        self.top, self.bottom = (21.4, 70.4) if self.is_narrow else (22, 77)
         words, one = self.room.words, self.choices
         tabs = [
             Tab(words.text(key), partial(self._open, asked), one.asked is asked)

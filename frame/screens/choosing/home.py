@@ -89,6 +89,11 @@ class Home(Page):
             )
 
     @property
+    def head(self) -> float:
+        """In a narrow window the sign below the face is part of it."""
+        return 22.0 if self.is_narrow else super().head
+
+    @property
     def _speaker(self) -> pygame.Rect:
         """In the corner; in a narrow window, where the face is there, below it."""
         return self.corner.move(0, round(10 * self.unit) if self.is_narrow else 0)
@@ -240,7 +245,7 @@ class Home(Page):
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
             name = self._face.move(round(-20 * self.unit), 0)
-            name.w = round(19 * self.unit)
+            name.w = round(18 * self.unit)
             pixels = type_size(1, self.size[1])
             brushes.name(self.room.learner.nickname, name, pixels, align="right", soft=True)
         if self.map:

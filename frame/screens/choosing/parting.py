@@ -49,8 +49,9 @@ class Parting(Page):
 
     @property
     def greeting(self) -> Line:
-        """What was done, or what can be."""
-        return self.said or self.room.words.line("same_child.who")
+        """What can be done; before it, what was."""
+        who = self.room.words.line("same_child.who")
+        return Line(who.show, f"{self.said.speak} {who.speak}") if self.said else who
 
     # What is done
 
@@ -80,8 +81,8 @@ class Parting(Page):
     # How it is laid out
 
     def _rows(self) -> list[_Row]:
-        apart = min(_HIGHEST, 61 / max(1, len(self.told)))
-        return [self._row(15 + at * apart, apart * 0.9) for at in range(len(self.told))]
+        apart = min(_HIGHEST, 60 / max(1, len(self.told)))
+        return [self._row(16 + at * apart, apart * 0.9) for at in range(len(self.told))]
 
     def _row(self, top: float, high: float) -> _Row:
         """A row; in a narrow window what is told stands below the ticket."""
@@ -115,8 +116,10 @@ class Parting(Page):
             self.buttons.append(Button(place, self.part_all, text("same_child.part_all")))
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title, and who is joined."""
+        """The title, what was done, and who is joined."""
         self.paint_title(brushes, self.greeting.show)
+        if self.said:
+            brushes.text(self.said.show, self.band(12.1, 2.8), 0)
         for one, told, row in zip(self.joined, self.told, self._rows(), strict=False):
             paint_ticket(brushes, row.ticket, one.picture, one.nickname)
             brushes.text(told, row.told, 0, soft=True)

@@ -37,10 +37,11 @@ class SameChild(TicketPage):
 
     @property
     def greeting(self) -> Line:
-        """What was done, or what is asked."""
+        """What is asked; before it, what was done."""
         learner, words = self.room.learner, self.room.words
         name = called(words, learner) if learner else Line("", "")
-        return self.said or words.line("same_child.title", name=name)
+        asked = words.line("same_child.title", name=name)
+        return Line(asked.show, f"{self.said.speak} {asked.speak}") if self.said else asked
 
     def resumed(self, result: object) -> Change | None:
         """What was done is said."""
@@ -88,15 +89,16 @@ class SameChild(TicketPage):
             self.buttons.append(Button(foot, self._part, text))
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The question, who is joined, and the others."""
+        """The question, what was done, who is joined, and the others."""
         words, learner = self.room.words, self.room.learner
         title = self.rect(12, 3, self._face.left / self.unit - 14, 8)
         brushes.text(self.greeting.show, title, 2, bold=True)
         if learner is not None:
             paint_ticket(brushes, self._face, learner.picture)
-        about = self.joined or words.text("same_child.about")
-        if not self.others:
-            about = f"{about} {words.text('same_child.nobody')}"
-        brushes.text(about, self.band(12, 10), 1, soft=True)
+        done = self.said.show if self.said else ""
+        about = self.joined or (words.text("same_child.about") if not done else "")
+        nobody = words.text("same_child.nobody") if not self.others else ""
+        told = " ".join(filter(None, (done, about, nobody)))
+        brushes.text(told, self.band(12, 10), 1, soft=not done)
         self.paint_told(brushes, self.band(22.6, 3), align="left")
         self.paint_rails(brushes)

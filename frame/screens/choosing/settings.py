@@ -63,8 +63,6 @@ class SettingsScreen(DialPage):
     """Rows of choices, a section at a time: those of the learner who is here, or where nobody is
     the computer's own, by which the board goes and with which newcomers begin."""
 
-    top = 16.0
-
     def __init__(self, room: Room) -> None:
         super().__init__(room)
         self.page = 0
@@ -90,15 +88,17 @@ class SettingsScreen(DialPage):
 
     @property
     def greeting(self) -> Line:
-        """Whose settings they are."""
+        """For whom the settings of the page are."""
         learner, words = self.room.learner, self.room.words
-        if learner is None or self.section is COMPUTER:
+        if self.section is COMPUTER:
             return words.line("settings.title_computer")
+        if learner is None:
+            return words.line("settings.title_newcomers")
         return words.line("settings.title_of", name=called(words, learner))
 
     def arrange(self) -> None:
         """The rows, what else there is to do on the page, and the way to the other pages."""
-        self.bottom = 68 if self.section.note else 78
+        self.top, self.bottom = 14 if self.is_narrow else 16, 68 if self.section.note else 78
         super().arrange()
         if self.section is LEARNER and self.room.learner:
             self._arrange_learner(self.room.learner)
@@ -113,8 +113,11 @@ class SettingsScreen(DialPage):
 
     def _turner(self, page: int) -> Callable[[], None]:
         def turn() -> None:
+            before = self.greeting
             self.page, self.asks = page, False
             self.rearrange()
+            if self.greeting != before:
+                self.greet()
 
         return turn
 
@@ -226,8 +229,6 @@ class SettingsScreen(DialPage):
         self.paint_rows(brushes)
         if self.section.note:
             brushes.text(words.text(self.section.note), self.band(68, 9), 0)
-        if self.section is COMPUTER and learner is None:
-            brushes.text(words.text("settings.computer_note"), self.band(56, 9), 1)
         if self.section is LEARNER and learner is not None:
             self._paint_learner(brushes, learner)
 

@@ -21,7 +21,7 @@ from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_t
 from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
-from frame.screens.parts.page import Page
+from frame.screens.parts.paged import PagedPage
 from frame.screens.parts.trouble import saved_text, trouble_text
 from frame.view.inputs import Dropped, Input
 from frame.view.theme import type_size
@@ -37,9 +37,9 @@ LOOK_SECONDS = 1.0
 """How long after one look into the folder the next one is."""
 _PATIENCE = 5.0
 """Seconds that a file is waited for beside the window's thread."""
-_ROW, _NARROW_ROW = 8.2, 9.2
-_BUTTON, _NAME = 4.8, 2.6
-"""How high they are in a narrow window, where a name stands right below its button."""
+_ROW, _NARROW_ROW = 8.2, 9.6
+_BUTTON, _BELOW, _NAME = 4.3, 0.6, 2.6
+"""How high they are in a narrow window, where a name stands below its button, and the gap."""
 _PATH_LINES = 2
 
 Work = Callable[[Store], "BackedUp | Merged"]
@@ -65,13 +65,12 @@ class Due(StrEnum):
     ANSWER = "answer"
 
 
-class TwoComputers(Page):
+class TwoComputers(PagedPage):
     """What is asked for is done beside the window's thread, one thing at a time; then it is said
     what was done. The list follows the folder, the newest first."""
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
-        self.page = 0
         self.said: Line | None = None
         self.left_out: Path | None = None
         """A file with somebody who was deleted."""
@@ -232,9 +231,7 @@ class TwoComputers(Page):
         if self.is_busy or self.room.store.path is None:
             return
         text = self.room.words.text
-        save, back = self.band(25, 9), self.band(25, 9)
-        save.w = round(save.w * 0.48)
-        back.left, back.w = back.right - save.w, save.w
+        save, back = self._acts
         self.buttons.append(
             Button(save, self.save, text("two_computers.save"), style=Style.MAIN, step=1)
         )
@@ -246,11 +243,21 @@ class TwoComputers(Page):
             told = backup_text(self.room.words, one, self.backups.shown)
             act = partial(self.bring_in, one.path)
             self.buttons.append(Button(place, act, told, name=f"{bring_in} {told}", step=0))
-        if self.pages > 1:
-            for place, sign, way in zip(
-                self._turns, ("step_back", "step_on"), (-1, 1), strict=True
-            ):
-                self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
+        self.buttons += self.turners(self._turns)
+
+    @property
+    def _told(self) -> pygame.Rect:
+        """Where it is told what was done."""
+        return self.band(12.2, 14.2 if self.is_narrow else 11.8)
+
+    @property
+    def _acts(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places of what saves, and of what brings back."""
+        save = self.band(27.5, 7.4) if self.is_narrow else self.band(25, 9)
+        back = save.copy()
+        save.w = back.w = round(save.w * 0.48)
+        back.right = self.band(0, 0).right
+        return save, back
 
     @property
     def _shown(self) -> tuple[Backup, ...]:
@@ -264,7 +271,7 @@ class TwoComputers(Page):
         for at in range(ROWS):
             if self.is_narrow:
                 top = 53 + at * _NARROW_ROW
-                button, name = self.band(top, _BUTTON), self.band(top + _BUTTON, _NAME)
+                button, name = self.band(top, _BUTTON), self.band(top + _BUTTON + _BELOW, _NAME)
             else:
                 row = self.band(53 + at * _ROW, _ROW * 0.9)
                 button = pygame.Rect(row.topleft, (round(0.48 * row.w), row.h))
@@ -276,21 +283,19 @@ class TwoComputers(Page):
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         """The places of the ways to other pages, with the page's number between them."""
-        foot = self.band(81 if self.is_narrow else 79, 8.5)
+        foot = self.band(80.8, 8) if self.is_narrow else self.band(79, 8.5)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
         return back, back.move(round(22 * self.unit), 0)
 
-    def turn(self, way: int) -> None:
-        """Another page of files; after the last comes the first."""
-        self.page = (self.page + way) % self.pages
+    def turned(self) -> None:
+        """The folder may hold others by now."""
         self._look()
-        self.rearrange()
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, what was done, the folder."""
         words = self.room.words
         self.paint_title(brushes, words.text("two_computers.title"))
-        brushes.text(self.greeting.show, self.band(11.5, 12.5), 1)
+        brushes.text(self.greeting.show, self._told, 1)
         if self.room.store.path is None:
             brushes.text(words.text("two_computers.nowhere"), self.band(30, 10), 1)
             return

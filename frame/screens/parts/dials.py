@@ -15,10 +15,10 @@ _LABEL_SHARE = 0.3
 _LABEL_HEIGHT = 2.6
 """Units, where the name of a row stands above it."""
 _MOST_APART = 10.3
-_BETWEEN, _NARROWLY_BETWEEN = 1.3, 0.7
+_BETWEEN, _NARROWLY_BETWEEN = 1.3, 0.6
 """Units between two rows, wide windows and narrow ones."""
-_BELOW_LABEL = 0.6
-"""Units between a name and what can be touched below it, where its letters hang."""
+_BELOW_LABEL = 1.0
+"""Units between a name and what can be touched below it: letters hang there, and the ring comes."""
 _GAP = 0.7
 """Units between two choices."""
 _FEW = 8
@@ -187,9 +187,8 @@ def _turns(dial: Dial, area: pygame.Rect) -> Iterator[Button]:
         place = pygame.Rect(area.left + at * step, area.top, area.h, area.h)
         if at >= half:
             place.right = area.right - (len(dial.turns) - 1 - at) * step
-        if turn.act:
-            name = _spoken(dial.label, dial.value, turn.name)
-            yield Button(place, turn.act, sign=turn.sign, name=name)
+        name = _spoken(dial.label, dial.value, turn.name)
+        yield Button(place, turn.act, sign=turn.sign, name=name)
 
 
 def _nearest(place: pygame.Rect, buttons: Sequence[Button]) -> int:

@@ -39,13 +39,15 @@ class KeyedPanel(FramePanel):
         """Arrows go round the buttons where none is for the beads."""
         if key.code in _UPRIGHT:
             self.focus_button(None)
-        elif key.code not in _ALONG or self.focus is not None or self.field.focus is None:
+        elif key.code not in _ALONG:
             return super().press_key(key)
+        elif self.buttons and (self.focus is not None or self.field.focus is None):
+            self.focus_next(-1 if key.code == pygame.K_LEFT else 1)
         return None
 
     def focus_next(self, way: int) -> None:
         """Before the first button and behind the last one are the beads."""
-        if self.focus is None or 0 <= self.focus + way < len(self.buttons):
-            super().focus_next(way)
-        else:
+        if self.focus is not None and self.focus == self.order[-1 if way > 0 else 0]:
             self.focus_button(None)
+        else:
+            super().focus_next(way)

@@ -18,7 +18,7 @@ from frame.course.own import OwnFile, own_files, write_new
 from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.parts.fitting import fitting, middle_cut, printable, short_name
-from frame.screens.parts.page import Page
+from frame.screens.parts.paged import PagedPage
 from frame.screens.parts.problem import problem_line
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
@@ -60,7 +60,7 @@ class Due(StrEnum):
 File = TypeVar("File", bound=OwnFile)
 
 
-class OwnFiles(Page, Generic[File]):
+class OwnFiles(PagedPage, Generic[File]):
     """A row for each file: one that is sound can be chosen, of another its problems are told. The
     list follows the folder. A file is read, and so checked, beside the window's thread. Subclasses
     say of which kind, how one is read, and what choosing it does."""
@@ -69,7 +69,6 @@ class OwnFiles(Page, Generic[File]):
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
-        self.page = 0
         self.said = ""
         self.files: tuple[Path, ...] = ()
         self.shown: tuple[File | None, ...] = ()
@@ -159,22 +158,19 @@ class OwnFiles(Page, Generic[File]):
                 act = partial(self.choose, own)
                 title = middle_cut(printable(own.title), MOST_IN_TITLE)
                 self.buttons.append(Button(self._parts(at)[0], act, title))
-        new = self.band(78, 9)
-        new.w = min(round(46 * self.unit), new.w - self._turns.w - round(2 * self.unit))
+        new, (back, on) = self.band(78, 9), self._turns
+        new.w = min(round(46 * self.unit), back.left - round(2 * self.unit) - new.left)
         self.buttons.append(
             Button(new, self.write, words.text(f"{self.kind.section}.new"), sign="plus")
         )
-        if self.pages > 1:
-            back = pygame.Rect(self._turns.topleft, (self._turns.h, self._turns.h))
-            on = back.move(self._turns.w - back.w, 0)
-            for place, sign, way in ((back, "step_back", -1), (on, "step_on", 1)):
-                self.buttons.append(Button(place, partial(self.turn, way), sign=sign))
+        self.buttons += self.turners((back, on))
 
     @property
-    def _turns(self) -> pygame.Rect:
-        """The place of the way to other pages, with the page's number in its middle."""
+    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places of the ways to other pages, with the page's number between them."""
         foot, wide = self.band(78, 9), round((27 if self.is_narrow else 33) * self.unit)
-        return pygame.Rect(foot.right - wide, foot.top, wide, foot.h)
+        back = pygame.Rect(foot.right - wide, foot.top, foot.h, foot.h)
+        return back, back.move(wide - foot.h, 0)
 
     def _row(self, at: int) -> pygame.Rect:
         return self.band(13 + at * _ROW, _ROW * 0.88)
@@ -189,11 +185,9 @@ class OwnFiles(Page, Generic[File]):
         left = name.right + round(3 * self.unit)
         return name, pygame.Rect(left, row.top, row.right - left, row.h)
 
-    def turn(self, way: int) -> None:
-        """Another page of files; after the last comes the first."""
-        self.page = (self.page + way) % self.pages
+    def turned(self) -> None:
+        """The files of the page are read."""
         self._read()
-        self.rearrange()
 
     def write(self) -> None:
         """Write a file to begin with, under a name not taken, and turn to it."""
@@ -225,7 +219,8 @@ class OwnFiles(Page, Generic[File]):
             brushes.text(none, self.band(20, 20), 1, soft=True)
         self._paint_folder(brushes)
         if self.pages > 1:
-            between = self._turns.inflate(-2 * self._turns.h, 0)
+            back, on = self._turns
+            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
             text = words.text("own.page", page=self.page + 1, all=self.pages)
             brushes.text(text, between, 0, soft=True, align="centre")
 

@@ -8,6 +8,7 @@ from frame.app import Change, Perform, Pop, Push, Quit, Replace, Screen
 from frame.dues import Dues
 from frame.language.lines import Line
 from frame.room import Room
+from frame.screens.parts.ring import across, along, rows_of
 from frame.view.inputs import Drag, Input, Key, Lost, Press, Release
 from frame.view.theme import unit
 from frame.view.widgets import Brushes, Button, Style, focus_reach, paint_button
@@ -28,7 +29,7 @@ class Due(StrEnum):
 class Panel(Screen):
     """Subclasses fill `buttons` in `arrange` and paint the rest in `paint_rest`. Touches of
     buttons, and keys that press one, are not meant for what has just come up under the finger
-    before `deaf_until`."""
+    before `deaf_until`. A button that rests is not seen, unless it came to rest under the ring."""
 
     goes_back = True
 
@@ -55,6 +56,11 @@ class Panel(Screen):
     def across(self) -> float:
         """How many units wide the window is."""
         return self.size[0] / self.unit
+
+    @property
+    def head(self) -> float:
+        """The height in units of the page's head: the way back, and what stands beside it."""
+        return 12.0
 
     @property
     def is_narrow(self) -> bool:
@@ -130,9 +136,9 @@ class Panel(Screen):
         surface.fill(self.room.theme.ground)
         brushes = self.brushes(surface)
         self.paint_rest(brushes)
-        for index, button in enumerate(self.buttons):
+        for index in self._present:
             pressed = self._pressed is not None and self._pressed[1] == index
-            paint_button(brushes, button, pressed=pressed)
+            paint_button(brushes, self.buttons[index], pressed=pressed)
         if self.focus is not None:
             # Above all, as its neighbours stand within its reach.
             brushes.ring(self.buttons[self.focus].place)
@@ -171,7 +177,7 @@ class Panel(Screen):
     def button_at(self, at: tuple[float, float]) -> int | None:
         """The index of the button under a place."""
         for index, button in enumerate(self.buttons):
-            if button.place.collidepoint(at):
+            if button.place.collidepoint(at) and not button.rests:
                 return index
         return None
 
@@ -206,7 +212,8 @@ class Panel(Screen):
 
     def press_button(self, index: int) -> Change | None:
         """Do what a button does."""
-        change = self.buttons[index].act()
+        act = self.buttons[index].act
+        change = act() if act else None
         return change if isinstance(change, Push | Pop | Replace | Quit | Perform) else None
 
     def focus_button(self, index: int | None) -> None:
@@ -227,10 +234,8 @@ class Panel(Screen):
                 return None
             index = self.focus if self.focus is not None else self.main_button()
             return self.press_button(index) if index is not None else None
-        elif key.code in (pygame.K_RIGHT, pygame.K_DOWN) and self.buttons:
-            self.focus_next(1)
-        elif key.code in (pygame.K_LEFT, pygame.K_UP) and self.buttons:
-            self.focus_next(-1)
+        elif key.code in _ARROWS and self.buttons:
+            self.focus_beside(key.code)
         return None
 
     def main_button(self) -> int | None:
@@ -240,11 +245,36 @@ class Panel(Screen):
                 return index
         return None
 
+    @property
+    def _present(self) -> list[int]:
+        """The buttons that are seen."""
+        return [at for at, one in enumerate(self.buttons) if not one.rests or at == self.focus]
+
+    @property
+    def order(self) -> list[int]:
+        """The buttons as the ring goes round them: as they are read, but from the first one below
+        the head of the page, whose own come last, the way back among them."""
+        seen, head = self._present, self.head * self.unit
+        read = [seen[at] for row in rows_of([self.buttons[at].place for at in seen]) for at in row]
+        return sorted(read, key=lambda at: self.buttons[at].place.centery < head)
+
     def focus_next(self, way: int) -> None:
         """Put the focus ring around the next button, or for -1 the one before, and say which."""
-        count = len(self.buttons)
-        at = self.focus if self.focus is not None else (-1 if way > 0 else count)
-        self.focus_button((at + way) % count)
+        order = self.order
+        at = order.index(self.focus) if self.focus in order else (-1 if way > 0 else len(order))
+        self.focus_button(order[(at + way) % len(order)])
+        self.speak_focus()
+
+    def focus_beside(self, code: int) -> None:
+        """Put the focus ring around the button to which an arrow points, and say which; at the end
+        of a row, and at that of all rows, it stays. Where there is none it comes as by Tab."""
+        (step, way), seen = _ARROWS[code], self._present
+        if self.focus not in seen:
+            self.focus_next(way)
+            return
+        there = step([self.buttons[at].place for at in seen], seen.index(self.focus), way)
+        if there is not None:
+            self.focus_button(seen[there])
         self.speak_focus()
 
     def speak_focus(self) -> None:
@@ -258,3 +288,9 @@ class Panel(Screen):
             text = words.text(f"sign.{button.sign}")
         if text:
             self.room.say(Line(text, text))
+
+
+_ARROWS = {
+    pygame.K_LEFT: (along, -1), pygame.K_RIGHT: (along, 1),
+    pygame.K_UP: (across, -1), pygame.K_DOWN: (across, 1),
+}  # fmt: skip

@@ -12,7 +12,7 @@ from frame.language.lines import Line
 from frame.learner.nickname import beginning, search_key, typed_name
 from frame.room import Room
 from frame.screens.parts.hanging import Hanging, hang, per_page
-from frame.screens.parts.page import Page
+from frame.screens.parts.paged import PagedPage
 from frame.view.inputs import Input, Key, Typed, Wheel
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Drawing, Style
@@ -28,6 +28,8 @@ _LETTERS_BELONG = 1.5
 _TURNING = 10
 """Units for what turns the pages."""
 _NOBODY = Hanging((), (), 1)
+_ALONG = {pygame.K_LEFT: -1, pygame.K_RIGHT: 1}
+_UPRIGHT = {pygame.K_UP: -1, pygame.K_DOWN: 1}
 
 
 class Due(StrEnum):
@@ -50,24 +52,27 @@ class Ticket(NamedTuple):
     in_use: bool = False
 
 
-class TicketPage(Page):
+class TicketPage(PagedPage):
     """A question, and the `tickets` that answer it. Typed letters go to the name that begins with
     them, and are shown below the question, where with many tickets it is told that one may."""
 
     def __init__(self, room: Room, question: str) -> None:
         super().__init__(room)
         self.question = question
-        self.page = 0
-        self.pages = 1
         self.hanging = _NOBODY
+        self._count = 0
         self._on_page = 1
         self._first = 0
-        self._is_many = False
         self._typed = ""
 
     def tickets(self) -> Sequence[Ticket]:
         """The tickets there are, in an order that stays."""
         raise NotImplementedError
+
+    @property
+    def pages(self) -> int:
+        """How many pages the tickets take."""
+        return max(1, -(-self._count // self._on_page))
 
     @property
     def note(self) -> str:
@@ -78,7 +83,7 @@ class TicketPage(Page):
     def told(self) -> str:
         """What is told below the question: where there are many tickets, that a name may be
         typed."""
-        return self.room.words.text("who.find") if self._is_many else ""
+        return self.room.words.text("who.find") if self._count > MANY else ""
 
     @property
     def _sought(self) -> str:
@@ -101,23 +106,23 @@ class TicketPage(Page):
     def arrange(self) -> None:
         """The tickets of a page, and what turns it."""
         tickets, one = self.tickets(), min(self.size) / 90
-        self._first = len(self.buttons)
-        self._is_many = len(tickets) > MANY
-        self.pages, self.hanging = 1, _NOBODY
+        self._first, self._count = len(self.buttons), len(tickets)
+        self.hanging = _NOBODY
         if not tickets:
             return
         seen_high = min(self.size[1], self.size[0] * 9 / 16)
         least = max(_LEAST_PIXELS, _LEAST_SHARE * seen_high)
         area, turning = self.area, round(_TURNING * self.unit)
         self._on_page = per_page(area, turning, len(tickets), least, one)
-        self.pages = -(-len(tickets) // self._on_page)
         self.page = min(self.page, self.pages - 1)
         if self.pages > 1:
             area.h -= turning
         self.hanging = hang(area, self._on_page, least, one)
         shown = tickets[self.page * self._on_page :][: self._on_page]
         self.buttons += map(_button, self.hanging.places, shown)
-        self.buttons += self._turning()
+        text = self.room.words.text
+        texts = text("who.before"), text("who.more")
+        self.buttons += self.turners(self._turns, ("less", "more"), texts)
 
     @property
     def area(self) -> pygame.Rect:
@@ -133,26 +138,6 @@ class TicketPage(Page):
         high = round((_TURNING - 2) * self.unit)
         back = pygame.Rect(area.left, area.bottom - high, round(wide), high)
         return back, back.move(area.w - back.w, 0)
-
-    def _turning(self) -> list[Button]:
-        """What turns the pages, as far as there are others."""
-        text, (back, on) = self.room.words.text, self._turns
-        buttons = []
-        if self.page > 0:
-            buttons.append(Button(back, self._turner(-1), text("who.before"), sign="less"))
-        if self.page < self.pages - 1:
-            buttons.append(Button(on, self._turner(1), text("who.more"), sign="more"))
-        return buttons
-
-    def _turner(self, pages: int) -> Callable[[], None]:
-        return lambda: self.turn(pages)
-
-    def turn(self, pages: int) -> None:
-        """Turn so many pages on, as far as there are any."""
-        page = min(max(0, self.page + pages), self.pages - 1)
-        if page != self.page:
-            self.page = page
-            self.rearrange()
 
     def handle(self, event: Input) -> Change | None:
         """The wheel turns pages; letters look for a name."""
@@ -177,15 +162,28 @@ class TicketPage(Page):
 
     def _beside(self, code: int) -> int | None:
         """The ticket that an arrow leads to from the one in focus; None where that is none."""
-        steps = {
-            pygame.K_LEFT: -1, pygame.K_RIGHT: 1,
-            pygame.K_UP: -self.hanging.columns, pygame.K_DOWN: self.hanging.columns,
-        }  # fmt: skip
         at = self._at_focus
-        if code not in steps or at is None:
+        if at is None:
             return None
-        there = at + steps[code]
-        return there if 0 <= there < len(self.tickets()) else None
+        if code in _ALONG:
+            there = at + _ALONG[code]
+            return there if 0 <= there < self._count else None
+        rails = self._rails
+        here = next(index for index, rail in enumerate(rails) if at in rail)
+        there = here + _UPRIGHT.get(code, len(rails))
+        if not 0 <= there < len(rails):
+            return None
+        return rails[there][: at - rails[here].start + 1][-1]
+
+    @property
+    def _rails(self) -> list[range]:
+        """Which tickets hang on each rail of all pages."""
+        on_page, abreast = self._on_page, self.hanging.columns
+        pages = [
+            range(first, min(first + on_page, self._count))
+            for first in range(0, self._count, on_page)
+        ]
+        return [page[at : at + abreast] for page in pages for at in range(0, len(page), abreast)]
 
     @property
     def _at_focus(self) -> int | None:
@@ -229,7 +227,7 @@ class TicketPage(Page):
     def paint_rest(self, brushes: Brushes) -> None:
         """The question, what is told below it, the rails and what the tickets hang by."""
         words = self.room.words
-        title = self.band(11, 7) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
+        title = self.band(12.3, 6.2) if self.is_narrow else self.rect(20, 3, self.across - 40, 10)
         below = self.band(18.5, 3) if self.is_narrow else self.rect(20, 12.7, self.across - 40, 3)
         brushes.text(words.text(self.question), title, 3, bold=True, align="centre")
         self.paint_told(brushes, below)

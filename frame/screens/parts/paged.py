@@ -1,0 +1,50 @@
+"""A page with more than it has room for at once: some of it at a time, and what turns it."""
+
+from collections.abc import Sequence
+from functools import partial
+
+import pygame
+
+from frame.room import Room
+from frame.screens.parts.page import Page
+from frame.view.widgets import Button
+
+
+class PagedPage(Page):
+    """It begins and ends: what would turn it beyond rests."""
+
+    def __init__(self, room: Room) -> None:
+        super().__init__(room)
+        self.page = 0
+
+    @property
+    def pages(self) -> int:
+        """How many pages all of it takes."""
+        raise NotImplementedError
+
+    def turned(self) -> None:
+        """Another page is to be shown."""
+
+    def turn(self, pages: int) -> None:
+        """Turn so many pages on, as far as there are any."""
+        page = min(max(0, self.page + pages), self.pages - 1)
+        if page != self.page:
+            self.page = page
+            self.turned()
+            self.rearrange()
+
+    def turners(
+        self,
+        places: Sequence[pygame.Rect],
+        signs: Sequence[str] = ("step_back", "step_on"),
+        texts: Sequence[str] = ("", ""),
+    ) -> list[Button]:
+        """What turns it back and on; nothing where all of it is on one page."""
+        if self.pages == 1:
+            return []
+        back = partial(self.turn, -1) if self.page > 0 else None
+        on = partial(self.turn, 1) if self.page < self.pages - 1 else None
+        return [
+            Button(place, act, text, sign=sign)
+            for place, act, text, sign in zip(places, (back, on), texts, signs, strict=True)
+        ]
