@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import accumulate
 from random import Random
 
@@ -242,15 +241,11 @@ def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozen
 
 
 def facts_of(exercise: Exercise) -> frozenset[str]:
-    """What an exercise that fits its rods needs; kept for those drawn of late."""
-    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
-
-
-@lru_cache(maxsize=2048)
-def _facts_of(kind: Kind, calculation: Calculation, rods: int, trial: int) -> frozenset[str]:
-    if isinstance(calculation, Sum) and max(accumulate(calculation.terms)) >= 10**rods:
+    """What an exercise that fits its rods needs."""
+    column = exercise.sum
+    if isinstance(column, Sum) and max(accumulate(column.terms)) >= 10**exercise.rods:
         return _UNFIT  # Told without a plan, since most columns that are drawn do not fit.
     try:
-        return Exercise(kind, calculation, Rung.ALONE, rods, trial=trial).facts
+        return exercise.facts
     except NumberError:
         return _UNFIT

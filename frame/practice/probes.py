@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from random import Random
 
 from frame.practice.drawing import ExerciseError, Request, draw
@@ -57,8 +58,10 @@ def _wide_sizes(fact: str) -> tuple[Size, ...]:
     return (replace(least, digits=least.digits + 1),) * 2
 
 
+@lru_cache(maxsize=256)
 def seconds_of(exercise: Exercise) -> float:
-    """About how many seconds an item takes: a measure to compare items by, and a guess."""
+    """About how many seconds an item takes: a measure to compare items by, and a guess. Kept for
+    those of late, since whoever weighs them asks again and again."""
     plan = plan_for(exercise, USUAL)
     return _TO_BEGIN + (_A_STROKE * len(plan.strokes) if plan else _TO_TYPE)
 

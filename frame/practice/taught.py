@@ -112,9 +112,9 @@ class _Hand:
             choices = self._choices(rod, sign, least)
             if not choices:
                 return 0
-            finding = [one for one in choices if self.wanted in one.facts]
-            is_sought = at >= sought and not self.has_found
-            chosen = self.random.choice(finding if is_sought and finding else choices)
+            if at >= sought and not self.has_found:
+                choices = [one for one in choices if self.wanted in one.facts] or choices
+            chosen = self.random.choice(choices)
             self.has_found = self.has_found or self.wanted in chosen.facts
             self._add(rod, sign * chosen.digit)
             number = 10 * number + chosen.digit
