@@ -18,6 +18,7 @@ if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
     # No file of a test outlives a power cut, so none need wait until a disk holds it.
     tempfile.tempdir = str(MEMORY)
 
+gc.set_threshold(50_000, 20, 20)
 settings.register_profile("alike", derandomize=True, deadline=None, database=None)
 settings.load_profile("alike")
 
