@@ -18,7 +18,7 @@ from random import Random
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.probes import narrow_probe, seconds_of, wide_probes
 from frame.practice.supposed import Supposed, Syllabus
 from frame.technique.conventions import USUAL, Conventions
@@ -76,7 +76,7 @@ _LIKELY = 6
 _LARGE = 2
 """Of large items so many are weighed for each kind and reach."""
 _KINDS = tuple(
-    sorted(fact for fact in ALL_FACTS if family_of([fact]) in families)
+    sorted(fact for fact in ALL_FACTS if family_of_fact(fact) in families)
     for families in (
         {Family.READ},
         {Family.SET},
@@ -297,7 +297,7 @@ class Asking:
 
     def _lacking(self, item: Exercise) -> float:
         """How likely something that an item needs is the first thing lacking."""
-        return sum(self._share_of(fact) for fact in item.facts)
+        return math.fsum(map(self._share_of, item.facts))  # In whatever order the facts come.
 
     def _share_of(self, fact: str) -> float:
         return self._by_fact[self.syllabus.bits[fact].bit_length() - 1]

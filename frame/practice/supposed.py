@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 
 SLIP = 0.06
 """How often what is known does not succeed."""
@@ -82,7 +82,7 @@ class Syllabus:
         """The mask of each family of which anything is taught, in their order."""
         found = dict.fromkeys(Family, 0)
         for fact, bit in self.bits.items():
-            found[family_of([fact])] |= bit
+            found[family_of_fact(fact)] |= bit
         return {family: mask for family, mask in found.items() if mask}
 
     @cached_property
