@@ -208,6 +208,12 @@ class App:
 
     def turn(self, patience: float | None) -> None:
         """One turn: wait for events at most `patience` seconds, take them, let time pass, draw."""
+        self.go_on(patience)
+        if self.screens:
+            self.draw()
+
+    def go_on(self, patience: float | None) -> None:
+        """The same without drawing."""
         for event in next_events(patience):
             taken = input_of(event, self.window.get_size(), self.canvas.place.topleft)
             if taken is not None:
@@ -215,8 +221,6 @@ class App:
             if not self.screens:
                 return
         self.pass_time(self.room.seconds())
-        if self.screens:
-            self.draw()
 
     def pass_time(self, now: float) -> None:
         """Let time pass up to `now` seconds; what could not be written is tried again where nothing

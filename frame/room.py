@@ -150,10 +150,10 @@ class Room:
     def painter(self) -> "Painter":
         """What draws beads, in the colours in force."""
         # Tickets are seen before any bead is, and sooner without what draws beads.
-        from frame.view.painter import Painter
+        from frame.view.painter import painter_of
 
         if self._painter is None or self._painter.theme is not self.theme:
-            self._painter = Painter(self.theme)
+            self._painter = painter_of(self.theme)
         return self._painter
 
     @property

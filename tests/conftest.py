@@ -18,6 +18,7 @@ if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
     # No file of a test outlives a power cut, so none need wait until a disk holds it.
     tempfile.tempdir = str(MEMORY)
 
+gc.set_threshold(50_000, 20, 20)
 settings.register_profile("alike", derandomize=True, deadline=None, database=None)
 settings.load_profile("alike")
 
@@ -29,8 +30,20 @@ def little_to_look_through():
     gc.freeze()
 
 
+@pytest.fixture(autouse=True, scope="module")
+def ids_alike_for_all_of_a_file(request):
+    """What the tests of a file share has the same ids each time, too."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch_ids(patch, request.node.nodeid)
+        yield
+
+
 @pytest.fixture(autouse=True)
 def ids_alike_each_time(monkeypatch, request):
     """Today's set goes by the learner's id, and so do orders: a test has the same ids each time."""
-    random = Random(request.node.nodeid)
-    monkeypatch.setattr("uuid.uuid4", lambda: UUID(int=random.getrandbits(128)))
+    patch_ids(monkeypatch, request.node.nodeid)
+
+
+def patch_ids(patch, seed):
+    random = Random(seed)
+    patch.setattr("uuid.uuid4", lambda: UUID(int=random.getrandbits(128)))

@@ -3,7 +3,9 @@
 from concurrent.futures import Future
 from datetime import UTC, datetime, timedelta
 from functools import cache
+from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 
 import pygame
 from shipped import the_course, the_words
@@ -37,6 +39,23 @@ def the_pictures():
 def the_lettering():
     """The fonts, and what fits where, kept for all tests."""
     return WatchedLettering(ASSETS / "fonts")
+
+
+@cache
+def begun_file():
+    """The bytes of a file with nobody in it, begun once for all tests."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "learners.sqlite"
+        Store(path).close()
+        return path.read_bytes()
+
+
+def store_in(folder):
+    """The store of a folder, begun where there is none."""
+    path = folder / "learners.sqlite"
+    if not path.exists():
+        path.write_bytes(begun_file())
+    return Store(path)
 
 
 class AtOnce(Aside):
@@ -76,9 +95,10 @@ class Pilot:
         self.clock = 100.0
         self.tick = 0.0
         self.looks = 0
+        self.sees_presses = False
         self.room = Room(
             words=the_words(),
-            keeper=Keeper(Store(folder / "learners.sqlite")),
+            keeper=Keeper(store_in(folder)),
             folder=folder,
             load_course=the_course,
             lettering=the_lettering(),
@@ -116,9 +136,9 @@ class Pilot:
     def words(self):
         return self.room.words
 
-    def post(self, kind, **facts):
+    def post(self, kind, is_painted=True, **facts):
         pygame.event.post(pygame.event.Event(kind, facts))
-        self.app.turn(0)
+        self.app.turn(0) if is_painted else self.app.go_on(0)
 
     def in_window(self, at):
         """A place of the screen as one of the window."""
@@ -126,8 +146,9 @@ class Pilot:
         return round(at[0] + left), round(at[1] + top)
 
     def tap(self, at):
+        """A press and a release of the mouse; the former is painted where it is looked at."""
         at = self.in_window(at)
-        self.post(pygame.MOUSEBUTTONDOWN, pos=at, button=1, touch=False)
+        self.post(pygame.MOUSEBUTTONDOWN, self.sees_presses, pos=at, button=1, touch=False)
         self.post(pygame.MOUSEBUTTONUP, pos=at, button=1, touch=False)
 
     def drag(self, start, end, steps=5):

@@ -28,7 +28,7 @@ from typing import NamedTuple
 from frame.course.course import LessonEntry
 from frame.practice.asking import USUAL_MANNER, YOUNG_MANNER, Answer, Asking
 from frame.practice.exercises import Exercise
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family
 from frame.practice.supposed import Supposed, Syllabus
 from frame.technique.conventions import USUAL, Conventions
 
@@ -141,22 +141,15 @@ class Placement:
     def _claims(self) -> Iterator[Claim]:
         """The families that are likely known and were asked about. What did not succeed and needed
         something else that is not known says nothing of them."""
-        needed, masks = self.asking.needed, dict(self._masks())
+        needed, masks = self.asking.needed, self.asking.syllabus.families
         knows = self.asking.supposed.knows
-        known = {family for family in masks if knows(masks[family]) >= _KNOWN}
+        known = [family for family in masks if knows(masks[family]) >= _KNOWN]
         lacking = sum(mask for family, mask in masks.items() if family not in known)
         telling = [one for one in self.answers if one.right or not needed(one.item) & lacking]
-        for family in sorted(known, key=list(Family).index):
+        for family in known:
             about = [one for one in telling if masks[family] & needed(one.item)]
             if right := sum(one.right for one in about):
                 yield Claim(family, right, len(about))
-
-    def _masks(self) -> Iterator[tuple[Family, int]]:
-        syllabus = self.asking.syllabus
-        for family in Family:
-            facts = (fact for fact in syllabus.facts if family_of([fact]) is family)
-            if mask := syllabus.mask(facts):
-                yield family, mask
 
     def _beside(self, lesson: LessonEntry) -> str | None:
         """The first lesson that is not done, of those before one whose whole unit teaches no

@@ -18,10 +18,11 @@ from random import Random
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.probes import narrow_probe, seconds_of, wide_probes
 from frame.practice.supposed import Supposed, Syllabus
 from frame.technique.conventions import USUAL, Conventions
+from frame.technique.facts import ALL_FACTS
 
 MOST_ITEMS = 20
 MOST_SECONDS = 240.0
@@ -74,13 +75,16 @@ _LIKELY = 6
 """And in so many that are most likely the one."""
 _LARGE = 2
 """Of large items so many are weighed for each kind and reach."""
-_KINDS = (
-    (Family.READ,),
-    (Family.SET,),
-    tuple(family for family in Family if family.grows and family.is_of_sums),
-    tuple(family for family in Family if not family.grows),
+_KINDS = tuple(
+    sorted(fact for fact in ALL_FACTS if family_of_fact(fact) in families)
+    for families in (
+        {Family.READ},
+        {Family.SET},
+        {family for family in Family if family.grows and family.is_of_sums},
+        {family for family in Family if not family.grows},
+    )
 )
-"""Large items are numbers to be read or set, columns, or procedures."""
+"""The facts of large items, which are numbers to be read or set, columns, or procedures."""
 
 
 class Answer(NamedTuple):
@@ -139,7 +143,7 @@ class Asking:
     def _unseen(self, right: Sequence[Exercise]) -> Iterator[int]:
         """The first group of each part that may well be lacking, and that nothing needed of what
         succeeded."""
-        parts, lacking = self.syllabus.parts, self._by_part(self._by_fact)
+        parts, lacking = self.syllabus.parts, self._by_part(self._by_group)
         seen = {part for item in right for part in self._parts_of(item)}
         for part in sorted(set(parts) - seen):
             if lacking[part] >= _MAY_WELL:
@@ -161,7 +165,7 @@ class Asking:
     @cached_property
     def _by_fact(self) -> list[float]:
         """How likely each fact is the first that is lacking; behind them that none is."""
-        return self.supposed.by_first()
+        return self.supposed.by_first
 
     @cached_property
     def _by_group(self) -> list[float]:
@@ -271,17 +275,17 @@ class Asking:
         likely, last_known = self._likely, max(0, self._maybe[0] - 1)
         for group in sorted({0, last_known, *around, *likely}):
             fact = self._most_lacking(self.syllabus.groups[group])
-            if item := narrow_probe(fact, self._known_by(group), random, self.conventions):
+            if item := narrow_probe(fact, self.syllabus.known_by[group], random, self.conventions):
                 yield item
         for reach in sorted({max(0, likely[0] - 1), *around}):
             yield from self._large(reach, random)
 
     def _large(self, reach: int, random: Random) -> Iterator[Exercise]:
-        known = self._known_by(reach)
-        for families in _KINDS:
-            facts = [fact for fact in known if family_of([fact]) in families]
+        known = self.syllabus.known_by[reach]
+        for kind in _KINDS:
+            facts = [fact for fact in kind if fact in known]
             if facts:
-                fact = self._most_lacking(sorted(facts))
+                fact = self._most_lacking(facts)
                 items = wide_probes(fact, known, random, self.conventions, self._digits)
                 yield from sorted(items, key=self._lacking, reverse=True)[:_LARGE]
 
@@ -293,7 +297,7 @@ class Asking:
 
     def _lacking(self, item: Exercise) -> float:
         """How likely something that an item needs is the first thing lacking."""
-        return sum(self._share_of(fact) for fact in item.facts)
+        return math.fsum(map(self._share_of, item.facts))  # In whatever order the facts come.
 
     def _share_of(self, fact: str) -> float:
         return self._by_fact[self.syllabus.bits[fact].bit_length() - 1]
@@ -307,9 +311,6 @@ class Asking:
     def _most_lacking(self, facts: Sequence[str]) -> str:
         return max(facts, key=self._share_of)
 
-    def _known_by(self, group: int) -> frozenset[str]:
-        return frozenset(fact for some in self.syllabus.groups[: group + 1] for fact in some)
-
     def _quantile(self, share: float) -> int:
         """The group up to which the one to begin with lies as likely as that."""
         whole = 0.0
@@ -322,17 +323,18 @@ class Asking:
     def _told(self, item: Exercise) -> "_Told":
         """What is told of the lesson is weighed with what it costs: seconds, and a share of all
         that may be asked."""
-        right = self.supposed.succeeding(self.needed(item), self._by_fact)
-        wrong = [share - some for share, some in zip(self._by_fact, right, strict=True)]
-        groups = _bits(self._grouped(right), self._grouped(wrong))
-        parts = _bits(self._by_part(right), self._by_part(wrong))
+        right = self._grouped(self.supposed.succeeding(self.needed(item)))
+        wrong = [share - some for share, some in zip(self._by_group, right, strict=True)]
+        groups = _bits(self._by_group, right, wrong)
+        parts = _bits(*map(self._by_part, (self._by_group, right, wrong)))
         return _Told(sum(right), (parts + _BITS_OF_GROUP * groups) / self._cost(item))
 
-    def _by_part(self, by_fact: Sequence[float]) -> list[float]:
+    def _by_part(self, by_group: Sequence[float]) -> list[float]:
+        """The same shares of parts; behind them that nothing is lacking."""
         found = [0.0] * (self._parts[-1] + 2)
-        parts = (*self.syllabus.parts, self._parts[-1] + 1)
-        for group, share in zip(self.syllabus.group_at, by_fact, strict=True):
-            found[parts[group]] += share
+        for part, share in zip(self.syllabus.parts, by_group, strict=False):
+            found[part] += share
+        found[-1] = by_group[-1]
         return found
 
 
@@ -350,9 +352,8 @@ class _Told(NamedTuple):
     worth: float
 
 
-def _bits(right: Sequence[float], wrong: Sequence[float]) -> float:
-    """How many bits an answer tells, from the shares of those who are right and wrong."""
-    before = [some + others for some, others in zip(right, wrong, strict=True)]
+def _bits(before: Sequence[float], right: Sequence[float], wrong: Sequence[float]) -> float:
+    """How many bits an answer tells, from the shares of all and of those right and wrong."""
     return _entropy(before) - _entropy(right) - _entropy(wrong)
 
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from frame.practice.choices import Beads, Choices
 from frame.practice.drawing import Request, draw_one, facts_of
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of, family_of_fact
 from frame.practice.items import CELLS, PRODUCTS, Factors, items_of_facts
 from frame.practice.ladder import below, is_probe
 from frame.practice.mastery import State
@@ -117,7 +117,7 @@ class Candidates:
 
     def _surest(self, family: Family) -> list[str]:
         situation = self.situation
-        facts = [fact for fact in situation.known if family_of([fact]) is family]
+        facts = [fact for fact in situation.known if family_of_fact(fact) is family]
         items = list(items_of_facts(facts))
         self.random.shuffle(items)
         items.sort(
@@ -148,7 +148,7 @@ class Candidates:
 
     def soon(self, fact: str) -> Candidate | None:
         """A fact of a lesson to come, shown and then done."""
-        family, known = family_of([fact]), self.situation.known | {fact}
+        family, known = family_of_fact(fact), self.situation.known | {fact}
         if family is Family.READ:
             return None  # What is to be read cannot be shown by a hand.
         request = Choices(beads=Beads(family)).request(known, Ladder())
@@ -158,7 +158,7 @@ class Candidates:
     def aloud(self, request: Request) -> Candidate | None:
         """Called or flashed numbers that need nothing untaught."""
         known = self.situation.known
-        facts = [fact for fact in sorted(known) if _is_of_plain_sums(family_of([fact]))]
+        facts = [fact for fact in sorted(known) if _is_of_plain_sums(family_of_fact(fact))]
         for fact in self.random.sample(facts, min(_DRAWS, len(facts))):
             asked = replace(request, facts=(fact,), known=known, count=1)
             if exercise := draw_one(asked, fact, self.random, _TRIES):
@@ -167,7 +167,7 @@ class Candidates:
 
     def _drawn(self, item: str, draw: int = 0, *, is_new: bool = False) -> Candidate | None:
         """One exercise for an item at the rung that suits it; None where none was found."""
-        request = self.situation.sets.get(family_of([fact_of(item)]))
+        request = self.situation.sets.get(family_of_fact(fact_of(item)))
         if request is None:
             return None
         exercise = exercise_for(item, request, self.random, draw)

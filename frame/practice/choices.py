@@ -6,7 +6,7 @@ from typing import Any
 
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import Request
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.flashing import LEVELS, FlashSetting, Level
 from frame.practice.ladder import LadderRules, probe_of
 from frame.practice.own_ladder import OwnLevel, levels_of
@@ -220,8 +220,8 @@ class Choices:
         rung, rods = standing
         families = tuple(Family)
         easier = families[: families.index(beads.family) + 1]
-        usable = frozenset(fact for fact in known if family_of([fact]) in easier)
-        facts = sorted(fact for fact in usable if family_of([fact]) is beads.family)
+        usable = frozenset(fact for fact in known if family_of_fact(fact) in easier)
+        facts = sorted(fact for fact in usable if family_of_fact(fact) is beads.family)
         by_ladder = beads.rung is None and not beads.is_own
         size = _size(beads) if beads.digits else _size_on(rods, beads)
         return Request(
@@ -267,7 +267,7 @@ def _flashed(flashed: Flashed) -> Request:
 
 def families_known(known: frozenset[str]) -> tuple[Family, ...]:
     """The families of which something is known, in their order."""
-    found = {family_of([fact]) for fact in known}
+    found = {family_of_fact(fact) for fact in known}
     return tuple(family for family in Family if family in found)
 
 

@@ -2,13 +2,12 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import accumulate
 from random import Random
 
 from frame.practice.columns import draw_column
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.families import family_of
+from frame.practice.families import family_of_fact
 from frame.practice.ladder import USUAL_RULES, LadderRules, is_probe
 from frame.practice.numbers import any_calculation, can_need
 from frame.practice.possible import column_can_need, number_can_need
@@ -18,6 +17,8 @@ from frame.practice.taught import taught_column, taught_number
 from frame.technique.expression import Calculation, Sum
 from frame.technique.foretold import FORETOLD, foretold
 from frame.technique.reading import NumberError, plain
+
+_KINDS = {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +56,7 @@ class Request:
     def kind(self) -> Kind:
         """What the exercises ask: the facts say."""
         verb = self.facts[0].partition("-")[0] if self.facts else ""
-        return {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}.get(verb, Kind.SUM)
+        return _KINDS.get(verb, Kind.SUM)
 
     @property
     def size(self) -> Size:
@@ -141,7 +142,7 @@ def _tries(request: Request, fact: str) -> int:
     """How many exercises are tried for one that needs a fact."""
     if not _can_need(request, fact):
         return 0
-    if not family_of([fact]).grows:
+    if not family_of_fact(fact).grows:
         return _TRIES_OF_PROCEDURES
     return max(_LEAST_TRIES, _TRIES_OF_DIGITS // (request.digits * request.terms))
 
@@ -150,7 +151,7 @@ def effort(request: Request, fact: str) -> int:
     """How many digits are made up in vain where no exercise needs a fact: a measure of the time
     that takes, in which one that is planned counts for several. 0 where it is told without trying.
     """
-    weight = 1 if family_of([fact]).grows else _PLANNED
+    weight = 1 if family_of_fact(fact).grows else _PLANNED
     return weight * _tries(request, fact) * request.digits * max(request.terms, request.by)
 
 
@@ -159,7 +160,7 @@ def _can_need(request: Request, fact: str) -> bool:
     size, rods, known = request.size, request.rods, request.known
     if request.kind is not Kind.SUM:
         return number_can_need(request.kind, fact, size, rods, known)
-    if family_of([fact]).grows:
+    if family_of_fact(fact).grows:
         return column_can_need(fact, size, rods, known)
     return fact in known and can_need(fact, size) and (fact != "revise-up" or request.is_seen)
 
@@ -223,7 +224,7 @@ def _any_calculation(request: Request, wanted: str, random: Random) -> Calculati
     if request.kind is not Kind.SUM:
         number = taught_number(request.kind, wanted, request.size, request.known, random)
         return None if number is None else Sum((number,))
-    if family_of([wanted]).grows:
+    if family_of_fact(wanted).grows:
         column = taught_column(wanted, request.size, request.rods, request.known, random)
         return None if column is None else Sum(column)
     return any_calculation(wanted, request.size, random)
@@ -242,15 +243,11 @@ def _fit_facts(exercise: Exercise, wanted: str, known: frozenset[str]) -> frozen
 
 
 def facts_of(exercise: Exercise) -> frozenset[str]:
-    """What an exercise that fits its rods needs; kept for those drawn of late."""
-    return _facts_of(exercise.kind, exercise.sum, exercise.rods, exercise.trial)
-
-
-@lru_cache(maxsize=2048)
-def _facts_of(kind: Kind, calculation: Calculation, rods: int, trial: int) -> frozenset[str]:
-    if isinstance(calculation, Sum) and max(accumulate(calculation.terms)) >= 10**rods:
+    """What an exercise that fits its rods needs."""
+    column = exercise.sum
+    if isinstance(column, Sum) and max(accumulate(column.terms)) >= 10**exercise.rods:
         return _UNFIT  # Told without a plan, since most columns that are drawn do not fit.
     try:
-        return Exercise(kind, calculation, Rung.ALONE, rods, trial=trial).facts
+        return exercise.facts
     except NumberError:
         return _UNFIT

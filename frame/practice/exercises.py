@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import StrEnum
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from frame.practice.rungs import Asked, Rung
 from frame.technique.addition import plan_set
@@ -119,14 +119,19 @@ class Exercise:
     @cached_property
     def facts(self) -> frozenset[str]:
         """What a learner must know to do it. Raises NumberError when it does not fit the rods."""
-        if self.kind is not Kind.SUM:
-            number = read(self.read_frame)
-            is_clear = self.kind is Kind.CLEAR
-            return frozenset({"clear"}) if is_clear else number_facts(self.kind, number)
-        plan = plan_of(self.sum, USUAL, self.rods)
-        if self.trial:
-            plan = with_first_trial(plan, self.trial) or plan
-        return calculation_facts(self.sum, plan)
+        return _facts(self.kind, self.sum, self.rods, self.trial)
+
+
+@lru_cache(maxsize=2048)
+def _facts(kind: Kind, calculation: Calculation, rods: int, trial: int) -> frozenset[str]:
+    """Kept for exercises of late, since many are drawn that are alike."""
+    if kind is not Kind.SUM:
+        number = read(frame_for(calculation.numbers[0], rods))
+        return frozenset({"clear"}) if kind is Kind.CLEAR else number_facts(kind, number)
+    plan = plan_of(calculation, USUAL, rods)
+    if trial:
+        plan = with_first_trial(plan, trial) or plan
+    return calculation_facts(calculation, plan)
 
 
 def plan_for(exercise: Exercise, conventions: Conventions) -> Plan | None:

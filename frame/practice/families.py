@@ -127,6 +127,14 @@ _FAMILIES = {fact: _family(fact) for fact in ALL_FACTS}
 _HARDNESS = {family: place for place, family in enumerate(Family)}
 
 
+def family_of_fact(fact: str) -> Family:
+    """The family of one fact. Raises ValueError for what is none."""
+    try:
+        return _FAMILIES[fact]
+    except KeyError:
+        raise ValueError(f"{fact} is no fact") from None
+
+
 def family_of(facts: Iterable[str]) -> Family:
     """The hardest family among some facts; the easiest of all where nothing need be known.
 
@@ -135,8 +143,5 @@ def family_of(facts: Iterable[str]) -> Family:
     >>> family_of(["set-digit-4", "add-five-3", "add-direct-1"]).value
     'add-five'
     """
-    try:
-        found = [_FAMILIES[fact] for fact in facts]
-    except KeyError as error:
-        raise ValueError(f"{error.args[0]} is no fact") from error
+    found = map(family_of_fact, facts)
     return max(found, key=_HARDNESS.__getitem__, default=Family.READ)

@@ -20,7 +20,7 @@ from typing import NamedTuple
 from frame.practice.columns import rods_needed
 from frame.practice.drawing import ExerciseError, Request, draw
 from frame.practice.exercises import Exercise
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.flashing import LEVELS
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
@@ -183,8 +183,8 @@ class Imagining:
         """A few items of a step."""
         if self.asked is not Asked.SHOWN:
             return draw(_request(step, self.asked), random)
-        known = frozenset(fact for fact in self.known if family_of([fact]) in _SHOWN)
-        facts = sorted(fact for fact in known if family_of([fact]) in _WORKED)
+        known = frozenset(fact for fact in self.known if family_of_fact(fact) in _SHOWN)
+        facts = sorted(fact for fact in known if family_of_fact(fact) in _WORKED)
         for fact in random.sample(facts, len(facts)):
             try:
                 return draw(replace(_request(step, self.asked), facts=(fact,), known=known), random)
@@ -195,7 +195,7 @@ class Imagining:
 
 def worked_families(known: Iterable[str]) -> list[Family]:
     """The families known of which sums are worked without looking, in their order."""
-    found = {family_of([fact]) for fact in known}
+    found = {family_of_fact(fact) for fact in known}
     return [family for family in _WORKED if family in found]
 
 

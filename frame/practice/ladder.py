@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import NamedTuple
 
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.rungs import Asked, Rung
 
 RUNGS = tuple(Rung)
@@ -123,7 +123,7 @@ class Try(NamedTuple):
     @property
     def own_facts(self) -> frozenset[str]:
         """Those of its facts that make it one of its family."""
-        return frozenset(fact for fact in self.facts if family_of([fact]) is self.family)
+        return frozenset(fact for fact in self.facts if family_of_fact(fact) is self.family)
 
     def is_like(self, other: "Try") -> bool:
         """Whether both have numbers of one size, so that their times can be compared; in a family

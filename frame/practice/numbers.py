@@ -3,7 +3,7 @@
 from decimal import Decimal
 from random import Random
 
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.sizes import Size
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 
@@ -33,7 +33,7 @@ def any_calculation(fact: str, size: Size, random: Random) -> Calculation:
         product = _product(size, random)
         one, other = random.choice(((1, -1), (-1, 1), (-1, -1)))
         return Product(product.multiplicand * one, product.multiplier * other)
-    match family_of([fact]):
+    match family_of_fact(fact):
         case Family.MULTIPLY:
             return _product(size, random)
         case Family.DIVIDE:

@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from random import Random
 
 from frame.practice.drawing import ExerciseError, Request, draw
 from frame.practice.exercises import Exercise, plan_for
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.numbers import can_need
 from frame.practice.sizes import Size, rods_for
 from frame.technique.conventions import USUAL, Conventions
@@ -48,7 +49,7 @@ def wide_probes(
 
 
 def _wide_sizes(fact: str) -> tuple[Size, ...]:
-    family = family_of([fact])
+    family = family_of_fact(fact)
     if family.grows:
         return _COLUMNS if family.is_of_sums else _NUMBERS
     if fact == "place-product":
@@ -57,8 +58,10 @@ def _wide_sizes(fact: str) -> tuple[Size, ...]:
     return (replace(least, digits=least.digits + 1),) * 2
 
 
+@lru_cache(maxsize=256)
 def seconds_of(exercise: Exercise) -> float:
-    """About how many seconds an item takes: a measure to compare items by, and a guess."""
+    """About how many seconds an item takes: a measure to compare items by, and a guess. Kept for
+    those of late, since whoever weighs them asks again and again."""
     plan = plan_for(exercise, USUAL)
     return _TO_BEGIN + (_A_STROKE * len(plan.strokes) if plan else _TO_TYPE)
 
@@ -67,7 +70,7 @@ _TO_BEGIN, _A_STROKE, _TO_TYPE = 4.0, 1.0, 2.0
 
 
 def _suits(fact: str, size: Size) -> bool:
-    family = family_of([fact])
+    family = family_of_fact(fact)
     if family is Family.COLUMNS:
         return size.digits >= family.least_rods  # Fewer are tried in vain for long.
     return size.by == 1 if family.grows else can_need(fact, size)
@@ -76,7 +79,7 @@ def _suits(fact: str, size: Size) -> bool:
 def _item(
     fact: str, known: frozenset[str], size: Size, random: Random, conventions: Conventions
 ) -> Exercise | None:
-    family = family_of([fact])
+    family = family_of_fact(fact)
     request = Request(
         facts=(fact,), known=known, count=1, terms=size.terms, digits=size.digits, by=size.by,
         rods=rods_for(family, size, conventions),

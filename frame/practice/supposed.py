@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 
 SLIP = 0.06
 """How often what is known does not succeed."""
@@ -73,6 +73,19 @@ class Syllabus:
         return (*found, len(self.groups))
 
     @cached_property
+    def known_by(self) -> tuple[frozenset[str], ...]:
+        """All that is taught by the end of each group."""
+        return tuple(frozenset(self.facts[:end]) for end in self.ends)
+
+    @cached_property
+    def families(self) -> dict[Family, int]:
+        """The mask of each family of which anything is taught, in their order."""
+        found = dict.fromkeys(Family, 0)
+        for fact, bit in self.bits.items():
+            found[family_of_fact(fact)] |= bit
+        return {family: mask for family, mask in found.items() if mask}
+
+    @cached_property
     def all(self) -> int:
         """The mask of all facts."""
         return (1 << len(self.facts)) - 1
@@ -82,15 +95,16 @@ class Syllabus:
         return sum(self.bits.get(fact, 0) for fact in set(facts))
 
 
-@dataclass(frozen=True, slots=True)
-class Supposed:
-    """All supposed learners of so many facts: the mask of what each lacks, the place of the first
-    fact of that, behind the last for none, and their weights, which sum up to 1."""
+Group = Sequence[tuple[int, float]]
+"""Supposed learners who lack the same fact first: the mask of what each lacks, and the weight."""
 
-    facts: int
-    lacking: tuple[int, ...]
-    first: tuple[int, ...]
-    weights: tuple[float, ...]
+
+@dataclass(frozen=True)
+class Supposed:
+    """All supposed learners, by the place of the first fact that they lack; behind the last those
+    who lack none. Their weights sum up to 1."""
+
+    groups: tuple[Group, ...]
 
     @classmethod
     def of(cls, syllabus: Syllabus, known: int = 0) -> "Supposed":
@@ -99,55 +113,55 @@ class Supposed:
         for mask, weight in _everybody(syllabus):
             lacking = syllabus.all & ~(mask | known)
             found[lacking] = found.get(lacking, 0.0) + weight
-        facts = len(syllabus.facts)
-        first = tuple(_first(lacking, facts) for lacking in found)
-        return cls(facts, tuple(found), first, _shared(found.values()))
+        groups: list[list[tuple[int, float]]] = [[] for _ in range(len(syllabus.facts) + 1)]
+        for lacking, weight in found.items():
+            groups[_first(lacking, len(syllabus.facts))].append((lacking, weight))
+        return cls(_shared(groups))
 
+    @cached_property
     def by_first(self) -> list[float]:
         """How likely each fact is the first that is lacking, by its place; behind the last that
         none is."""
-        return self._by_first(0)
+        return [sum(weight for _, weight in group) for group in self.groups]
 
-    def succeeding(self, needed: int, shares: Sequence[float]) -> list[float]:
-        """The same `shares`, of those alone who succeed with what needs some facts."""
-        top = needed.bit_length()
-        both = zip(shares, self._by_first(needed), strict=True)
+    def succeeding(self, needed: int) -> list[float]:
+        """The same, of those alone who succeed with what needs some facts."""
+        both = zip(self.by_first, self._knowing(needed), strict=True)
         return [
-            knowing * (1 - (SLIP if top <= first else BEYOND)) + (share - knowing) * CHANCE
+            knowing * _success(needed, first) + (share - knowing) * CHANCE
             for first, (share, knowing) in enumerate(both)
         ]
 
     def knows(self, needed: int) -> float:
         """How likely it is that the learner knows some facts, all of them."""
-        return sum(self._by_first(needed))
+        return sum(self._knowing(needed))
 
     def after(self, needed: int, right: bool) -> "Supposed":
         """The same once the learner answered what needs some facts."""
+        found = []
+        for first, group in enumerate(self.groups):
+            chances = _success(needed, first), CHANCE
+            knowing, lacking = chances if right else (1 - one for one in chances)
+            found.append(
+                [(lack, weight * (lacking if needed & lack else knowing)) for lack, weight in group]
+            )
+        least = _FORGOTTEN * sum(weight for group in found for _, weight in group)
+        return Supposed(_shared([[one for one in group if one[1] > least] for group in found]))
+
+    def _knowing(self, needed: int) -> list[float]:
+        """The share of those who know some facts, by the first that they lack: all whose first is
+        behind those facts, and none for whom it is one of them."""
         top = needed.bit_length()
-        found: list[tuple[int, int, float]] = []
-        for lacking, first, weight in self._everyone():
-            slip = SLIP if top <= first else BEYOND
-            chance = CHANCE if needed & lacking else 1 - slip
-            found.append((lacking, first, weight * (chance if right else 1 - chance)))
-        least = _FORGOTTEN * sum(weight for _, _, weight in found)
-        likely = [one for one in found if one[2] > least]
-        return Supposed(
-            self.facts,
-            tuple(lacking for lacking, _, _ in likely),
-            tuple(first for _, first, _ in likely),
-            _shared(weight for _, _, weight in likely),
-        )
+        within = [
+            [] if needed >> first & 1 else [weight for lack, weight in group if not needed & lack]
+            for first, group in enumerate(self.groups[:top])
+        ]
+        return [*map(sum, within), *self.by_first[top:]]
 
-    def _by_first(self, needed: int) -> list[float]:
-        """The share of those who know some facts, by the first that they lack."""
-        found = [0.0] * (self.facts + 1)
-        for lacking, first, weight in self._everyone():
-            if not needed & lacking:
-                found[first] += weight
-        return found
 
-    def _everyone(self) -> Iterator[tuple[int, int, float]]:
-        return zip(self.lacking, self.first, self.weights, strict=True)
+def _success(needed: int, first: int) -> float:
+    """How often what needs some facts succeeds with who knows them, by the first lacking."""
+    return 1 - (SLIP if needed.bit_length() <= first else BEYOND)
 
 
 def _first(lacking: int, facts: int) -> int:
@@ -155,10 +169,9 @@ def _first(lacking: int, facts: int) -> int:
     return (lacking & -lacking).bit_length() - 1 if lacking else facts
 
 
-def _shared(weights: Iterable[float]) -> tuple[float, ...]:
-    weights = tuple(weights)
-    whole = sum(weights)
-    return tuple(weight / whole for weight in weights)
+def _shared(groups: Sequence[Group]) -> tuple[Group, ...]:
+    whole = sum(weight for group in groups for _, weight in group)
+    return tuple([(lacking, weight / whole) for lacking, weight in group] for group in groups)
 
 
 def _everybody(syllabus: Syllabus) -> Iterator[tuple[int, float]]:
@@ -195,11 +208,10 @@ def _with_a_gap(syllabus: Syllabus) -> Iterator[tuple[int, float]]:
 
 def _gaps(syllabus: Syllabus) -> tuple[Sequence[int], ...]:
     """Gaps of every size: facts, groups, families."""
-    families = {family_of([fact]) for fact in syllabus.facts}
     return (
         list(syllabus.bits.values()),
         [syllabus.mask(group) for group in syllabus.groups],
-        [_family(syllabus, family) for family in Family if family in families],
+        list(syllabus.families.values()),
     )
 
 
@@ -218,4 +230,4 @@ def _by_operation(syllabus: Syllabus) -> Iterator[int]:
 
 
 def _family(syllabus: Syllabus, *families: Family) -> int:
-    return syllabus.mask(fact for fact in syllabus.facts if family_of([fact]) in families)
+    return sum(syllabus.families.get(family, 0) for family in families)

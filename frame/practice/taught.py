@@ -21,9 +21,9 @@ def taught_number(
 ) -> Decimal | None:
     """One try at a number of a size to be read, set or cleared (`verb`), with digits that are known
     and, where `wanted` is one, with that. None where no digit is known."""
-    digits = [d for d in range(10) if verb == "clear" or f"{verb}-digit-{d}" in known]
+    digits = _digits_known(verb, known)
     most, lengths = size.first or size.digits, lengths_known(verb, size, known)
-    leading = digits if verb == "read" and most == 1 else [digit for digit in digits if digit]
+    leading = digits if verb == "read" and most == 1 else tuple(filter(None, digits))
     if not leading or not lengths:
         return None
     longest = lengths[-1]
@@ -36,6 +36,12 @@ def taught_number(
     return Decimal("".join(map(str, figures)))
 
 
+@lru_cache(maxsize=256)
+def _digits_known(verb: str, known: frozenset[str]) -> tuple[int, ...]:
+    return tuple(d for d in range(10) if verb == "clear" or f"{verb}-digit-{d}" in known)
+
+
+@lru_cache(maxsize=1024)
 def lengths_known(verb: str, size: Size, known: frozenset[str]) -> tuple[int, ...]:
     """How long a number of a size may be, the shortest first, so that its places are known."""
     most = size.first or size.digits
@@ -112,9 +118,9 @@ class _Hand:
             choices = self._choices(rod, sign, least)
             if not choices:
                 return 0
-            finding = [one for one in choices if self.wanted in one.facts]
-            is_sought = at >= sought and not self.has_found
-            chosen = self.random.choice(finding if is_sought and finding else choices)
+            if at >= sought and not self.has_found:
+                choices = [one for one in choices if self.wanted in one.facts] or choices
+            chosen = self.random.choice(choices)
             self.has_found = self.has_found or self.wanted in chosen.facts
             self._add(rod, sign * chosen.digit)
             number = 10 * number + chosen.digit

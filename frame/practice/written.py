@@ -10,7 +10,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise, Kind
-from frame.practice.families import Family, family_of
+from frame.practice.families import Family, family_of_fact
 from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.expression import Sum
@@ -47,7 +47,7 @@ def is_written(exercise: Exercise) -> bool:
 def are_written(facts: tuple[str, ...]) -> bool:
     """Whether exercises drawn for these facts are written beside the frame."""
     usual = (Family.DECIMALS,)
-    families = {family_of([fact]) for fact in facts}
+    families = {family_of_fact(fact) for fact in facts}
     return any(not family.grows and family not in usual for family in families)
 
 

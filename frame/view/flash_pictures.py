@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
+from pathlib import Path
 
 import pygame
 
@@ -55,11 +57,12 @@ class DigitFont:
     """The font whose digits are `height` pixels high or a little less, and where they stand."""
 
     def __init__(self, lettering: Lettering, height: int) -> None:
-        size = round(height * _MEASURED_AT / _ink(_font(lettering, _MEASURED_AT)).h) + 2
-        while size > 1 and _ink(_font(lettering, size)).h > height:
+        fonts = lettering.fonts
+        size = round(height * _MEASURED_AT / _ink(fonts, _MEASURED_AT).h) + 2
+        while size > 1 and _ink(fonts, size).h > height:
             size -= 1
-        self.font = _font(lettering, size)
-        self.top = _ink(self.font).top
+        self.font = _font(fonts, size)
+        self.top = _ink(fonts, size).top
 
     def paint(self, text: str, picture: pygame.Surface, shift: int, theme: Theme, hue: int) -> None:
         """Paint a number into a picture, its last digit `shift` pixels from the right."""
@@ -68,10 +71,12 @@ class DigitFont:
         picture.blit(written, (picture.get_width() - shift - written.get_width(), -self.top))
 
 
+@lru_cache(maxsize=1)
 def glyphs(lettering: Lettering) -> Glyphs:
-    """The widths of digits and minus, measured."""
-    font = _font(lettering, _MEASURED_AT)
-    height = _ink(font).h
+    """The widths of digits and minus. Measuring takes some 20 ms, and a page of settings asks at
+    each touch."""
+    font = _font(lettering.fonts, _MEASURED_AT)
+    height = _ink(lettering.fonts, _MEASURED_AT).h
     widest = max(font.size(digit)[0] for digit in _DIGITS)
     return Glyphs(widest / height, font.size(MINUS)[0] / height)
 
@@ -141,10 +146,12 @@ def _ready(blank: pygame.Surface, theme: Theme) -> pygame.Surface:
     return picture
 
 
-def _font(lettering: Lettering, pixels: int) -> pygame.font.Font:
-    return pygame.font.Font(str(lettering.fonts / "Andika-Regular.ttf"), pixels)
+def _font(fonts: Path, pixels: int) -> pygame.font.Font:
+    return pygame.font.Font(str(fonts / "Andika-Regular.ttf"), pixels)
 
 
-def _ink(font: pygame.font.Font) -> pygame.Rect:
-    """Where the digits' ink lies in a line written in the font."""
-    return font.render(_DIGITS, True, (255, 255, 255)).get_bounding_rect()
+@lru_cache(maxsize=64)
+def _ink(fonts: Path, pixels: int) -> pygame.Rect:
+    """Where the digits' ink lies in a line of a size. Large ones are long to measure."""
+    written = _font(fonts, pixels).render(_DIGITS, True, (255, 255, 255))
+    return written.get_bounding_rect()

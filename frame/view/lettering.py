@@ -159,6 +159,8 @@ class Lettering:
         self, text: str, pixels: int, width: float, bold: bool = False, *, hyphens: bool = False
     ) -> list[str]:
         """The text in lines no wider than `width`, broken between words, and behind `hyphens`."""
+        if self.width(text, pixels, bold) <= width:
+            return [text]
         first, *others = (_WITH_HYPHENS if hyphens else _SPACES).split(text)
         lines = [first]
         for gap, word in zip(others[::2], others[1::2], strict=True):
@@ -191,14 +193,22 @@ class Lettering:
     ) -> tuple[int, list[str]]:
         least = max(1, round(pixels * _SMALLEST_SHARE))
         for smaller in range(pixels, least - 1, -1):
+            if not self._may_fit(text, smaller, size, bold):
+                continue
             lines = self.wrapped(text, smaller, size[0], bold, hyphens=cut)
             widest = max(self.width(line, smaller, bold) for line in lines)
             if widest <= size[0] and self.height(smaller) * len(lines) <= size[1]:
                 return smaller, lines
         if cut:
             smaller = max(smaller, round(pixels * _SMALLEST_CUT))
-            lines = self.wrapped(text, smaller, size[0], bold, hyphens=cut)
+        lines = self.wrapped(text, smaller, size[0], bold, hyphens=cut)
         return smaller, self._cut_short(lines, smaller, size, bold)
+
+    def _may_fit(self, text: str, pixels: int, size: tuple[float, float], bold: bool) -> bool:
+        """Whether a text may fit, told by its length alone: it need not be broken where not."""
+        most = int(size[1] // self.height(pixels))
+        # At the end of each line but the last a space is dropped, narrower than a line is high.
+        return self.width(text, pixels, bold) <= most * size[0] + max(0, most - 1) * pixels
 
     def _cut_short(
         self, lines: list[str], pixels: int, size: tuple[float, float], bold: bool

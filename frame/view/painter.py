@@ -4,6 +4,7 @@ Works without a display: it never converts a surface.
 """
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 import pygame
 
@@ -50,6 +51,12 @@ class Appearance:
     shown: frozenset[int] | None = None
     covered: bool = False
     traces: bool = False
+
+
+@cache
+def painter_of(theme: Theme) -> "Painter":
+    """The painter of a theme. It keeps its beads while another theme is looked at."""
+    return Painter(theme)
 
 
 class Painter:

@@ -19,8 +19,8 @@ from frame.practice.kept_choices import set_from
 from frame.practice.rungs import Asked
 
 COPIES = 1000
-PAGE, HEADER = 4096, 100
-"""Bytes, from https://www.sqlite.org/fileformat2.html."""
+PAGE, HEADER, ROWS = 4096, 100, 13
+"""Bytes, and the kind of a page with rows, from https://www.sqlite.org/fileformat2.html."""
 CALLED = Choices(Asked.CALLED)
 LATE = datetime.max.replace(tzinfo=UTC)
 SEEDS = [range(4), pytest.param(range(COPIES), marks=pytest.mark.proof)]
@@ -138,6 +138,28 @@ def is_needed_by_all(whole, page, folder):
             except sqlite3.Error:
                 continue
     return True
+
+
+def test_what_lies_between_damaged_stretches_is_saved(sound, tmp_path):
+    """Neither end of a table can be read then, and in its middle many pages in a row."""
+    ids, whole = attempt_ids(sound), sound.read_bytes()
+    pages = [whole[at : at + PAGE] for at in range(0, len(whole), PAGE)]
+    rows = [number for number, page in enumerate(pages) if page[0] == ROWS]
+    held = {one: number for one in ids for number in rows if one in pages[number]}
+    order = list(dict.fromkeys(held.values()))
+    quarter = len(order) // 4
+    lost = {order[0], *order[quarter : 2 * quarter], order[-1]}
+    path = tmp_path / "learners.sqlite"
+    path.write_bytes(b"".join(bytes(PAGE) if n in lost else page for n, page in enumerate(pages)))
+    assert read_all(path) > len(ids) / 2
+    assert attempt_ids(path) == [one for one in ids if held[one] not in lost]
+
+
+def attempt_ids(path):
+    """The ids of all attempts, as they lie in the file."""
+    with closing(sqlite3.connect(path)) as file:
+        rows = file.execute("SELECT id FROM attempt ORDER BY rowid").fetchall()
+    return [one.encode() for (one,) in rows]
 
 
 @pytest.mark.parametrize("has_copy", [True, False])

@@ -226,6 +226,6 @@ class Pupil:
             if not others and (now := self.pilot.pixels()) != before:
                 others.append(now)
 
-        app.draw = seen
+        app.draw, self.pilot.sees_presses = seen, True
         yield others
-        app.draw = draw
+        app.draw, self.pilot.sees_presses = draw, False

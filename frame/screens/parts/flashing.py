@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache, partial
+from functools import partial
 
 import pygame
 
@@ -76,12 +76,8 @@ def _paint_notice(room: Room, window: pygame.Surface) -> None:
     room.lettering.draw(window, text, place, 2, colour, align="centre")
 
 
-# Measuring takes some 20 ms, and a page of settings asks at each touch.
-_glyphs = lru_cache(maxsize=1)(glyphs)
-
-
 def _numeral(room: Room, setting: FlashSetting) -> Numeral:
-    return Numeral(setting.digits, setting.minus, _glyphs(room.lettering))
+    return Numeral(setting.digits, setting.minus, glyphs(room.lettering))
 
 
 def viewing_of(room: Room, setting: FlashSetting, window: WindowSize) -> Viewing:
