@@ -95,7 +95,7 @@ class Room:
     _retry_at: float = 0.0
 
     def __post_init__(self) -> None:
-        self._known = Known(self.aside)
+        self.known = Known(self.aside)
         self.settings = self.computer = self.keeper.read(Store.computer, Settings())
 
     def use_store(self, store: Store) -> None:
@@ -269,7 +269,7 @@ class Room:
         if learner is not None and self.is_unsaved:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
-        self._known.forget()
+        self.known.forget()
         self.choices = self.kept_sets = self.today_done = self.today_left = None
         self._use(self.computer)
 
@@ -322,26 +322,26 @@ class Room:
     @property
     def ladder(self) -> "Ladder":
         """Where the learner stands."""
-        return self._known.ladder(self.settings)
+        return self.known.ladder(self.settings)
 
     @property
     def mastery(self) -> "Mastery":
         """How well the learner knows each item."""
-        return self._known.mastery(self.settings)
+        return self.known.mastery(self.settings)
 
     @property
     def last_at(self) -> datetime | None:
         """When the learner last attempted anything; None for never."""
-        return self._known.last_at
+        return self.known.last_at
 
     def fold_anew(self) -> None:
         """What the learner did is folded from the record, beside the window."""
         if self.learner is not None:
-            self._known.begin(self.store, self.learner, self.settings)
+            self.known.begin(self.store, self.learner, self.settings)
 
     def count(self, told: "Told") -> None:
         """An attempt was made: where the learner stands moves with it."""
-        if not self._known.add(told):
+        if not self.known.add(told):
             self.fold_anew()
 
     def _keep_known(self) -> None:
@@ -349,7 +349,7 @@ class Room:
         # Nothing was folded before somebody was greeted.
         from frame.learner.folding import WHAT
 
-        learner, text = self.learner, self._known.to_keep
+        learner, text = self.learner, self.known.to_keep
         if learner is not None and text is not None and not self.is_unsaved:
             self.keeper.write(lambda store: store.keep_folded(learner, WHAT, text))
 

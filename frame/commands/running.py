@@ -79,6 +79,8 @@ def _run(arguments: list[str], words: Words) -> int:
             return explain(asked.sum, _ways(asked), asked.json, words)
         case "judge":
             return _judge(asked, words)
+        case "slip":
+            return _slip(asked, words)
         case "lessons":
             return _lessons(asked, words)
         case "picture":
@@ -122,6 +124,19 @@ def _judge(asked: argparse.Namespace, words: Words) -> int:
             words.text(f"cli.judge.{expected}"),
         )
     return judging.run(asked.sum, " ".join(asked.moves), asked.json)
+
+
+def _slip(asked: argparse.Namespace, words: Words) -> int:
+    from frame.commands.slip import slip
+
+    if (asked.sum == "-") == (asked.answer is not None):
+        beside = asked.answer is not None
+        raise Refusal(
+            words.text("cli.command_line"),
+            words.text("cli.slip.answer_beside" if beside else "cli.slip.no_answer"),
+            words.text("cli.slip.from_input" if beside else "cli.slip.number"),
+        )
+    return slip(asked.sum, asked.answer, _ways(asked), asked.json, words)
 
 
 def _lessons(asked: argparse.Namespace, words: Words) -> int:
@@ -200,6 +215,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
 
     _add_explain(command("explain"), words)
     _add_judge(command("judge"), words)
+    _add_slip(command("slip"), words)
     _add_lessons(command("lessons"), words)
     _add_picture(command("picture"), words)
     command("board").add_argument(
@@ -222,6 +238,12 @@ def _add_judge(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
     parser.add_argument("moves", metavar="MOVES", nargs="*", help=words.text("cli.help.moves"))
     _add_choice(parser, "--strict", Strictness, Strictness.BEADS, words)
+    _add_ways(parser, words)
+
+
+def _add_slip(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("sum", metavar="SUM", help=words.text("cli.help.sum_or_stream"))
+    parser.add_argument("answer", metavar="ANSWER", nargs="?", help=words.text("cli.help.answer"))
     _add_ways(parser, words)
 
 

@@ -1,11 +1,13 @@
 """The sentences of a lesson: what it asks, and what answers the learner."""
 
 from collections import Counter
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 
 from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
+from frame.language.habits import habit_line
 from frame.language.lines import Line
 from frame.language.reasons import led_line
 from frame.language.speech import names_in_turn
@@ -15,6 +17,8 @@ from frame.language.written import work_line
 from frame.practice.exercises import Kind
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
+from frame.practice.suspected import Suspected, suspected
+from frame.practice.suspects import Given
 from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.expression import Product, Quotient, Root, Sum
@@ -38,6 +42,8 @@ class Feedback:
 
     words: Words
     listener: Listener
+    past: Callable[[], Sequence[Given]] = tuple
+    """The answers given before of which no bead was seen, oldest first."""
     explained: Counter[str] = field(default_factory=Counter)
 
     points = True
@@ -297,7 +303,19 @@ class Feedback:
         if work.outcome in (None, Outcome.RIGHT):
             return self._right(work)
         number = work.exercise.sum.result
+        behind = self.behind(work)
+        if behind is not None:
+            what = self.words.line("lesson.it_is", number=number)
+            act = habit_line(behind.site, self.words, self.listener)
+            return self.words.line("verdict.then", what=what, act=act)
         return self.words.line(_OUTCOMES[work.outcome], number=number)
+
+    def behind(self, work: Work) -> Suspected | None:
+        """What was likely behind a wrong answer of which no bead was seen."""
+        if work.outcome is not Outcome.WRONG_ANSWER or work.plan is None or not work.answers:
+            return None
+        calculation, conventions = work.exercise.sum, work.plan.conventions
+        return suspected(calculation, work.answers[-1], self.past(), conventions)
 
 
 _OUTCOMES = {

@@ -304,8 +304,13 @@ class Guide:
         return fallen
 
     def play(self, now: float, seconds: float) -> None:
-        """The next stroke of a demonstration, which takes so long to be seen."""
+        """The next stroke of a demonstration, or at the end of what was new, which takes so long to
+        be seen."""
         work = self.runner.work
+        if self.sight.learned is not None:
+            if self.sight.play_learned():
+                self.pacing.go_on_at(now + seconds + pacing.PAUSE_BEFORE_DEMO)
+            return
         if self.runner.play() is None:
             self.telling.said = self.feedback.words.line("lesson.your_turn")
         self.settle(now)
@@ -332,6 +337,8 @@ class Guide:
         elif stage is Stage.WORK:
             self._tell_turn()
         self.pacing.enter(self.runner, now)
+        if stage is Stage.END and self.is_lesson and self.sight.look_back():
+            self.pacing.go_on_at(now + pacing.PAUSE_AFTER_DONE)
         if work is not None and stage is Stage.WORK:
             self.stopwatch.start(work, now)
             self.sight.fade(work)

@@ -6,6 +6,7 @@ from frame.course import pacing
 from frame.course.answer import Answer
 from frame.course.counting import Counting, is_misread
 from frame.course.feedback import Feedback
+from frame.course.learned import Learned
 from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
@@ -37,6 +38,7 @@ class Sight:
     looking: bool = False
     mending: BeadMove | None = None
     counting: Counting = field(default_factory=Counting)
+    learned: Learned | None = None
     _pale_done: int = 0
     _faded: frozenset[int] = frozenset()
 
@@ -53,7 +55,20 @@ class Sight:
     @property
     def frame(self) -> Frame:
         """The frame that is seen."""
+        if self.learned is not None:
+            return self.learned.frame
         return self.answer.frame or self.runner.frame
+
+    def look_back(self) -> bool:
+        """The lesson is over: what was new in it is to be seen once more. Whether there is any."""
+        self.learned = Learned.of(self.runner.lesson, self.runner.conventions)
+        return self.learned is not None
+
+    def play_learned(self) -> bool:
+        """The next stroke of it. Whether another one is to come."""
+        if self.learned is not None:
+            self.learned.play()
+        return self.learned is not None and bool(self.learned.to_come)
 
     @property
     def veil(self) -> Veil:
@@ -74,7 +89,7 @@ class Sight:
         """The moves with a badge: what is played next, or what help shows."""
         work, stage = self.runner.work, self.runner.stage
         if work is None:
-            return ()
+            return self.learned.next_stroke if self.learned is not None else ()
         if stage is Stage.DEMO:
             return work.to_play[0] if work.to_play else ()
         return self.shows_next if stage is Stage.WORK else ()

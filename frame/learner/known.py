@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from frame.learner.folding import Fold
     from frame.learner.rows import Told
     from frame.learner.settings import Settings
+    from frame.practice.behind import Done
     from frame.practice.mastery import Mastery
     from frame.practice.standing import Ladder
 
@@ -26,26 +27,43 @@ class Known:
     def __init__(self, aside: Aside) -> None:
         self.aside = aside
         self._folding: Future[Fold] | None = None
+        self._lately: Future[list[Done]] | None = None
 
     def begin(self, store: Store, learner: Learner, settings: "Settings") -> None:
         """Fold what this learner did, by these settings."""
         from frame.learner.folding import Fold, FoldRules, fold_beside
+        from frame.learner.lately import done_lately, lately_beside
 
         rules = FoldRules(settings.ladder_rules, settings.mastery_rules)
+        conventions = settings.conventions
         if store.path is None:  # What is in memory is this thread's alone.
-            self._folding = Future()
+            self._folding, self._lately = Future(), Future()
             settle(self._folding, partial(Fold.of, store, learner, rules))
+            settle(self._lately, partial(done_lately, store, learner, conventions))
         else:
             self._folding = self.aside.do(partial(fold_beside, store, learner, rules))
+            self._lately = self.aside.do(partial(lately_beside, store, learner, conventions))
 
     def forget(self) -> None:
         """Nobody is here."""
-        self._folding = None
+        self._folding = self._lately = None
 
     def add(self, told: "Told") -> bool:
         """An attempt more; whether it counts with those before. Else all must be folded anew."""
         fold = self._fold
         return fold is None or fold.add(told)
+
+    def note(self, done: "Done") -> None:
+        """An exercise more that tells what may be behind."""
+        self.lately.append(done)
+
+    @property
+    def lately(self) -> "list[Done]":
+        """What the learner did lately, oldest first."""
+        try:
+            return self._lately.result() if self._lately is not None else []
+        except StoreError:
+            return []
 
     def ladder(self, settings: "Settings") -> "Ladder":
         """Where the learner stands, waited for where that is not known yet."""

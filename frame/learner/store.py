@@ -47,6 +47,7 @@ if TYPE_CHECKING:
 
 
 _IN_ORDER = "ORDER BY attempt.at, sitting.id, attempt.number"
+_NEWEST_FIRST = "ORDER BY attempt.at DESC, sitting.id DESC, attempt.number DESC"
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +218,16 @@ class Store(LearnersFile):
     def past(self, learner: Learner) -> tuple[Past, ...]:
         """All that was attempted, oldest first, also what was left."""
         return tuple(filter(None, map(past_of, self._attempts_of(learner, PAST_COLUMNS))))
+
+    def lately(self, learner: Learner, most: int) -> tuple[Past, ...]:
+        """The last attempts, so many at most, oldest first."""
+        ids = self.ids_of(learner)
+        rows = self._rows(
+            f"SELECT {PAST_COLUMNS} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
+            f"WHERE learner IN ({places_of(ids)}) {_NEWEST_FIRST} LIMIT ?",
+            (*ids, most),
+        )
+        return tuple(filter(None, map(past_of, reversed(rows))))
 
     def _attempts_of(
         self, learner: Learner, columns: str, where: str = "", values: Sequence[object] = ()

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from frame.practice.touches import Touch
 from frame.practice.work import Work
 from frame.technique.beads import Frame, Stroke
-from frame.technique.judge import Verdict
+from frame.technique.judge import Judge, Verdict
 from frame.technique.progress import Progress
 
 
@@ -41,21 +41,45 @@ class Replay:
         return hand, self.way_frames[min(stroke, len(self.way))]
 
 
-def replay_of(work: Work) -> Replay:
-    """The replay of an exercise that is over. Where nothing was touched the hand is empty."""
-    start, touches = work.start, work.touches
-    hand = tuple(touch.verdict.stroke for touch in touches)
+def replay_of(work: Work, hand: Sequence[Stroke] = ()) -> Replay:
+    """The replay of an exercise that is over. Where nothing was touched the hand is one that may
+    have been behind the answer, and else empty."""
+    touches = work.touches or list(_touches(work, hand))
+    strokes = tuple(touch.verdict.stroke for touch in work.touches) or tuple(hand)
     first = next((at for at, one in enumerate(touches) if not one.verdict.is_right), None)
     same = len(touches) if first is None else first
-    judge = work.judge if first is None else touches[first].judge
+    judge = _judge_at(work, touches, first)
     rest = list(_rest(judge.progress)) if judge is not None else []
-    way = (*hand[:same], *(stroke for stroke, _ in rest))
+    way = (*strokes[:same], *(stroke for stroke, _ in rest))
     before = [touch.judge.progress for touch in touches[:same]]
     here = [judge.progress] if judge is not None else []
     states = (*before, *here, *(after for _, after in rest))
-    parting = None if not hand or way == hand else same
+    parting = None if not strokes or way == strokes else same
     verdict = None if first is None else _of_way(touches[first])
-    return Replay(hand, way, _frames(start, hand), _frames(start, way), states, parting, verdict)
+    frames, right = _frames(work.start, strokes), _frames(work.start, way)
+    return Replay(strokes, way, frames, right, states, parting, verdict)
+
+
+def _judge_at(work: Work, touches: Sequence[Touch], first: int | None) -> Judge | None:
+    """The judge where the hand parted, or at the end of its work."""
+    if first is not None:
+        return touches[first].judge
+    if touches and not work.touches:
+        return touches[-1].judge.after(touches[-1].verdict)
+    return work.judge
+
+
+def _touches(work: Work, hand: Sequence[Stroke]) -> Iterator[Touch]:
+    """The strokes of a hand, judged up to the first that is not right."""
+    judge = work.judge
+    for stroke in hand:
+        if judge is None:
+            return
+        verdict = judge.judge(stroke)
+        yield Touch(judge, verdict)
+        if not verdict.is_right:
+            return
+        judge = judge.after(verdict)
 
 
 def _of_way(touch: Touch) -> Verdict:

@@ -30,6 +30,8 @@ class Because(StrEnum):
     SURE = "sure"
     CALLED = "called"
     FLASHED = "flashed"
+    TELLING = "telling"
+    """It tells which of some habits is behind earlier answers."""
 
 
 class Chosen(NamedTuple):

@@ -11,14 +11,19 @@ from random import Random
 from statistics import mean
 
 from frame.practice.candidates import Candidate, Candidates
+from frame.practice.exercises import Kind
 from frame.practice.families import Family
 from frame.practice.rungs import Asked
+from frame.practice.separating import gain
 from frame.practice.today import Because, Chosen, Today
 from frame.practice.wanted import Situation, TodayRules, Want, wants_of
 from frame.technique.expression import Calculation
 
 _POOL = 2
 """So many times as many exercises are drawn as are taken."""
+_LOOKED_AT = 8
+"""Of so many it is worked out how much they tell, which takes a while."""
+_LEAST_BITS = 0.2
 _SPARE = 4
 """So many sure ones are put by for whoever misses some."""
 
@@ -35,7 +40,9 @@ def today_of(situation: Situation) -> Today:
     opening, closing = sure[0], sure[min(1, len(sure) - 1)]
     making = _Making(rules, wants, random, count, _chosen(closing, Because.SURE))
     making.take(_chosen(opening, Because.SURE))
-    making.fill(_pool(draw, wants, random, _POOL * count), _later(draw, situation, count))
+    pool = _pool(draw, wants, random, _POOL * count)
+    later = [*_telling(situation, pool, random), *_later(draw, situation, count)]
+    making.fill(pool, later)
     taken = {str(one.exercise) for one in making.chosen}
     others = [one for one in sure[2:] if one.text not in taken][:_SPARE]
     spare = tuple(_chosen(one, Because.SURE) for one in others)
@@ -55,6 +62,20 @@ def _pool(draw: Candidates, wants: dict[str, Want], random: Random, most: int) -
             pool += (found := draw.wanted(want))
             asked.update(*(one.task.items for one in found))
     return pool
+
+
+def _telling(situation: Situation, pool: list[Candidate], random: Random) -> list[Chosen]:
+    """Of some exercises the one that tells most of what is in question, where any does."""
+    weighed = situation.weighed
+    sums = [one for one in pool if one.exercise.kind is Kind.SUM and not one.exercise.rung.is_led]
+    if weighed is None or not weighed.is_open or not sums:
+        return []
+    some = random.sample(sums, min(_LOOKED_AT, len(sums)))
+    best = max(some, key=lambda one: gain(weighed, one.exercise.sum))
+    if gain(weighed, best.exercise.sum) < _LEAST_BITS:
+        return []
+    pool.remove(best)
+    return [_chosen(best, Because.TELLING)]
 
 
 def _later(draw: Candidates, situation: Situation, count: int) -> list[Chosen]:

@@ -15,6 +15,7 @@ from frame.practice.mastery import Mastery
 from frame.practice.prediction import USUAL_PREDICTION, PredictionRules, chance_of
 from frame.practice.rungs import Asked
 from frame.practice.standing import Ladder
+from frame.practice.suspects import Weighed
 from frame.practice.today import Because
 from frame.technique.conventions import USUAL, Conventions
 
@@ -104,7 +105,7 @@ class Situation:
     `aloud_of` says. `new` are the facts of the last lesson, `hard` the items that
     a lesson left hard, `soon` the facts of the next lessons, in order. `seconds` is the median that
     an exercise takes this learner, None where nobody knows; `away` how many days ago they were last
-    here.
+    here. `weighed` is what may be behind their answers.
     """
 
     mastery: Mastery
@@ -120,6 +121,7 @@ class Situation:
     soon: tuple[str, ...] = ()
     seconds: float | None = None
     away: float = 1.0
+    weighed: Weighed | None = None
 
 
 def sets_of(

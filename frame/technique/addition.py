@@ -4,7 +4,7 @@ A result below zero is worked as the trade does it: a 1 is borrowed beyond the n
 bead, the work goes on in complement form, and the 1 goes back as soon as a later number allows.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from decimal import Decimal, localcontext
 
 from frame.technique.beads import MOST_RODS, Frame, Stroke
@@ -22,30 +22,28 @@ def plan_sum(
     conventions: Conventions = USUAL,
     rods: int | None = None,
     at_least: int = USUAL_RODS,
+    hands: "Callable[[Conventions, Frame], Column] | None" = None,
 ) -> Plan:
-    """The plan for a column of signed numbers, from a cleared frame; the first one is set.
+    """The plan for a column of signed numbers, from a cleared frame; the first one is set. Another
+    one's `hands` may work it.
 
     `rods` asks for that many rods; otherwise the frame has as many as the work needs, and
     `at_least` that many. Raises NumberError when the work does not fit.
     """
-    return _worked(terms, conventions).plan(rods, at_least)
-
-
-def _worked(terms: Sequence[Decimal], conventions: Conventions) -> "_Column":
     places = max((decimals(term) for term in terms), default=0)
     if places >= MOST_RODS:
         raise RodsError(places + 1, MOST_RODS)
-    hand = _Column(conventions, Frame.cleared(places + 1, 0))
+    hand = (hands or Column)(conventions, Frame.cleared(places + 1, 0))
     for index, term in enumerate(terms):
         hand.work_number(term, first=index == 0)
-    return hand
+    return hand.plan(rods, at_least)
 
 
 def plan_on(frame: Frame, term: Decimal, conventions: Conventions = USUAL) -> Plan:
     """The plan for one signed number worked on a frame as it stands. Raises NumberError."""
     if decimals(term) > -frame.lowest:
         raise NumberError(f"{plain(term)} does not fit: the frame's lowest rod is {frame.lowest}")
-    hand = _Column(conventions, frame)
+    hand = Column(conventions, frame)
     hand.work_number(term, first=False)
     return hand.plan(len(frame.digits), 1)
 
@@ -69,7 +67,7 @@ def _setting(number: Decimal, act: Act = Act.SET, row: int = 0) -> Operation:
     return Operation(act, plain(number.copy_abs()), rod, row=row)
 
 
-class _Column(Hand):
+class Column(Hand):
     """The hand that works a column of numbers, below zero as well; `value` is what the frame
     reads, in ones of the lowest rod, `row` counts the numbers worked."""
 
@@ -108,7 +106,7 @@ class _Column(Hand):
             if figure != "0":
                 self.work(operation, highest - at, sign * int(figure))
         self.value += scaled
-        self._give_back()
+        self.give_back()
         self.row += 1
 
     def carry(self, rod: int, carry: int) -> tuple[list[tuple[Stroke, ...]], int]:
@@ -139,7 +137,7 @@ class _Column(Hand):
             self.digits[rod - self.lowest] = 9
         self.add_step(self._one_on(Act.BORROW, high), high, 1, Technique.BORROW, tuple(strokes))
 
-    def _give_back(self) -> None:
+    def give_back(self) -> None:
         """Give the borrowed 1 back as soon as the number is zero or more again."""
         if self.owed is None or self.value < 0:
             return

@@ -13,7 +13,7 @@ from decimal import Decimal
 
 from frame.technique.beads import Frame
 from frame.technique.conventions import USUAL, Conventions, Operands
-from frame.technique.hand import Hand
+from frame.technique.hand import Hand, Hands
 from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan, Step
@@ -42,14 +42,16 @@ def plan_quotient(
     conventions: Conventions = USUAL,
     rods: int | None = None,
     at_least: int = USUAL_RODS,
+    hands: Hands = Hand,
 ) -> Plan:
-    """The plan for a quotient, from a cleared frame. Raises RodsError."""
+    """The plan for a quotient, from a cleared frame, worked by somebody's `hands`. Raises
+    RodsError."""
     (some, place), (others, other_place) = figures(dividend), figures(divisor)
     first = place - other_place - 2
     lowest = min(first + 1 - len(some), -answer.worked - 1 - len(others))
     before = len(others) + max(_CLEAR_RODS + first, _CLEAR_RODS // 2)
     size, units = room_around(before, -lowest, rods, at_least)
-    hand = Hand(conventions, Frame.cleared(size, units))
+    hand = hands(conventions, Frame.cleared(size, units))
     top = first + 2
     hand.span = (top, top)
     divisor_rods: tuple[int, ...] = ()
@@ -91,7 +93,7 @@ class _Division:
         """Take the products of the digit tried on a rod, from the divisor's digit `at` on, and
         revise it."""
         take_products(hand, rod, self.divisor, self.divisor_rods, at)
-        while prefix(hand, rod, self.divisor) >= int(self.divisor):
+        while prefix(hand, rod, self.divisor) >= int(self.divisor) and hand.digit(rod) < 9:
             revise_up(hand, rod, self.divisor)
 
     def lawful(self, frame: Frame, step: Step) -> range:

@@ -1,5 +1,6 @@
 """A hand at work on the rods of a frame: it gathers the steps of a plan, digit by digit."""
 
+from collections.abc import Callable
 from functools import lru_cache
 
 from frame.technique.beads import Frame, Stroke
@@ -17,6 +18,10 @@ def _on_one_rod(digit: int, change: int) -> tuple[int, int, Technique]:
     if carry:
         return after, carry, Technique.TEN_FIVE if five else Technique.TEN
     return after, carry, Technique.FIVE if five else Technique.DIRECT
+
+
+Hands = Callable[[Conventions, Frame], "Hand"]
+"""Whose hand works on a frame: a trained one's, or another."""
 
 
 class Hand:
@@ -87,6 +92,7 @@ class Hand:
         """Work one signed digit on a rod, with its carry or borrow."""
         before = self.digits[rod - self.lowest]
         after, carry, technique = _on_one_rod(before, change)
+        after, carry = self.lands(rod, change, after, carry, technique)
         self.digits[rod - self.lowest] = after
         own = strokes_on(rod, before, after, self.conventions)
         if not carry:
@@ -98,6 +104,17 @@ class Hand:
         near_first = tuple(stroke for one in over for stroke in one)
         strokes = far_first + own if over_first else own + near_first
         self.add_step(operation, rod, change, technique, strokes, ripple)
+
+    def lands(
+        self, rod: int, change: int, after: int, carry: int, technique: Technique
+    ) -> tuple[int, int]:
+        """What a rod shows after a digit is worked on it, and the carry: for a trained hand what
+        they are."""
+        return after, carry
+
+    def stops(self, rod: int, carry: int) -> bool:
+        """Whether a carry stops on a rod that it runs over: for a trained hand never."""
+        return False
 
     def carry(self, rod: int, carry: int) -> tuple[list[tuple[Stroke, ...]], int]:
         """Move 1 onto, or 1 off, a rod; run on over 9s or 0s.
@@ -117,7 +134,7 @@ class Hand:
             after = empty if before == full else before + carry
             self.digits[rod - self.lowest] = after
             over.append(strokes_on(rod, before, after, self.conventions))
-            if before != full:
+            if before != full or self.stops(rod, carry):
                 return over, len(over) - 1
             rod += 1
 

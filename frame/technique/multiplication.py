@@ -23,7 +23,7 @@ from decimal import Decimal
 
 from frame.technique.beads import Frame
 from frame.technique.conventions import USUAL, Conventions, First, Operands, Outer
-from frame.technique.hand import Hand
+from frame.technique.hand import Hand, Hands
 from frame.technique.operation import Act, Operation
 from frame.technique.places import USUAL_RODS, room_around
 from frame.technique.plan import Plan
@@ -43,13 +43,15 @@ def plan_product(
     conventions: Conventions = USUAL,
     rods: int | None = None,
     at_least: int = USUAL_RODS,
+    hands: Hands = Hand,
 ) -> Plan:
-    """The plan for a product, from a cleared frame.
+    """The plan for a product, from a cleared frame, worked by somebody's `hands`.
 
     A `result` with fewer decimals than the product is what it is rounded to. Raises RodsError.
     """
     own = conventions.first is First.LOWEST
-    return _Multiplication(factors, result, conventions, rods, at_least).plan(conventions, own)
+    work = _Multiplication(factors, result, conventions, rods, at_least, hands)
+    return work.plan(conventions, own)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +63,7 @@ class _Multiplication:
     conventions: Conventions
     rods: int | None
     at_least: int
+    hands: Hands
 
     def plan(self, conventions: Conventions, overwrites: bool) -> Plan:
         """The plan by one school's order. A number in the middle is overwritten or cleared."""
@@ -89,7 +92,7 @@ class _Multiplication:
         first = place + other_place + 1
         lowest = min(first + 2 - len(some) - len(others) - 1, 0)
         size, units = room_around(max(first, 0), -lowest, self.rods, self.at_least)
-        hand = Hand(conventions, Frame.cleared(size, units))
+        hand = self.hands(conventions, Frame.cleared(size, units))
         hand.span = (hand.highest, hand.lowest)
         is_multiplier = conventions.outer is Outer.MULTIPLIER
         both = [_digits(number, conventions.first) for number in (some, others)]
@@ -111,7 +114,7 @@ class _Multiplication:
         marked = 0 if any(map(decimals, factors)) else last
         before = len(others) + _CLEAR_RODS + max(first, 0) - marked
         size, index = room_around(before, marked - lowest, self.rods, self.at_least)
-        hand = Hand(conventions, Frame.cleared(size, index + marked))
+        hand = self.hands(conventions, Frame.cleared(size, index + marked))
         hand.span = (last - 1, lowest)
         if conventions.layout is Operands.BOTH:
             hand.put_all(Operation(Act.SET, others, hand.highest))

@@ -23,6 +23,7 @@ from frame.resources import ASSETS
 from frame.screens.board.acts import Deed
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
+from frame.technique.habits import Habit
 from frame.technique.operation import Act
 from frame.technique.reasons import Why
 from frame.technique.slips import Slip
@@ -108,6 +109,7 @@ FILLED: dict[str, Iterable[object]] = {
     "_key(fault)": tuple(slip_keys()),
     "key": ("partner-of-five", "partner-of-ten"),
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
+    "site.habit": tuple(set(Habit) - {Habit.WRONG_PARTNER, Habit.WRONG_PARTNER_OF_FIVE}),
     "trouble": tuple(set(Trouble) - {Trouble.GONE}),
     "reason.why": Why,
     "why.reason": Reason,
@@ -130,6 +132,7 @@ FILLED: dict[str, Iterable[object]] = {
     "name": (
         "explain",
         "judge",
+        "slip",
         "lessons",
         "picture",
         "board",

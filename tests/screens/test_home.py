@@ -4,18 +4,19 @@ from dataclasses import replace
 
 import pygame
 import pytest
-from robot import open_lesson
+from robot import do_right, open_lesson
 from shipped import the_course
 
 from frame.app import Pop
 from frame.course.attempts import Position
 from frame.course.course import CourseIndex, UnitEntry
+from frame.course.stages import Stage
 from frame.learner.store import LessonState
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.outcome import Next
-from frame.view.geometry import Bead
+from frame.view.geometry import Bead, pose_of
 
 IDS = [entry.id for entry in the_course().lessons]
 
@@ -187,3 +188,23 @@ def test_a_rod_is_done_when_its_lessons_are_and_the_next_one_is_lit(pilot, count
         assert (hint.rod, lit) == (1 - column, [*beads_of(count), Bead.EARTH_1][done])
     assert digits[0] == 0 and digits == sorted(digits)
     assert digits[-1] == (9 if count >= 5 else count)
+
+
+def test_the_bead_of_a_lesson_that_was_done_glides_to_the_beam(pilot):
+    home = pilot.screen
+    pilot.press_lesson()
+    while pilot.screen.runner.stage is not Stage.END:
+        do_right(pilot)
+    pilot.press_word("lesson.home")
+    field = pilot.screen.map.field
+    assert pilot.screen is home and field.is_moving and home.wakes_in(pilot.clock) == 0.0
+    start = field.pose
+    pilot.wait(5, 60)
+    assert field.pose == pose_of(field.frame) != start
+    assert not field.is_moving and home.wakes_in(pilot.clock) != 0.0
+
+
+def test_whoever_did_nothing_new_sees_all_as_it_was(pilot):
+    pilot.press_lesson()
+    pilot.press("back")
+    assert not pilot.screen.map.field.is_moving

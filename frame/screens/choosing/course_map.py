@@ -13,6 +13,7 @@ from frame.screens.choosing.way import Way, beads_of
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead, Point
+from frame.view.motion import SHOW_SECONDS
 from frame.view.painter import Appearance
 from frame.view.widgets import Brushes
 
@@ -22,12 +23,19 @@ _ALIGNS = {-1: "right", 0: "centre", 1: "left"}
 
 
 class CourseMap:
-    """The course in an area, as a learner stands in it; `space` is a unit of space in pixels."""
+    """The course in an area, as a learner stands in it; `space` is a unit of space in pixels. From
+    where it stood `before`, beads glide to where they are now."""
 
-    def __init__(self, room: Room, way: Way, area: pygame.Rect, space: float) -> None:
+    def __init__(
+        self, room: Room, way: Way, area: pygame.Rect, space: float, before: Frame | None = None
+    ) -> None:
         self._room, self._way, self._area, self._space = room, way, area, space
         self._digits = "".join(str(way.digit(self._lessons(unit))) for unit in self._units)
-        self.field = BeadField(room.painter, Frame(self._digits, len(self._digits) - 1), area)
+        now = Frame(self._digits, len(self._digits) - 1)
+        reduced = room.settings.reduced_motion
+        self.field = BeadField(room.painter, before or now, area, reduced=reduced)
+        if self.field.frame != now:
+            self.field.show(now, room.seconds(), SHOW_SECONDS)
         self.field.appear(Appearance())
         self.field.hint([self._move_of(way.upcoming)] if way.upcoming else [])
 

@@ -24,6 +24,7 @@ from frame.screens.parts.outcome import Begin, Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
+from frame.technique.beads import Frame
 from frame.view.inputs import Input, Key, Press
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
@@ -38,6 +39,8 @@ class Home(Page):
         self.cursor: tuple[int, int] | None = None  # unit, lesson
         self.map: CourseMap | None = None
         self._opened: LessonEntry | None = None
+        self._before: Frame | None = None
+        self._stands: Frame | None = None
 
     @property
     def way(self) -> Way:
@@ -58,6 +61,7 @@ class Home(Page):
         self.said = ""
         if self.room.learner is None:
             return Pop()
+        self._before, self._stands = self._stands, None
         self.rearrange()
         if isinstance(result, Result):
             return Push(PlacedPage(self.room, result))
@@ -70,7 +74,8 @@ class Home(Page):
         """The frame of the course and the buttons under it."""
         way = self.way
         area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
-        self.map = CourseMap(self.room, way, area, self.unit)
+        self.map = CourseMap(self.room, way, area, self.unit, self._before)
+        self._before = None
         corner = self._corner()
         row = self.band(77, 9)
         row.w = corner[-1].place.left - round(3 * self.unit) - row.left
@@ -160,7 +165,24 @@ class Home(Page):
 
     def _open(self, entry: LessonEntry) -> Change:
         self._opened = entry
+        self._stands = self.map.field.frame if self.map else None
         return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+
+    def advance(self, now: float) -> Change | None:
+        """A bead that came to be done glides to the beam, and is heard there."""
+        change = super().advance(now)
+        field = self.map.field if self.map else None
+        if field is not None and field.is_moving:
+            field.advance(now)
+            self.touch_up(field.box)
+            if field.take_landed():
+                self.room.click()
+        return change
+
+    def wakes_in(self, now: float) -> float | None:
+        """At once while a bead glides."""
+        is_moving = self.map is not None and self.map.field.is_moving
+        return 0.0 if is_moving else super().wakes_in(now)
 
     def _today(self) -> Change:
         return Push(begin_today(self.room))

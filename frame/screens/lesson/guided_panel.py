@@ -1,6 +1,6 @@
 """A lesson shown: what its guide has is seen on the frame and heard, as it stands."""
 
-from functools import cached_property
+from functools import cached_property, partial
 
 from frame.course.feedback import Feedback
 from frame.course.guide import Guide
@@ -10,6 +10,7 @@ from frame.course.stages import Stage
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.controls import SIGNS, Control, Standing, standing_of
+from frame.screens.lesson.fault import answers_of
 from frame.screens.lesson.hand import lose_hand
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.painting import paint
@@ -36,7 +37,9 @@ class GuidedPanel(KeyedPanel):
         self.keeping = keeping
         self.guide = Guide(
             keeping.runner,
-            (Feedback if keeping.origin.is_marked else Quiet)(room.words, room.listener),
+            (Feedback if keeping.origin.is_marked else Quiet)(
+                room.words, room.listener, partial(answers_of, room)
+            ),
             is_lesson=keeping.origin.is_lesson,
             eyes_shut=room.settings.eyes_shut,
             sure=room.ladder.sure,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
+from frame.learner.lately import done_of_attempt
 from frame.learner.learners import new_id
 from frame.learner.rows import Place, Record, told_of_attempt
 from frame.learner.store import NOT_BEGUN, LessonState
@@ -59,6 +60,9 @@ class Keeping:
         for one in records:
             place = Place(now.isoformat(), sitting.id, one.number)
             room.count(told_of_attempt(one.attempt, origin, place))
+            done = done_of_attempt(one.attempt, now.timestamp(), room.settings.conventions)
+            if done is not None:
+                room.known.note(done)
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

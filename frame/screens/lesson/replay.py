@@ -5,11 +5,13 @@ from enum import StrEnum
 import pygame
 
 from frame.app import Change, Pop
+from frame.course.feedback import Feedback
+from frame.language.habits import habit_line
 from frame.language.lines import Line
 from frame.language.numbers import grouped
 from frame.language.printed import printed_sum
 from frame.language.verdicts import omission_line, verdict_line
-from frame.practice.replay import Replay
+from frame.practice.replay import Replay, replay_of
 from frame.practice.work import Work
 from frame.practice.written import is_written, lines_of, unused_at
 from frame.room import Room
@@ -40,6 +42,17 @@ _ROW_ABOVE = 11
 """Units for a row of its own, above the way on, in a narrow window."""
 
 
+def replay_screen(room: Room, work: Work, feedback: Feedback, first: Line | None) -> "ReplayScreen":
+    """The replay of an exercise that is over, begun with a sentence."""
+    behind = feedback.behind(work)
+    if behind is None:
+        return ReplayScreen(room, work, replay_of(work), first)
+    habit = habit_line(behind.site, room.words, room.listener)
+    is_there = all(work.start.has(move.rod) for stroke in behind.hand for move in stroke)
+    replay = replay_of(work, behind.hand if is_there else ())
+    return ReplayScreen(room, work, replay, first, habit)
+
+
 class Due(StrEnum):
     """What the replay waits for."""
 
@@ -48,9 +61,17 @@ class Due(StrEnum):
 
 class ReplayScreen(KeyedPanel):
     """Plays by itself, and can be stepped through by hand. It begins at the start, or where the two
-    part late there at once; `first` is said there."""
+    part late there at once; `first` is said there. Where nothing was touched, and a `habit` may be
+    behind the answer, the hand is one that has it, and that is told where the two part."""
 
-    def __init__(self, room: Room, work: Work, replay: Replay, first: Line | None = None) -> None:
+    def __init__(
+        self,
+        room: Room,
+        work: Work,
+        replay: Replay,
+        first: Line | None = None,
+        habit: Line | None = None,
+    ) -> None:
         self.has_two = replay.parting is not None
         parting = replay.parting or 0
         self.begin = parting if parting > LATE_PARTING else 0
@@ -59,7 +80,7 @@ class ReplayScreen(KeyedPanel):
         self.other = self.field_of(way)
         self.work = work
         self.replay = replay
-        self.first = first
+        self.first, self.habit = first, habit
         self.is_written = is_written(work.exercise)
         self.at = self.begin
         self.plays = True
@@ -108,7 +129,9 @@ class ReplayScreen(KeyedPanel):
         words, listener = self.room.words, self.room.listener
         verdict, judge = self.replay.verdict, self.work.judge
         here = words.line("replay.parted")
-        if verdict is not None:
+        if self.habit is not None:
+            said = self.habit
+        elif verdict is not None:
             said = verdict_line(verdict, words, listener)
         elif judge is not None and (fault := judge.omission()):
             said = omission_line(fault, judge.progress, words, listener)

@@ -11,10 +11,10 @@ from frame.language.lines import Line
 from frame.language.numbers import grouped
 from frame.language.printed import printed_sum
 from frame.practice.flashing import FlashReport
-from frame.practice.replay import replay_of
 from frame.practice.work import Work
 from frame.room import Room
-from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.fault import answers_of
+from frame.screens.lesson.replay import replay_screen
 from frame.screens.parts.panel import Panel
 from frame.technique.reading import plain
 from frame.view.widgets import Brushes, Button, Style, paint_tick
@@ -29,7 +29,7 @@ class ResultsScreen(Panel):
     def __init__(self, room: Room, results: list[Work]) -> None:
         super().__init__(room)
         self.results = results
-        self.feedback = Feedback(room.words, room.listener)
+        self.feedback = Feedback(room.words, room.listener, partial(answers_of, room))
         self.has_spoken = False
 
     @property
@@ -65,7 +65,7 @@ class ResultsScreen(Panel):
 
     def _watch(self, work: Work) -> Change:
         line = self.feedback.of_outcome(work)
-        return Push(ReplayScreen(self.room, work, replay_of(work), line))
+        return Push(replay_screen(self.room, work, self.feedback, line))
 
     def back(self) -> Change | None:
         """Enough seen."""

@@ -12,7 +12,6 @@ from frame.course.stages import Stage
 from frame.language.numbers import rod_name
 from frame.practice.flashing import FlashReport
 from frame.practice.log import Happening
-from frame.practice.replay import replay_of
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.buttons import answer_keys, buttons_of
@@ -20,7 +19,7 @@ from frame.screens.lesson.controls import Control
 from frame.screens.lesson.guided_panel import DEAF_SECONDS, GuidedPanel
 from frame.screens.lesson.hand import find_hand, is_felt
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.replay import ReplayScreen
+from frame.screens.lesson.replay import replay_screen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.parts import flashing
 from frame.screens.parts.keypad import key_sign
@@ -358,13 +357,13 @@ class LessonScreen(GuidedPanel):
 
     def _fall_due(self, now: float) -> Change | None:
         work, stage = self.runner.work, self.runner.stage
-        if stage is Stage.DEMO:
+        if stage in (Stage.DEMO, Stage.END):
             self.guide.play(now, SHOW_SECONDS)
             self.show(now, SHOW_SECONDS)
         elif stage is Stage.PRESENT:
             return self.start()
         elif stage is Stage.REVEAL and work is not None:
-            return Push(ReplayScreen(self.room, work, replay_of(work), self.guide.said))
+            return Push(replay_screen(self.room, work, self.guide.feedback, self.guide.said))
         elif stage is Stage.RESULTS:
             return Push(ResultsScreen(self.room, self.runner.results))
         elif stage is Stage.DONE:

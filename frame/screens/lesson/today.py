@@ -24,6 +24,7 @@ from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, aloud_of, set
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.controls import Control
+from frame.screens.lesson.fault import behind_of
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.one_by_one import OneByOne
 from frame.screens.lesson.practice import known_facts
@@ -61,6 +62,7 @@ def situation_of(room: Room, used: float = 0.0) -> Situation:
         soon=tuple(fact for one in coming[:1] for fact in one.new),
         seconds=ladder.seconds,
         away=_days_away(room.last_at, now),
+        weighed=behind_of(room).weighed,
     )
 
 

@@ -1,0 +1,110 @@
+"""What is behind answers, from planted habits; and that nothing is made out of nothing."""
+
+from decimal import Decimal
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from frame.practice.answers import possible_answers
+from frame.practice.separating import gain, most_telling
+from frame.practice.suspects import (
+    HALF_LIFE_DAYS,
+    HALF_LIFE_ITEMS,
+    Given,
+    explanation,
+    shown_by,
+    weigh,
+)
+from frame.technique.calculation import Sum
+from frame.technique.conventions import USUAL
+from frame.technique.expression import parse_calculation
+from frame.technique.faulty import Choosing, answer_by
+from frame.technique.habits import Habit
+
+
+def told(text, answer, **ago):
+    return Given(parse_calculation(text), Decimal(answer), **ago)
+
+
+def always(habits, texts):
+    """The answers of who has these habits always."""
+    return [
+        told(text, answer_by(parse_calculation(text), USUAL, Choosing(habits)).number)
+        for text in texts
+    ]
+
+
+COLUMNS = ("63 - 36 + 23", "35 + 69 - 28", "40 + 83 - 28", "57 + 68", "94 - 37", "86 + 47 - 52")
+
+
+@given(st.lists(st.integers(-99, 99).filter(bool), min_size=2, max_size=3), st.integers(-200, 300))
+@settings(max_examples=25)
+def test_chances_add_up_and_an_answer_without_habits_shows_none(terms, answer):
+    calculation = Sum(tuple(map(Decimal, terms)))
+    weighed = weigh([Given(calculation, Decimal(answer))])
+    assert sum(weighed.suspects.values()) + weighed.unknown == pytest.approx(1)
+    if answer == calculation.result:
+        assert weighed.named == ()
+    for site, chance in explanation(Given(calculation, Decimal(answer)), weighed):
+        assert 0 < chance <= 1 and site.habit in shown_by(calculation, USUAL)
+
+
+@pytest.mark.parametrize("habit", [
+    Habit.CARRY_FORGOTTEN, Habit.BORROW_FORGOTTEN, Habit.CARRIED_WITHOUT_PARTNER,
+    Habit.BORROWED_WITHOUT_PARTNER, Habit.WRONG_PARTNER, Habit.ADDED_FOR_TAKEN,
+])  # fmt: skip
+def test_who_always_does_it_is_found_within_six_columns(habit):
+    assert weigh(always({habit}, COLUMNS)).named == (habit,)
+
+
+def test_a_pair_is_found_as_a_pair():
+    pair = {Habit.CARRY_FORGOTTEN, Habit.BORROWED_WITHOUT_PARTNER}
+    assert set(weigh(always(pair, COLUMNS * 2)).named) == pair
+
+
+def test_right_answers_name_nobody_and_make_it_likely_that_nothing_is_wrong():
+    texts = [told(text, parse_calculation(text).result) for text in COLUMNS]
+    weighed = weigh(texts)
+    assert weighed.named == () and weighed.faultless > weigh([]).faultless
+
+
+def test_wrong_answers_of_no_kind_are_unknown():
+    texts = [told(text, parse_calculation(text).result + 34) for text in COLUMNS]
+    assert weigh(texts).unknown > 0.9
+
+
+@pytest.mark.parametrize(
+    "ago", [{"items_ago": 20 * HALF_LIFE_ITEMS}, {"days_ago": 20 * HALF_LIFE_DAYS}]
+)
+def test_what_was_long_ago_says_nothing_any_more(ago):
+    old = [one._replace(**ago) for one in always({Habit.CARRY_FORGOTTEN}, COLUMNS)]
+    assert weigh(old).named == ()
+    assert weigh(old).faultless == pytest.approx(weigh([]).faultless, abs=0.01)
+
+
+def test_signatures_that_are_the_same_are_not_told_apart_from_one_answer():
+    weighed = weigh([told("12 - 15", 7)])
+    assert weighed.named == ()
+    either = Habit.BORROW_FORGOTTEN, Habit.NEGATIVE_READ_AS_SHOWN
+    assert min(map(weighed.chance, either)) > 0.1
+
+
+def test_the_most_telling_exercise_is_one_in_which_suspects_differ():
+    weighed = weigh([told("12 - 15", 7)])
+    columns = [parse_calculation(text) for text in ("1 + 1", "20 + 30", "14 - 6", "2 + 2")]
+    asked = most_telling(weighed, columns)
+    assert str(asked) == "14 - 6"
+    assert gain(weighed, columns[0]) < gain(weighed, asked)
+    assert most_telling(weighed, []) is None
+
+
+def test_what_habits_lead_to_is_at_most_certain_and_the_whole_habit_comes_first():
+    random = Random(1)
+    for _ in range(50):
+        column = Sum(tuple(Decimal(random.randint(10, 99)) for _ in range(3)))
+        runs = possible_answers(column, USUAL, frozenset({Habit.CARRY_FORGOTTEN}))
+        assert 0 < sum(run.chance for run in runs) <= 1 + 1e-9
+        whole = answer_by(column, USUAL, Choosing({Habit.CARRY_FORGOTTEN}))
+        assert runs[0].number == whole.number and runs[0].used == whole.sites
