@@ -264,7 +264,9 @@ class ReplayScreen(KeyedPanel):
             left = 20 if is_heard(self.room) else 12
             place = self.rect(left, 11, self.across - 12 - left, 8)
             paint_sentence(self.room, brushes, line.show, place, brushes.theme.ink)
-        names = ("replay.hand", "replay.way") if self.has_two else ("replay.way",)
+        # A hand that nobody saw is one that may have been.
+        hand = "replay.hand" if self.work.touches else "replay.perhaps"
+        names = (hand, "replay.way") if self.has_two else ("replay.way",)
         for field, name in zip(self.fields, names, strict=True):
             field.paint(brushes.surface)
             self._paint_name(brushes, field, words.text(name))
@@ -293,7 +295,8 @@ class ReplayScreen(KeyedPanel):
         if not self.has_two or len(field.frame.digits) <= MOST_RODS_ABREAST:
             top = field.box.top - round((7.5 + (WRITTEN if self.is_written else 0)) * one)
             above = pygame.Rect(field.box.left, top, 0, round(7 * one))
-            above.w = max(field.box.w, round(44 * one))
+            room = pygame.Rect(field.area).right - field.box.left
+            above.w = max(field.box.w, min(room, round(44 * one)))
         else:
             above = pygame.Rect(round(9 * one), field.box.top, round(18 * one), field.box.h)
         brushes.text(f"{name}  {number}".rstrip(), above, 1, bold=True)
