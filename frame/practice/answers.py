@@ -1,6 +1,6 @@
 """What somebody with some habits may answer, and how likely each answer is."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache
 from heapq import heappop, heappush
@@ -11,7 +11,6 @@ from frame.technique.calculation import Calculation
 from frame.technique.conventions import Conventions
 from frame.technique.faulty import Choosing, Site, answer_by
 from frame.technique.habits import Habit
-from frame.technique.plan import Plan
 
 USE = 0.8
 """A habit shows at so many of the sites where it could. Our own number, no source."""
@@ -23,18 +22,13 @@ Habits = frozenset[Habit]
 
 
 class Possible(NamedTuple):
-    """An answer that habits may lead to: how likely, where they showed, and the strokes of the
-    hand."""
+    """An answer that habits may lead to: how likely, where they showed, and whether they did at
+    each of the sites in turn."""
 
     number: Decimal
     chance: float
     used: tuple[Site, ...]
-    plan: Plan
-
-    @property
-    def hand(self) -> tuple[Stroke, ...]:
-        """The strokes that lead to it."""
-        return self.plan.strokes
+    uses: tuple[bool, ...]
 
 
 @lru_cache(maxsize=4096)
@@ -63,14 +57,22 @@ def _runs(calculation: Calculation, conventions: Conventions, habits: Habits) ->
         if answer is not None:
             chance *= USE ** (len(sites) - len(choices))
             used = tuple(one for one, use in zip(sites, uses, strict=True) if use)
-            yield Possible(answer.number, -chance, used, answer.plan)
+            yield Possible(answer.number, -chance, used, uses)
+
+
+def hand_of(
+    calculation: Calculation, conventions: Conventions, habits: Habits, uses: Sequence[bool]
+) -> tuple[Stroke, ...]:
+    """The strokes of a hand with habits that uses them so."""
+    answer = answer_by(calculation, conventions, Choosing(habits, uses))
+    return answer.plan.strokes if answer is not None else ()
 
 
 def chances(
     calculation: Calculation, conventions: Conventions, habits: Habits
 ) -> Mapping[Decimal, float]:
-    """How likely each answer is."""
+    """How likely each answer is; of work that is not modelled that it is right."""
     found: dict[Decimal, float] = {}
     for one in possible_answers(calculation, conventions, habits):
         found[one.number] = found.get(one.number, 0.0) + one.chance
-    return found
+    return found or {calculation.result: 1.0}

@@ -18,8 +18,9 @@ from frame.technique.habits import Habit
 
 RECENT = 60 * DAY
 """What is older says nothing, in seconds."""
-MOST = 200
-"""So many exercises are looked at, the last ones."""
+MOST, MOST_ANSWERS = 200, 60
+"""So many exercises are looked at, the last ones, and so many answers: older ones count for less
+than an eighth, and take long."""
 _LIKELY = 0.5
 
 
@@ -54,7 +55,7 @@ class Behind(NamedTuple):
 def behind(done: Iterable[Done], now: float, conventions: Conventions = USUAL) -> Behind:
     """What is behind some exercises, oldest first."""
     lately = [one for one in done if now - one.at <= RECENT][-MOST:]
-    answered = [one for one in lately if one.answer is not None]
+    answered = [one for one in lately if one.answer is not None][-MOST_ANSWERS:]
     givens = givens_of(answered, now)
     weighed = weigh(givens, conventions)
     by_answers = [

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import NamedTuple
 
-from frame.practice.answers import possible_answers
+from frame.practice.answers import hand_of, possible_answers
 from frame.practice.suspects import NAMED, Given, explanation, weigh
 from frame.technique.beads import Stroke
 from frame.technique.calculation import Calculation, Sum
@@ -40,4 +40,6 @@ def suspected(
         return Suspected(site, ())
     runs = possible_answers(calculation, conventions, frozenset({site.habit}))
     led = next((one for one in runs if one.number == answer and site in one.used), None)
-    return Suspected(site, led.hand if led else ())
+    if led is None:
+        return Suspected(site, ())
+    return Suspected(site, hand_of(calculation, conventions, frozenset({site.habit}), led.uses))

@@ -24,7 +24,7 @@ from frame.technique.habits import Habit
 from frame.technique.reading import EXACT, plain
 
 NAMED = 0.9
-_IN_QUESTION = 0.3
+_IN_QUESTION, _HARDLY = 0.3, 1e-4
 SLIP = 0.05
 """So often an answer is wrong by a slip that is no habit."""
 HALF_LIFE_ITEMS = 20
@@ -115,11 +115,11 @@ def weigh(givens: Iterable[Given], conventions: Conventions = USUAL) -> Weighed:
     scores = {one: log(prior) for one, prior in _priors().items()}
     unknown = [log(_UNKNOWN / len(_RATES))] * len(_RATES)
     for given in givens:
-        told = telling(given.calculation, given.answer, conventions)
+        told, weight = telling(given.calculation, given.answer, conventions), given.weight
         for one in scores:
-            scores[one] += given.weight * log(told.of.get(one, told.usual))
+            scores[one] += weight * told.of[one & told.shown]
         for at, rate in enumerate(_RATES):
-            unknown[at] += given.weight * log(told.unknown(rate))
+            unknown[at] += weight * told.unknown(rate)
     return _normed(scores, unknown)
 
 
@@ -132,20 +132,20 @@ def _normed(scores: Mapping[Habits, float], unknown: Sequence[float]) -> Weighed
 
 
 class Telling(NamedTuple):
-    """How likely an answer is: of a suspect that shows in the work, else as of a hand without
-    habits (`usual`); whether it is right, and its share among wrong ones."""
+    """The logarithm of how likely an answer is `of` each suspect, as far as its habits are among
+    those `shown` in the work; whether it is right, and its share among wrong ones."""
 
     of: Mapping[Habits, float]
-    usual: float
+    shown: Habits
     is_right: bool
     share: float
 
     def unknown(self, rate: float) -> float:
-        """How likely it is where some other fault makes so many answers wrong."""
-        return 1 - rate if self.is_right else rate * self.share
+        """The same where some other fault makes so many answers wrong."""
+        return log(1 - rate if self.is_right else rate * self.share)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=256)
 def telling(calculation: Calculation, answer: Decimal, conventions: Conventions) -> Telling:
     """How likely an answer is of each suspect."""
     right, share = calculation.result, _share(calculation, answer)
@@ -153,17 +153,11 @@ def telling(calculation: Calculation, answer: Decimal, conventions: Conventions)
 
     def of(habits: Habits) -> float:
         found = chances(calculation, conventions, habits)
-        return (1 - SLIP) * found.get(answer, 0.0) + slip
+        return log((1 - SLIP) * found.get(answer, 0.0) + slip)
 
-    usual = 1 - SLIP if answer == right else slip
     shown = shown_by(calculation, conventions)
-    some = [frozenset({habit}) for habit in shown]
-    pairs = [frozenset(pair) for pair in combinations(shown, 2)]
-    found = {one: of(one) for one in (*some, *pairs)}
-    for one in all_suspects():
-        if len(one) == 2 and len(one & shown) == 1:
-            found[one] = found[one & shown]
-    return Telling(found, usual, answer == right, share)
+    some = (frozenset(some) for size in range(3) for some in combinations(shown, size))
+    return Telling({one: of(one) for one in some}, shown, answer == right, share)
 
 
 @lru_cache(maxsize=1024)
@@ -188,6 +182,8 @@ def explanation(
     slip, found = SLIP * _share(calculation, answer), dict[Site, float]()
     shown = shown_by(calculation, conventions)
     for habits, chance in weighed.suspects.items():
+        if chance < _HARDLY:
+            continue
         runs = possible_answers(calculation, conventions, habits & shown)
         led = [one for one in runs if one.number == answer]
         total = (1 - SLIP) * sum(one.chance for one in led) + slip

@@ -70,6 +70,11 @@ def test_right_answers_name_nobody_and_make_it_likely_that_nothing_is_wrong():
     assert weighed.named == () and weighed.faultless > weigh([]).faultless
 
 
+def test_right_answers_of_work_that_is_not_modelled_count_as_right():
+    roots = [told(f"sqrt {side * side}", side) for side in (12, 35, 99)]
+    assert weigh(roots).faultless > weigh([]).faultless
+
+
 def test_wrong_answers_of_no_kind_are_unknown():
     texts = [told(text, parse_calculation(text).result + 34) for text in COLUMNS]
     assert weigh(texts).unknown > 0.9
