@@ -18,7 +18,9 @@ if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
     # No file of a test outlives a power cut, so none need wait until a disk holds it.
     tempfile.tempdir = str(MEMORY)
 
+# Most of what tests make goes by itself, and a collection would find little.
 gc.set_threshold(50_000, 20, 20)
+
 settings.register_profile("alike", derandomize=True, deadline=None, database=None)
 settings.load_profile("alike")
 
