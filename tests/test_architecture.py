@@ -66,9 +66,10 @@ ORDER: dict[str, list[str]] = {
         "own_ladder",
         "standing",
         "why possible items mastery",
-        "confusions",
+        "confusions growth",
+        "figures",
         "exercises",
-        "numbers",
+        "examples numbers",
         "drawing",
         "fading imagining probes",
         "supposed",
@@ -133,7 +134,7 @@ ORDER: dict[str, list[str]] = {
     "app": ["app"],
     "screens.parts": [
         "sentence fitting columns written outcome decimals names trouble hanging portraits "
-        "accents days ring",
+        "accents days ring rod_names",
         "panel backup_list keypad problem calling flashing set_card merged",
         "frame_panel page",
         "keyed_panel dials naming paged",
@@ -149,6 +150,13 @@ ORDER: dict[str, list[str]] = {
         "one_by_one own tapping",
         "today unmarked",
         "imagining placement",
+    ],
+    "screens.grown": [
+        "view",
+        "sentences",
+        "charts climb fact_map played",
+        "curves family_frame",
+        "screen",
     ],
     "screens.board": [
         "acts agendas arriving places",

@@ -9,6 +9,7 @@ from frame.course.runner import Runner, Stage
 from frame.language.catalogue import Words
 from frame.language.habits import habit_line
 from frame.language.lines import Line
+from frame.language.printed import column_heard, operation_line
 from frame.language.reasons import led_line
 from frame.language.speech import names_in_turn
 from frame.language.verdicts import Hint, hint_line, omission_line, shown_line, verdict_line
@@ -21,7 +22,7 @@ from frame.practice.suspected import Suspected, suspected
 from frame.practice.suspects import Given
 from frame.practice.touches import Help
 from frame.practice.work import Work
-from frame.technique.expression import Product, Quotient, Root, Sum
+from frame.technique.expression import Sum
 from frame.technique.judge import Judgement, Verdict
 from frame.technique.plan import Step, Technique
 from frame.technique.reading import read
@@ -205,13 +206,8 @@ class Feedback:
             case Kind.CLEAR:
                 return self.words.line("lesson.wipe")
         if not isinstance(calculation, Sum):
-            return self._of_operation(calculation)
-        first, *others = calculation.terms
-        said = [self.words.line("lesson.number", number=first)]
-        for term in others:
-            sign = self.words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
-            said.append(self.words.line("rule.sentence", said=sign))
-        return Line("", " ".join(line.speak for line in said))
+            return operation_line(calculation, self.words)
+        return Line("", column_heard(calculation, self.words))
 
     def before(self, line: Line | None, runner: Runner, *, eyes_shut: bool) -> Line | None:
         """What is to be heard before a sentence: what is asked, where something is to be done and
@@ -243,17 +239,7 @@ class Feedback:
         calculation = work.exercise.sum if work is not None else None
         if calculation is None or isinstance(calculation, Sum):
             return None
-        return self._of_operation(calculation)
-
-    def _of_operation(self, calculation: Product | Quotient | Root) -> Line:
-        """A product, a quotient or a root, to be heard."""
-        match calculation:
-            case Product(one, other):
-                return self.words.line("lesson.product", one=one, other=other)
-            case Quotient(one, other):
-                return self.words.line("lesson.quotient", one=one, other=other)
-            case Root(one):
-                return self.words.line("lesson.root", one=one)
+        return operation_line(calculation, self.words)
 
     def of_done(self, work: Work) -> Line | None:
         """What stands beside the tick where nothing else was said."""

@@ -1,8 +1,10 @@
-"""Sums as they are printed: "37 × 432", "3,588 ÷ 46", "√1,764", "38 + 47 − 5"."""
+"""Sums as they are printed: "37 × 432", "3,588 ÷ 46", "√1,764", "38 + 47 − 5"; and as they are
+heard."""
 
 from decimal import Decimal
 
 from frame.language.catalogue import Words
+from frame.language.lines import Line
 from frame.language.numbers import grouped
 from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
 from frame.technique.reading import plain
@@ -25,6 +27,36 @@ def printed_parts(calculation: Calculation, words: Words) -> tuple[str, ...]:
 def printed_sum(calculation: Calculation, words: Words) -> str:
     """A calculation in one line."""
     return " ".join(printed_parts(calculation, words))
+
+
+def column_heard(column: Sum, words: Words) -> str:
+    """The numbers of a column to be heard one after another."""
+    first, *others = column.terms
+    said = [words.line("lesson.number", number=first)]
+    for term in others:
+        sign = words.line("rule.minus" if term < 0 else "rule.plus", number=abs(term))
+        said.append(words.line("rule.sentence", said=sign))
+    return " ".join(line.speak for line in said)
+
+
+def operation_line(calculation: Product | Quotient | Root, words: Words) -> Line:
+    """A product, a quotient or a root, as a sentence."""
+    match calculation:
+        case Product(one, other):
+            return words.line("lesson.product", one=one, other=other)
+        case Quotient(one, other):
+            return words.line("lesson.quotient", one=one, other=other)
+        case Root(one):
+            return words.line("lesson.root", one=one)
+
+
+def sum_line(calculation: Calculation, words: Words) -> Line:
+    """A calculation, printed and to be heard."""
+    if isinstance(calculation, Sum):
+        heard = column_heard(calculation, words)
+    else:
+        heard = operation_line(calculation, words).speak
+    return Line(printed_sum(calculation, words), heard)
 
 
 def printed(number: Decimal) -> str:

@@ -13,6 +13,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from frame.learner.rows import Place, Told
+from frame.practice.growth import Growth
 from frame.practice.ladder import USUAL_RULES, LadderRules
 from frame.practice.mastery import MIDDLE, Mastery, MasteryRules
 from frame.practice.observed import evidence_of
@@ -37,8 +38,8 @@ class FoldRules(NamedTuple):
 
 @dataclass
 class Fold:
-    """Where a learner stands and how well each item is known, folded from so many attempts, of
-    which the one at `last` is the last, by the paces that tappings gave."""
+    """Where a learner stands, how well each item is known and what has grown, folded from so many
+    attempts, of which the one at `last` is the last, by the paces that tappings gave."""
 
     rules: FoldRules
     ladder: Ladder
@@ -46,6 +47,7 @@ class Fold:
     attempts: int = 0
     last: Place = _FIRST
     tappings: tuple[Tapping, ...] = ()
+    growth: Growth = field(default_factory=Growth)
     _kept: int = field(default=0, compare=False)
 
     @classmethod
@@ -81,10 +83,12 @@ class Fold:
         self.attempts, self.last = self.attempts + 1, told.place
         if told.of_ladder is not None:
             self.ladder.add(told.of_ladder)
+            self.growth.climb(told.of_ladder, self.ladder, _seconds(told.place))
         if told.of_items is not None:
             pace = pace_at(self.tappings, told.of_items.at)
             for evidence in evidence_of(told.of_items, pace):
                 self.mastery.add(evidence)
+                self.growth.learn(evidence.item, self.mastery, evidence.at)
         return True
 
     @property
@@ -100,6 +104,7 @@ class Fold:
             "tappings": self.tappings,
             "ladder": self.ladder.to_plain(),
             "mastery": self.mastery.to_plain(),
+            "growth": self.growth.to_plain(),
         }
         return json.dumps(plain, separators=(",", ":"))
 
@@ -120,16 +125,22 @@ def _as_kept(
         plain: Any = json.loads(text or "null")
         ladder = Ladder.from_plain(plain["ladder"], rules.ladder)
         mastery = Mastery.from_plain(plain["mastery"], rules.mastery)
+        growth = Growth.from_plain(plain["growth"])
         attempts, last = int(plain["attempts"]), Place(*plain["last"])
         told_by = tuple(Tapping(*one) for one in plain["tappings"])
         if ladder is None or mastery is None or _until(last, told_by) != _until(last, tappings):
             return None
-        return Fold(rules, ladder, mastery, attempts, last, tappings, attempts)
+        return Fold(rules, ladder, mastery, attempts, last, tappings, growth, attempts)
     except (KeyError, TypeError, ValueError):
         return None
 
 
 def _until(last: Place, tappings: tuple[Tapping, ...]) -> tuple[Tapping, ...]:
     """The tappings before the last attempt: later ones tell of none so far."""
-    at = datetime.fromisoformat(last.at).timestamp() if last.at else 0.0
+    at = _seconds(last) if last.at else 0.0
     return tuple(one for one in tappings if one.at <= at)
+
+
+def _seconds(place: Place) -> float:
+    """The time of an attempt, in seconds since the epoch."""
+    return datetime.fromisoformat(place.at).timestamp()

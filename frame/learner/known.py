@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from frame.learner.rows import Told
     from frame.learner.settings import Settings
     from frame.practice.behind import Done
+    from frame.practice.growth import Growth
     from frame.practice.mastery import Mastery
     from frame.practice.standing import Ladder
 
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
 
 
 class Known:
-    """Where a learner stands and what they know; as at the very first where nobody is here, or the
-    record can't be read."""
+    """Where a learner stands, what they know and how it came about; as at the very first where
+    nobody is here, or the record can't be read."""
 
     def __init__(self, aside: Aside) -> None:
         self.aside = aside
@@ -78,6 +79,18 @@ class Known:
         return self._fold.mastery if self._fold else Mastery(settings.mastery_rules)
 
     @property
+    def is_folded(self) -> bool:
+        """Whether all of it is known by now, and need not be waited for."""
+        return self._folding is None or self._folding.done()
+
+    @property
+    def growth(self) -> "Growth":
+        """What has grown, waited for as the rest."""
+        from frame.practice.growth import Growth
+
+        return self._fold.growth if self._fold else Growth()
+
+    @property
     def last_at(self) -> datetime | None:
         """When the learner last attempted anything; None for never."""
         fold = self._fold
@@ -86,7 +99,7 @@ class Known:
     @property
     def to_keep(self) -> str | None:
         """What is to be kept for another day; None where that is not known yet, or was kept."""
-        if self._folding is None or not self._folding.done():
+        if self._folding is None or not self.is_folded:
             return None
         return self._fold.to_text() if self._fold and not self._fold.is_kept else None
 

@@ -30,6 +30,11 @@ class State(StrEnum):
         """Its place among the states, from 0."""
         return list(State).index(self)
 
+    @property
+    def is_known(self) -> bool:
+        """Whether an item in it is known: right without help, time and again."""
+        return self.rank >= State.ACCURATE.rank
+
 
 @dataclass(frozen=True, slots=True)
 class MasteryRules:

@@ -143,6 +143,15 @@ class Painter:
         disc = self._disc(size, self.theme.field)
         return surface.blit(disc, _corner(box.centre, size))
 
+    def draw_lit(
+        self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose
+    ) -> pygame.Rect:
+        """Draws a badge on a bead that has something to show: its arrow points ahead."""
+        box = layout.bead_box(index, bead, pose.rods[index][bead])
+        size = alike(max(SMALLEST_BADGE, box.h * BADGE_IN_BEAD_HEIGHTS), layout.spacing)
+        badge = pygame.transform.rotate(self.badge(size, Finger.INDEX, is_up=True), -90)
+        return surface.blit(badge, _corner(box.centre, size))
+
     def draw_mending(
         self, surface: pygame.Surface, layout: Layout, index: int, bead: Bead, pose: Pose
     ) -> pygame.Rect:

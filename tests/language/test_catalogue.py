@@ -17,10 +17,12 @@ from frame.language.wording import Listener
 from frame.learner.trouble import Trouble
 from frame.practice.choices import Sight
 from frame.practice.families import Family
+from frame.practice.figures import Level
 from frame.practice.rungs import Rung
 from frame.practice.why import Reason
 from frame.resources import ASSETS
 from frame.screens.board.acts import Deed
+from frame.screens.grown.screen import Part
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
 from frame.technique.habits import Habit
@@ -107,7 +109,7 @@ FILLED: dict[str, Iterable[object]] = {
     "kind": ("ones", "beads", "place.whole", "place.parts"),
     "finger_of(move)": Finger,
     "_key(fault)": tuple(slip_keys()),
-    "key": ("partner-of-five", "partner-of-ten"),
+    "key": ("partner-of-five", "partner-of-ten", "digits", "rows", "pace"),
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
     "site.habit": tuple(set(Habit) - {Habit.WRONG_PARTNER, Habit.WRONG_PARTNER_OF_FIVE}),
     "trouble": tuple(set(Trouble) - {Trouble.GONE}),
@@ -126,6 +128,8 @@ FILLED: dict[str, Iterable[object]] = {
     "beads.family": Family,
     "shown.item.act": Task,
     "deed": Deed,
+    "part": Part,
+    "level": Level,
     "error.expected": Expected,
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
@@ -160,7 +164,7 @@ def template(node: ast.JoinedStr) -> list[str]:
 
 def signs() -> dict[str, Iterable[object]]:
     """What a sign may be: the icons that the source of its screens names."""
-    named = {"tool": ("board",), "button": ("parts", "lesson", "board", "choosing")}
+    named = {"tool": ("board",), "button": ("parts", "lesson", "board", "choosing", "grown")}
     return {
         f"{what}.sign": ICONS & set().union(*map(constants, folders))
         for what, folders in named.items()

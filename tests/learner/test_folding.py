@@ -1,8 +1,9 @@
 """What is folded from a record, kept beside it, is always that of the record."""
 
 import sqlite3
+from collections import Counter
 from contextlib import closing
-from datetime import timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 from random import Random
 
@@ -17,6 +18,9 @@ from frame.learner.learners import new_id
 from frame.learner.rows import Place, Record, told_of_attempt, try_of_attempt
 from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
+from frame.practice.figures import figure_of
+from frame.practice.growth import Growth
+from frame.practice.items import CELLS, PRODUCTS
 from frame.practice.ladder import LadderRules
 from frame.practice.mastery import YOUNG, Mastery
 from frame.practice.observed import evidence_of
@@ -100,6 +104,31 @@ def both(fold):
     return fold.ladder, fold.mastery
 
 
+def grown_by_record(store, learner, rules=RULES):
+    """What has grown, by a plain count over all attempts."""
+    ladder, mastery = Ladder(rules.ladder), Mastery(rules.mastery)
+    tappings, growth = store.tappings(learner), Growth()
+    for one in store.told_after(learner, Place("", "", 0)):
+        at = datetime.fromisoformat(one.place.at).timestamp()
+        if one.of_ladder:
+            ladder.add(one.of_ladder)
+            growth.climb(one.of_ladder, ladder, at)
+        for each in evidence_of(one.of_items, pace_at(tappings, at)):
+            mastery.add(each)
+            growth.learn(each.item, mastery, at)
+    return growth
+
+
+def counted(store, learner):
+    """How often each cell and product was tried without help, and how often right, by the log."""
+    tried, right = Counter(), Counter()
+    for one in store.told_after(learner, Place("", "", 0)):
+        for each in evidence_of(one.of_items):
+            tried[each.item] += not each.guided
+            right[each.item] += each.right and not each.guided
+    return tried, right
+
+
 def keep(store, learner, fold):
     store.keep_folded(learner, WHAT, fold.to_text())
 
@@ -114,6 +143,26 @@ def test_the_fold_of_a_record_is_that_of_all_its_attempts(store, otter):
     fold = Fold.of(store, otter, RULES)
     assert both(fold) == of_record(store, otter)
     assert fold.attempts == 60
+
+
+@pytest.mark.parametrize("rules", [RULES, *OTHERS])
+def test_what_has_grown_is_that_of_the_record(store, otter, rules):
+    for week in range(4):
+        practise(store, otter, 60, seed=week, now=NOW + timedelta(weeks=week))
+    growth = Fold.of(store, otter, rules).growth
+    assert growth == grown_by_record(store, otter, rules)
+    assert growth.first_known and growth.steps and growth.of_family and growth.of_numbers
+
+
+def test_the_counts_of_the_map_are_those_of_the_log(store, otter):
+    practise(store, otter, 120)
+    tried, right = counted(store, otter)
+    mastery = Fold.of(store, otter, RULES).mastery
+    figures = [figure_of(mastery, item) for item in (*map(str, CELLS), *map(str, PRODUCTS))]
+    assert {one.item: (one.tries, one.right) for one in figures} == {
+        one.item: (tried[one.item], right[one.item]) for one in figures
+    }
+    assert sum(one.tries for one in figures) > 100
 
 
 def test_what_was_kept_is_gone_on_with_and_read_no_more_than_once(store, otter):

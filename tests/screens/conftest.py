@@ -12,8 +12,9 @@ from robot import Heard, begin
 from frame.language.speech import RATE
 from frame.learner.settings import Settings
 
-sys.path.append(str(Path(__file__).resolve().parents[1] / "view"))
-"""What meters flashing is that of tests/view."""
+for folder in ("view", "simulated"):
+    sys.path.append(str(Path(__file__).resolve().parents[1] / folder))
+"""What meters flashing is that of tests/view, and who has practised for long is simulated."""
 
 
 @pytest.fixture

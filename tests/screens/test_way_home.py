@@ -7,6 +7,7 @@ from itertools import cycle
 import pygame
 import pytest
 from calls import called, until_called
+from grown_up import grow_up
 from kept import NOW, added
 from pilot import Pilot
 from robot import begin, give_answer, until
@@ -52,6 +53,7 @@ from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.usual import keep_set
 from frame.screens.choosing.who import Who
+from frame.screens.grown.screen import GrownScreen, Part
 from frame.screens.lesson.imagining import ImaginingScreen, begin_imagining
 from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.placement import PlacementScreen, begin_placement
@@ -68,6 +70,8 @@ BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody ha
 OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
 STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
 MOST_ESCAPES = 4
+MANY = 1600
+"""So many attempts fill each part of what has grown."""
 
 
 def put(pilot, screen):
@@ -269,6 +273,20 @@ def placed(count=0, beside=None, found=False):
     return go
 
 
+def my_frame(part, attempts=0, at=None, age=Age.MIDDLE):
+    """My frame of somebody simulated, at a part of it and perhaps a spot of that."""
+
+    def go(pilot):
+        grow_up(pilot.room, attempts, age)
+        pilot.press_word("grown.title")
+        if part is not Part.FRAME:
+            pilot.press_word(f"grown.{part}")
+        if at is not None:
+            pilot.screen.tell(at)
+
+    return go
+
+
 def tapping_offered(pilot):
     pilot.room.lessons["beads-1"] = LessonState(1, Position(), True, True)
     put(pilot, begin_today(pilot.room))
@@ -376,6 +394,12 @@ WAYS = {
     ChooseAge: {"age": lambda pilot: put(pilot, ChooseAge(pilot.room, Portrait("owl", "cross")))},
     FirstName: {"first name": first_name},
     Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
+    GrownScreen: {
+        **{f"my frame, {part}": my_frame(part) for part in Part},
+        **{f"my frame, {part} grown": my_frame(part, MANY, at=5) for part in Part},
+        "my frame, young": my_frame(Part.FRAME, age=Age.YOUNG),
+        "my frame, young and grown": my_frame(Part.FRAME, MANY, age=Age.YOUNG),
+    },
     OwnLessons: {"own lessons": lambda pilot: put(pilot, OwnLessons(pilot.room))},
 }
 """What opens each screen from home, in each of its states."""

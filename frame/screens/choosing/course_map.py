@@ -10,6 +10,7 @@ import pygame
 from frame.course.course import LessonEntry, UnitEntry
 from frame.room import Room
 from frame.screens.choosing.way import Way, beads_of
+from frame.screens.parts.rod_names import paint_rod_names
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead, Point
@@ -17,19 +18,15 @@ from frame.view.motion import SHOW_SECONDS
 from frame.view.painter import Appearance
 from frame.view.widgets import Brushes
 
-_LEAST_NAMED = 5.0
-"""Units of space from rod to rod that each name below them needs."""
-_ALIGNS = {-1: "right", 0: "centre", 1: "left"}
-
 
 class CourseMap:
-    """The course in an area, as a learner stands in it; `space` is a unit of space in pixels. From
-    where it stood `before`, beads glide to where they are now."""
+    """The course in an area, as a learner stands in it. From where it stood `before`, beads glide
+    to where they are now."""
 
     def __init__(
-        self, room: Room, way: Way, area: pygame.Rect, space: float, before: Frame | None = None
+        self, room: Room, way: Way, area: pygame.Rect, before: Frame | None = None
     ) -> None:
-        self._room, self._way, self._area, self._space = room, way, area, space
+        self._room, self._way, self._area = room, way, area
         self._digits = "".join(str(way.digit(self._lessons(unit))) for unit in self._units)
         now = Frame(self._digits, len(self._digits) - 1)
         reduced = room.settings.reduced_motion
@@ -80,18 +77,7 @@ class CourseMap:
         if touched:
             column, bead = self._column_of(touched), self._bead_of(touched)
             draw.draw_touched(brushes.surface, self.field.layout, column, bead, self.field.pose)
-        self._paint_names(brushes, named)
-
-    def _paint_names(self, brushes: Brushes, named: UnitEntry | None) -> None:
-        space, spacing = self._space, self.field.layout.spacing
-        is_crowded = spacing < _LEAST_NAMED * space
-        width = round(24 * space) if is_crowded else round(spacing - space / 2)
-        for unit, (_, middle) in zip(self._units, self.field.rod_places(), strict=True):
-            here = unit is named
-            if is_crowded and not here:
-                continue
-            place = pygame.Rect(0, 0, width, round(6 * space))
-            place.midtop = middle, self.field.box.bottom + round(0.5 * space)
-            inside = place.clamp((self._area.left, place.top), (self._area.w, place.h))
-            align = _ALIGNS[(inside.left > place.left) - (inside.left < place.left)]
-            brushes.text(unit.title, inside, 0, soft=not here, bold=here, align=align)
+        units = self._units
+        names = [unit.title for unit in units]
+        strong = units.index(named) if named is not None else None
+        paint_rod_names(brushes, self.field, self._area, names, strong)

@@ -16,6 +16,7 @@ from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way
+from frame.screens.grown.screen import GrownScreen
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
@@ -74,7 +75,7 @@ class Home(Page):
         """The frame of the course and the buttons under it."""
         way = self.way
         area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
-        self.map = CourseMap(self.room, way, area, self.unit, self._before)
+        self.map = CourseMap(self.room, way, area, self._before)
         self._before = None
         corner = self._corner()
         row = self.band(77, 9)
@@ -140,6 +141,10 @@ class Home(Page):
         practise, free = abreast(row, 2, 3 * self.unit)
         text = words.text(key, title=entry.title)
         place = self.band(55 if self.is_narrow else 66, 9)
+        grown = place.copy()
+        grown.left = free.left if not self.is_narrow else place.left + round(place.w * 0.62)
+        grown.w = place.right - grown.left
+        place.w = grown.left - round(3 * self.unit) - place.left
         if has_today:
             style = Style.PLAIN if is_done else Style.MAIN
             name = words.text("today.title")
@@ -154,6 +159,7 @@ class Home(Page):
             Button(main, lambda: self._open(entry), text, style=style),
             Button(practise, self._practise, words.text("home.practise")),
             Button(free, self._free, words.text("home.free")),
+            Button(grown, self._grown, words.text("grown.title"), sign="grown"),
         ]
 
     @property
@@ -195,6 +201,9 @@ class Home(Page):
 
     def _free(self) -> Change:
         return Push(FreeFrame(self.room))
+
+    def _grown(self) -> Change:
+        return Push(GrownScreen(self.room))
 
     def _own(self) -> Change:
         return Push(OwnLessons(self.room))

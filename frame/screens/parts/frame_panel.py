@@ -1,4 +1,5 @@
-"""A screen with frames under the fingers: presses, drags, wipes, glides, clicks, what to paint."""
+"""Screens with frames on them: glides, clicks and what to paint; and, where a frame is under the
+fingers, presses, drags and wipes."""
 
 from dataclasses import replace
 
@@ -12,13 +13,9 @@ from frame.view.gestures import Strokes, Wipe
 from frame.view.inputs import Drag, Input, Lost, Press, Release
 
 
-class FramePanel(Panel):
-    """A frame that can be touched. Subclasses take what a hand does in `touch` and `wipe`, and what
-    falls due once the beads are at rest in `rest`."""
-
-    def __init__(self, room: Room, frame: Frame) -> None:
-        super().__init__(room)
-        self.field = self.field_of(frame)
+class GlidingPanel(Panel):
+    """Frames whose beads move by themselves. Subclasses take what falls due once the beads are at
+    rest in `rest`."""
 
     def field_of(self, frame: Frame, least: int = 0) -> BeadField:
         """A frame on the screen, as the settings have it; placed when all is laid out."""
@@ -33,7 +30,7 @@ class FramePanel(Panel):
     @property
     def fields(self) -> tuple[BeadField, ...]:
         """The frames on the screen."""
-        return (self.field,)
+        return ()
 
     @property
     def is_moving(self) -> bool:
@@ -44,6 +41,44 @@ class FramePanel(Panel):
     def clicks(self) -> bool:
         """Whether beads are heard when they come to rest."""
         return True
+
+    def rest(self, now: float) -> Change | None:
+        """The beads are at rest: what has fallen due is done."""
+        return None
+
+    def advance(self, now: float) -> Change | None:
+        """Beads glide, and are heard where they come to rest; then what falls due."""
+        super().advance(now)
+        for field in self.fields:
+            field.advance(now)
+            if field.take_landed() and self.clicks:
+                self.room.click()
+        self.touch_up_fields()
+        return None if self.is_moving else self.rest(now)
+
+    def wakes_in(self, now: float) -> float | None:
+        """At once while beads move; else when something falls due."""
+        return 0 if self.is_moving else super().wakes_in(now)
+
+    def touch_up_fields(self) -> None:
+        """Note what looks different on the frames."""
+        for field in self.fields:
+            for place in field.stale:
+                self.touch_up(place)
+            field.stale = []
+
+
+class FramePanel(GlidingPanel):
+    """A frame that can be touched. Subclasses take what a hand does in `touch` and `wipe`."""
+
+    def __init__(self, room: Room, frame: Frame) -> None:
+        super().__init__(room)
+        self.field = self.field_of(frame)
+
+    @property
+    def fields(self) -> tuple[BeadField, ...]:
+        """The frames on the screen."""
+        return (self.field,)
 
     def may_press(self, at: Point) -> bool:
         """Whether a finger that comes down here may be one for beads."""
@@ -57,10 +92,6 @@ class FramePanel(Panel):
 
     def fall_short(self) -> None:
         """A hand lets beads go half way, and they settle back."""
-
-    def rest(self, now: float) -> Change | None:
-        """The beads are at rest: what has fallen due is done."""
-        return None
 
     def handle(self, event: Input) -> Change | None:
         """Fingers work beads; all else is the buttons'."""
@@ -93,24 +124,3 @@ class FramePanel(Panel):
                 self.wipe(done.rods)
             else:
                 self.fall_short()
-
-    def advance(self, now: float) -> Change | None:
-        """Beads glide, and are heard where they come to rest; then what falls due."""
-        super().advance(now)
-        for field in self.fields:
-            field.advance(now)
-            if field.take_landed() and self.clicks:
-                self.room.click()
-        self.touch_up_fields()
-        return None if self.is_moving else self.rest(now)
-
-    def wakes_in(self, now: float) -> float | None:
-        """At once while beads move; else when something falls due."""
-        return 0 if self.is_moving else super().wakes_in(now)
-
-    def touch_up_fields(self) -> None:
-        """Note what looks different on the frames."""
-        for field in self.fields:
-            for place in field.stale:
-                self.touch_up(place)
-            field.stale = []

@@ -12,7 +12,7 @@ from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style, label_room
 
 _TABS_IN_LINE = 3
-"""In a narrow window."""
+"""In a narrow window, unless a page has other names."""
 
 
 class Tab(NamedTuple):
@@ -31,9 +31,12 @@ class Page(Panel):
         side = 2 if self.is_narrow else 12
         return self.rect(side, top, self.across - 2 * side, height)
 
-    def tabs(self, place: pygame.Rect, tabs: Sequence[Tab], step: int) -> list[Button]:
-        """The names of the parts of a page, side by side, all of one size."""
-        in_line = _TABS_IN_LINE if self.is_narrow else len(tabs)
+    def tabs(
+        self, place: pygame.Rect, tabs: Sequence[Tab], step: int, narrow: int = _TABS_IN_LINE
+    ) -> list[Button]:
+        """The names of the parts of a page, side by side, all of one size; in a narrow window so
+        many in a line."""
+        in_line = narrow if self.is_narrow else len(tabs)
         places = lines(place, len(tabs), in_line, 2 * self.unit)
         window = min(map(partial(self._window, step), tabs, places))
         return [
