@@ -16,9 +16,19 @@ from shipped import the_course, the_words
 
 from frame.cli import main
 from frame.course.agenda import Task, read_agenda
+from frame.course.attempts import Origin
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
+from frame.learner.learners import Learner
+from frame.learner.rows import Past
+from frame.learner.statements import statement_of
+from frame.learner.table import Row, write_table
 from frame.measuring.window import WindowFigures, measure_window
+from frame.practice.exercises import Kind
 from frame.practice.flashing import FlashSetting
+from frame.practice.log import Entry, Happening, Log
+from frame.practice.outcomes import Outcome
+from frame.practice.rungs import Asked, Rung
+from frame.technique.beads import BeadMove
 from frame.technique.facts import ALL_FACTS
 from frame.technique.slips import Slip
 
@@ -26,7 +36,7 @@ ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure")
-NOT_RUN = ("board", "code", "merge", "backup", "restore")
+NOT_RUN = ("board", "code", "merge", "backup", "restore", "export")
 """Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
 
@@ -44,6 +54,18 @@ CONSTANTS = {
     "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""
+
+
+WHOSE = Learner("4f0c8a1e2d5b4c679a83b1d2e3f40516", "Otter", "otter")
+SHOWN = Past(
+    at="2026-05-04T09:30:12+00:00", sitting="0b7e6d5c4a394281b7c6d5e4f3a29180", number=3,
+    id="9d3c2b1a0f4e4d5c8b6a79685746352f", lesson="practise-shown", exercise="38 + 47", kind="sum",
+    rung="covered", asked="shown", origin="set", outcome="wrong plan", rods=2, helps=0, looks=0,
+    digits=2, terms=2, seconds=12.6, pace=0.0, own=False, right=False, unaided=False, ended=True,
+    facts=frozenset({"add-direct-1", "add-five-4", "add-ten-7"}), slips=("carry-forgotten",),
+    answers=("75",), log=Log(entries=(Entry(Happening.STROKE, 900, (BeadMove(0, 3),)),) * 7),
+)  # fmt: skip
+"""The attempt whose export is shown, and whose it is."""
 
 
 class Fence(NamedTuple):
@@ -350,3 +372,21 @@ def test_the_agenda_shown_is_sound() -> None:
     agenda, problems = read_agenda(fence.text, "agenda.yaml")
     assert problems == () and agenda is not None
     assert {item.act for item in agenda.items} == set(Task)
+
+
+def test_the_export_shown_is_what_is_written() -> None:
+    shown = {fence.language: fence.text for fence in fences()}
+    written = io.StringIO(newline="")
+    write_table(written, [SHOWN])
+    assert written.getvalue().replace("\r\n", "\n") == shown["csv"]
+    assert json.dumps(json.loads(shown["json"])) == json.dumps(statement_of(SHOWN, WHOSE))
+
+
+def test_the_columns_named_are_those_of_the_table() -> None:
+    named = [name for row in table("column | what stands in it") for name in ids(row[0])]
+    assert sorted(named) == sorted(Row._fields)
+    cells = {name: row[1] for row in table("column | what stands in it") for name in ids(row[0])}
+    for name, values in (
+        ("origin", Origin), ("kind", Kind), ("outcome", Outcome), ("rung", Rung), ("asked", Asked)
+    ):  # fmt: skip
+        assert set(ids(cells[name])) == set(values) - {Origin.PAPER}, name

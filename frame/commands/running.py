@@ -94,7 +94,7 @@ def _run(arguments: list[str], words: Words) -> int:
             from frame.commands.measure import show_figures
 
             return show_figures(time.perf_counter, asked.json, words)
-        case "code" | "merge" | "restore" | "backup":
+        case "code" | "merge" | "restore" | "backup" | "export":
             return _of_store(asked, words)
     raise AssertionError(f"{asked.command} has no answer")
 
@@ -163,6 +163,7 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     """What is asked of the learners' file."""
     from frame.commands.code import forget_code
     from frame.commands.copies import take_in, write_backup
+    from frame.commands.export import write_export
     from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
     try:
@@ -174,6 +175,11 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
         return forget_code(path, words)
     if asked.command == "backup":
         return write_backup(path, asked.file, asked.name, asked.id or "", asked.json, words)
+    if asked.command == "export":
+        return write_export(
+            path, asked.file, asked.name, asked.id or "", words,
+            is_xapi=asked.xapi, is_json=asked.json,
+        )  # fmt: skip
     is_back = asked.command == "restore"
     return take_in(path, asked.file, asked.json, words, bring_back=is_back)
 
@@ -226,6 +232,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     for name in ("merge", "restore"):
         _add_file(command(name), "cli.help.learners_file", words)
     _add_backup(command("backup"), words)
+    _add_export(command("export"), words)
     return parser
 
 
@@ -277,14 +284,23 @@ def _add_code(parser: argparse.ArgumentParser, words: Words) -> None:
 
 
 def _add_backup(parser: argparse.ArgumentParser, words: Words) -> None:
-    parser.add_argument(
-        "name", metavar="NAME", nargs="?", type=_some(words, "cli.empty_name"),
-        help=words.text("cli.help.backup_name"),
-    )  # fmt: skip
+    empty = words.text("cli.empty_name")
+    _add_learner(parser, words.text("cli.help.backup_name"), empty, words)
     _add_file(parser, "cli.help.backup_file", words)
-    parser.add_argument(
-        "--id", metavar="ID", type=_some(words, "cli.empty_id"), help=words.text("cli.help.id")
-    )
+
+
+def _add_export(parser: argparse.ArgumentParser, words: Words) -> None:
+    empty = words.text("cli.empty_whom")
+    _add_learner(parser, words.text("cli.help.export_name"), empty, words)
+    _add_file(parser, "cli.help.export_file", words)
+    parser.add_argument("--xapi", action="store_true", help=words.text("cli.help.xapi"))
+
+
+def _add_learner(parser: argparse.ArgumentParser, name: str, empty: str, words: Words) -> None:
+    """The name of a learner, and --id; `empty` is what is said of a name that is none."""
+    parser.add_argument("name", metavar="NAME", nargs="?", type=_some(empty), help=name)
+    empty_id = words.text("cli.empty_id")
+    parser.add_argument("--id", metavar="ID", type=_some(empty_id), help=words.text("cli.help.id"))
 
 
 def _add_file(parser: argparse.ArgumentParser, key: str, words: Words) -> None:
@@ -334,19 +350,19 @@ def _add_json(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--json", action="store_true", help=words.text("cli.help.json"))
 
 
-def _some(words: Words, key: str) -> Callable[[str], str]:
-    """What takes a text as it is, unless there is nothing to be seen in it."""
+def _some(empty: str) -> Callable[[str], str]:
+    """What takes a text as it is, unless there is nothing to be seen in it; `empty` says so."""
 
     def some(text: str) -> str:
         if not text.strip():
-            raise argparse.ArgumentTypeError(words.text(key))
+            raise argparse.ArgumentTypeError(empty)
         return text
 
     return some
 
 
 def _path(words: Words) -> Callable[[str], Path]:
-    some = _some(words, "cli.empty_path")
+    some = _some(words.text("cli.empty_path"))
     return lambda text: Path(some(text))
 
 

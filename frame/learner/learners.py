@@ -4,6 +4,7 @@ What can change has the time of its change, and the later one holds.
 """
 
 import json
+import re
 import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -15,6 +16,7 @@ from frame.learner.kept_sets import KeptSet, set_of
 from frame.learner.persons import Pair, groups
 from frame.learner.settings import Settings, settings_from, settings_to_learner, stored_object
 
+_UUID = re.compile(r"[0-9a-f]{32}")
 _CHOICES = "practise"
 """Beside the settings, which have no field of that name."""
 
@@ -211,6 +213,12 @@ def _shown(id: str, rows: Sequence[tuple[str, ...]]) -> Learner:
 def new_id() -> str:
     """An id that nothing has on any computer."""
     return uuid.uuid4().hex
+
+
+def uuid_of(id: str) -> uuid.UUID | None:
+    """The UUID that an id is which was made so; None for any other."""
+    found = uuid.UUID(id) if _UUID.fullmatch(id) else None
+    return found if found and found.version == 4 else None
 
 
 def places_of(values: Sequence[object]) -> str:

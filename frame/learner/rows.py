@@ -3,7 +3,8 @@
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
+from math import inf
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
@@ -98,30 +99,41 @@ def _texts(column: Any) -> tuple[str, ...]:
 
 
 class Past(NamedTuple):
-    """An attempt as it is read again: when it was written and in which sitting, what was asked and
-    how, and how it went."""
+    """An attempt as it is read again: when it was written, in which sitting and as which there,
+    what was asked and how, and how it went. `answers` are the numbers given, in order."""
 
     at: str
     sitting: str
     number: int
+    id: str
     lesson: str
     exercise: str
+    kind: str
     rung: str
     asked: str
+    origin: str
+    outcome: str | None
+    rods: int
+    helps: int
+    looks: int
+    digits: int
+    terms: int
+    seconds: float
+    pace: float
     own: bool
-    facts: frozenset[str]
     right: bool
     unaided: bool
+    ended: bool
+    facts: frozenset[str]
     slips: tuple[str, ...]
     answers: tuple[str, ...]
     log: "Log"
-    origin: str
-    ended: bool
 
 
 PAST_COLUMNS = (
-    "attempt.at, sitting.id, number, lesson, exercise, rung, asked, own, facts, is_right, unaided, "
-    "slips, answers, log, origin, is_ended"
+    "attempt.at, sitting.id, number, attempt.id, lesson, exercise, kind, rung, asked, origin, "
+    "outcome, rods, helps, looks, digits, terms, seconds, pace, own, is_right, unaided, is_ended, "
+    "facts, slips, answers, log"
 )
 
 
@@ -130,16 +142,25 @@ def past_of(row: Sequence[Any]) -> Past | None:
     # As above: nothing of it is read before the first picture.
     from frame.learner.packing import unpack
 
-    at, sitting, number, lesson, exercise, rung, asked, own, facts, right, unaided, *rest = row
-    slips, answers, log, origin, ended = rest
+    texts, outcome, amounts, flags = row[3:10], row[10], row[11:18], row[18:22]
+    facts, slips, answers, log = row[22:]
+    if not (
+        _is_place(Place(*row[:3]))
+        and all(isinstance(one, str) for one in texts)
+        and isinstance(outcome, str | None)
+        and all(map(_is_amount, amounts))
+    ):
+        return None
     try:
-        return Past(
-            at, sitting, number, lesson, exercise, rung, asked, bool(own),
-            frozenset(_texts(facts)), bool(right), bool(unaided), _texts(slips),
-            _texts(answers), unpack(log or b""), origin, bool(ended),
-        )  # fmt: skip
+        lists = frozenset(_texts(facts)), _texts(slips), _texts(answers)
+        return Past._make((*row[:18], *map(bool, flags), *lists, unpack(log or b"")))
     except (ValueError, TypeError):
         return None
+
+
+def _is_amount(value: object) -> bool:
+    """Whether it counts or measures something."""
+    return isinstance(value, int | float) and 0 <= value < inf
 
 
 def try_of_attempt(attempt: "Attempt") -> "Try":
@@ -185,8 +206,9 @@ def told_of(row: Sequence[Any]) -> Told | None:
 
 def _is_place(place: Place) -> bool:
     try:
-        is_time = datetime.fromisoformat(place.at).tzinfo is not None
-    except (ValueError, TypeError):
+        moment = datetime.fromisoformat(place.at)
+        is_time = moment.tzinfo is not None and bool(moment.astimezone(UTC))
+    except (ValueError, TypeError, OverflowError):
         return False
     return is_time and isinstance(place.sitting, str) and isinstance(place.number, int)
 

@@ -46,8 +46,11 @@ if TYPE_CHECKING:
     from frame.practice.pace import Tapping
 
 
+_ATTEMPTS = "FROM attempt JOIN sitting ON sitting.id = attempt.sitting"
 _IN_ORDER = "ORDER BY attempt.at, sitting.id, attempt.number"
 _NEWEST_FIRST = "ORDER BY attempt.at DESC, sitting.id DESC, attempt.number DESC"
+_AT_ONCE = 500
+"""So many attempts are read at once; a statement has no more than 999 places everywhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,8 +196,7 @@ class Store(LearnersFile):
     def worked(self, ids: Sequence[str]) -> tuple[int, datetime | None]:
         """How many attempts are kept under some ids, and when the last one was made."""
         count, last = self._rows(
-            "SELECT count(*), max(attempt.at) FROM attempt JOIN sitting ON "
-            f"sitting.id = attempt.sitting WHERE learner IN ({places_of(ids)})",
+            f"SELECT count(*), max(attempt.at) {_ATTEMPTS} WHERE learner IN ({places_of(ids)})",
             ids,
         )[0]
         try:
@@ -217,14 +219,27 @@ class Store(LearnersFile):
 
     def past(self, learner: Learner) -> tuple[Past, ...]:
         """All that was attempted, oldest first, also what was left."""
-        return tuple(filter(None, map(past_of, self._attempts_of(learner, PAST_COLUMNS))))
+        return tuple(self.each_past(learner))
+
+    def each_past(self, learner: Learner) -> Iterator[Past]:
+        """The same one after another. They are read a few at a time, for all may be many, and for
+        so long no window could write."""
+        ids = [one for (one,) in self._attempts_of(learner, "attempt.id")]
+        for first in range(0, len(ids), _AT_ONCE):
+            some = ids[first : first + _AT_ONCE]
+            rows = self._rows(
+                f"SELECT {PAST_COLUMNS} {_ATTEMPTS} WHERE attempt.id IN ({places_of(some)}) "
+                f"{_IN_ORDER}",
+                some,
+            )
+            yield from filter(None, map(past_of, rows))
 
     def lately(self, learner: Learner, most: int) -> tuple[Past, ...]:
         """The last attempts, so many at most, oldest first."""
         ids = self.ids_of(learner)
         rows = self._rows(
-            f"SELECT {PAST_COLUMNS} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
-            f"WHERE learner IN ({places_of(ids)}) {_NEWEST_FIRST} LIMIT ?",
+            f"SELECT {PAST_COLUMNS} {_ATTEMPTS} WHERE learner IN ({places_of(ids)}) "
+            f"{_NEWEST_FIRST} LIMIT ?",
             (*ids, most),
         )
         return tuple(filter(None, map(past_of, reversed(rows))))
@@ -235,8 +250,7 @@ class Store(LearnersFile):
         """These columns of a learner's attempts, in their order."""
         ids = self.ids_of(learner)
         return self._rows(
-            f"SELECT {columns} FROM attempt JOIN sitting ON sitting.id = attempt.sitting "
-            f"WHERE learner IN ({places_of(ids)}) {where} {_IN_ORDER}",
+            f"SELECT {columns} {_ATTEMPTS} WHERE learner IN ({places_of(ids)}) {where} {_IN_ORDER}",
             (*ids, *values),
         )
 

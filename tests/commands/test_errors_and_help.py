@@ -96,6 +96,9 @@ def test_work_that_does_not_fit_the_rods_is_an_error(asked: Ask) -> None:
         ["restore", "a", "b"],
         ["backup"],
         ["backup", "a", "b", "c"],
+        ["export"],
+        ["export", "a.csv"],
+        ["export", "a", "b", "c"],
     ],
 )
 def test_wrong_use_is_refused_without_a_traceback(

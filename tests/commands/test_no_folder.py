@@ -28,7 +28,7 @@ def nobody(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
 
 @pytest.mark.usefixtures("nobody")
 @pytest.mark.parametrize("home", [None, "", "relative"])
-@pytest.mark.parametrize("command", [[], ["code", "--forget"]])
+@pytest.mark.parametrize("command", [[], ["code", "--forget"], ["export", "Otter", "otter.csv"]])
 def test_what_needs_a_folder_says_so(
     capsys: Capture, monkeypatch: pytest.MonkeyPatch, home: str | None, command: list[str]
 ) -> None:

@@ -1,5 +1,6 @@
 """A damaged file never ends the program, and costs no more than what is damaged of it."""
 
+import json
 import sqlite3
 import sys
 from contextlib import closing
@@ -12,6 +13,7 @@ import pytest
 from damaged import damage, evil_values, full_file
 from proofs import some_daily
 
+from frame.learner.exporting import export
 from frame.learner.folding import WHAT, Fold, FoldRules
 from frame.learner.nickname import nickname_of
 from frame.learner.store import Store
@@ -89,6 +91,23 @@ def test_values_that_nobody_wrote_are_left_out(sound, tmp_path, seeds):
         copyfile(sound, path)
         evil_values(path, Random(seed))
         assert read_all(path) >= 0
+
+
+@pytest.mark.parametrize("seeds", SEEDS)
+def test_values_that_nobody_wrote_are_left_out_of_what_goes_out(sound, tmp_path, seeds):
+    for seed in seeds:
+        path = tmp_path / f"{seed}.sqlite"
+        copyfile(sound, path)
+        evil_values(path, Random(seed))
+        with closing(Store(path)) as store:
+            for number, learner in enumerate(store.learners()):
+                out = path.with_suffix(f".{number}")
+                count = len(store.past(learner))
+                assert export(store, out, learner, is_xapi=True) == count
+                with out.open(encoding="ascii") as lines:  # JSON has no infinity.
+                    assert len([json.loads(line, parse_constant=int) for line in lines]) == count
+                out.unlink()
+                assert export(store, out, learner, is_xapi=False) == count
 
 
 LISTS = ["facts", "slips", "answers"]

@@ -145,6 +145,7 @@ FILLED: dict[str, Iterable[object]] = {
         "merge",
         "restore",
         "backup",
+        "export",
     ),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }

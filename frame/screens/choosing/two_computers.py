@@ -12,8 +12,9 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.learner.backups import BackedUp, back_up, free_name
+from frame.learner.backups import BackedUp, back_up
 from frame.learner.merging import Merged, merge
+from frame.learner.new_file import free_name
 from frame.learner.salvage import Saved
 from frame.learner.store import Store, StoreError
 from frame.room import Room
