@@ -50,7 +50,7 @@ ORDER: dict[str, list[str]] = {
     "language": [
         "escaping lines numbers signs speech",
         "catalogue",
-        "printed written",
+        "printed written days",
         "wording reasons",
         "verdicts",
         "habits",
@@ -131,12 +131,13 @@ ORDER: dict[str, list[str]] = {
         "bead_field widgets",
         "bead_keys",
     ],
+    "report": ["figures", "reading told drawings", "document"],
     "room": ["room"],
     "app": ["app"],
     "screens.parts": [
-        "sentence fitting columns written outcome decimals names trouble hanging portraits "
-        "accents days ring rod_names",
-        "panel backup_list keypad problem calling flashing set_card merged",
+        "sentence fitting columns written outcome decimals names trouble hanging portraits accents "
+        "ring rod_names",
+        "panel backup_list keypad problem calling flashing set_card merged bead_string",
         "frame_panel page",
         "keyed_panel dials naming paged",
         "own_files tickets",
@@ -169,7 +170,8 @@ ORDER: dict[str, list[str]] = {
     "screens.choosing": [
         "free classroom own_lessons way code sections chosen newcomer joined two_computers",
         "course_map one_child parting",
-        "same_child placed",
+        "reported report_sheet",
+        "same_child placed report",
         "settings practice_note usual shown_sets",
         "named_sets",
         "all_choices",
@@ -184,7 +186,7 @@ ORDER: dict[str, list[str]] = {
     "commands": [
         "output",
         "working opening whom",
-        "explain judging slip lessons measure picture code copies export window",
+        "explain judging slip lessons measure picture code copies export report window",
         "running",
     ],
     "cli": ["cli"],

@@ -36,7 +36,7 @@ ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure")
-NOT_RUN = ("board", "code", "merge", "backup", "restore", "export")
+NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report")
 """Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
 

@@ -94,7 +94,7 @@ def _run(arguments: list[str], words: Words) -> int:
             from frame.commands.measure import show_figures
 
             return show_figures(time.perf_counter, asked.json, words)
-        case "code" | "merge" | "restore" | "backup" | "export":
+        case "code" | "merge" | "restore" | "backup" | "export" | "report":
             return _of_store(asked, words)
     raise AssertionError(f"{asked.command} has no answer")
 
@@ -176,10 +176,12 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     if asked.command == "backup":
         return write_backup(path, asked.file, asked.name, asked.id or "", asked.json, words)
     if asked.command == "export":
-        return write_export(
-            path, asked.file, asked.name, asked.id or "", words,
-            is_xapi=asked.xapi, is_json=asked.json,
-        )  # fmt: skip
+        how = {"is_xapi": asked.xapi, "is_json": asked.json}
+        return write_export(path, asked.file, asked.name, asked.id or "", words, **how)
+    if asked.command == "report":
+        from frame.commands.report import tell
+
+        return tell(path, (asked.name, asked.id or ""), asked.html, asked.json, words)
     is_back = asked.command == "restore"
     return take_in(path, asked.file, asked.json, words, bring_back=is_back)
 
@@ -233,6 +235,7 @@ def _parser(words: Words) -> argparse.ArgumentParser:
         _add_file(command(name), "cli.help.learners_file", words)
     _add_backup(command("backup"), words)
     _add_export(command("export"), words)
+    _add_report(command("report"), words)
     return parser
 
 
@@ -294,6 +297,14 @@ def _add_export(parser: argparse.ArgumentParser, words: Words) -> None:
     _add_learner(parser, words.text("cli.help.export_name"), empty, words)
     _add_file(parser, "cli.help.export_file", words)
     parser.add_argument("--xapi", action="store_true", help=words.text("cli.help.xapi"))
+
+
+def _add_report(parser: argparse.ArgumentParser, words: Words) -> None:
+    empty = words.text("cli.empty_learner")
+    _add_learner(parser, words.text("cli.help.report_name"), empty, words)
+    some_file = _path(words)
+    parser.add_argument("--html", metavar="FILE", type=some_file, help=words.text("cli.help.html"))
+    _add_json(parser, words)
 
 
 def _add_learner(parser: argparse.ArgumentParser, name: str, empty: str, words: Words) -> None:

@@ -19,12 +19,13 @@ def learner_called(store: Store, name: str | None, begins: str, words: Words) ->
     if name is not None:
         named = tuple(everybody[at] for at in called(name, [one.nickname for one in everybody]))
     fitting = [one for one in named if any(i.startswith(begins.lower()) for i in store.ids_of(one))]
-    where = name or f"--id {begins}"
+    where = name or (f"--id {begins}" if begins else words.text("cli.command_line"))
+    expected = words.text("cli.copies.a_learner")
+    if not everybody:
+        raise Refusal(where, words.text("cli.copies.nobody_yet"), expected)
     if not fitting:
         names = ", ".join(sorted({one.nickname for one in everybody}))
-        nobody = words.text("cli.copies.nobody")
-        found = words.text("cli.copies.no_learner", name=where, names=names or nobody)
-        expected = words.text("cli.copies.a_learner")
+        found = words.text("cli.copies.no_learner", name=where, names=names)
         raise Refusal(where, found, perhaps(expected, _nearest(name or "", everybody), words))
     if len(fitting) > 1:
         which = "; ".join(_told_apart(store, fitting, words))

@@ -37,7 +37,8 @@ _SILENT = (
     "code.forgotten", "short.", "who.find", "who.typed", "who.now", "who.name_full",
     "who.remove_backup", "who.shared", "same_child.worked", "same_child.idle", "same_child.named",
     "same_child.joined", "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
-    "merged.who",
+    "merged.who", "report.page.", "report.head.", "report.note.", "report.family.", "report.habit.",
+    "report.home.",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)

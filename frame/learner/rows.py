@@ -177,6 +177,38 @@ def try_of_attempt(attempt: "Attempt") -> "Try":
     )  # fmt: skip
 
 
+class Dated(NamedTuple):
+    """A try, when it was kept, and where it came from."""
+
+    at: datetime
+    one: "Try"
+    origin: str
+
+
+DATED_COLUMNS = f"{TRY_COLUMNS}, origin"
+
+
+def dated_of(row: Sequence[Any]) -> Dated | None:
+    """The try that DATED_COLUMNS tell of; None where TRY_COLUMNS give none, or no time."""
+    *columns, origin = row
+    place, one = try_of(columns)
+    if one is None or not _is_place(place):
+        return None
+    return Dated(datetime.fromisoformat(place.at), one, origin)
+
+
+def dated_log_of(row: Sequence[Any]) -> "tuple[datetime, Log] | None":
+    """The log of an attempt with its time; None where no version wrote them."""
+    # As above: nothing of it is read before the first picture.
+    from frame.learner.packing import unpack
+
+    at, log = row
+    try:
+        return datetime.fromisoformat(at), unpack(log or b"")
+    except (ValueError, TypeError):
+        return None
+
+
 class Told(NamedTuple):
     """What one attempt tells, at its place among all: of the ladder, None where it moves nobody;
     and of the items that it asked for."""

@@ -21,16 +21,20 @@ from frame.course.attempts import Position
 from frame.learner.learners import Learner, LearnersFile, places_of
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
+    DATED_COLUMNS,
     FLASH_COLUMNS,
     PAST_COLUMNS,
     TOLD_COLUMNS,
     TRY_COLUMNS,
+    Dated,
     FlashRow,
     Past,
     Place,
     Record,
     Told,
     attempt_row,
+    dated_log_of,
+    dated_of,
     flash_columns,
     flash_of,
     past_of,
@@ -43,6 +47,7 @@ from frame.learner.trouble import StoreError as StoreError
 
 if TYPE_CHECKING:
     from frame.practice.ladder import Try
+    from frame.practice.log import Log
     from frame.practice.pace import Tapping
 
 
@@ -182,6 +187,17 @@ class Store(LearnersFile):
         what this version does not know."""
         tries = map(try_of, self._attempts_of(learner, TRY_COLUMNS))
         return tuple(one for _, one in tries if one is not None)
+
+    def dated_tries(self, learner: Learner) -> Iterator[Dated]:
+        """The same tries, each with its time and where it came from."""
+        return filter(None, map(dated_of, self._attempts_of(learner, DATED_COLUMNS)))
+
+    def logs_since(self, learner: Learner, since: datetime) -> Iterator[tuple[datetime, "Log"]]:
+        """The time and the log of every attempt kept since then, also of those that were left."""
+        rows = self._attempts_of(
+            learner, "attempt.at, log", "AND attempt.at >= ?", (since.isoformat(),)
+        )
+        return filter(None, map(dated_log_of, rows))
 
     def told_after(self, learner: Learner, after: Place) -> Iterator[Told]:
         """What each attempt after a place tells, oldest first."""

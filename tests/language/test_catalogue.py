@@ -20,6 +20,7 @@ from frame.practice.families import Family
 from frame.practice.figures import Level
 from frame.practice.rungs import Rung
 from frame.practice.why import Reason
+from frame.report.told import HELPS, About
 from frame.resources import ASSETS
 from frame.screens.board.acts import Deed
 from frame.screens.grown.screen import Part
@@ -114,6 +115,9 @@ FILLED: dict[str, Iterable[object]] = {
     "site.habit": tuple(set(Habit) - {Habit.WRONG_PARTNER, Habit.WRONG_PARTNER_OF_FIVE}),
     "trouble": tuple(set(Trouble) - {Trouble.GONE}),
     "reason.why": Why,
+    "habit": Habit,
+    "about": About,
+    "helps": tuple(HELPS.values()),
     "why.reason": Reason,
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
@@ -146,6 +150,7 @@ FILLED: dict[str, Iterable[object]] = {
         "restore",
         "backup",
         "export",
+        "report",
     ),
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }

@@ -10,6 +10,7 @@ from calls import called, until_called
 from grown_up import grow_up
 from kept import NOW, added
 from pilot import Pilot
+from reports import FULL, reporting
 from robot import begin, give_answer, until
 from tapper import tap_to_the_end
 
@@ -46,6 +47,7 @@ from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.parting import Parting
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import NewName, SettingsScreen
 from frame.screens.choosing.two_computers import TwoComputers
@@ -383,6 +385,11 @@ WAYS = {
     },
     OneChild: {"one child": of_twins(0, "same_child.open", "Otter 0")},
     Parting: {"parting": of_twins(3, "same_child.open", "same_child.part")},
+    ReportPage: {
+        "report": from_settings("settings.page_5", "report.open"),
+        "report, full": reporting(FULL),
+        "report, saved": reporting(FULL, "report.save"),
+    },
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),
         "new code once": code_once,

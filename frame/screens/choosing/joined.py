@@ -5,11 +5,11 @@ from collections.abc import Callable, Sequence
 from datetime import datetime
 from itertools import pairwise
 
+from frame.language.days import day_text
 from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.learner.store import Store, StoreError
 from frame.room import Room
-from frame.screens.parts.days import day_text
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import trouble_text
 

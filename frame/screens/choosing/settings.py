@@ -19,6 +19,7 @@ from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.joined import joined_text
 from frame.screens.choosing.newcomer import ChooseAnimal, shared_text
+from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
 from frame.screens.choosing.two_computers import TwoComputers
@@ -180,15 +181,27 @@ class SettingsScreen(DialPage):
                 Button(remove, partial(self._remove, learner), words.text("who.remove_yes")),
             ]
             return
+        _, report = self._ticket_and_report()
         name, picture = self._halves(34)
         same, remove = self._halves(58)
         line = words.line("who.remove", name=called(words, learner))
         self.buttons += [
+            Button(report, partial(self._report, learner), words.text("report.open")),
             Button(name, partial(self._open, NewName), words.text("who.change_name")),
             Button(picture, self._change_picture, words.text("who.change_picture")),
             Button(same, partial(self._open, SameChild), words.text("same_child.open")),
             Button(remove, self._ask, line.show, name=line.speak),
         ]
+
+    def _ticket_and_report(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places of the learner's ticket and of the button beside it."""
+        ticket, report = abreast(self.band(16, 15), 2, 2 * self.unit)
+        more = round(0.12 * ticket.w) if self.is_narrow else 0
+        ticket.w, report.w, report.left = ticket.w + more, report.w - more, report.left + more
+        return ticket, report.inflate(0, -round(6 * self.unit))
+
+    def _report(self, learner: Learner) -> Change:
+        return Push(ReportPage(self.room, learner))
 
     def _change_picture(self) -> Change:
         return Push(ChooseAnimal(self.room, Pop))
@@ -235,8 +248,7 @@ class SettingsScreen(DialPage):
     def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
         """Their ticket, and that what they do stays here; or what is asked before they go."""
         words = self.room.words
-        ticket = self.band(16, 15)
-        ticket.w = ticket.w if self.is_narrow else self._halves(16)[0].w
+        ticket, _ = self._ticket_and_report()
         paint_ticket(brushes, ticket, learner.picture, learner.nickname)
         if self.asks:
             why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""

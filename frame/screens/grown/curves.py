@@ -8,13 +8,13 @@ from itertools import pairwise
 
 import pygame
 
+from frame.language.days import day_text
 from frame.language.lines import Line
 from frame.practice.figures import Point
 from frame.practice.growth import monday_of
 from frame.screens.grown.charts import Chart, charts_of
 from frame.screens.grown.sentences import point_line
 from frame.screens.grown.view import GlidingPage, Spot, View
-from frame.screens.parts.days import day_text
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
 

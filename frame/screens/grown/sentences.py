@@ -3,13 +3,13 @@
 from decimal import Decimal
 
 from frame.language.catalogue import Fact, Words
+from frame.language.days import day_line
 from frame.language.lines import Line
 from frame.language.printed import sum_line
 from frame.practice.examples import example_of
 from frame.practice.figures import FEWEST, FamilyKnown, ItemFigure, Level, Point
 from frame.practice.growth import Numbers, Step, monday_of
 from frame.practice.why import why_line
-from frame.screens.parts.days import day_line
 
 
 def family_line(known: FamilyKnown, words: Words) -> Line:

@@ -12,8 +12,8 @@ from typing import NamedTuple
 from frame.aside import Aside
 from frame.course.own import own_files
 from frame.language.catalogue import Words
+from frame.language.days import day_text
 from frame.learner.merging import Held, look_into
-from frame.screens.parts.days import day_text
 
 SUFFIX = ".sqlite"
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")

@@ -1,0 +1,138 @@
+"""`report`: how a learner is getting on, as text, as JSON, or as a page for a browser."""
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from frame.commands.opening import not_written, saved_shape, store_that_is_there, unusable
+from frame.commands.output import Json, columns, write_json
+from frame.commands.whom import learner_called
+from frame.course.course import index
+from frame.language.catalogue import Words
+from frame.language.escaping import escaped
+from frame.learner.learners import Learner
+from frame.learner.store import Store, StoreError
+from frame.report.document import write_page
+from frame.report.figures import Aloud, Fault, Kind, Report, Tally, Week
+from frame.report.reading import read_report
+from frame.report.told import Page, Part, count_text, minutes_text, told_of
+from frame.resources import LESSONS
+from frame.screens.choosing.reported import lessons_of
+from frame.screens.choosing.way import Way
+
+_OK = 0
+_USUAL = "report.html"
+
+
+def tell(
+    store_path: Path,
+    asked: tuple[str | None, str],
+    file: Path | None,
+    is_json: bool,
+    words: Words,
+) -> int:
+    """The report of the learner of a name, whose id begins so, goes to standard output, or as a
+    page to a new file. 0, or 1 where the learners' file can't be used. Raises Refusal for another
+    place, or no such learner."""
+    try:
+        with store_that_is_there(store_path, words) as store:
+            learner = learner_called(store, *asked, words)
+            report = _read(store, learner, store_path.parent)
+        if file is not None:
+            write_page(file, report, learner, words)
+    except StoreError as error:
+        if file is None or error.where != file:
+            return unusable(error, is_json, words)
+        raise not_written(error, file, _USUAL, words) from error
+    page = told_of(report, escaped(learner.nickname), words)
+    if is_json:
+        head: Json = {"learner": learner.nickname, "id": learner.id}
+        written = {"file": str(file)} if file else {}
+        write_json({**head, **shape(report, page), **written, **saved_shape(store.saved)})
+    elif file is not None:
+        print(words.text("cli.copies.written", file=escaped(str(file))))
+    else:
+        print(_text(page, words))
+    return _OK
+
+
+def _read(store: Store, learner: Learner, folder: Path) -> Report:
+    settings, course = store.settings(learner), index(LESSONS, folder / "course.json")
+    way = Way(course, store.lessons(learner), settings.all_open)
+    return read_report(store, learner, settings, lessons_of(way), datetime.now(UTC))
+
+
+def _text(page: Page, words: Words) -> str:
+    parts = (_part_text(part, words) for part in page.parts)
+    return "\n\n".join((f"{page.title}\n{page.day}", *parts, "\n".join(page.notes)))
+
+
+def _part_text(part: Part, words: Words) -> str:
+    rows = [(f"  {one.name}", count_text(one.tally, words), one.note) for one in part.rows]
+    bars = [(f"  {one.name}", minutes_text(one, words)) for one in part.bars]
+    tables = [columns(some) for some in (rows, bars) if some]
+    return "\n".join((part.heading, *tables, *(f"  {one}" for one in part.sentences)))
+
+
+def shape(report: Report, page: Page) -> Json:
+    """The figures as JSON, and what they are in words."""
+    lessons = report.lessons
+    return {
+        "day": str(report.day),
+        "too_early": report.is_early,
+        "exercises": _tally(report.tally),
+        "week": _week(report.week),
+        "week_before": _week(report.week_before),
+        "lessons": {
+            "done": lessons.done, "known_from_start": lessons.known, "all": lessons.all,
+            "next": lessons.next or None, "title": lessons.title or None,
+        },
+        "known": [_kind(one) for one in report.known],
+        "learning": [_kind(one) for one in report.learning],
+        "beads_hidden": _tally(report.unseen) if report.unseen else None,
+        "called": _aloud(report.called),
+        "flashed": _aloud(report.flashed),
+        "fault": _fault(report.fault),
+        "fault_looked_for_in": report.looked_at,
+        "says": {part.about.value: list(part.sentences) for part in page.parts},
+    }  # fmt: skip
+
+
+def _tally(tally: Tally) -> Json:
+    return {"right_at_once": tally.right, "of": tally.of}
+
+
+def _week(week: Week) -> Json:
+    days = {"from": str(week.first), "to": str(week.last), "minutes": week.minutes}
+    return {**days, **_tally(week.tally)}
+
+
+def _kind(kind: Kind) -> Json:
+    return {
+        "family": kind.family.value, **_tally(kind.tally), "days": kind.days,
+        "last": _day(kind.last), "known_from_start": kind.is_found, "too_early": kind.is_early,
+    }  # fmt: skip
+
+
+def _aloud(aloud: Aloud | None) -> Json | None:
+    if aloud is None:
+        return None
+    level = aloud.level
+    if level is None:
+        return {**_tally(aloud.tally), "level": None}
+    size = {"number": level.number, "of": aloud.levels, "digits": level.digits, "rows": level.rows}
+    return {**_tally(aloud.tally), "level": size}
+
+
+def _fault(fault: Fault | None) -> Json | None:
+    if fault is None:
+        return None
+    digits, rod, is_long = fault.where
+    return {
+        "habit": fault.habit.value, "times": fault.times, "of": fault.of,
+        "since": str(fault.since), "in_answers": fault.in_answers,
+        "where": {"digits": sorted(digits), "rod": rod, "long_columns": is_long},
+    }  # fmt: skip
+
+
+def _day(day: date | None) -> str | None:
+    return str(day) if day else None

@@ -1,0 +1,1 @@
+"""What an adult is told of a learner: figures, their words, the page."""

@@ -1,0 +1,183 @@
+"""How a learner is getting on, for the adult: one page, read in a minute."""
+
+import unicodedata
+from concurrent.futures import Future
+from enum import StrEnum
+from functools import partial
+from pathlib import Path
+
+import pygame
+
+from frame.aside import settle
+from frame.language.lines import Line
+from frame.learner.learners import Learner
+from frame.learner.new_file import free_name
+from frame.learner.store import StoreError
+from frame.learner.trouble import told_of
+from frame.report.document import write_page
+from frame.report.figures import Report
+from frame.report.reading import read_beside, read_report
+from frame.report.told import Page as Told
+from frame.report.told import told_of as told_in_words
+from frame.room import Room
+from frame.screens.choosing.report_sheet import Sheet, shares
+from frame.screens.choosing.reported import lessons_of
+from frame.screens.choosing.way import Way
+from frame.screens.parts.fitting import printable, short_name
+from frame.screens.parts.merged import other_trouble_line
+from frame.screens.parts.own_files import path_lines
+from frame.screens.parts.page import Page
+from frame.screens.parts.portraits import called
+from frame.view.theme import type_size
+from frame.view.widgets import Brushes, Button
+
+ANSWER_SECONDS = 0.05
+"""How long after one question whether the record is read the next one is."""
+_SUFFIX = ".html"
+_PATH_LINES = 2
+_TWO_COLUMNS = 115
+"""Units across that two columns need."""
+
+
+class Due(StrEnum):
+    """What the page waits for."""
+
+    ANSWER = "answer"
+
+
+def report_folder(room: Room) -> Path:
+    """Where pages are saved."""
+    return room.documents or room.folder / "reports"
+
+
+class ReportPage(Page):
+    """The figures of whoever is here, in words; read beside the window's thread. The page can be
+    saved for a browser."""
+
+    def __init__(self, room: Room, learner: Learner) -> None:
+        super().__init__(room)
+        self.learner = learner
+        self.report: Report | None = None
+        self.told: Told | None = None
+        self.said: Line | None = None
+        self._reading = self._begun()
+        self._take()
+
+    def _begun(self) -> "Future[Report]":
+        room, store = self.room, self.room.store
+        lessons = lessons_of(Way(room.course, room.lessons, room.settings.all_open))
+        asked = (store, self.learner, room.settings, lessons, room.now())
+        if store.path is None:  # What is in memory is this thread's alone.
+            future: Future[Report] = Future()
+            settle(future, partial(read_report, *asked))
+            return future
+        return room.aside.do(partial(read_beside, *asked))
+
+    def _take(self) -> None:
+        """Take what was read, or wait for it."""
+        if not self._reading.done():
+            self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
+            return
+        try:
+            self.show(self._reading.result())
+        except StoreError:
+            self.said = self.room.words.line("report.unread")
+
+    def show(self, report: Report) -> None:
+        """Show these figures."""
+        self.report = report
+        self.told = told_in_words(report, self.learner.nickname, self.room.words)
+
+    @property
+    def greeting(self) -> Line:
+        """Whose page it is, or what became of it. The page itself is not read aloud: a child may be
+        near."""
+        words = self.room.words
+        return self.said or words.line("report.title", name=called(words, self.learner))
+
+    def advance(self, now: float) -> None:
+        """What is read may be there."""
+        super().advance(now)
+        if self.dues.take(Due.ANSWER, now):
+            self._take()
+            self.rearrange()
+
+    def leave(self) -> None:
+        """What is not read yet need not be."""
+        self._reading.cancel()
+
+    def arrange(self) -> None:
+        """The page can be saved once it is there."""
+        if self.report is not None:
+            place = self.band(79, 8.5)
+            place.w = round((24 if self.is_narrow else 36) * self.unit)
+            self.buttons.append(Button(place, self.save, self.room.words.text("report.save")))
+
+    def save(self) -> None:
+        """Save the page under a name not taken."""
+        if self.report is None:
+            return
+        words, folder = self.room.words, report_folder(self.room)
+        path = free_name(folder / f"{_file_name(self.learner, self.report)}{_SUFFIX}")
+        try:
+            with told_of(folder):
+                folder.mkdir(parents=True, exist_ok=True)
+            write_page(path, self.report, self.learner, words)
+        except StoreError as error:
+            line = other_trouble_line(error.trouble, words)
+        else:
+            line = words.line("report.saved")
+        self.said = Line(f"{short_name(path)}: {line.show}", line.speak)
+        self.greet()
+        self.rearrange()
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title, and what there is to read."""
+        words = self.room.words
+        self.paint_title(brushes, words.text("report.title", name=self.learner.nickname))
+        if self.told is None:
+            said = self.said.show if self.said else words.text("report.reading")
+            brushes.text(said, self.band(14, 12), 1)
+            return
+        is_single = self.across < _TWO_COLUMNS
+        sheet = Sheet(brushes, words, self.told, is_single)
+        if is_single:
+            sheet.paint_sums(self.band(11.5, 34))
+            rest = sheet.paint_fault_and_home(self.band(46, 32))
+        else:
+            whole = self.band(13, 64)
+            left, _, right = shares(whole, (0.56, 0.06, 0.38))
+            sheet.paint_sums(left)
+            rest = sheet.paint_fault_and_home(right)
+        if self.said and is_single:
+            self._paint_said(brushes, rest, self.said)
+            return
+        sheet.paint_week(rest)
+        if self.said:
+            place = self.band(79, 9)
+            left_end = self.buttons[-1].place.right + round(2 * self.unit)
+            place.w, place.left = place.right - left_end, left_end
+            self._paint_said(brushes, place, self.said)
+
+    def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
+        """What became of the page, and the whole path of its folder."""
+        pixels = type_size(0, brushes.height)
+        line = min(brushes.lettering.height(pixels), place.h // (_PATH_LINES + 1))
+
+        def fits(line: str) -> bool:
+            return brushes.lettering.width(line, pixels, bold=True) <= place.w
+
+        lines = path_lines(printable(str(report_folder(self.room))), fits, _PATH_LINES)
+        first = pygame.Rect(place.left, place.top, place.w, place.h - len(lines) * line)
+        brushes.text(said.show, first, 0)
+        for at, text in enumerate(lines):
+            here = pygame.Rect(place.left, first.bottom + at * line, place.w, line)
+            brushes.text(text, here, 0, bold=True)
+
+
+def _file_name(learner: Learner, report: Report) -> str:
+    """A name for a file in which every system can find it: of the learner's the letters."""
+    name = "".join(
+        one if unicodedata.category(one)[0] in "LMN" else "-" for one in learner.nickname
+    )
+    return f"report-{name}-{report.day}"
