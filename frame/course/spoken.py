@@ -38,7 +38,7 @@ _SILENT = (
     "who.remove_backup", "who.shared", "same_child.worked", "same_child.idle", "same_child.named",
     "same_child.joined", "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
     "merged.who", "report.page.", "report.head.", "report.note.", "report.family.", "report.habit.",
-    "report.home.",
+    "report.home.", "grown.best", "grown.seconds", "grown.rods",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)
@@ -106,6 +106,8 @@ def _of_section(section: str, words: Words) -> Iterator[str]:
                 yield line.show  # A button in focus is read as it stands there.
     if section == "who":
         yield from (*words.listed("who.animals"), *words.listed("who.flags"))
+    if section == "day":
+        yield from words.listed("day.months")
 
 
 def _instances(template: str, words: Words) -> Iterator[str]:
