@@ -1,7 +1,9 @@
 """The page for the adult: behind the lock, read beside the window, all of it seen at once."""
 
 import re
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
+from itertools import product
 from pathlib import Path
 
 import pygame
@@ -9,7 +11,7 @@ import pytest
 from kept import begun, timed
 from pilot import WhenTold
 from reports import EARLY, FULL, of_any_length, of_every_fault, page_of
-from sight import assert_well_laid_out, look_at
+from sight import assert_well_laid_out, flaws, look_at
 
 from frame.app import Push
 from frame.course.attempts import Attempt, Position
@@ -204,6 +206,14 @@ def test_what_became_of_the_page_has_room_too(room, tmp_path):
 
 def lettering_height(pixels):
     return int(1.3 * pixels)
+
+
+@pytest.mark.parametrize("name", ["W" * 24, "国" * 24, "Maximiliane Wilhelmine M"])
+def test_a_long_name_is_cut_rather_than_out_of_place(room, name):
+    room.learner = replace(room.learner, nickname=name)
+    for size, report in product(SIZES, (EARLY, FULL)):
+        found = flaws(look_at(page_of(room, report), size))
+        assert not [one for one in found if "is cut short" not in one], size
 
 
 @pytest.mark.parametrize(("right", "of"), [(0, 0), (0, 3), (4, 4), (3, 5), (18, 20)])

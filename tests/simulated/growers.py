@@ -81,7 +81,7 @@ class Grower:
         return some
 
     def some(self, known):
-        if len(known) > 60 and self.random.random() < 0.25:
+        if len(known) > 40 and self.random.random() < 0.25:
             return [self.attempt(one, one.asked) for one in self.columns()]
         families = sorted({family_of([fact]) for fact in known}, key=list(Family).index)
         family = self.random.choices(families, range(1, len(families) + 1))[0]

@@ -31,7 +31,7 @@ class Curves(View):
         super().__init__(page)
         self.charts = charts_of(self.room.known.growth, self.words)
         self.shown = self._latest()
-        self._plot = page.rect(0, 0, 1, 1)
+        self.plot = page.rect(0, 0, 1, 1)
 
     def _latest(self) -> int:
         """The curve whose last week is the latest and had the most tries."""
@@ -73,7 +73,7 @@ class Curves(View):
         page = self.page
         area = page.band(34, 38)
         heads, foot = round(_HEADS * page.unit), round(_FOOT * page.unit)
-        self._plot = pygame.Rect(area.left + heads, area.top, area.w - heads, area.h - foot)
+        self.plot = pygame.Rect(area.left + heads, area.top, area.w - heads, area.h - foot)
         self.spots = [
             Spot(place, point_line(point, self.words))
             for place, point in zip(self._strips(), self.points, strict=True)
@@ -94,7 +94,7 @@ class Curves(View):
 
     def _strips(self) -> list[pygame.Rect]:
         """The part of the plot that is nearer to each point than to any other."""
-        plot, middles = self._plot, [self._at(point)[0] for point in self.points]
+        plot, middles = self.plot, [self.place_of(point)[0] for point in self.points]
         borders = [(one + other) // 2 for one, other in pairwise(middles)]
         edges = [plot.left, *borders, plot.right] if middles else []
         return [
@@ -108,16 +108,17 @@ class Curves(View):
         first, last = self.points[0].week, self.points[-1].week
         return first, max(last, first + _FEWEST_WEEKS - 1)
 
-    def _at(self, point: Point) -> tuple[int, int]:
+    def place_of(self, point: Point) -> tuple[int, int]:
+        """Where a point is."""
         return self._across(point.week), self._down(point.height)
 
     def _across(self, week: int) -> int:
-        (first, last), plot = self._weeks, self._plot
+        (first, last), plot = self._weeks, self.plot
         pad = self.page.unit * 2
         return round(plot.left + pad + (plot.w - 2 * pad) * (week - first) / (last - first))
 
     def _down(self, height: float) -> int:
-        chart, plot = self.chart, self._plot
+        chart, plot = self.chart, self.plot
         if chart is None:
             return plot.bottom
         return round(plot.bottom - plot.h * (height - chart.low) / (chart.high - chart.low))
@@ -139,7 +140,7 @@ class Curves(View):
 
     def _paint_heights(self, brushes: Brushes, chart: Chart) -> None:
         """Named heights, as many as there is room for, the main ones with a thin line."""
-        plot, high = self._plot, round(1.5 * type_size(0, brushes.height))
+        plot, high = self.plot, round(1.5 * type_size(0, brushes.height))
         taken: list[int] = []
         for height, name in (*chart.marks, *chart.between):
             middle = self._down(height)
@@ -155,7 +156,7 @@ class Curves(View):
 
     def _paint_dates(self, brushes: Brushes) -> None:
         first, last = self._weeks
-        plot, unit = self._plot, self.page.unit
+        plot, unit = self.plot, self.page.unit
         pixels = type_size(0, brushes.height)
         texts = [self._day(monday_of(week)) for week in (first, last)]
         wide = max(brushes.lettering.width(text, pixels) for text in texts) + round(6 * unit)
@@ -177,7 +178,7 @@ class Curves(View):
 
     def _paint_best(self, brushes: Brushes, chart: Chart) -> None:
         """A line of dots at the highest point, with its name."""
-        best, plot, unit = chart.curve.best, self._plot, self.page.unit
+        best, plot, unit = chart.curve.best, self.plot, self.page.unit
         if best is None:
             return
         top = self._down(best.height)
@@ -190,10 +191,10 @@ class Curves(View):
         """Lines between weeks that follow one another, and a dot for each that has a point."""
         surface, theme, unit = brushes.surface, brushes.theme, self.page.unit
         colour, thick = theme.bead_used.face, max(2, round(unit / 3))
-        places = [self._at(point) for point in self.points]
+        places = [self.place_of(point) for point in self.points]
         for one, other in pairwise(self.points):
             if other.week - one.week == 1:
-                pygame.draw.line(surface, colour, self._at(one), self._at(other), thick)
+                pygame.draw.line(surface, colour, self.place_of(one), self.place_of(other), thick)
         apart = self._across(self._weeks[0] + 1) - self._across(self._weeks[0])
         radius = max(2, min(round(0.6 * unit), apart // 2))
         for place in places:
