@@ -36,6 +36,8 @@ def html_of(report: Report, learner: Learner, words: Words) -> str:
     title = escape(page.title)
     first = [_section(part, words) for part in page.parts if part.about in _SUMS]
     second = [_section(part, words) for part in page.parts if part.about not in _SUMS]
+    legend = escape(words.text("report.page.legend"))
+    told = f'<p class="note">{legend}</p>\n' if any(part.rows for part in page.parts) else ""
     notes = "\n".join(f"<p>{escape(one)}</p>" for one in page.notes)
     return f"""<!DOCTYPE html>
 <html lang="{escape(words.text("report.page.lang"))}">
@@ -54,7 +56,7 @@ def html_of(report: Report, learner: Learner, words: Words) -> str:
 </header>
 <main>
 <div>
-{"".join(first)}</div>
+{"".join(first)}{told}</div>
 <div>
 {"".join(second)}</div>
 </main>
@@ -90,8 +92,6 @@ def _section(part: Part, words: Words) -> str:
 def _rows(part: Part, words: Words) -> Iterator[str]:
     if not part.rows:
         return
-    if part.about is About.KNOWN:
-        yield f'<p class="note">{escape(words.text("report.page.legend"))}</p>\n'
     yield '<ul class="kinds">\n'
     for row in part.rows:
         yield f"<li>{''.join(_row(row, words))}</li>\n"

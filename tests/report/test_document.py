@@ -111,6 +111,13 @@ def test_it_can_be_read_by_ear_and_on_a_telephone():
         assert count in tree.texts["main"]
 
 
+def test_what_a_bead_is_is_told_wherever_there_are_beads():
+    legend = WORDS.text("report.page.legend")
+    learning = report((Family.ADD_FIVE, 3, 15, 0))
+    for of, times in ((FULL, 1), (learning, 1), (report(), 0)):
+        assert page(of=of).texts["main"].count(legend) == times
+
+
 def test_each_count_is_drawn_bead_by_bead():
     text = html_of(FULL, Learner("1", "Otter", "otter"), WORDS)
     rods = re.findall(r'<svg class="beads".*?</svg>', text)

@@ -109,9 +109,15 @@ class ReportPage(Page):
     def arrange(self) -> None:
         """The page can be saved once it is there."""
         if self.report is not None:
-            place = self.band(79, 8.5)
-            place.w = round((24 if self.is_narrow else 36) * self.unit)
-            self.buttons.append(Button(place, self.save, self.room.words.text("report.save")))
+            text = self.room.words.text("report.save")
+            self.buttons.append(Button(self._foot, self.save, text))
+
+    @property
+    def _foot(self) -> pygame.Rect:
+        """The button's place."""
+        place = self.band(79, 8.5)
+        place.w = round((24 if self.is_narrow else 36) * self.unit)
+        return place
 
     def save(self) -> None:
         """Save the page under a name not taken."""
@@ -155,8 +161,8 @@ class ReportPage(Page):
         sheet.paint_week(rest)
         if self.said:
             place = self.band(79, 9)
-            left_end = self.buttons[-1].place.right + round(2 * self.unit)
-            place.w, place.left = place.right - left_end, left_end
+            end = self._foot.right + round(2 * self.unit)
+            place.w, place.left = place.right - end, end
             self._paint_said(brushes, place, self.said)
 
     def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
