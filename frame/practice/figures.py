@@ -16,7 +16,8 @@ from frame.practice.mastery import Mastery, State
 from frame.practice.rungs import Asked, Rung
 
 FEWEST = 5
-"""From fewer tries nothing is told of an item but how many they were."""
+"""From fewer tries nothing is told of an item but how many they were, and from fewer decisions
+nothing of how long they take."""
 HELD = 10
 """So many columns of one size are worth a point in a week, if nine of ten were right."""
 _NINE_OF_TEN = 0.9
@@ -90,7 +91,8 @@ _LEVELS = {
 
 class ItemFigure(NamedTuple):
     """How often an item was tried without help and how often it was right; how well it is known;
-    and the median seconds of the last `decided` decisions that are known, None where none are."""
+    and the median seconds of the last `decided` decisions that are known, None where those are too
+    few."""
 
     item: str
     tries: int
@@ -108,7 +110,7 @@ class ItemFigure(NamedTuple):
 def figure_of(mastery: Mastery, item: str) -> ItemFigure:
     """The figure of an item."""
     one = mastery.standing(item)
-    decision = median(one.decisions) if one.decisions else None
+    decision = median(one.decisions) if len(one.decisions) >= FEWEST else None
     return ItemFigure(item, one.tries, one.right, one.state, decision, len(one.decisions))
 
 

@@ -245,7 +245,8 @@ def test_tries_and_rights_are_a_plain_count_of_what_was_told(facts):
         assert (figure.tries, figure.right) == (len(alone), sum(one.right for one in alone))
         assert (figure.level is Level.FEW) == (len(alone) < FEWEST)
         last = [one.decision for one in alone if one.right][-5:]
-        assert (figure.decision, figure.decided) == (2.0 if last else None, len(last))
+        decision = 2.0 if len(last) >= FEWEST else None
+        assert (figure.decision, figure.decided) == (decision, len(last))
 
 
 @pytest.mark.parametrize("tries", [FEWEST - 1, FEWEST, 60])
