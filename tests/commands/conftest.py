@@ -1,13 +1,21 @@
-"""What the tests of the commands share: the JSON that a command answers."""
+"""What the tests of the commands share: the JSON that a command answers, and whose file it is."""
 
 import io
 import json
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from frame.cli import main
+
+
+@pytest.fixture
+def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The file of a user whose folder this is."""
+    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
+    return tmp_path / "bead-frame" / "learners.sqlite"
 
 
 @pytest.fixture

@@ -26,13 +26,6 @@ Ask = Callable[..., Any]
 
 
 @pytest.fixture
-def path(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
-    """The file of a user whose folder this is."""
-    monkeypatch.setattr("frame.screens.start.data_folder", lambda: tmp_path / "bead-frame")
-    return tmp_path / "bead-frame" / "learners.sqlite"
-
-
-@pytest.fixture
 def store(path: Path) -> Iterator[Store]:
     """The same open in a window: two otters and a seal, with three exercises each."""
     with closing(Store(path)) as store:

@@ -1,13 +1,12 @@
 """How the ladder was climbed: where it came to stand, when, and why; the latest first."""
 
 from collections.abc import Sequence
-from functools import partial
 
 import pygame
 
 from frame.language.lines import Line
 from frame.screens.grown.sentences import step_lines
-from frame.screens.grown.view import GlidingPage, Spot, View
+from frame.screens.grown.view import GlidingPage, Spot, View, turners
 from frame.view.widgets import Brushes, Button
 
 _TOP, _FOOT = 22.5, 77.0
@@ -60,11 +59,7 @@ class ClimbList(View):
         ]
         if self.pages == 1:
             return ()
-        back, on = self._turns
-        return [
-            Button(back, partial(self.turn, -1), sign="step_back"),
-            Button(on, partial(self.turn, 1), sign="step_on"),
-        ]
+        return turners(*self._turns, self.turn)
 
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:

@@ -3,7 +3,6 @@ marks it. One's own best is a quiet line."""
 
 from collections.abc import Sequence
 from datetime import date
-from functools import partial
 from itertools import pairwise
 
 import pygame
@@ -14,7 +13,7 @@ from frame.practice.figures import Point
 from frame.practice.growth import monday_of
 from frame.screens.grown.charts import Chart, charts_of
 from frame.screens.grown.sentences import point_line
-from frame.screens.grown.view import GlidingPage, Spot, View
+from frame.screens.grown.view import GlidingPage, Spot, View, turners
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
 
@@ -80,11 +79,7 @@ class Curves(View):
         ]
         if len(self.charts) < 2:
             return ()
-        back, on = self._turns
-        return [
-            Button(back, partial(self.turn, -1), sign="step_back"),
-            Button(on, partial(self.turn, 1), sign="step_on"),
-        ]
+        return turners(*self._turns, self.turn)
 
     @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:

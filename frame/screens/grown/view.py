@@ -1,6 +1,7 @@
 """A part of what has grown, as the page shows it: what of it can be touched, and what is told."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import NamedTuple
 
 import pygame
@@ -77,6 +78,16 @@ class View:
         """What is told of the spot that is chosen, or of the whole."""
         line = self.told if at is None else self.spots[at].line
         brushes.text(line.show, place, 0 if self.page.is_narrow else 1, soft=at is None)
+
+
+def turners(
+    back: pygame.Rect, on: pygame.Rect, turn: Callable[[int], object]
+) -> tuple[Button, Button]:
+    """What turns to the part before, and to the next."""
+    return (
+        Button(back, partial(turn, -1), sign="step_back"),
+        Button(on, partial(turn, 1), sign="step_on"),
+    )
 
 
 def spot_at(spots: Sequence[Spot], place: Point) -> int | None:
