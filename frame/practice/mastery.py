@@ -28,12 +28,15 @@ class State(StrEnum):
     @property
     def rank(self) -> int:
         """Its place among the states, from 0."""
-        return list(State).index(self)
+        return _RANKS[self]
 
     @property
     def is_known(self) -> bool:
         """Whether an item in it is known: right without help, time and again."""
         return self.rank >= State.ACCURATE.rank
+
+
+_RANKS = {state: rank for rank, state in enumerate(State)}
 
 
 @dataclass(frozen=True, slots=True)

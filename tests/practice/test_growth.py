@@ -71,7 +71,7 @@ def grown(tried):
 
 LIVES = st.builds(
     lambda *facts: list(tries(*facts)),
-    st.integers(0, 999), st.integers(0, 400), st.sampled_from((0.5, 0.9, 1.0)),
+    st.integers(0, 999), st.integers(0, 250), st.sampled_from((0.5, 0.9, 1.0)),
 )  # fmt: skip
 
 

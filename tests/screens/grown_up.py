@@ -5,8 +5,8 @@ from growers import life, live
 
 def grow_up(room, attempts, age=None):
     """Whoever is here has made so many attempts."""
-    live(room.store, room.learner, life(attempts))
-    room.lessons = room.store.lessons(room.learner)
     if age is not None:
         room.set(age=age)
+    live(room.store, room.learner, life(attempts))
+    room.lessons = room.store.lessons(room.learner)
     room.fold_anew()

@@ -30,7 +30,7 @@ from frame.screens.lesson.practice import learned_facts
 from frame.technique.conventions import USUAL
 from frame.view.geometry import Bead
 
-MANY = 1600
+MANY = 800
 """So many attempts fill each part."""
 FEW = 40
 

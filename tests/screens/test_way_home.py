@@ -72,7 +72,7 @@ BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody ha
 OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
 STAYS = {BoardScreen: "Esc makes it dark and light again; its own button leaves it"}
 MOST_ESCAPES = 4
-MANY = 1600
+MANY = 800
 """So many attempts fill each part of what has grown."""
 
 
@@ -403,7 +403,7 @@ WAYS = {
     Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
     GrownScreen: {
         **{f"my frame, {part}": my_frame(part) for part in Part},
-        **{f"my frame, {part} grown": my_frame(part, MANY, at=5) for part in Part},
+        **{f"my frame, {part} grown": my_frame(part, MANY, at=3) for part in Part},
         "my frame, young": my_frame(Part.FRAME, age=Age.YOUNG),
         "my frame, young and grown": my_frame(Part.FRAME, MANY, age=Age.YOUNG),
     },

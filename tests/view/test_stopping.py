@@ -151,7 +151,14 @@ def test_a_signal_closes_the_window_and_what_must_be_kept_is(
         assert database.execute("SELECT ended IS NOT NULL FROM sitting").fetchall() == [(1,)]
 
 
-@pytest.mark.parametrize("way", ["closed", "told to end", "full"])
+WINDOWS = list(product(["dummy", "x11"], ["closed", "told to end", "full"]))
+ENDS = [("dummy", "closed"), ("dummy", "told to end"), ("x11", "full")]
+"""An unseen window comes to its end like a real one; being full is another matter."""
+
+
+@pytest.mark.parametrize(
+    ("surroundings", "way"), some_daily(WINDOWS, ENDS, several=True), indirect=["surroundings"]
+)
 def test_the_window_is_as_large_as_it_was_when_it_came_to_its_end(
     surroundings: dict[str, str], way: str
 ) -> None:
