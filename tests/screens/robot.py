@@ -253,5 +253,6 @@ def tick_is_seen(pilot):
 
 
 def signs(screen):
-    """The signs and texts of the buttons there are."""
-    return {word for button in screen.buttons for word in (button.sign, button.text) if word}
+    """The signs and texts of the buttons that can be pressed."""
+    usable = [button for button in screen.buttons if not button.rests]
+    return {word for button in usable for word in (button.sign, button.text) if word}

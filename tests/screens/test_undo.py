@@ -1,8 +1,10 @@
 """Undo and redo are there when there is something to undo or redo, and cut no glide short."""
 
+import pygame
+import pytest
 from robot import at_work, signs, wrong_moves
 
-from frame.technique.beads import BeadMove
+from frame.technique.beads import MOST_RODS, BeadMove
 from frame.view.geometry import pose_of
 
 
@@ -54,6 +56,20 @@ def test_undo_and_redo_come_and_go_in_the_free_frame(pilot):
         assert_glides_on(pilot)
     pilot.press("+")
     assert offered() == {"Undo"}
+
+
+@pytest.mark.parametrize(("rods", "word", "times"), [(2, "−", 1), (31, "+", 0), (5, "Undo", 3)])
+def test_the_ring_stays_on_what_has_come_to_its_end(pilot, rods, word, times):
+    pilot.open_free(rods)
+    free = pilot.screen
+    if word == "+":
+        times = MOST_RODS - rods
+    for digit in range(1, times + 1) if word == "Undo" else ():
+        pilot.move(BeadMove(digit, digit))
+    free.focus_button([one.text for one in free.buttons].index(word))
+    for _ in range(times + 2):
+        pilot.key(pygame.K_RETURN)
+    assert free.buttons[free.focus].text == word and free.buttons[free.focus].rests
 
 
 def test_rods_that_took_a_number_with_them_come_back_with_it(pilot):

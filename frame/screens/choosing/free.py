@@ -1,5 +1,7 @@
 """The free frame: any number of rods, nothing asked, nothing judged."""
 
+from functools import partial
+
 import pygame
 
 from frame.app import Change
@@ -44,17 +46,14 @@ class FreeFrame(KeyedPanel, Page):
         self.field.place(self.band(33, 30) if self.is_narrow else self.rect(5, 25, wide, 48))
         hide = "free.reading_hide" if self.shows_reading else "free.reading_show"
         entries = [
-            ("free.undo", self.undo, bool(self.past)),
-            ("free.redo", self.redo, bool(self.future)),
-            ("free.clear", self.clear, True),
-            (hide, self._toggle_reading, True),
+            ("free.undo", self.undo if self.past else None),
+            ("free.redo", self.redo if self.future else None),
+            ("free.clear", self.clear),
+            (hide, self._toggle_reading),
         ]
         row = self.band(70, 8.5) if self.is_narrow else self.rect(5, 79, 0.72 * wide - 2, 8.5)
-        for place, (key, act, is_usable) in zip(
-            abreast(row, 4, 2 * self.unit), entries, strict=True
-        ):
-            if is_usable:
-                self.buttons.append(Button(place, act, text(key)))
+        for place, (key, act) in zip(abreast(row, 4, 2 * self.unit), entries, strict=True):
+            self.buttons.append(Button(place, act, text(key)))
         self._arrange_rods(self.rect(self.across - 0.28 * wide - 4, 79, 0.28 * wide - 1, 8.5))
 
     def _arrange_rods(self, row: pygame.Rect) -> None:
@@ -64,10 +63,10 @@ class FreeFrame(KeyedPanel, Page):
         fewer = pygame.Rect(row.topleft, (row.h, row.h))
         more = fewer.move(row.w - row.h, 0)
         self.rods_place = row.inflate(-2 * row.h, 0)
-        if self.rods > 1:
-            self.buttons.append(Button(fewer, lambda: self._add_rods(-1), "−", step=2))
-        if self.rods < MOST_RODS:
-            self.buttons.append(Button(more, lambda: self._add_rods(1), "+", step=2))
+        less = partial(self._add_rods, -1) if self.rods > 1 else None
+        many = partial(self._add_rods, 1) if self.rods < MOST_RODS else None
+        self.buttons.append(Button(fewer, less, "−", step=2))
+        self.buttons.append(Button(more, many, "+", step=2))
 
     @property
     def rods(self) -> int:
