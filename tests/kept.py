@@ -26,6 +26,12 @@ def added(store, nickname, picture="otter", age=Age.MIDDLE, now=NOW):
     return learner
 
 
+def two_otters_and_a_seal(store, now=NOW):
+    """Three newcomers, two of whom have one name."""
+    come = (("Otter", "otter"), ("Seal", "seal"), ("Otter", "gull"))
+    return [added(store, name, picture, now=now) for name, picture in come]
+
+
 def begun(store, learner, now=NOW):
     """The id of a new sitting."""
     sitting = new_id()

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import added, begun, timed
+from kept import added, begun, timed, two_otters_and_a_seal
 
 from frame.cli import main
 from frame.course.attempts import Attempt
@@ -29,8 +29,7 @@ Ask = Callable[..., Any]
 def store(path: Path) -> Iterator[Store]:
     """The same open in a window: two otters and a seal, with three exercises each."""
     with closing(Store(path)) as store:
-        for name, picture in (("Otter", "otter"), ("Seal", "seal"), ("Otter", "gull")):
-            learner = added(store, name, picture, now=NOW)
+        for learner in two_otters_and_a_seal(store, NOW):
             tried = timed(*[(TRIED, 1.0)] * 3)
             store.record(begun(store, learner), tried, learner, "beads-1", None, NOW)
         store.set_code("2580")

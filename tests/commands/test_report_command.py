@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import added, begun, timed
+from kept import added, begun, timed, two_otters_and_a_seal
 
 from frame.cli import main
 from frame.course.attempts import Attempt
@@ -28,8 +28,7 @@ Ask = Callable[..., Any]
 def store(path: Path) -> Iterator[Store]:
     """The same with two otters and a seal, who did twenty-four sums on two days."""
     with closing(Store(path)) as store:
-        for name, picture in (("Otter", "otter"), ("Seal", "seal"), ("Otter", "gull")):
-            learner = added(store, name, picture, now=NOW)
+        for learner in two_otters_and_a_seal(store, NOW):
             for ago in (1, 2):
                 day = NOW - timedelta(days=ago)
                 tried = timed(*[(RIGHT, 60.0)] * 10, *[(MENDED, 30.0)] * 2)

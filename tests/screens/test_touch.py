@@ -2,8 +2,8 @@
 
 import pygame
 import pytest
+from robot import at_work
 
-from frame.course.runner import Stage
 from frame.practice.exercises import Kind
 from frame.technique.beads import BeadMove
 from frame.technique.reading import read
@@ -17,16 +17,6 @@ def free(pilot):
 
 def digits(screen):
     return screen.field.frame.digits
-
-
-def open_at(pilot, lesson_id, kind):
-    """Open the lesson at its first step that asks for this and lets the learner begin."""
-    for step in range(30):
-        pilot.open(lesson_id, step)
-        work = pilot.screen.runner.work
-        if work and work.exercise.kind is kind and pilot.screen.runner.stage is Stage.WORK:
-            return pilot.screen
-    raise LookupError(kind)
 
 
 def test_a_touch_counts_once_though_the_mouse_is_said_to_click_too(pilot, free):
@@ -172,7 +162,7 @@ def test_a_wipe_clears_the_free_frame_in_one_step(pilot, free):
 
 
 def test_a_wipe_does_what_a_clearing_step_asks(pilot):
-    screen = open_at(pilot, "tens-4", Kind.CLEAR)
+    screen = at_work(pilot, "tens-4", kind=Kind.CLEAR)
     assert read(screen.runner.frame)
     pilot.wipe()
     assert not read(screen.runner.frame)
@@ -180,7 +170,7 @@ def test_a_wipe_does_what_a_clearing_step_asks(pilot):
 
 
 def test_a_wipe_in_a_sum_moves_nothing_and_is_told_where_to_look(pilot):
-    screen = open_at(pilot, "no-partner-4", Kind.SUM)
+    screen = at_work(pilot, "no-partner-4", kind=Kind.SUM)
     pilot.wait(0.3)
     before, seen = screen.runner.frame, pilot.pixels()
     pilot.wipe()
