@@ -41,7 +41,7 @@ _WEIGHTS = {
     Habit.WRONG_PARTNER: 2.0, Habit.PARTNER_OF_FIVE_LEFT: 2.0, Habit.ROD_MISREAD: 0.5,
     Habit.WRONG_ROD: 0.5, Habit.DIGITS_SWAPPED: 0.5, Habit.BORROWED_THOUGH_FIVE: 0.5,
 }  # fmt: skip
-"""How plausible habits are, beside 1 for the others; trade.md has no shares."""
+"""How plausible habits are, beside 1 for the others: our own judgement, no source."""
 _PLACES = (0.6, 0.25, 0.15)
 """How often a wrong answer is wrong in one place, in two, in more."""
 

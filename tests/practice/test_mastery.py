@@ -59,7 +59,7 @@ def state(text, rules=MIDDLE, **more):
     ],
 )
 def test_states_are_entered_and_left_as_the_rules_say(text, expected):
-    # teaching.md, section 1.1: the table of states.
+    # The states as MasteryRules tells them: a teacher's judgement, no source.
     assert state(text) is expected
 
 

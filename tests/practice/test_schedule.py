@@ -24,7 +24,7 @@ def gap(trace):
 
 @pytest.mark.parametrize("rights", range(1, 8))
 def test_what_is_right_comes_again_after_twice_as_long(rights):
-    # Leitner's boxes, gaps 1, 2, 4, 8, 16 days: teaching.md, section 1.3.
+    # Leitner (1972), five boxes, each of twice the gap before; from memory.
     assert gap(after(*[Recall.RIGHT] * rights)) == (1, 2, 4, 8, 16, 16, 16)[rights - 1]
 
 

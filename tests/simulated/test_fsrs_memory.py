@@ -23,7 +23,7 @@ def gap(*recalls):
 
 
 def test_gaps_grow_up_to_sixty_days_and_a_miss_makes_them_short():
-    # teaching.md, section 1.3: all Good gives gaps 2, 11, 46, then more than 60 days uncapped.
+    # fsrs 6.3.2 by itself, all Good: gaps of 2, 11, 46, then more than 60 days.
     assert [gap(*[Recall.RIGHT] * rights) for rights in range(1, 5)] == [2, 11, 46, 60]
     assert gap(Recall.RIGHT, Recall.RIGHT, Recall.MISSED) <= 2
 
