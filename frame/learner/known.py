@@ -79,9 +79,9 @@ class Known:
         return self._fold.mastery if self._fold else Mastery(settings.mastery_rules)
 
     @property
-    def is_folded(self) -> bool:
+    def is_counted(self) -> bool:
         """Whether all of it is known by now, and need not be waited for."""
-        return self._folding is None or self._folding.done()
+        return all(one is None or one.done() for one in (self._folding, self._lately))
 
     @property
     def growth(self) -> "Growth":
@@ -99,7 +99,7 @@ class Known:
     @property
     def to_keep(self) -> str | None:
         """What is to be kept for another day; None where that is not known yet, or was kept."""
-        if self._folding is None or not self.is_folded:
+        if self._folding is None or not self._folding.done():
             return None
         return self._fold.to_text() if self._fold and not self._fold.is_kept else None
 

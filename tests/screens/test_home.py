@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pygame
 import pytest
+from pilot import WhenTold
 from robot import do_right, open_lesson
 from shipped import the_course
 
@@ -12,6 +13,7 @@ from frame.course.attempts import Position
 from frame.course.course import CourseIndex, UnitEntry
 from frame.course.stages import Stage
 from frame.learner.store import LessonState
+from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.screen import LessonScreen
@@ -208,3 +210,47 @@ def test_whoever_did_nothing_new_sees_all_as_it_was(pilot):
     pilot.press_lesson()
     pilot.press("back")
     assert not pilot.screen.map.field.is_moving
+
+
+# What was done is counted beside the window
+
+
+def counted_later(pilot):
+    """What the learner did is counted when it is told."""
+    pilot.room.known.aside = aside = WhenTold()
+    pilot.room.fold_anew()
+    return aside
+
+
+def by_practise(pilot):
+    pilot.press_word("home.practise")
+
+
+def by_lesson(pilot):
+    pilot.key(pygame.K_RETURN)
+
+
+@pytest.mark.parametrize("act", [by_practise, by_lesson])
+def test_what_is_not_counted_yet_is_not_waited_for_and_what_needs_it_comes_then(pilot, heard, act):
+    aside, counting = counted_later(pilot), pilot.words.line("grown.counting")
+    act(pilot)
+    for _ in range(3):
+        pilot.wait(5)
+        assert isinstance(pilot.screen, Home) and counting.show in pilot.lines()
+    assert heard.said.count(counting.speak) == 1
+    while aside.waiting:
+        aside.go_on()
+    pilot.wait(1)
+    assert not isinstance(pilot.screen, Home)
+
+
+def test_what_is_pressed_instead_is_what_comes(pilot):
+    aside = counted_later(pilot)
+    pilot.press_word("home.practise")
+    pilot.press_word("home.free")
+    assert isinstance(pilot.screen, FreeFrame)
+    pilot.key(pygame.K_ESCAPE)
+    while aside.waiting:
+        aside.go_on()
+    pilot.wait(5)
+    assert isinstance(pilot.screen, Home)

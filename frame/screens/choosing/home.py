@@ -1,10 +1,11 @@
 """Home: the course as a frame, and what there is to do."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from enum import StrEnum
 
 import pygame
 
-from frame.app import Change, Pop, Push
+from frame.app import Change, Pop, Push, Screen
 from frame.course.course import LessonEntry, UnitEntry
 from frame.course.placement import Result
 from frame.language.lines import Line
@@ -16,7 +17,7 @@ from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.way import Way
-from frame.screens.grown.screen import GrownScreen
+from frame.screens.grown.screen import LOOK_SECONDS, GrownScreen
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
@@ -31,8 +32,15 @@ from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
 
+class Due(StrEnum):
+    """What it waits for."""
+
+    COUNTED = "counted"
+
+
 class Home(Page):
-    """The course, the next lesson lit, and what else there is to do."""
+    """The course, the next lesson lit, and what else there is to do. What was pressed and needs to
+    know what the learner did comes as soon as that is counted."""
 
     def __init__(self, room: Room) -> None:
         super().__init__(room)
@@ -42,6 +50,7 @@ class Home(Page):
         self._opened: LessonEntry | None = None
         self._before: Frame | None = None
         self._stands: Frame | None = None
+        self._coming: Callable[[], Screen] | None = None
 
     @property
     def way(self) -> Way:
@@ -169,14 +178,39 @@ class Home(Page):
         text = self.buttons[main].text if main is not None else ""
         return Line(text, text) if text else None
 
-    def _open(self, entry: LessonEntry) -> Change:
+    def _open(self, entry: LessonEntry) -> Change | None:
         self._opened = entry
         self._stands = self.map.field.frame if self.map else None
-        return Push(LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+        return self._begin(lambda: LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
+
+    def _begin(self, screen: Callable[[], Screen]) -> Change | None:
+        """Go to a screen that needs to know what the learner did."""
+        self._coming = screen
+        if not self.room.known.is_counted:
+            self._tell(self.room.words.text("grown.counting"))
+        return self._come()
+
+    def _come(self) -> Change | None:
+        """What is to come, once it is counted what the learner did."""
+        if self._coming is None:
+            return None
+        if not self.room.known.is_counted:
+            self.dues.put(Due.COUNTED, self.room.seconds() + LOOK_SECONDS)
+            return None
+        screen, self._coming = self._coming, None
+        return Push(screen())
+
+    def press_button(self, index: int) -> Change | None:
+        """What was to come comes no more."""
+        self._coming = None
+        return super().press_button(index)
 
     def advance(self, now: float) -> Change | None:
-        """A bead that came to be done glides to the beam, and is heard there."""
+        """What was to come does; a bead that came to be done glides to the beam, and is heard
+        there."""
         change = super().advance(now)
+        if self.dues.take(Due.COUNTED, now):
+            change = self._come()
         field = self.map.field if self.map else None
         if field is not None and field.is_moving:
             field.advance(now)
@@ -190,14 +224,14 @@ class Home(Page):
         is_moving = self.map is not None and self.map.field.is_moving
         return 0.0 if is_moving else super().wakes_in(now)
 
-    def _today(self) -> Change:
-        return Push(begin_today(self.room))
+    def _today(self) -> Change | None:
+        return self._begin(lambda: begin_today(self.room))
 
     def _place(self) -> Change:
         return Push(begin_placement(self.room))
 
-    def _practise(self) -> Change:
-        return Push(PractiseScreen(self.room))
+    def _practise(self) -> Change | None:
+        return self._begin(lambda: PractiseScreen(self.room))
 
     def _free(self) -> Change:
         return Push(FreeFrame(self.room))

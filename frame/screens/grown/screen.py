@@ -68,7 +68,7 @@ class GrownScreen(GlidingPage):
     @property
     def view(self) -> View | None:
         """The part that is shown, None while it is still counted."""
-        if not self.room.known.is_folded:
+        if not self.room.known.is_counted:
             return None
         if self.part not in self._views:
             self._views[self.part] = _VIEWS[self.part](self)
