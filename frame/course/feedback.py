@@ -156,20 +156,26 @@ class Feedback:
         is_shown = work.exercise.asked is Asked.SHOWN
         if is_shown and work.exercise.by_answer and not work.asks_rest:
             return own or asks
-        return asks or self.of_work(work) or own or self.of_unsaid(work) or self._of_deed(work)
+        return asks or self.of_work(work) or own or self.of_unsaid(work) or self.of_deed(work)
 
-    def _of_deed(self, work: Work) -> Line | None:
+    def of_deed(self, work: Work) -> Line | None:
         """What is to be done with a number, or for the young a sum, that stands there alone."""
         if work.exercise.asked is not Asked.SHOWN:
             return None
         match work.exercise.kind:
-            case Kind.READ:
+            case Kind.READ | Kind.CLEAR:
                 return self.of_asked(work)
             case Kind.SET:
                 return self.words.line("lesson.set_it")
             case Kind.SUM if self.listener is Listener.YOUNG:
                 return self.words.line("lesson.work_it")
         return None
+
+    def of_again(self, runner: Runner) -> Line:
+        """That a set comes again, over what is to be done, which is heard by itself."""
+        key = "lesson.once_more" if runner.has_other_numbers else "lesson.once_again"
+        again, deed = self.words.line(key), self.of_deed(runner.work) if runner.work else None
+        return Line(f"{again.show} {deed.show}", again.speak) if deed else again
 
     def of_way_on(self, own: Line | None = None) -> Line:
         """How to go on, behind the sentence that is to be left."""

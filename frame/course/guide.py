@@ -222,8 +222,7 @@ class Guide:
         runner = self.runner
         runner.go_on()
         is_again = runner.position.round and not runner.position.item
-        key = "lesson.once_more" if runner.has_other_numbers else "lesson.once_again"
-        self._leave(now, self.feedback.words.line(key) if is_again else None)
+        self._leave(now, self.feedback.of_again(runner) if is_again else None)
 
     def step_back(self, now: float) -> None:
         """To what came before."""

@@ -47,6 +47,10 @@ ADD = ("add-direct-1", "add-direct-2", "add-direct-5")
 READS, WIPE = "What does it read?", "Wipe along the beam."
 
 
+def shown(key, **facts):
+    return WORDS.line(key, **facts).show
+
+
 def spoken(key, **facts):
     return WORDS.line(key, **facts).speak
 
@@ -966,6 +970,22 @@ def test_a_set_that_comes_again_tells_what_is_asked_but_not_its_sentence():
     asked = one.guide.feedback.of_asked(one.work).speak
     assert one.last == f"{spoken('lesson.once_more')} {asked}"
     assert sum("More land." in told for told in one.told) == 1
+
+
+DEEDS = {
+    "set-digit-3": "lesson.set_it", "read-digit-3": "lesson.what_reads", "clear": "lesson.wipe"
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("fact", DEEDS)
+def test_what_is_to_be_done_with_a_number_is_read_also_where_a_set_comes_again(fact):
+    one, deed = Guided(practise((fact,), 2, 2)), shown(DEEDS[fact])
+    assert one.guide.line.show == deed
+    while one.runner.position.round == 0:
+        fail(one)
+    again = "once_more" if one.runner.has_other_numbers else "once_again"
+    assert one.guide.line.show == f"{shown(f'lesson.{again}')} {deed}"
+    assert one.last.count(deed) <= 1, "it is heard once at most"
 
 
 @pytest.mark.parametrize("right, is_mastered", [(0, True), (2, False)])
