@@ -304,10 +304,12 @@ class Feedback:
 
     def behind(self, work: Work) -> Suspected | None:
         """What was likely behind a wrong answer of which no bead was seen."""
-        if work.outcome is not Outcome.WRONG_ANSWER or work.plan is None or not work.answers:
+        if work.outcome is not Outcome.WRONG_ANSWER or work.plan is None or work.given is None:
             return None
         calculation, conventions = work.exercise.sum, work.plan.conventions
-        return suspected(calculation, work.answers[-1], self.past(), conventions)
+        if work.given == calculation.result:
+            return None  # What is left over was not right; of that no habit is known.
+        return suspected(calculation, work.given, self.past(), conventions)
 
 
 _OUTCOMES = {

@@ -63,6 +63,21 @@ def test_what_was_answered_before_is_minded(pilot):
     assert minding.behind(answered(text, answer)).site.habit is habit
 
 
+@pytest.mark.parametrize(
+    ("answer", "rest", "habit"),
+    [(3, 5, Habit.REMAINDER_NOT_SMALLER), (4, 3, None), (5, 3, None)],
+)
+def test_the_answer_tells_of_it_and_not_what_is_left_over(pilot, answer, rest, habit):
+    before = [
+        Given(parse_calculation(text), Decimal(number))
+        for text, number in (("19 / 6", 2), ("25 / 4", 5), ("35 / 8", 3), ("59 / 8", 6))
+    ]
+    work = answered("17 / 4", answer, 13)
+    work.answer(Decimal(rest))
+    behind = Feedback(pilot.words, Listener.OLDER, lambda: before).behind(work)
+    assert (behind and behind.site.habit) == habit
+
+
 def test_the_hand_that_has_it_is_seen_beside_the_way_up_to_where_they_part(pilot):
     work = answered("38 + 47", 75)
     feedback = Feedback(pilot.words, Listener.OLDER)
