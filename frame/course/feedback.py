@@ -280,6 +280,7 @@ class Feedback:
             what = self.words.line(f"slip.{Slip.NEGATIVE_READ_AS_SHOWN}.{self.listener}")
             return self.words.line("verdict.then", what=what, act=below)
         if not is_told:
+            self.behind(work)
             return self.words.line("lesson.noted")
         return self.of_outcome(work)
 
@@ -303,7 +304,14 @@ class Feedback:
         return self.words.line(_OUTCOMES[work.outcome], number=number)
 
     def behind(self, work: Work) -> Suspected | None:
-        """What was likely behind a wrong answer of which no bead was seen."""
+        """What was likely behind a wrong answer of which no bead was seen. It is asked once, when
+        the answer is given: soon that is among those of the past, and would count twice."""
+        if work.behind is None and work.finished:
+            found = self._suspected(work)
+            work.behind = () if found is None else (found,)
+        return work.behind[0] if work.behind else None
+
+    def _suspected(self, work: Work) -> Suspected | None:
         if work.outcome is not Outcome.WRONG_ANSWER or work.plan is None or work.given is None:
             return None
         calculation, conventions = work.exercise.sum, work.plan.conventions

@@ -10,6 +10,7 @@ from frame.practice.items import worked_in
 from frame.practice.log import Happening, Log, Notes
 from frame.practice.outcomes import Outcome, outcome_of
 from frame.practice.rungs import Rung
+from frame.practice.suspected import Suspected
 from frame.practice.touches import WRONG_ANSWER, Help, Touch
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Conventions, Strictness
@@ -26,7 +27,8 @@ class Work:
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
     for the answer, `asks_rest` for what is left over, and at the end `outcome` what was right.
-    `report` tells how flashed numbers came. A demonstration `hands_over` to the learner. What is
+    `report` tells how flashed numbers came. `behind` is what was likely behind its answer, none or
+    one, once that was asked. A demonstration `hands_over` to the learner. What is
     done is noted, at times that whoever has a clock sets.
     """
 
@@ -48,6 +50,7 @@ class Work:
     given: Decimal | None = None
     given_rest: Decimal | None = None
     report: FlashReport | None = None
+    behind: tuple[Suspected, ...] | None = None
     verdict: Verdict | None = None
     hands_over: bool = False
     touches: list[Touch] = field(default_factory=list)

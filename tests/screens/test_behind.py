@@ -4,11 +4,12 @@ way; and what was done lately is minded."""
 from decimal import Decimal
 
 import pytest
-from robot import do_right
+from robot import do_right, give_answer, until
 
 from frame.app import Push
 from frame.course.attempts import Position
 from frame.course.feedback import Feedback
+from frame.course.runner import Stage
 from frame.language.wording import Listener
 from frame.learner.settings import Age
 from frame.learner.store import LessonState
@@ -109,12 +110,12 @@ def test_where_no_hand_can_be_shown_the_way_alone_is(pilot, text, answer, rods):
     pilot.wait(30, 60)
 
 
-def to_numbers(pilot):
+def to_numbers(pilot, family=Family.ADD_TEN):
     """A set of sums that are answered by their number alone."""
     pilot.room.set(age=Age.OLDER, all_open=True)
     for entry in pilot.room.course.lessons[:40]:
         pilot.room.lessons[entry.id] = LessonState(1, Position(), True, True)
-    choices = Choices(beads=Beads(Family.ADD_TEN, rung=Rung.NUMBER))
+    choices = Choices(beads=Beads(family, rung=Rung.NUMBER))
     pilot.app.take(Push(LessonScreen(pilot.room, begin_set(pilot.room, choices))))
     pilot.app.draw()
 
@@ -134,3 +135,19 @@ def test_what_is_answered_now_is_minded_at_once_and_after_a_new_beginning(pilot)
     assert behind_of(pilot.room).told == ()
     pilot.room.fold_anew()
     assert [str(one.calculation) for one in answers_of(pilot.room)] == given
+
+
+def test_an_answer_does_not_tell_twice_of_what_is_behind_it(pilot):
+    """By the time its replay comes it is kept, and among the answers of the past."""
+    to_numbers(pilot, Family.ADD_FIVE)
+    until(pilot, Stage.ANSWER)
+    feedback, work = pilot.screen.guide.feedback, pilot.screen.runner.work
+    five_left = Choosing({Habit.PARTNER_OF_FIVE_LEFT})
+    give_answer(pilot, answer_by(work.exercise.sum, USUAL, five_left).number)
+    assert feedback.behind(work) is None and answers_of(pilot.room) == []
+    for _ in range(60):
+        if isinstance(pilot.screen, ReplayScreen):
+            break
+        pilot.wait(0.2)
+    assert isinstance(pilot.screen, ReplayScreen) and len(answers_of(pilot.room)) == 1
+    assert pilot.screen.habit is None and not pilot.screen.replay.hand
