@@ -1,6 +1,7 @@
 """A wrong answer of which no bead was seen: what was likely behind it is told, and seen beside the
 way; and what was done lately is minded."""
 
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
@@ -151,3 +152,16 @@ def test_an_answer_does_not_tell_twice_of_what_is_behind_it(pilot):
         pilot.wait(0.2)
     assert isinstance(pilot.screen, ReplayScreen) and len(answers_of(pilot.room)) == 1
     assert pilot.screen.habit is None and not pilot.screen.replay.hand
+
+
+def test_an_answer_is_minded_once_where_the_clock_was_put_back(pilot):
+    """All is read anew from the record then, and the answer is in it."""
+    to_numbers(pilot)
+    for back in (0, 1):
+        until(pilot, Stage.ANSWER)
+        then = pilot.now() - timedelta(days=back)
+        pilot.room.now = lambda then=then: then
+        give_answer(pilot, pilot.screen.runner.work.exercise.sum.result)
+        pilot.settle()
+        pilot.wait(5)
+    assert len(answers_of(pilot.room)) == 2

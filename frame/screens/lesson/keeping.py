@@ -58,11 +58,12 @@ class Keeping:
             lambda store: store.record(sitting.id, records, learner, lesson, state, now)
         )
         for one in records:
-            place = Place(now.isoformat(), sitting.id, one.number)
-            room.count(told_of_attempt(one.attempt, origin, place))
             done = done_of_attempt(one.attempt, now.timestamp(), room.settings.conventions)
             if done is not None:
                 room.known.note(done)
+            # Last, for where all must be read anew it has what was noted.
+            place = Place(now.isoformat(), sitting.id, one.number)
+            room.count(told_of_attempt(one.attempt, origin, place))
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:
