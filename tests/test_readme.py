@@ -30,6 +30,7 @@ from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
 from frame.technique.beads import BeadMove
 from frame.technique.facts import ALL_FACTS
+from frame.technique.habits import Habit
 from frame.technique.slips import Slip
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -334,6 +335,10 @@ def test_the_keys_named_are_those_the_window_knows() -> None:
 
 def test_the_slips_named_are_those_of_the_catalogue() -> None:
     assert [ids(row[0])[0] for row in table("id | what happened")] == list(Slip)
+
+
+def test_the_faults_named_are_those_of_the_catalogue() -> None:
+    assert [ids(row[0])[0] for row in table("id | what is done wrongly")] == list(Habit)
 
 
 def test_the_lesson_format_is_that_of_the_loader() -> None:

@@ -8,6 +8,7 @@ from random import Random
 import pytest
 from shipped import the_words
 
+from frame.language.habits import habit_line
 from frame.language.lines import Line
 from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
 from frame.language.wording import (
@@ -22,6 +23,8 @@ from frame.language.wording import (
 from frame.technique.beads import BeadMove, parse_move, parse_stroke
 from frame.technique.conventions import Carry, Conventions, Strictness
 from frame.technique.expression import parse_calculation
+from frame.technique.faulty import Site
+from frame.technique.habits import Habit
 from frame.technique.judge import Judge, Verdict
 from frame.technique.plan import Plan, Step, Technique, parse_strokes
 from frame.technique.planning import plan_of
@@ -268,6 +271,12 @@ def test_every_slip_of_written_work_is_said_fitly() -> None:
             if omitted:
                 assert_fit(omission_line(omitted, judge.progress, WORDS, listener), listener)
     assert slips >= OF_WRITTEN_WORK
+
+
+@pytest.mark.parametrize("habit", Habit)
+def test_every_habit_is_said_fitly(habit: Habit) -> None:
+    for digit, listener in product(range(1, 5), Listener):
+        assert_fit(habit_line(Site(habit, 0, digit), WORDS, listener), listener)
 
 
 def test_every_slip_on_the_longest_named_rods_stays_short() -> None:
