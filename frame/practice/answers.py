@@ -35,8 +35,8 @@ class Possible(NamedTuple):
 def possible_answers(
     calculation: Calculation, conventions: Conventions, habits: Habits
 ) -> tuple[Possible, ...]:
-    """The answers of a hand with these habits, the likeliest first; one number may come twice. None
-    where the work is not modelled."""
+    """The answers of a hand with these habits, the likeliest first; one number may come twice. An
+    empty tuple where the work is not modelled."""
     return tuple(_runs(calculation, conventions, habits))
 
 
