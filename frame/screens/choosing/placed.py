@@ -21,7 +21,7 @@ from frame.view.widgets import Brushes, Button, Style
 _BELOW_MAIN, _BELOW_OTHERS = 34.0, 45.0
 _ROW = 5.5
 _MOST = 12
-"""So many families are told, the last ones; of each way of imagining that is told two fewer."""
+"""So many families are told, the last ones; two fewer for each way of imagining and each note."""
 
 
 class PlacedPage(Page):

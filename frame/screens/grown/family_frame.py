@@ -168,9 +168,9 @@ class FamilyFrame(View):
         """The sum that is played."""
         return sum_line(self.played.sum, self.words) if self.played else None
 
-    def plays(self, at: int | None) -> bool:
-        """A touch of the lit rod, or the button, plays it."""
-        return self.played is not None and at in (None, self.lit)
+    def plays(self, at: int) -> bool:
+        """A touch of the lit rod plays it."""
+        return self.played is not None and at == self.lit
 
     def begin(self, now: float) -> None:
         """The small frame as before the first stroke."""

@@ -63,8 +63,8 @@ class View:
     def choose(self, at: int | None) -> None:
         """A spot is chosen, or none any more."""
 
-    def plays(self, at: int | None) -> bool:
-        """Whether choosing a spot, or None for a button, has something played."""
+    def plays(self, at: int) -> bool:
+        """Whether touching a spot has something played."""
         return False
 
     def begin(self, now: float) -> None:
