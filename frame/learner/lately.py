@@ -11,7 +11,6 @@ from frame.course.attempts import Attempt
 from frame.learner.rows import Past
 from frame.practice.behind import MOST, Done, behind
 from frame.practice.log import Entry, Happening, Log
-from frame.practice.rungs import Asked, Rung
 from frame.technique.calculation import Calculation
 from frame.technique.conventions import Conventions
 from frame.technique.expression import ExpressionError, parse_calculation
@@ -39,23 +38,20 @@ def lately_beside(store: "Store", learner: "Learner", conventions: Conventions) 
 
 def done_of(past: Past, conventions: Conventions) -> Done | None:
     """What one exercise tells; None where it was left, or nothing was worked in it."""
-    is_seen = not past.own and past.asked == Asked.SHOWN and past.rung != Rung.NUMBER
     try:
         calculation = parse_calculation(past.exercise)
         answers = tuple(Decimal(one) for one in past.answers)
         at = datetime.fromisoformat(past.at).timestamp()
     except (ExpressionError, ArithmeticError, ValueError):
         return None
-    return _done(at, calculation, answers, past.log, conventions, is_seen) if past.ended else None
+    return _done(at, calculation, answers, past.log, conventions) if past.ended else None
 
 
 def done_of_attempt(attempt: Attempt, at: float, conventions: Conventions) -> Done | None:
     """The same of an attempt that was made just now."""
-    exercise, log = attempt.exercise, attempt.log or Log()
     if not attempt.ended:
         return None
-    is_seen = not exercise.by_answer
-    return _done(at, exercise.sum, attempt.answers, log, conventions, is_seen)
+    return _done(at, attempt.exercise.sum, attempt.answers, attempt.log or Log(), conventions)
 
 
 def _done(
@@ -64,12 +60,12 @@ def _done(
     answers: tuple[Decimal, ...],
     log: Log,
     conventions: Conventions,
-    is_seen: bool,
 ) -> Done | None:
+    """Where no bead was moved the answer tells, also where some could have been, unseen."""
     strokes = [one for one in log.entries if one.what is Happening.STROKE]
     if len(calculation.numbers) < 2:
         return None
-    if not is_seen and not strokes:
+    if not strokes:
         return Done(at, calculation, answers[0]) if answers else None
     slips = [one for one in strokes if one.slip]
     rods = _rods(calculation, conventions) if slips else ()
