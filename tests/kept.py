@@ -10,6 +10,7 @@ from frame.learner.rows import Record
 from frame.learner.settings import Age
 from frame.learner.sitting import Circumstances
 from frame.practice.log import Entry, Happening, Log
+from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL
 
 NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
@@ -48,5 +49,6 @@ def timed(*attempts):
 
 
 def lasting(seconds):
-    """A log of one thing, done after so many seconds."""
-    return Log(entries=(Entry(Happening.DONE, round(1000 * seconds)),))
+    """A log of one stroke, done after so many seconds."""
+    moved = Entry(Happening.STROKE, min(500, round(1000 * seconds)), (BeadMove(0, 1),), kept=True)
+    return Log(entries=(moved, Entry(Happening.DONE, round(1000 * seconds))))

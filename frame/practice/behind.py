@@ -22,6 +22,8 @@ MOST, MOST_ANSWERS = 200, 60
 """So many exercises are looked at, the last ones, and so many answers: older ones count for less
 than an eighth, and take long."""
 _LIKELY = 0.5
+_AGAIN = 2
+"""What showed fewer times is no habit that anybody should be told of."""
 
 
 class Done(NamedTuple):
@@ -62,8 +64,8 @@ def behind(done: Iterable[Done], now: float, conventions: Conventions = USUAL) -
         _by_answers(habit, answered, givens, weighed, conventions) for habit in weighed.named
     ]
     by_beads = _by_beads([one for one in lately if one.answer is None], conventions)
-    told = sorted(_joined([*by_answers, *by_beads]), key=lambda one: one.times, reverse=True)
-    return Behind(tuple(told), weighed)
+    again = [one for one in _joined([*by_answers, *by_beads]) if one.times >= _AGAIN]
+    return Behind(tuple(sorted(again, key=lambda one: one.times, reverse=True)), weighed)
 
 
 def givens_of(done: Iterable[Done], now: float) -> list[Given]:

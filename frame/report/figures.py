@@ -50,6 +50,10 @@ class Manner(StrEnum):
     FLASHED = "flashed"
 
 
+_ON_BEADS = (Manner.LED, Manner.SEEN)
+"""So a kind of exercise is learned; the others are told of by themselves."""
+
+
 class Exercised(NamedTuple):
     """An exercise that was done: on which day, of which family and how; whether it was right at
     once, without help or mending, and where beads are not seen without a look; whether it was one
@@ -229,7 +233,7 @@ def _kinds(exercises: Sequence[Exercised], found: frozenset[Family]) -> Iterable
             yield kind, True
         elif family in found and kind.is_as_found:
             yield kind._replace(is_found=True), True
-        elif not all(one.is_placing for one in of_family):
+        elif any(one.manner in _ON_BEADS and not one.is_placing for one in of_family):
             yield kind, False
 
 

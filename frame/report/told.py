@@ -100,7 +100,9 @@ def told_of(report: Report, name: str, words: Words) -> Page:
 
 
 def count_text(tally: Tally, words: Words) -> str:
-    """How many were right at once, of how many."""
+    """How many were right at once, of how many; nothing where none counts."""
+    if not tally.of:
+        return ""
     return words.text("report.page.of", right=tally.right, of=tally.of)
 
 
@@ -222,7 +224,7 @@ def _inward(report: Report, words: Words) -> Iterator[Part]:
 def _with_level(name: str, aloud: Aloud, words: Words) -> str:
     if aloud.level is None:
         return name
-    return words.text("report.page.level", name=name, level=aloud.level.number)
+    return words.text("report.page.level", name=name, level=aloud.level.number, levels=aloud.levels)
 
 
 def _fault(report: Report, words: Words) -> Part:

@@ -75,7 +75,9 @@ def attempt(text="4 + 3", right=True, log=None, answers=(), ended=True, looks=0,
 
 
 def lasting(seconds):
-    return Log(entries=(Entry(Happening.DONE, round(1000 * seconds)),))
+    """A log of one stroke that was right, done after so many seconds."""
+    moved = Entry(Happening.STROKE, 500, (BeadMove(0, 1),), kept=True)
+    return Log(entries=(moved, Entry(Happening.DONE, round(1000 * seconds))))
 
 
 def ago(**since):
@@ -208,6 +210,15 @@ def test_a_fault_in_answers_alone_is_told_to_be_so(store):
     fault = read(store, learner).fault
     assert (fault.habit, fault.times, fault.of) == (Habit.CARRY_FORGOTTEN, 9, 9)
     assert fault.in_answers and fault.since == ago(days=4).astimezone().date()
+
+
+def test_what_showed_once_is_no_fault_of_anybody(store):
+    learner = added(store, "Otter")
+    once = attempt("22 - 6", right=False, answers=(26,), rung=Rung.NUMBER)
+    keep(store, learner, [(once, ago(days=1))])
+    assert read(store, learner).fault is None
+    keep(store, learner, [(once, ago(hours=5))] * 2)
+    assert read(store, learner).fault.habit is Habit.BORROW_FORGOTTEN
 
 
 def test_who_makes_no_slip_has_no_fault(store):

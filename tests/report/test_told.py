@@ -126,17 +126,17 @@ def test_what_is_learned_has_one_thing_to_do_at_home(family):
 
 def test_without_any_exercise_it_is_too_early_and_a_beginning_is_proposed():
     page = told_of(report(), "Otter", WORDS)
-    assert page.part(About.KNOWN).sentences == ("Too early to tell. Exercises so far: 0.",)
-    assert page.part(About.FAULT).sentences == ("Too early to tell. Exercises of late: 0.",)
+    assert page.part(About.KNOWN).sentences == ("Too early to tell. Worked alone so far: 0.",)
+    assert page.part(About.FAULT).sentences == ("Too early to tell. Sums of late: 0.",)
     assert "Otter" in page.part(About.HOME).sentences[0]
-    assert page.part(About.WEEK).sentences[0] == "No exercises in the last 7 days."
+    assert page.part(About.WEEK).sentences[0] == "Nothing was worked alone in the last 7 days."
     assert page.part(About.INWARD) is None
 
 
 def test_with_enough_and_no_fault_it_is_told_in_how_many_exercises_none_was_found():
     found = report((Family.READ, 20, 20, 0), found=Found(LESSONS, looked_at=143))
     (text,) = told_of(found, "Otter", WORDS).part(About.FAULT).sentences
-    assert text == "Nothing goes wrong again and again. Exercises looked at: 143."
+    assert text == "Nothing goes wrong again and again. Sums looked at: 143."
 
 
 @pytest.mark.parametrize(

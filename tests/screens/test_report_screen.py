@@ -115,15 +115,19 @@ def test_a_name_of_ones_own_is_spoken_as_the_animal(pilot, heard):
 
 def test_the_page_is_saved_under_a_name_not_taken_and_told_with_its_folder(pilot, heard):
     keep(pilot)
-    open_page(pilot)
     for _ in range(2):
+        page = open_page(pilot)
         pilot.press_word("report.save")
+        assert [one.sign for one in page.buttons] == ["back"], "it is saved once"
+        pilot.key(pygame.K_ESCAPE)
+    open_page(pilot)
+    pilot.press_word("report.save")
     folder = report_folder(pilot.room)
-    names = [f"report-Otter-2026-05-04{number}.html" for number in ("", "-2")]
+    names = [f"report-Otter-2026-05-04{number}.html" for number in ("", "-2", "-3")]
     assert sorted(one.name for one in folder.iterdir()) == sorted(names)
     text = (folder / names[0]).read_text(encoding="utf-8")
     assert "Otter" in text and "20\u00a0of\u00a020" in text
-    assert names[1] in seen(pilot)
+    assert names[2] in seen(pilot)
     assert str(folder).replace("/", "") in re.sub("[ /]", "", seen(pilot))
     assert heard.said[-1] == pilot.words.line("report.saved").speak
 
@@ -248,7 +252,7 @@ def test_the_kinds_known_that_have_no_room_are_counted(room):
             one for one in FULL.known
             if room.words.text(f"report.family.{one.family}") in text
         ]  # fmt: skip
-        more = re.search(r"Easier ones, too: (\d+)", text)
+        more = re.search(r"Besides these, easier ones: (\d+)", text)
         assert len(shown) + int(more[1] if more else 0) == len(FULL.known)
         assert list(FULL.known[len(FULL.known) - len(shown) :]) == shown, "the hardest are told"
 

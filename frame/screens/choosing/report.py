@@ -60,6 +60,7 @@ class ReportPage(Page):
         self.report: Report | None = None
         self.told: Told | None = None
         self.said: Line | None = None
+        self.is_saved = False
         self._reading = self._begun()
         self._take()
 
@@ -107,8 +108,8 @@ class ReportPage(Page):
         self._reading.cancel()
 
     def arrange(self) -> None:
-        """The page can be saved once it is there."""
-        if self.report is not None:
+        """The page can be saved once it is there, if it was not; then it is told where."""
+        if self.report is not None and not self.is_saved:
             text = self.room.words.text("report.save")
             self.buttons.append(Button(self._foot, self.save, text))
 
@@ -132,7 +133,7 @@ class ReportPage(Page):
         except StoreError as error:
             line = other_trouble_line(error.trouble, words)
         else:
-            line = words.line("report.saved")
+            line, self.is_saved = words.line("report.saved"), True
         self.said = Line(f"{short_name(path)}: {line.show}", line.speak)
         self.greet()
         self.rearrange()
@@ -155,14 +156,12 @@ class ReportPage(Page):
             left, _, right = shares(whole, (0.56, 0.06, 0.38))
             sheet.paint_sums(left)
             rest = sheet.paint_fault_and_home(right)
-        if self.said and is_single:
-            self._paint_said(brushes, rest, self.said)
-            return
         sheet.paint_week(rest)
         if self.said:
             place = self.band(79, 9)
-            end = self._foot.right + round(2 * self.unit)
-            place.w, place.left = place.right - end, end
+            if not self.is_saved:
+                end = self._foot.right + round(2 * self.unit)
+                place.w, place.left = place.right - end, end
             self._paint_said(brushes, place, self.said)
 
     def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:

@@ -93,6 +93,7 @@ class Sheet:
             brushes.text(shown, place, self._step, bold=is_head)
             return
         name, beside, count = shares(place, _WITH_NOTE if shown.note else _WITH_BEADS)
+        name.w -= round(brushes.unit)
         brushes.text(shown.name, name, self._step)
         if shown.note:
             brushes.text(shown.note, beside, 0, soft=True)
@@ -137,13 +138,13 @@ class Sheet:
 
     def paint_week(self, place: pygame.Rect) -> None:
         """A bar for each week, and as many sentences as there is room for; without a heading where
-        the window is narrow."""
+        there is room for the bars alone."""
         week = self.told.part(About.WEEK)
         if week is None:
             return
         most = max(one.minutes for one in week.bars)
         at = pygame.Rect(place.left, place.top, place.w, self._line)
-        if not self.is_narrow:
+        if place.h >= (1 + len(week.bars)) * self._line:
             self.brushes.text(week.heading, at, self._step, bold=True)
             at.top = at.bottom
         for number, one in enumerate(week.bars):
