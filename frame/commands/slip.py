@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from frame.commands.output import Json, Refusal, columns, stream, write_json
-from frame.commands.working import Ways, parsed, planned
+from frame.commands.working import Ways, worked
 from frame.language.catalogue import Words
 from frame.language.habits import habit_line
 from frame.language.wording import Listener
@@ -30,8 +30,7 @@ def slip(text: str, answer: str | None, ways: Ways, is_json: bool, words: Words)
 
 def shape_of(text: str, answer: str, ways: Ways, words: Words) -> Json:
     """What may be behind an answer, as JSON. Raises Refusal."""
-    calculation = parsed(text, words)
-    plan = planned(calculation, ways.conventions, ways.rods, words)
+    calculation, plan = worked(text, ways, words)
     given = Given(calculation, _number(answer, words))
     weighed = weigh([given], ways.conventions)
     is_right = given.answer == calculation.result
@@ -83,7 +82,7 @@ def _table(shape: Json, words: Words) -> str:
         return words.text("cli.slip.right", number=right)
     rows = [words.listed("cli.slip.heads")]
     rows += [
-        (one["name"], str(one["rod"]), f"{one['probability']:.0%}", one["says"])
+        (one["name"], str(one["rod"]), _percent(one["probability"]), one["says"])
         for one in shape["slips"]
     ]
     rows.append((words.text("cli.slip.unknown"), "", f"{shape['unknown']:.0%}", ""))
@@ -91,3 +90,8 @@ def _table(shape: Json, words: Words) -> str:
     key = "cli.slip.named" if named else "cli.slip.open"
     ends = words.text(key, names=", ".join(named), number=right)
     return f"{columns(rows)}\n\n{ends}"
+
+
+def _percent(chance: float) -> str:
+    """Cut, so that what is told as enough is."""
+    return f"{int(100 * chance)}%"

@@ -32,6 +32,27 @@ def test_a_right_answer_has_no_fault(asked: Ask, capsys: Capture, answer: str) -
     assert capsys.readouterr().out == "That is right: \u22123.\n"
 
 
+@pytest.mark.parametrize(
+    ("text", "places", "right"),
+    [("7 / 3", 2, "2.33"), ("sqrt 2", 2, "1.41"), ("7 / 8", 0, "1"), ("2.25 x 1.11", 3, "2.498")],
+)  # Worked by hand: 7 / 3 = 2.333..., 7 / 8 = 0.875, 2.25 x 1.11 = 2.4975; the root from memory.
+def test_right_is_what_is_right_to_the_decimals_asked(
+    asked: Ask, text: str, places: int, right: str
+) -> None:
+    told = asked("slip", text, right, "--places", str(places))
+    assert (told["right"], told["slips"]) == (right, [])
+
+
+def test_a_chance_is_cut_so_that_what_is_not_enough_does_not_look_it(
+    asked: Ask, capsys: Capture
+) -> None:
+    chance = asked("slip", "3 + 4", "8")["slips"][0]["probability"]
+    assert 0.895 <= chance < 0.9, "what would be rounded up to enough"
+    assert main(["slip", "3 + 4", "8"]) == 0
+    out = capsys.readouterr().out
+    assert "89%" in out and "90%" not in out and "Most likely" not in out
+
+
 def test_what_fits_nothing_is_unknown(asked: Ask) -> None:
     told = asked("slip", "38 + 47", "1234567")
     assert told["slips"] == [] and told["unknown"] > 0.8
