@@ -216,6 +216,19 @@ def test_backspace_takes_a_typed_digit_away(pilot, home):
     assert pilot.screen.guide.answer.typed == "12"
 
 
+def test_enter_gives_what_was_typed_wherever_the_ring_was(pilot, home):
+    for step in range(30):
+        pilot.open("tens-2", step)
+        if pilot.screen.runner.stage is Stage.ANSWER:
+            break
+    screen, work = pilot.screen, pilot.screen.runner.work
+    screen.focus_button([one.text for one in screen.buttons].index("7"))
+    for figure in str(work.exercise.sum.result):
+        pilot.key(pygame.K_0 + int(figure))
+    pilot.key(pygame.K_RETURN)
+    assert work.answers == [work.exercise.sum.result] and work.right
+
+
 def test_on_one_rod_a_digit_key_is_the_answer(pilot, home):
     for step in range(30):
         pilot.open("beads-2", step)

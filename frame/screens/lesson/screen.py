@@ -180,6 +180,7 @@ class LessonScreen(GuidedPanel):
     def _type_key(self, key: Key) -> bool:
         is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
         if sign := key_sign(key, signs_of(self.runner)):
+            self.focus_button(None)  # Enter is to give what was typed, not to press a digit.
             self.type_sign(sign)
         elif is_enter and self.guide.answer.typed and self.focus is None:
             self.give_answer()
