@@ -31,6 +31,10 @@ def paint_card(scene: Scene, brushes: Brushes, side: pygame.Rect, work: Work) ->
         return
     if scene.is_wide:
         _paint_low_card(scene, brushes, side, work, step)
+    elif scene.places.is_stacked:
+        above = side.copy()
+        above.h = _top_of_buttons(scene, side) - round(2 * scene.unit) - side.top
+        _paint_low_card(scene, brushes, above, work, step)
     else:
         _paint_high_card(scene, brushes, side, work, step)
 
@@ -99,15 +103,14 @@ def _paint_move(
     badge = scene.room.painter.badge(round(4.2 * one), finger_of(move), is_up=is_up)
     at = badge.get_rect(midleft=place.midleft)
     brushes.surface.blit(badge, at)
-    small = type_size(0, brushes.surface.get_height())
+    small, usual = (type_size(step, brushes.surface.get_height()) for step in (0, 1))
     said, named = move_text(move, words, name_rod), finger_text(move, words)
     finger = pygame.Rect(0, place.top, brushes.lettering.width(named, small) + 2, place.h)
     finger.right = place.right
     text = pygame.Rect(at.right + round(1.5 * one), place.top, 0, place.h)
     text.w = finger.left - text.left - round(one)
-    # In a low or narrow row the badge alone tells the finger, so that the move keeps to one
-    # line, or to two in a narrow one.
-    if place.h <= _LOW_ROW * one or 2 * text.w < brushes.lettering.width(said, small, bold=lit):
+    # In a low or narrow row the badge alone tells the finger, so that the move keeps to one line.
+    if place.h <= _LOW_ROW * one or text.w < brushes.lettering.width(said, usual, bold=lit):
         named, text.w = "", place.right - text.left
     brushes.text(said, text, 1, bold=lit, soft=not to_come)
     brushes.text(named, finger, 0, soft=True, align="right")
