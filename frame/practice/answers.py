@@ -31,23 +31,35 @@ class Possible(NamedTuple):
     uses: tuple[bool, ...]
 
 
-@lru_cache(maxsize=4096)
 def possible_answers(
-    calculation: Calculation, conventions: Conventions, habits: Habits
+    calculation: Calculation,
+    conventions: Conventions,
+    habits: Habits,
+    before: Decimal | None = None,
 ) -> tuple[Possible, ...]:
-    """The answers of a hand with these habits, the likeliest first; one number may come twice. An
-    empty tuple where the work is not modelled."""
-    return tuple(_runs(calculation, conventions, habits))
+    """The answers of a hand with these habits after the answer before, where that is known, the
+    likeliest first; one number may come twice. An empty tuple where the work is not modelled."""
+    is_minded = Habit.NOT_CLEARED in habits
+    return _possible(calculation, conventions, habits, before if is_minded else None)
 
 
-def _runs(calculation: Calculation, conventions: Conventions, habits: Habits) -> Iterator[Possible]:
+@lru_cache(maxsize=4096)
+def _possible(
+    calculation: Calculation, conventions: Conventions, habits: Habits, before: Decimal | None
+) -> tuple[Possible, ...]:
+    return tuple(_runs(calculation, conventions, habits, before))
+
+
+def _runs(
+    calculation: Calculation, conventions: Conventions, habits: Habits, before: Decimal | None
+) -> Iterator[Possible]:
     """The likeliest ways to use habits: at all sites; then not at one, not at another."""
     waiting: list[tuple[float, tuple[bool, ...]]] = [(-1.0, ())]
     for _ in range(_MOST_RUNS):
         if not waiting:
             return
         chance, choices = heappop(waiting)
-        choosing = Choosing(habits, choices)
+        choosing = Choosing(habits, choices, before=before)
         answer = answer_by(calculation, conventions, choosing)
         sites = choosing.sites
         uses = (*choices, *[True] * (len(sites) - len(choices)))
@@ -69,10 +81,13 @@ def hand_of(
 
 
 def chances(
-    calculation: Calculation, conventions: Conventions, habits: Habits
+    calculation: Calculation,
+    conventions: Conventions,
+    habits: Habits,
+    before: Decimal | None = None,
 ) -> Mapping[Decimal, float]:
     """How likely each answer is; of work that is not modelled that it is right."""
     found: dict[Decimal, float] = {}
-    for one in possible_answers(calculation, conventions, habits):
+    for one in possible_answers(calculation, conventions, habits, before):
         found[one.number] = found.get(one.number, 0.0) + one.chance
     return found or {calculation.result: 1.0}

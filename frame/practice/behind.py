@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from frame.practice.bead_habits import EVERYWHERE, BeadHabit, Chance, Where, bead_habits, chances_of
 from frame.practice.schedule import DAY
-from frame.practice.suspects import Given, Weighed, explanation, shown_by, weigh
+from frame.practice.suspects import AT_ONCE, Given, Weighed, explanation, shown_by, weigh
 from frame.technique.calculation import Calculation
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.habits import Habit
@@ -73,10 +73,13 @@ def givens_of(done: Iterable[Done], now: float) -> list[Given]:
     answered = [one for one in done if one.answer is not None]
     last = len(answered) - 1
     return [
-        Given(one.calculation, one.answer, last - at, max(0.0, now - one.at) / DAY)
-        for at, one in enumerate(answered)
+        Given(
+            one.calculation, one.answer, last - at, max(0.0, now - one.at) / DAY,
+            earlier.answer if earlier and one.at - earlier.at <= AT_ONCE * DAY else None,
+        )
+        for at, (earlier, one) in enumerate(zip([None, *answered], answered, strict=False))
         if one.answer is not None
-    ]
+    ]  # fmt: skip
 
 
 def _by_answers(
@@ -89,7 +92,7 @@ def _by_answers(
     could = [
         (one.at, _likely(habit, given, weighed, conventions))
         for one, given in zip(answered, givens, strict=True)
-        if habit in shown_by(given.calculation, conventions)
+        if habit in shown_by(given.calculation, conventions, given.before)
     ]
     shown = [at for at, is_shown in could if is_shown]
     return Told(habit, EVERYWHERE, len(shown), len(could), min(shown, default=answered[-1].at))

@@ -2,8 +2,9 @@
 
 Each suspect is a set of habits: none, one, or a pair. Beside them stands what is not known: some
 fault outside the catalogue. Bayes' rule weighs them by plausibility and by each answer; an answer
-counts less with each item and day since, so that no fault sticks to anybody. A habit is named at
-nine chances in ten or more.
+counts less with each item and day since, so that no fault sticks to anybody. A suspect may be the
+likeliest of all and still answer otherwise: where its own answers would hardly ever be so unlike
+it, its share goes to what is not known. A habit is named at nine chances in ten or more.
 
 The numbers here are our own, tuned on simulated answers alone (`tests/simulated/finding.py`).
 """
@@ -13,7 +14,7 @@ from dataclasses import dataclass
 from decimal import Decimal, localcontext
 from functools import cache, lru_cache
 from itertools import combinations
-from math import exp, log
+from math import exp, log, sqrt
 from typing import NamedTuple
 
 from frame.practice.answers import Habits, chances, possible_answers
@@ -27,6 +28,8 @@ NAMED = 0.9
 _IN_QUESTION, _HARDLY = 0.3, 1e-4
 SLIP = 0.05
 """So often an answer is wrong by a slip that is no habit."""
+AT_ONCE = 1 / 144
+"""What was answered within so many days, ten minutes, may stand on the frame still."""
 HALF_LIFE_ITEMS = 20
 HALF_LIFE_DAYS = 14.0
 """After so many answers, or days, one counts half (`VanLehn` 1982: faults come and go within days
@@ -40,19 +43,25 @@ _WEIGHTS = {
     Habit.CARRIED_WITHOUT_PARTNER: 2.0, Habit.BORROWED_WITHOUT_PARTNER: 2.0,
     Habit.WRONG_PARTNER: 2.0, Habit.PARTNER_OF_FIVE_LEFT: 2.0, Habit.ROD_MISREAD: 0.5,
     Habit.WRONG_ROD: 0.5, Habit.DIGITS_SWAPPED: 0.5, Habit.BORROWED_THOUGH_FIVE: 0.5,
+    Habit.NOT_CLEARED: 0.5,
 }  # fmt: skip
 """How plausible habits are, beside 1 for the others: our own judgement, no source."""
 _PLACES = (0.6, 0.25, 0.15)
 """How often a wrong answer is wrong in one place, in two, in more."""
+_STRANGE = 3.0
+"""Answers that are by so many standard deviations less likely of a suspect than its own answers are
+on the average are not taken for its own."""
 
 
 class Given(NamedTuple):
-    """An answer that was given, so many answers and days ago."""
+    """An answer that was given, so many answers and days ago, and the one given just before it,
+    where there is one."""
 
     calculation: Calculation
     answer: Decimal
     items_ago: int = 0
     days_ago: float = 0.0
+    before: Decimal | None = None
 
     @property
     def weight(self) -> float:
@@ -112,15 +121,19 @@ def _weight(habits: Habits) -> float:
 
 def weigh(givens: Iterable[Given], conventions: Conventions = USUAL) -> Weighed:
     """How likely each suspect is, given these answers."""
-    scores = {one: log(prior) for one, prior in _priors().items()}
-    unknown = [log(_UNKNOWN / len(_RATES))] * len(_RATES)
-    for given in givens:
-        told, weight = telling(given.calculation, given.answer, conventions), given.weight
-        for one in scores:
-            scores[one] += weight * told.of[one & told.shown]
-        for at, rate in enumerate(_RATES):
-            unknown[at] += weight * told.unknown(rate)
-    return _normed(scores, unknown)
+    told = [
+        (telling(given.calculation, given.answer, conventions, given.before), given.weight)
+        for given in givens
+    ]
+    scores = {
+        one: log(prior) + sum(weight * some.of[one & some.shown].score for some, weight in told)
+        for one, prior in _priors().items()
+    }
+    unknown = [
+        log(_UNKNOWN / len(_RATES)) + sum(weight * some.unknown(rate) for some, weight in told)
+        for rate in _RATES
+    ]
+    return _without_strange(_normed(scores, unknown), told)
 
 
 def _normed(scores: Mapping[Habits, float], unknown: Sequence[float]) -> Weighed:
@@ -131,11 +144,39 @@ def _normed(scores: Mapping[Habits, float], unknown: Sequence[float]) -> Weighed
     return Weighed({one: share / total for one, share in shares.items()}, others / total)
 
 
-class Telling(NamedTuple):
-    """The logarithm of how likely an answer is `of` each suspect, as far as its habits are among
-    those `shown` in the work; whether it is right, and its share among wrong ones."""
+def _without_strange(weighed: Weighed, told: Sequence[tuple["Telling", float]]) -> Weighed:
+    """The same, with the shares of suspects that would not answer so left to what is not known."""
+    strange = {
+        one: share
+        for one, share in weighed.suspects.items()
+        if one and share >= _HARDLY and _is_strange(one, told)
+    }
+    kept = {**weighed.suspects, **dict.fromkeys(strange, 0.0)}
+    return Weighed(kept, weighed.unknown + sum(strange.values()))
 
-    of: Mapping[Habits, float]
+
+def _is_strange(habits: Habits, told: Iterable[tuple["Telling", float]]) -> bool:
+    """Whether answers of these habits would hardly ever be so unlike them."""
+    fits = [(some.of[habits & some.shown], weight) for some, weight in told]
+    unlike = sum(weight * fit.unlike for fit, weight in fits)
+    return unlike > _STRANGE * sqrt(sum(weight**2 * fit.variance for fit, weight in fits))
+
+
+class Fit(NamedTuple):
+    """How well an answer fits a suspect: the logarithm of how likely it is; by how much less that
+    is than of the suspect's own answers on the average, and their variance. There a slip counts
+    alike, whichever it is."""
+
+    score: float
+    unlike: float
+    variance: float
+
+
+class Telling(NamedTuple):
+    """How an answer fits each suspect (`of`), as far as its habits are among those `shown` in the
+    work; whether it is right, and its share among wrong ones."""
+
+    of: Mapping[Habits, Fit]
     shown: Habits
     is_right: bool
     share: float
@@ -146,29 +187,46 @@ class Telling(NamedTuple):
 
 
 @lru_cache(maxsize=256)
-def telling(calculation: Calculation, answer: Decimal, conventions: Conventions) -> Telling:
-    """How likely an answer is of each suspect."""
-    right, share = calculation.result, _share(calculation, answer)
-    slip = SLIP * share
-
-    def of(habits: Habits) -> float:
-        found = chances(calculation, conventions, habits)
-        return log((1 - SLIP) * found.get(answer, 0.0) + slip)
-
-    shown = shown_by(calculation, conventions)
+def telling(
+    calculation: Calculation,
+    answer: Decimal,
+    conventions: Conventions,
+    before: Decimal | None = None,
+) -> Telling:
+    """How likely an answer is of each suspect, after the answer before."""
+    shares, shown = _Shares(calculation), shown_by(calculation, conventions, before)
     some = (frozenset(some) for size in range(3) for some in combinations(shown, size))
-    return Telling({one: of(one) for one in some}, shown, answer == right, share)
+    fits = {
+        one: _fit(chances(calculation, conventions, one, before), answer, shares) for one in some
+    }
+    return Telling(fits, shown, answer == calculation.result, shares.of(answer))
+
+
+def _fit(found: Mapping[Decimal, float], answer: Decimal, shares: "_Shares") -> Fit:
+    """How well an answer fits one who gives others so often."""
+    slipped = log(SLIP * shares.usual)
+    score = log((1 - SLIP) * found.get(answer, 0.0) + SLIP * shares.of(answer))
+    own = [
+        ((1 - SLIP) * chance, log((1 - SLIP) * chance + SLIP * shares.usual))
+        for chance in found.values()
+    ]
+    own.append((1 - sum(chance for chance, _ in own), slipped))
+    mean = sum(chance * one for chance, one in own)
+    variance = sum(chance * (one - mean) ** 2 for chance, one in own)
+    return Fit(score, mean - max(score, slipped), variance)
 
 
 @lru_cache(maxsize=1024)
-def shown_by(calculation: Calculation, conventions: Conventions) -> Habits:
-    """The habits that lead to any answer but the right one."""
+def shown_by(
+    calculation: Calculation, conventions: Conventions, before: Decimal | None = None
+) -> Habits:
+    """The habits that lead to any answer but the right one, after the answer before."""
     return frozenset(
         habit
         for habit in Habit
         if any(
             number != calculation.result
-            for number in chances(calculation, conventions, frozenset({habit}))
+            for number in chances(calculation, conventions, frozenset({habit}), before)
         )
     )
 
@@ -179,12 +237,12 @@ def explanation(
     """For each habit where in the work of an answer it most likely showed, and how likely it did;
     the likeliest first."""
     calculation, answer = given.calculation, given.answer
-    slip, found = SLIP * _share(calculation, answer), dict[Site, float]()
-    shown = shown_by(calculation, conventions)
+    slip, found = SLIP * _Shares(calculation).of(answer), dict[Site, float]()
+    shown = shown_by(calculation, conventions, given.before)
     for habits, chance in weighed.suspects.items():
         if chance < _HARDLY:
             continue
-        runs = possible_answers(calculation, conventions, habits & shown)
+        runs = possible_answers(calculation, conventions, habits & shown, given.before)
         led = [one for one in runs if one.number == answer]
         total = (1 - SLIP) * sum(one.chance for one in led) + slip
         for one in led:
@@ -200,18 +258,28 @@ def _by_habit(found: Mapping[Site, float]) -> Iterator[tuple[Site, float]]:
         yield max(sites, key=lambda site: sites[site]), sum(sites.values())
 
 
-def _share(calculation: Calculation, answer: Decimal) -> float:
-    """The share of an answer among all wrong ones, by the number of places that differ in the
+class _Shares:
+    """The shares of answers among all wrong ones, by the number of places that differ in the
     shortest way: most are wrong in one."""
-    with localcontext(EXACT):
-        off = plain(abs(answer - calculation.result)).replace(".", "").strip("0")
-    places = len(plain(abs(calculation.result)).replace(".", "")) + 1
-    wrong = min(_least_places(off), 3)
-    if wrong < 3:
-        ways = 18 * places if wrong <= 1 else 162 * places * (places - 1) // 2
-    else:
-        ways = 10**places
-    return _PLACES[max(wrong, 1) - 1] / ways
+
+    def __init__(self, calculation: Calculation) -> None:
+        self._right = calculation.result
+        self._places = len(plain(abs(self._right)).replace(".", "")) + 1
+
+    @property
+    def usual(self) -> float:
+        """The share of one that is wrong in one place."""
+        return _PLACES[0] / (18 * self._places)
+
+    def of(self, answer: Decimal) -> float:
+        """The share of an answer."""
+        with localcontext(EXACT):
+            off = plain(abs(answer - self._right)).replace(".", "").strip("0")
+        wrong, places = min(_least_places(off), 3), self._places
+        if wrong <= 1:
+            return self.usual
+        ways = 162 * places * (places - 1) // 2 if wrong == 2 else 10**places
+        return _PLACES[wrong - 1] / ways
 
 
 def _least_places(off: str) -> int:

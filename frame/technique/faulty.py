@@ -37,11 +37,13 @@ class Site(NamedTuple):
 @dataclass
 class Choosing:
     """Whether a habit is used at the sites in turn: as `choices` has it, and behind them always
-    or, where `usual` says so, never. `sites` are those come to so far."""
+    or, where `usual` says so, never. `before` is the answer before, where it is known, which may
+    stand on the frame still. `sites` are those come to so far."""
 
     habits: Collection[Habit]
     choices: Sequence[bool] = ()
     usual: bool = True
+    before: Decimal | None = None
 
     def __post_init__(self) -> None:
         self.sites: list[Site] = []
@@ -105,9 +107,15 @@ class FaultyHand(Hand):
 class FaultyColumn(FaultyHand, Column):
     """A hand with habits, of columns."""
 
+    def __init__(self, choosing: Choosing, conventions: Conventions, frame: Frame) -> None:
+        left = _left(choosing, frame)
+        super().__init__(choosing, conventions, left or frame)
+        self.is_cleared = left is None
+
     def work_number(self, term: Decimal, first: bool) -> None:
         """Work one number, or what is taken for it. To set the first one is no work."""
-        meant, self.is_setting = self._meant(term, first), first and term >= 0
+        meant, is_set = self._meant(term, first), first and term >= 0
+        self.is_setting = is_set and self.is_cleared
         super().work_number(meant, first)
 
     def _meant(self, term: Decimal, first: bool) -> Decimal:
@@ -130,6 +138,17 @@ class FaultyColumn(FaultyHand, Column):
         if is_due and self.choosing.uses(Habit.NOT_GIVEN_BACK, self.owed or 0):
             self.owed, self.value = None, self.value + borrowed
         super().give_back()
+
+
+def _left(choosing: Choosing, frame: Frame) -> Frame | None:
+    """The frame with the answer before on it still; None where it is cleared, or cannot show it."""
+    before = choosing.before
+    if before is None or before <= 0 or decimals(before) > -frame.lowest:
+        return None
+    if not choosing.uses(Habit.NOT_CLEARED, max(whole_digits(before) - 1, 0)):
+        return None
+    digits = str(int(before.scaleb(-frame.lowest))).zfill(len(frame.digits))
+    return Frame(digits, frame.lowest + len(digits) - 1)
 
 
 Worked = tuple[Plan, Decimal]

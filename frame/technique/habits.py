@@ -43,6 +43,8 @@ class Habit(StrEnum):
     """A number with a minus is added."""
     NOT_GIVEN_BACK = Slip.NOT_GIVEN_BACK.value
     NEGATIVE_READ_AS_SHOWN = Slip.NEGATIVE_READ_AS_SHOWN.value
+    NOT_CLEARED = "not-cleared"
+    """The answer before still stands on the frame, and a column is worked on it."""
     ROD_MISREAD = "rod-misread"
     """The answer is read with its unit rod one rod beside."""
     PRODUCT_ONE_ROD_OFF = Slip.PRODUCT_ONE_ROD_OFF.value

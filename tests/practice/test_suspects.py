@@ -89,6 +89,26 @@ def test_what_was_long_ago_says_nothing_any_more(ago):
     assert weigh(old).faultless == pytest.approx(weigh([]).faultless, abs=0.01)
 
 
+def test_a_frame_that_is_not_cleared_is_found_where_the_answer_before_is_known():
+    befores, givens = [None], []
+    for text in COLUMNS:
+        result = parse_calculation(text).result
+        givens.append(told(text, result + (befores[-1] or 0), before=befores[-1]))
+        befores.append(givens[-1].answer)
+    assert weigh(givens).named == (Habit.NOT_CLEARED,)
+    assert weigh([one._replace(before=None) for one in givens]).named == ()
+    site, chance = explanation(givens[-1], weigh(givens))[0]
+    assert site.habit is Habit.NOT_CLEARED and chance > 0.9
+
+
+def test_who_would_answer_otherwise_is_not_suspected():
+    texts = ("86 + 47", "95 + 32", "63 + 71", "38 + 47", "57 + 24", "29 + 36") * 3
+    first_rod_lost = [told(text, str(parse_calculation(text).result)[1:]) for text in texts]
+    weighed = weigh(first_rod_lost)
+    assert weighed.named == () and weighed.unknown > 0.9
+    assert sum(weighed.suspects.values()) + weighed.unknown == pytest.approx(1)
+
+
 def test_signatures_that_are_the_same_are_not_told_apart_from_one_answer():
     weighed = weigh([told("12 - 15", 7)])
     assert weighed.named == ()

@@ -80,6 +80,17 @@ def test_the_answer_tells_of_it_and_not_what_is_left_over(pilot, answer, rest, h
     assert (behind and behind.site.habit) == habit
 
 
+@pytest.mark.parametrize(
+    ("days_ago", "said"), [(0.001, "It is 85. The frame is cleared"), (0.1, "It is 85. Look.")]
+)
+def test_the_answer_before_may_stand_on_the_frame_for_a_while(pilot, days_ago, said):
+    before = Given(parse_calculation("5 + 7"), Decimal(12), days_ago=days_ago)
+    feedback = Feedback(pilot.words, Listener.OLDER, lambda: [before])
+    work = answered("38 + 47", 97)
+    assert feedback.of_outcome(work).show.startswith(said)
+    assert isinstance(replay_screen(pilot.room, work, feedback, None), ReplayScreen)
+
+
 def test_the_hand_that_has_it_is_seen_beside_the_way_up_to_where_they_part(pilot):
     work = answered("38 + 47", 75)
     feedback = Feedback(pilot.words, Listener.OLDER)

@@ -1,5 +1,7 @@
 """The faulty hand against what each habit leads to, worked by hand, and against the right hand."""
 
+from decimal import Decimal
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,7 +18,8 @@ TABLE = rows("habits.txt", 4)
 
 @pytest.mark.parametrize(("habit", "text", "answer", "why"), TABLE)
 def test_each_habit_leads_to_its_answer(habit, text, answer, why):
-    choosing = Choosing({Habit(habit)})
+    text, _, before = text.partition(" after ")
+    choosing = Choosing({Habit(habit)}, before=Decimal(before) if before else None)
     assert plain(answer_by(parse_calculation(text), USUAL, choosing).number) == answer
     assert {site.habit for site in choosing.sites} == {Habit(habit)}
 
