@@ -189,6 +189,8 @@ def _read(number: Decimal, calculation: Calculation, choosing: Choosing) -> Deci
             number *= 10
     elif choosing.uses(Habit.ROD_MISREAD, 0):
         number *= 10
+    elif number and not number % 10 and choosing.uses(Habit.ROD_MISREAD, 0):
+        number /= 10  # Read the other way, a nought at the end is not missed.
     return Decimal(plain(number))
 
 

@@ -52,3 +52,15 @@ def test_where_a_habit_has_no_site_the_answer_is_right(terms, habit):
     choosing = Choosing({habit})
     answer = answer_by(calculation, USUAL, choosing)
     assert choosing.sites or answer.number == calculation.result
+
+
+@pytest.mark.parametrize(
+    ("text", "uses", "answer"),
+    [
+        ("100 + 200", (), "3000"), ("100 + 200", (False,), "30"), ("30 x 8", (False,), "24"),
+        ("100 + 200", (False, False), "300"), ("38 + 47", (False,), "85"), ("7 - 7", (False,), "0"),
+    ],
+)  # fmt: skip
+def test_the_unit_rod_is_misread_either_way_where_no_figure_gets_lost(text, uses, answer):
+    choosing = Choosing({Habit.ROD_MISREAD}, uses)
+    assert plain(answer_by(parse_calculation(text), USUAL, choosing).number) == answer
