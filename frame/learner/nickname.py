@@ -54,13 +54,23 @@ def called(name: str, names: Sequence[str]) -> list[int]:
 
 
 def beginning(typed: str, names: Sequence[str]) -> list[int]:
-    """The places of the names that begin as what is typed; with an accent that is typed, rather
-    than with another one."""
+    """The places of the names that begin as what is typed, else of those with a later word that
+    does; with an accent that is typed, rather than with another one."""
     has_accent = search_key(typed) != typed.casefold()
-    for key in (str.casefold, search_key) if has_accent else (search_key,):
-        if found := [at for at, one in enumerate(names) if key(one).startswith(key(typed))]:
-            return found
+    keys = (str.casefold, search_key) if has_accent else (search_key,)
+    for begins in (_begins, _has_word):
+        for key in keys:
+            if found := [at for at, one in enumerate(names) if begins(key(one), key(typed))]:
+                return found
     return []
+
+
+def _begins(name: str, typed: str) -> bool:
+    return name.startswith(typed)
+
+
+def _has_word(name: str, typed: str) -> bool:
+    return f" {typed}" in name
 
 
 def _fit_signs(text: str) -> tuple[str, ...]:

@@ -83,6 +83,21 @@ def test_who_is_called_so_is_found_rather_than_who_begins_so(names, typed):
     found, begin = called(typed, names), beginning(typed, names)
     if typed in names:
         assert [names[at] for at in found] == [one for one in names if one == typed]
+    keys, key = [search_key(one) for one in names], search_key(typed)
+    is_begun = any(one.startswith(key) for one in keys)
     for at in {*found, *begin}:
-        assert search_key(names[at]).startswith(search_key(typed))
+        assert keys[at].startswith(key) if is_begun else f" {key}" in keys[at]
     assert bool(found) == bool(begin)
+
+
+def test_where_no_name_begins_so_a_later_word_may():
+    names = ["Seal 3", "Seal 39", "Otter", "Sea Otter", "Big seal"]
+    for typed, found in (
+        ("39", [1]),
+        ("3", [0, 1]),
+        ("otter", [2]),
+        ("ot", [2]),
+        ("eal", []),
+        ("seal", [0, 1]),
+    ):
+        assert beginning(typed, names) == found

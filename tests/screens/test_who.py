@@ -398,7 +398,7 @@ def test_the_same_name_after_a_while_goes_to_the_next_of_that_name(pilot):
     for picture in ("gull", "seal", "gull"):
         typed(pilot, "mia")
         assert (focused(pilot).text, focused(pilot).picture) == ("Mia", picture)
-        pilot.wait(2, 2)
+        pilot.wait(3, 2)
 
 
 def test_with_many_tickets_it_is_told_that_a_name_may_be_typed(pilot):
@@ -417,7 +417,7 @@ def test_what_is_typed_is_shown_and_whether_nobody_is_called_so(pilot):
     assert words.text("who.typed", typed="an") in pilot.lines()
     typed(pilot, "x")
     assert words.text("who.typed_nobody", typed="anx") in pilot.lines()
-    pilot.wait(2, 2)
+    pilot.wait(3, 2)
     assert words.text("who.find") in pilot.lines()
 
 
@@ -449,7 +449,7 @@ def test_whatever_is_typed_can_be_shown(pilot, signs):
 def test_letters_typed_after_a_while_begin_anew(pilot):
     among(pilot, 9)
     typed(pilot, "z")
-    pilot.wait(2, 2)
+    pilot.wait(3, 2)
     typed(pilot, "b")
     assert focused(pilot).text == "Bo"
 

@@ -23,7 +23,7 @@ _LEAST_SHARE = 0.07
 MANY = 13
 """More tickets than one for each animal, and one for whoever is new, are not told apart at a
 glance, by the animal alone."""
-_LETTERS_BELONG = 1.5
+_LETTERS_BELONG = 2.5
 """Seconds within which letters that are typed are of one name."""
 _TURNING = 10
 """Units for what turns the pages."""
