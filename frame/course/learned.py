@@ -1,10 +1,11 @@
-"""What a lesson taught, seen once more at its end: of what is new the work of fewest beads."""
+"""What a lesson taught, seen once more at its end: of what is new the work of fewest beads, of
+several such the last."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.course.lesson import Ask, Lesson
-from frame.practice.exercises import Kind, plan_for
+from frame.practice.exercises import Exercise, Kind, plan_for
 from frame.practice.rungs import Asked, Rung
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Conventions
@@ -17,19 +18,23 @@ _MOST_STROKES = 16
 
 @dataclass
 class Learned:
-    """What was new, as it is played: the frame so far, and the strokes that are to come."""
+    """What was new, as it is played: what it asks, the frame so far, and the strokes that are to
+    come."""
 
+    exercise: Exercise
     frame: Frame
     to_come: list[Stroke]
 
     @classmethod
     def of(cls, lesson: Lesson, conventions: Conventions) -> "Learned | None":
         """That of a lesson; None where nothing was new, or it can only be read."""
-        plans = [plan for plan in _plans(lesson, conventions) if plan.strokes]
-        plan = min(plans, key=lambda plan: len(plan.strokes), default=None)
-        if plan is None or len(plan.strokes) > _MOST_STROKES:
+        worked = [one for one in _worked(lesson, conventions) if one[1].strokes]
+        if not worked:
             return None
-        return cls(plan.start, list(plan.strokes))
+        exercise, plan = min(reversed(worked), key=lambda one: len(one[1].strokes))
+        if len(plan.strokes) > _MOST_STROKES:
+            return None
+        return cls(exercise, plan.start, list(plan.strokes))
 
     @property
     def next_stroke(self) -> Stroke:
@@ -42,7 +47,7 @@ class Learned:
             self.frame = self.frame.apply_all(self.to_come.pop(0))
 
 
-def _plans(lesson: Lesson, conventions: Conventions) -> Iterator[Plan]:
+def _worked(lesson: Lesson, conventions: Conventions) -> Iterator[tuple[Exercise, Plan]]:
     new = frozenset(lesson.new)
     for step in lesson.steps:
         if not isinstance(step, Ask):
@@ -54,6 +59,6 @@ def _plans(lesson: Lesson, conventions: Conventions) -> Iterator[Plan]:
         try:
             plan = plan_for(exercise.at(Rung.ALONE), conventions)
             if plan is not None and exercise.facts & new and len(plan.start.digits) == lesson.rods:
-                yield plan
+                yield exercise, plan
         except NumberError:
             continue

@@ -4,6 +4,8 @@ import pytest
 from shipped import lesson_of, the_course
 
 from frame.course.learned import Learned
+from frame.practice.exercises import plan_for
+from frame.practice.rungs import Rung
 from frame.technique.conventions import USUAL
 
 SHOWN = [one.id for one in the_course().lessons if Learned.of(lesson_of(one.id), USUAL)]
@@ -19,6 +21,8 @@ def test_it_is_played_bead_by_bead_to_its_end(lesson):
         learned.play()
         assert learned.frame == (before.apply_all(stroke) if stroke else before)
     assert not learned.next_stroke
+    assert learned.frame == plan_for(learned.exercise.at(Rung.ALONE), USUAL).end
+    assert learned.exercise.facts & set(script.new)
 
 
 def test_most_lessons_with_something_new_to_move_show_it():

@@ -7,6 +7,7 @@ from robot import do_right, give_answer, open_lesson, signs
 from shipped import the_course
 
 from frame.course.runner import Stage
+from frame.language.printed import printed_parts
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import Strictness
@@ -82,6 +83,15 @@ def test_every_lesson_is_passed_by_who_does_what_it_asks(pilot, lesson_id):
 @pytest.mark.parametrize("lesson_id", LESSON_IDS[13::40])
 def test_no_mistake_leads_to_a_dead_end(pilot, lesson_id):
     play(pilot, lesson_id, Random(lesson_id))
+
+
+def test_the_sum_that_was_new_stands_over_its_beads_at_the_end(pilot):
+    open_lesson(pilot, "five-add-1")
+    while pilot.screen.runner.stage is not Stage.END:
+        do_right(pilot)
+    learned = pilot.screen.guide.sight.learned
+    text = " ".join(printed_parts(learned.exercise.sum, pilot.words))
+    assert text in pilot.lines() and "+ 4" in text
 
 
 @pytest.mark.proof

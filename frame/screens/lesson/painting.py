@@ -45,15 +45,17 @@ def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:
 
 
 def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:
-    work = scene.work
-    kind = work.exercise.kind if work is not None else None
-    if work is not None and work.exercise.asked is not Asked.SHOWN:
+    work, learned = scene.work, scene.guide.sight.learned
+    exercise = work.exercise if work is not None else learned.exercise if learned else None
+    kind = exercise.kind if exercise is not None else None
+    if exercise is not None and exercise.asked is not Asked.SHOWN:
         paint_asked(scene, brushes, places.sum)
-    elif work is not None and kind is Kind.SUM and scene.guide.sight.has_field:
-        parts = printed_parts(work.exercise.sum, scene.room.words)
-        paint_sum(brushes, places.sum, parts, None if work.exercise.is_silent else work.term)
-    elif work is not None and kind is Kind.SET:
-        brushes.text(printed(work.exercise.number), places.sum, 3, bold=True)
+    elif exercise is not None and kind is Kind.SUM and scene.guide.sight.has_field:
+        parts = printed_parts(exercise.sum, scene.room.words)
+        term = None if work is None or exercise.is_silent else work.term
+        paint_sum(brushes, places.sum, parts, term)
+    elif exercise is not None and kind is Kind.SET:
+        brushes.text(printed(exercise.number), places.sum, 3, bold=True)
     else:
         brushes.text(scene.guide.runner.lesson.title, places.sum, 2, bold=True)
     line = scene.guide.line
