@@ -179,8 +179,11 @@ class Curves(View):
         top = self._down(best.height)
         for left in range(plot.left, plot.right, max(4, round(unit))):
             brushes.surface.fill(brushes.theme.soft_ink, (left, top, max(1, round(unit / 6)), 1))
+        text, pixels = self.words.text("grown.best"), type_size(0, brushes.height)
         place = pygame.Rect(plot.left, top - round(3.4 * unit), plot.w, round(3.2 * unit))
-        brushes.text(self.words.text("grown.best"), place, 0, soft=True)
+        place.w = min(plot.w, brushes.lettering.width(text, pixels) + round(unit))
+        brushes.surface.fill(brushes.theme.ground, place)  # No line runs through it.
+        brushes.text(text, place, 0, soft=True)
 
     def _paint_curve(self, brushes: Brushes, at: int | None) -> None:
         """Lines between weeks that follow one another, and a dot for each that has a point."""

@@ -22,7 +22,7 @@ def paint_rod_names(
     and, where rods are narrow, alone."""
     space, spacing = brushes.unit, field.layout.spacing
     is_crowded = spacing < room * space
-    width = round(24 * space) if is_crowded else round(spacing - space / 2)
+    width = round(24 * space) if is_crowded else round(spacing - space)
     for at, (name, (_, middle)) in enumerate(zip(names, field.rod_places(), strict=True)):
         if is_crowded and at != strong:
             continue
