@@ -125,7 +125,15 @@ class _Making:
                 break
             pool.remove(best)
             self.take(_chosen(best, *self._reason(best)))
+        while len(self.chosen) > 1 and not self._may_close:
+            self.chosen.pop()
         self.take(self.closing)
+
+    @property
+    def _may_close(self) -> bool:
+        """Whether the last exercise may follow: where the pool ran out it may be of a family that
+        came twice just now."""
+        return any(one.family != self.closing.family for one in self.chosen[-2:])
 
     def _is_late(self, later: Sequence[Chosen]) -> bool:
         """Whether it is time for what comes later, every other time."""

@@ -107,6 +107,15 @@ def test_never_three_of_one_family_in_a_row(lesson, band, seed):
     assert not any(a == b == c for (a, b), (_, c) in pairwise(pairwise(families)))
 
 
+@pytest.mark.parametrize("away", [1, 3, 33])
+@pytest.mark.parametrize("lesson", [5, 7, 12])
+def test_nor_where_there_is_little_to_ask(lesson, away):
+    for seed in range(12):
+        _, today = made(lesson, "4-6", seed, away=away, seconds=9.0)
+        families = [one.family for one in today.exercises]
+        assert not any(a == b == c for (a, b), (_, c) in pairwise(pairwise(families))), seed
+
+
 @WITH
 def test_no_exercise_twice_in_a_row(lesson, band, seed):
     _, today = made(lesson, band, seed)
