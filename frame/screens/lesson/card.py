@@ -112,5 +112,6 @@ def _paint_move(
     # In a low or narrow row the badge alone tells the finger, so that the move keeps to one line.
     if place.h <= _LOW_ROW * one or text.w < brushes.lettering.width(said, usual, bold=lit):
         named, text.w = "", place.right - text.left
-    brushes.text(said, text, 1, bold=lit, soft=not to_come)
+    fits = brushes.lettering.width(said, usual, bold=lit) <= text.w
+    brushes.text(said, text, int(fits), bold=lit, soft=not to_come)
     brushes.text(named, finger, 0, soft=True, align="right")
