@@ -16,6 +16,8 @@ from collections.abc import Iterator
 from enum import StrEnum
 from pathlib import Path
 
+from frame.learner.trouble import UNREADABLE
+
 _OWN_FOLDER, _OWN_FILE = 0o700, 0o600
 _OTHERS = 0o077
 
@@ -61,9 +63,16 @@ def _length(path: Path) -> int:
         return 0
 
 
-def _journal(path: Path) -> Path:
+def journal_of(path: Path) -> Path:
     """Where SQLite keeps what it writes over while a file is written."""
     return path.with_name(f"{path.name}-journal")
+
+
+def remove_half_done(fresh: Path) -> None:
+    """What was written for a while goes, and what SQLite left beside it where it had no room."""
+    for path in (fresh, journal_of(fresh)):
+        with contextlib.suppress(OSError):
+            path.unlink(missing_ok=True)
 
 
 def _is_running(process: int) -> bool:
@@ -177,8 +186,7 @@ class Copies:
             copy_open(database, fresh)
             yield fresh
         finally:
-            with contextlib.suppress(OSError):
-                fresh.unlink(missing_ok=True)
+            remove_half_done(fresh)
 
     def put_in_place(self, fresh: Path) -> Path | None:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name
@@ -190,14 +198,14 @@ class Copies:
             shutil.copyfile(self.path, aside)
         # A journal that is left over would be played back into the fresh file.
         with contextlib.suppress(FileNotFoundError):
-            _journal(self.path).rename(_journal(aside))
+            journal_of(self.path).rename(journal_of(aside))
         fresh.replace(self.path)
         return aside if was_there else None
 
     def _free(self, what: str) -> Path:
         """A name beside the path that nothing has, nor a journal of it."""
         free, number = self.path.with_suffix(f".{what}-1"), 1
-        while free.exists() or _journal(free).exists():
+        while free.exists() or journal_of(free).exists():
             number += 1
             free = self.path.with_suffix(f".{what}-{number}")
         return free
@@ -222,13 +230,13 @@ class Copies:
         try:
             with contextlib.closing(sqlite3.connect(self.good)) as copy:
                 return {*copy.execute("SELECT id FROM learner")}
-        except sqlite3.Error:
+        except UNREADABLE:
             return set()
 
     def keep(self, database: sqlite3.Connection) -> None:
         """Keep a good copy of an open file, in place of the one before; where that can't be
         written, the one before stays."""
-        with contextlib.suppress(OSError, sqlite3.Error), self.fresh_copy(database) as fresh:
+        with contextlib.suppress(OSError, *UNREADABLE), self.fresh_copy(database) as fresh:
             if self._has_others(database):
                 self.good.replace(self._free("other"))
             fresh.replace(self.good)

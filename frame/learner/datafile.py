@@ -19,7 +19,7 @@ from typing import Any
 from frame.learner.copies import Copies, copy_open, make_private
 from frame.learner.salvage import Saved, salvage
 from frame.learner.schema import SCHEMA, bring_up_to_date, has_all_columns, version_of
-from frame.learner.trouble import DAMAGE, StoreError, Trouble, trouble_of
+from frame.learner.trouble import DAMAGE, UNREADABLE, StoreError, Trouble, trouble_of
 
 PATIENCE = 0.05
 """Seconds that a window waits for a file which another process holds: three pictures."""
@@ -128,7 +128,7 @@ class DataFile:
             with closing(sqlite3.connect(self.path, timeout=self.patience)) as database:
                 self._is_sound = is_sound(database, "quick_check")
                 self.is_damaged = not self._is_sound
-        except sqlite3.Error as error:
+        except UNREADABLE as error:
             self.is_damaged = trouble_of(error) is Trouble.DAMAGED
 
     def _rows(self, question: str, facts: Sequence[object] = ()) -> list[tuple[Any, ...]]:
@@ -202,7 +202,7 @@ class DataFile:
         """What goes wrong with the file is a StoreError."""
         try:
             yield
-        except (OSError, sqlite3.Error, UnicodeError) as error:
+        except (OSError, *UNREADABLE) as error:
             trouble = trouble_of(error)
             self._must_reopen = trouble is Trouble.CLOSED
             raise StoreError(self.path, str(error), trouble) from error

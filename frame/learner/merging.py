@@ -10,29 +10,19 @@ so that a large file takes no more memory than a small one.
 """
 
 import os
-import shutil
 import sqlite3
-import sys
 from collections.abc import Iterator, Mapping
-from contextlib import closing, contextmanager, suppress
+from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
-from urllib.parse import quote
 
-from frame.learner.copies import copy_open
-from frame.learner.datafile import DataFile, is_sound
-from frame.learner.nickname import nickname_of
-from frame.learner.persons import (
-    Person,
-    children,
-    count_children,
-    persons_in,
-    together_in,
-)
-from frame.learner.schema import TABLES, Column, columns_of
+from frame.learner.datafile import DataFile
+from frame.learner.other_file import copy_closed, is_ours, nothing_in
+from frame.learner.persons import Person, children, persons_in, together_in
+from frame.learner.schema import Column, columns_of
 from frame.learner.store import Store
-from frame.learner.trouble import StoreError, Trouble, told_of, trouble_of
+from frame.learner.trouble import StoreError, Trouble, told_of
 
 
 class Merged(NamedTuple):
@@ -57,7 +47,7 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
     with _copied(store, path) as copy:
         if copy is None:
             return Merged()
-        with closing(_opened(copy, path)) as other:
+        with closing(_opened(store, copy, path)) as other:
             is_whole = other.saved is None
         with store.writing_beside(copy) as database:
             merged, is_anybody_gone = _join(database, now.isoformat() if bring_back else None)
@@ -71,13 +61,6 @@ def merge(store: Store, path: Path, now: datetime, *, bring_back: bool = False) 
 
 
 # The other file
-
-_OURS = b"CREATE TABLE learner ("
-"""Stands in every file of ours, however damaged, of which anything can be read."""
-_BEGINS = b"SQLite format 3\0"
-"""From https://www.sqlite.org/fileformat2.html#the_database_header."""
-_PIECE = 1 << 20
-"""Bytes that are read at once."""
 
 
 @contextmanager
@@ -93,93 +76,39 @@ def _copied(store: Store, path: Path) -> Iterator[Path | None]:
         if os.path.samefile(path, store.copies.path):
             yield None
             return
-        if not _is_ours(path):
-            raise _nothing_in(path)
+        if not is_ours(path):
+            raise nothing_in(path)
     with told_of(store.copies.path), store.copies.workplace() as folder:
         copy = folder / "other.sqlite"
-        with told_of(path):
-            _copy(path, copy, store.patience)
+        with _told_of_it(store, path):
+            copy_closed(path, copy, store.patience)
         yield copy
 
 
-def _is_ours(path: Path, most: int = sys.maxsize) -> bool:
-    """Whether anything can be read of it, in so many bytes, that a file of ours has; one of which
-    SQLite can tell that it has none of our tables is not read for that."""
-    if _has_others_tables(path):
-        return False
-    before, left = b"", most
-    with path.open("rb") as file:
-        while left > 0 and (piece := file.read(_PIECE)):
-            if _OURS in before + piece:
-                return True
-            before, left = piece[-len(_OURS) :], left - len(piece)
-    return False
-
-
-def _has_others_tables(path: Path) -> bool:
-    """Whether SQLite can read which tables a file has, and finds others alone."""
-    with (
-        suppress(sqlite3.Error),
-        closing(sqlite3.connect(_read_only(path), timeout=0, uri=True)) as file,
-    ):
-        names = {name for (name,) in file.execute("SELECT name FROM sqlite_master")}
-        return bool(names) and names.isdisjoint(TABLES)
-    return False
-
-
-def _nothing_in(path: Path) -> StoreError:
-    """Why there is nothing to take in: it is a file of SQLite's that is damaged or was cut off, or
-    none of ours."""
-    trouble = Trouble.DAMAGED if _is_broken(path) else Trouble.FOREIGN
-    return StoreError(path, "no learners that can be read", trouble)
-
-
-def _is_broken(path: Path) -> bool:
-    with path.open("rb") as file:
-        if file.read(len(_BEGINS)) != _BEGINS:
-            return False
+@contextmanager
+def _told_of_it(store: Store, path: Path) -> Iterator[None]:
+    """Raises what goes wrong with the other file as a StoreError that tells of it; of the one here
+    where there is no room, as the other is only read."""
     try:
-        with closing(sqlite3.connect(_read_only(path), uri=True)) as database:
-            return not is_sound(database, "quick_check")
-    except sqlite3.Error as error:
-        return trouble_of(error) is Trouble.DAMAGED
+        with told_of(path):
+            yield
+    except StoreError as error:
+        where = store.path if error.trouble is Trouble.FULL else path
+        raise StoreError(where, error.found, error.trouble) from error
 
 
-def _copy(path: Path, copy: Path, patience: float) -> None:
-    """Copy a file as it is at one moment, also under an open window; one that SQLite can't read
-    byte by byte, with what belongs to it."""
-    try:
-        with closing(sqlite3.connect(_read_only(path), timeout=patience, uri=True)) as file:
-            copy_open(file, copy)
-    except sqlite3.Error as error:
-        if trouble_of(error) in (Trouble.HELD, Trouble.FULL):
-            raise
-        shutil.copyfile(path, copy)
-        with suppress(FileNotFoundError):
-            shutil.copyfile(f"{path}-journal", f"{copy}-journal")
-
-
-def _read_only(path: Path) -> str:
-    """The name by which SQLite opens a file and leaves it as it is."""
-    absolute = path.absolute().as_posix()
-    rooted = absolute if absolute.startswith("/") else f"/{absolute}"
-    return f"file://{quote(os.fsencode(rooted))}?mode=ro"
-
-
-def _opened(copy: Path, path: Path) -> DataFile:
+def _opened(store: Store, copy: Path, path: Path) -> DataFile:
     """The copy, brought up to date, or what can be saved of it. Raises StoreError."""
-    try:
+    with _told_of_it(store, path):
         other = DataFile(copy)
         if other.needs_check:
             other.check()
         if other.is_damaged:
             other.close()
             other = DataFile(copy)
-    except StoreError as error:
-        raise StoreError(path, error.found, error.trouble) from error
     if other.saved is not None and not other.saved.learners:
         other.close()
-        raise _nothing_in(path)
+        raise nothing_in(path)
     return other
 
 
@@ -349,41 +278,3 @@ def _fits(column: Column, key: tuple[str, ...]) -> str:
     may_lack = not column.is_needed and column.name not in key
     types = _TYPES[column.kind] + (", 'null'" if may_lack else "")
     return f"typeof(theirs.{column.name}) IN ({types})"
-
-
-# What is told of it before it is taken in
-
-
-_LOOK_PATIENCE = 1.0
-"""Seconds that a file is waited for which another program holds."""
-_MOST_LOOKED_AT = 1 << 28
-"""Bytes of a file that SQLite can't read: a fifth of a second or less."""
-
-
-class Held(NamedTuple):
-    """How many children a file holds, None where that can't be read, and the name of one who is
-    alone in it."""
-
-    children: int | None
-    name: str | None = None
-
-
-def look_into(path: Path) -> Held | None:
-    """What a file of ours holds, which is left as it is; None where it is none, or can't be read.
-    Raises nothing."""
-    try:
-        with closing(sqlite3.connect(_read_only(path), timeout=_LOOK_PATIENCE, uri=True)) as file:
-            count = count_children(file)
-            return Held(count, _name_in(file) if count == 1 else None)
-    except sqlite3.Error:
-        with suppress(OSError):
-            return Held(None) if _is_ours(path, _MOST_LOOKED_AT) else None
-    return None
-
-
-def _name_in(file: sqlite3.Connection) -> str | None:
-    """The name of the only child in a file, under several ids the one that was given last."""
-    (ids,) = file.execute("SELECT count(*) FROM learner").fetchone()
-    order = "ORDER BY named DESC" if ids > 1 else ""  # Older versions lack the time, and ids.
-    (name,) = file.execute(f"SELECT nickname FROM learner {order} LIMIT 1").fetchone()
-    return nickname_of(name, "") or None if isinstance(name, str) else None

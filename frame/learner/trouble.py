@@ -7,7 +7,10 @@ from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
 
-DAMAGE = (sqlite3.Error, UnicodeError, ValueError, OverflowError, TypeError)
+UNREADABLE = (sqlite3.Error, UnicodeError)
+"""What is raised of a file that SQLite can't read; where its message quotes what is damaged, Python
+can't read the message."""
+DAMAGE = (*UNREADABLE, ValueError, OverflowError, TypeError)
 """What reading a file may raise whose bytes are not as they were written."""
 
 
@@ -17,7 +20,7 @@ class Trouble(StrEnum):
     HELD = "held"
     """Another process holds it; soon it may not."""
     FULL = "full"
-    """The disk has no room."""
+    """The disk has no room, or no more for this user."""
     CLOSED = "closed"
     """It may not be read or written here."""
     NEWER = "newer"
@@ -80,6 +83,8 @@ def trouble_of(error: Exception) -> Trouble:
     if isinstance(error, OSError):
         return _OF_ERRNO.get(error.errno or 0, Trouble.OTHER)
     code = getattr(error, "sqlite_errorcode", None)
+    if code == sqlite3.SQLITE_IOERR_WRITE:  # So SQLite tells of a quota that is used up.
+        return Trouble.FULL
     if code is None:
         return Trouble.OTHER if isinstance(error, sqlite3.ProgrammingError) else Trouble.DAMAGED
     return _OF_CODE.get(code & 0xFF, Trouble.DAMAGED)
@@ -90,6 +95,6 @@ def told_of(path: Path) -> Iterator[None]:
     """Raises what goes wrong with a file at the path as a StoreError."""
     try:
         yield
-    except (OSError, sqlite3.Error) as error:
+    except (OSError, *UNREADABLE) as error:
         found = (isinstance(error, OSError) and error.strerror) or str(error)
         raise StoreError(path, found, trouble_of(error)) from error

@@ -21,7 +21,8 @@ from frame.learner.backups import BackedUp, back_up
 from frame.learner.folding import Fold, FoldRules
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner, new_id
-from frame.learner.merging import Merged, look_into, merge
+from frame.learner.merging import Merged, merge
+from frame.learner.other_file import look_into
 from frame.learner.persons import Person
 from frame.learner.settings import Settings
 from frame.learner.store import LessonState, Store

@@ -12,7 +12,8 @@ from kept import NOW, added, begun, timed
 from rights import without_rights
 
 from frame.learner.backups import back_up
-from frame.learner.merging import Held, Merged, look_into, merge
+from frame.learner.merging import Merged, merge
+from frame.learner.other_file import Held, look_into
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 
@@ -184,6 +185,39 @@ def refused_there(here, path):
         merge(here, path, NOW)
     assert here.path.read_bytes() == before
     return caught.value
+
+
+@pytest.mark.parametrize("place", [b"CREATE TABLE learner (", b"nickname TEXT", b"by_sitting ON"])
+@pytest.mark.parametrize("at", [0, 3, 9])
+def test_a_byte_that_is_no_letter_where_the_tables_are_told_of_costs_nothing(two, place, at):
+    """SQLite names it as it is, and its message can't be read then."""
+    here, path = two
+    content, expected = bytearray(path.read_bytes()), rows_of(path)["attempt"]
+    content[content.index(place) + at] = 0xB3
+    path.write_bytes(content)
+    assert look_into(path) in (Held(None), Held(2))
+    merged = merge(here, path, NOW)
+    assert (merged.learners, merged.is_whole) == (2, False)
+    assert rows_of(here.path)["attempt"] == expected
+
+
+def test_a_header_that_tells_of_no_text_that_there_is_does_not_matter(two):
+    here, path = two
+    content = bytearray(path.read_bytes())
+    content[59] = 0x70  # What SQLite takes for the usual one in a file, it does not beside another.
+    path.write_bytes(content)
+    assert merge(here, path, NOW).learners == 2
+
+
+def test_a_good_copy_of_which_nothing_can_be_read_is_made_anew(two):
+    here, path = two
+    good = here.path.with_suffix(".good")
+    content = bytearray(path.read_bytes())
+    content[content.index(b"nickname TEXT")] = 0xB3
+    good.write_bytes(content)
+    assert merge(here, path, NOW).is_new
+    here.close()
+    assert rows_of(good) == rows_of(here.path)
 
 
 DAMAGED = range(8)

@@ -13,7 +13,7 @@ from frame.aside import Aside
 from frame.course.own import own_files
 from frame.language.catalogue import Words
 from frame.language.days import day_text
-from frame.learner.merging import Held, look_into
+from frame.learner.other_file import Held, look_into
 
 SUFFIX = ".sqlite"
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
