@@ -48,4 +48,4 @@ def ids_alike_each_time(monkeypatch, request):
 
 def patch_ids(patch, seed):
     random = Random(seed)
-    patch.setattr("uuid.uuid4", lambda: UUID(int=random.getrandbits(128)))
+    patch.setattr("uuid.uuid4", lambda: UUID(int=random.getrandbits(128), version=4))

@@ -4,19 +4,17 @@ What can change has the time of its change, and the later one holds.
 """
 
 import json
-import re
-import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
 from frame.learner.computer import ComputerFile
+from frame.learner.ids import new_id as new_id
 from frame.learner.kept_sets import KeptSet, set_of
 from frame.learner.persons import Pair, groups
 from frame.learner.settings import Settings, settings_from, settings_to_learner, stored_object
 
-_UUID = re.compile(r"[0-9a-f]{32}")
 _CHOICES = "practise"
 """Beside the settings, which have no field of that name."""
 
@@ -208,17 +206,6 @@ def _shown(id: str, rows: Sequence[tuple[str, ...]]) -> Learner:
     """A child of these rows: the name and the picture that were given last."""
     name = max(rows, key=lambda row: row[3])[1]
     return Learner(id, name, max(rows, key=lambda row: row[4])[2])
-
-
-def new_id() -> str:
-    """An id that nothing has on any computer."""
-    return uuid.uuid4().hex
-
-
-def uuid_of(id: str) -> uuid.UUID | None:
-    """The UUID that an id is which was made so; None for any other."""
-    found = uuid.UUID(id) if _UUID.fullmatch(id) else None
-    return found if found and found.version == 4 else None
 
 
 def places_of(values: Sequence[object]) -> str:

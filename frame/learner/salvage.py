@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from frame.learner.copies import Copies, UnderWay, make_private
+from frame.learner.mending import mend_references
 from frame.learner.persons import count_children
 from frame.learner.schema import (
     SCHEMA,
@@ -25,7 +26,6 @@ from frame.learner.schema import (
     bring_up_to_date,
     build,
     columns_of,
-    tables_of,
     version_by_columns,
     version_of,
 )
@@ -37,10 +37,6 @@ _ROWIDS = 1, 2**63 - 1
 _HALVINGS = 8
 """So often is halved in a row what no row is found in: a table of which nothing can be read costs a
 fifth of a second, and single good pages are found among hundreds of damaged ones."""
-_NOBODY = "?"
-"""The name of a learner of whom only what they did can be read."""
-_CAME, _UNKNOWN = {"sitting": "began", "kept_set": "kept"}, "''"
-"""What tells, in a row of theirs, when such a learner was here."""
 _KINDS: dict[str, tuple[type, ...]] = {
     "TEXT": (str,),
     "INTEGER": (int,),
@@ -89,7 +85,7 @@ def salvage(copies: Copies) -> Saved:
                 _take(source, copies.beside(UnderWay.READ), fresh, broken=broken)
         bring_up_to_date(fresh)
         with fresh:
-            _mend_references(fresh)
+            mend_references(fresh)
         learners = count_children(fresh)
         (attempts,) = fresh.execute("SELECT count(*) FROM attempt").fetchone()
     return Saved(learners, attempts, copies.put_in_place(fresh_path))
@@ -288,17 +284,3 @@ def _lowest_from_above(file: sqlite3.Connection, question: str, span: Span) -> i
                 break
             lowest = rowid
     return lowest
-
-
-def _mend_references(fresh: sqlite3.Connection) -> None:
-    """What belongs to a learner who can't be read gets one without a name; what belongs to a
-    sitting that can't be read goes, since nobody knows whose it was."""
-    for table in tables_of("learner"):
-        fresh.execute(
-            "INSERT OR IGNORE INTO learner (id, nickname, picture, settings, created) "
-            f"SELECT learner, ?, 'newcomer', '', {_CAME.get(table, _UNKNOWN)} FROM {table} "
-            "WHERE learner NOT IN (SELECT id FROM learner)",
-            (_NOBODY,),
-        )
-    for table in tables_of("sitting"):
-        fresh.execute(f"DELETE FROM {table} WHERE sitting NOT IN (SELECT id FROM sitting)")

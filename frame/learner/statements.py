@@ -13,7 +13,8 @@ from typing import Any, TextIO
 from urllib.parse import quote
 
 from frame.learner.answered import Answered, answered
-from frame.learner.learners import Learner, uuid_of
+from frame.learner.ids import uuid_of
+from frame.learner.learners import Learner
 from frame.learner.rows import Past
 from frame.learner.table import in_utc, strokes_in
 from frame.technique.reading import plain

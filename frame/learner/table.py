@@ -15,7 +15,7 @@ from decimal import Decimal
 from typing import NamedTuple, TextIO
 
 from frame.learner.answered import answered
-from frame.learner.learners import uuid_of
+from frame.learner.ids import uuid_of
 from frame.learner.rows import Past
 from frame.practice.log import Happening, Log
 from frame.technique.reading import plain

@@ -1,0 +1,17 @@
+"""Ids that nothing else has on any computer, so that files can be merged."""
+
+import re
+import uuid
+
+_UUID = re.compile(r"[0-9a-f]{32}")
+
+
+def new_id() -> str:
+    """An id that nothing has on any computer."""
+    return uuid.uuid4().hex
+
+
+def uuid_of(id: str) -> uuid.UUID | None:
+    """The UUID that an id is which was made so; None for any other."""
+    found = uuid.UUID(id) if _UUID.fullmatch(id) else None
+    return found if found and found.version == 4 else None
