@@ -76,4 +76,6 @@ def refusal_of(error: StoreError, expected: str, words: Words) -> Refusal:
     found = error.found
     if error.trouble is Trouble.NEWER:
         found = words.text("cli.copies.version", version=found)
+    elif error.trouble is Trouble.FULL:
+        found = words.text("cli.full")
     return Refusal(str(error.where), found, words.text(expected))

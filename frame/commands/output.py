@@ -107,7 +107,8 @@ class Refusal(Exception):
 def tell_unusable(error: "StoreError", words: Words) -> None:
     """What is wrong with the learners' file goes to standard error."""
     key = "cli.store_newer" if error.trouble is Trouble.NEWER else "cli.store_unusable"
-    facts = {"path": escaped(str(error.where)), "found": escaped(error.found)}
+    found = words.text("cli.full") if error.trouble is Trouble.FULL else escaped(error.found)
+    facts = {"path": escaped(str(error.where)), "found": found}
     print(words.text(key, **facts), file=sys.stderr)
 
 

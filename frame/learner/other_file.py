@@ -23,8 +23,8 @@ _OURS = b"CREATE TABLE learner (", b"CREATE TABLE attempt ("
 _BEGINS = b"SQLite format 3\0"
 """From https://www.sqlite.org/fileformat2.html#the_database_header."""
 _TEXT_AT, _IS_UTF_8 = 56, (1).to_bytes(4, "big")
-"""Where the same says how text is written, and that it is as in every file of ours. A file that tells
-of nothing known SQLite reads all the same, but not beside another one."""
+"""Where the same says how text is written, and that it is as in every file of ours. Where it says
+nothing known, SQLite reads a file all the same, but not beside another one."""
 _PIECE = 1 << 20
 """Bytes that are read at once."""
 

@@ -2,6 +2,7 @@
 
 import json
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import UTC, datetime
@@ -125,6 +126,26 @@ def test_places_that_cannot_be_written_are_refused(
         out, err = capsys.readouterr()
         assert out == "" and err.startswith(f"bead-frame: {file}: found ")
     assert taken.read_text() == "crates"
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="limits of processes are POSIX")
+def test_where_there_is_no_room_is_told(
+    store: Store, path: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    import resource
+
+    there, elsewhere = tmp_path / "there.sqlite", tmp_path / "elsewhere.sqlite"
+    assert main(["backup", str(elsewhere)]) == 0
+    capsys.readouterr()
+    usual = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (40_000, usual[1]))
+    try:
+        for asked, status, full in ((["backup", there], 2, there), (["merge", elsewhere], 1, path)):
+            assert main([str(one) for one in asked]) == status
+            out, err = capsys.readouterr()
+            assert out == "" and err.startswith(f"bead-frame: {full}: found no room left there")
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, usual)
 
 
 @pytest.mark.parametrize("command", ["merge", "restore"])

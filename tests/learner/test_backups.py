@@ -155,7 +155,7 @@ def test_a_file_that_is_held_is_told_and_nothing_is_left(store, path, one):
 
 @pytest.mark.skipif(sys.platform == "win32", reason="limits of processes are POSIX")
 @pytest.mark.parametrize("one", [False, True])
-@pytest.mark.parametrize("pages", [0, 1, 9])
+@pytest.mark.parametrize("pages", [0, 1, 9, 25])
 def test_a_full_disk_leaves_nothing_half_done(store, path, one, pages):
     import resource
 
@@ -163,10 +163,11 @@ def test_a_full_disk_leaves_nothing_half_done(store, path, one, pages):
     usual = resource.getrlimit(resource.RLIMIT_FSIZE)
     resource.setrlimit(resource.RLIMIT_FSIZE, (4096 * pages + 1, usual[1]))
     try:
-        with pytest.raises(StoreError):
+        with pytest.raises(StoreError) as caught:
             back_up(store, path, learner)
     finally:
         resource.setrlimit(resource.RLIMIT_FSIZE, usual)
+    assert (caught.value.trouble, caught.value.where) == (Trouble.FULL, path)
     assert left(path) == []
 
 

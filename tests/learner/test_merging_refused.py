@@ -152,7 +152,8 @@ def test_on_a_full_disk_nothing_comes_in_and_nothing_is_lost(two, share):
     with files_of_at_most(round(share * path.stat().st_size) + 1):
         try:
             merge(here, path, NOW)
-        except StoreError:
+        except StoreError as error:
+            assert (error.trouble, error.where) == (Trouble.FULL, here.path)
             assert rows_of(here.path) == before
         else:
             assert share > 0.5
