@@ -21,7 +21,7 @@ from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
 from frame.screens.parts.merged import merged_line
 
-_OK = 0
+_OK, _IN_PART = 0, 1
 _SUFFIX, _ALL = ".sqlite", "all.sqlite"
 """How files of learners end, and what one of everybody may be called."""
 _TO_READ = {
@@ -34,7 +34,7 @@ _TO_READ = {
 def take_in(store_path: Path, file: Path, is_json: bool, words: Words, *, bring_back: bool) -> int:
     """The file at `file` is taken into the one at `store_path`, and who was deleted brought back
     where that is asked for; what it brought goes to standard output. 0, or 1 where the latter can't
-    be used. Raises Refusal where the former can't."""
+    be used, or only a part of the former could be read. Raises Refusal where it can't be at all."""
     need_file(file, words.text("cli.copies.a_file"), _SUFFIX, words)
     try:
         with opened_store(store_path, words) as store:
@@ -47,7 +47,7 @@ def take_in(store_path: Path, file: Path, is_json: bool, words: Words, *, bring_
         write_json({**_shape(file, merged), **saved_shape(store.saved)})
     else:
         print(merged_line(merged, words).show)
-    return _OK
+    return _OK if merged.is_whole else _IN_PART
 
 
 def _not_taken(error: StoreError, words: Words) -> Refusal:

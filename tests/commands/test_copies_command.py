@@ -296,6 +296,22 @@ def test_a_backup_that_was_cut_off_is_said_to_be_damaged(
     assert "damaged" in error["found"] and "anew" in error["expected"]
 
 
+@pytest.mark.parametrize("command", ["merge", "restore"])
+def test_of_a_damaged_backup_what_can_be_read_is_taken_in_and_told_as_a_part(
+    store: Store, tmp_path: Path, asked: Ask, capsys: Capture, command: str
+) -> None:
+    file = tmp_path / "all.sqlite"
+    asked("backup", str(file))
+    content = bytearray(file.read_bytes())
+    content[content.index(b"nickname TEXT")] = 0xB3
+    file.write_bytes(content)
+    for learner in store.learners():
+        store.remove_learner(learner, NOW)
+    assert asked(command, str(file), status=1)["whole"] is False
+    assert main([command, str(file)]) == 1
+    assert said(capsys).startswith("It is damaged.")
+
+
 @pytest.mark.parametrize("command", ["merge", "restore", "backup"])
 @pytest.mark.parametrize("is_gone", [True, False])
 def test_what_was_saved_of_the_file_here_is_told(
