@@ -428,6 +428,29 @@ def test_what_is_none_of_ours_is_not_listed_and_what_is_damaged_is(pilot, page):
     assert listed(pilot, page) == ["Newest: 4 May 2026, may be damaged"]
 
 
+WAYS_TO_DAMAGE = {
+    "no header": lambda content: b"x" * 100 + content[100:],
+    "a bad letter in a name": lambda content: content.replace(
+        b"TABLE learner", b"TABL\xb3 learner"
+    ),
+    "cut off": lambda content: content[: len(content) // 2],
+    "nearly nothing left": lambda content: content[:100],
+    "empty": lambda content: b"",
+}
+
+
+@pytest.mark.parametrize("way", WAYS_TO_DAMAGE)
+def test_a_backup_that_is_damaged_is_listed_and_said_to_be_so(pilot, page, way):
+    folder = backup_folder(pilot.room)
+    folder.mkdir()
+    path = put(folder, "bead-frame-2026-05-04.sqlite", 4)
+    path.write_bytes(WAYS_TO_DAMAGE[way](path.read_bytes()))
+    (folder / "bead-frame.sqlite").touch()
+    pilot.wait(1.1, 2)
+    (told,) = listed(pilot, page)
+    assert told == "Newest: 4 May 2026, may be damaged"
+
+
 def test_files_are_looked_into_beside_the_window(pilot, elsewhere):
     folder = backup_folder(pilot.room)
     folder.mkdir()

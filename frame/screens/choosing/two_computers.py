@@ -18,7 +18,7 @@ from frame.learner.new_file import free_name
 from frame.learner.salvage import Saved
 from frame.learner.store import Store, StoreError
 from frame.room import Room
-from frame.screens.parts.backup_list import SUFFIX, Backup, BackupList, backup_text
+from frame.screens.parts.backup_list import Backup, BackupList, backup_name, backup_text
 from frame.screens.parts.fitting import fitting, printable, short_name
 from frame.screens.parts.merged import merged_line, other_trouble_line
 from frame.screens.parts.own_files import path_lines
@@ -108,7 +108,7 @@ class TwoComputers(PagedPage):
     def save(self) -> None:
         """Save a backup with the day in its name."""
         day = self.room.now().astimezone().date()
-        path = free_name(self.folder / f"bead-frame-{day}{SUFFIX}")
+        path = free_name(self.folder / backup_name(day))
 
         def work(store: Store) -> BackedUp:
             path.parent.mkdir(parents=True, exist_ok=True)

@@ -16,6 +16,8 @@ from frame.language.days import day_text
 from frame.learner.other_file import Held, look_into
 
 SUFFIX = ".sqlite"
+_NAME = "bead-frame-"
+"""How the name of a backup begins that a window saves, before the day."""
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 
@@ -30,8 +32,9 @@ class Backup(NamedTuple):
 
 
 class BackupList:
-    """The learners' files of a folder, the newest first; any others are none of ours. A file is
-    looked into beside the window's thread, once and whenever it has changed."""
+    """The learners' files of a folder, the newest first, also those that are ours by their name
+    alone; any others are none of ours. A file is looked into beside the window's thread, once and
+    whenever it has changed."""
 
     def __init__(self, folder: Path, aside: Aside) -> None:
         self.folder, self.aside = folder, aside
@@ -52,7 +55,11 @@ class BackupList:
         }
         for mark in before.keys() - self._looks.keys():
             before[mark].cancel()
-        done = {path: look.result() for (path, _), look in self._looks.items() if look.done()}
+        done = {
+            path: look.result() or _by_name(path)
+            for (path, _), look in self._looks.items()
+            if look.done()
+        }
         self.shown = newest_first(_backup(path, held) for path, held in done.items() if held)
 
     def leave(self) -> None:
@@ -64,6 +71,17 @@ class BackupList:
 def newest_first(backups: Iterable[Backup]) -> tuple[Backup, ...]:
     """By the day; of those of one day, which came by name and number, the last one first."""
     return tuple(sorted(backups, key=lambda one: one.day))[::-1]
+
+
+def backup_name(day: date) -> str:
+    """What a backup of a day is called."""
+    return f"{_NAME}{day}{SUFFIX}"
+
+
+def _by_name(path: Path) -> Held | None:
+    """What is called as a backup of ours is one, though nothing of it can be read."""
+    is_ours = path.name.startswith(_NAME) and _day_in(path.name) is not None
+    return Held(None) if is_ours else None
 
 
 def _backup(path: Path, held: Held) -> Backup:
