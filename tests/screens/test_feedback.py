@@ -2,6 +2,7 @@
 
 from random import Random
 
+import pygame
 import pytest
 from robot import Heard, at_work, do_right, give_answer, steps_at, tick_is_seen, wrong_moves
 
@@ -144,6 +145,18 @@ def test_a_touch_beside_buttons_goes_on_at_once(pilot, on_the_frame):
     place = screen.runner.position
     box = screen.field.box
     pilot.tap(box.center if on_the_frame else (box.right + 30, box.bottom - 5))
+    assert screen.runner.stage is not Stage.DONE
+    assert screen.runner.position != place
+
+
+@pytest.mark.parametrize("code", [pygame.K_RETURN, pygame.K_KP_ENTER])
+def test_so_does_enter_but_not_the_one_that_was_meant_for_what_came_before(pilot, code):
+    screen, _ = until_done(pilot, "five-add-2")
+    place = screen.runner.position
+    pilot.key(code)
+    assert (screen.runner.stage, screen.runner.position) == (Stage.DONE, place)
+    pilot.wait_for_buttons()
+    pilot.key(code)
     assert screen.runner.stage is not Stage.DONE
     assert screen.runner.position != place
 

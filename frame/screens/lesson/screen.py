@@ -30,6 +30,8 @@ from frame.view.geometry import Point
 from frame.view.inputs import Found, Input, Key, Lost, Press
 from frame.view.motion import SHOW_SECONDS
 
+_ENTER = (pygame.K_RETURN, pygame.K_KP_ENTER)
+
 
 class LessonScreen(GuidedPanel):
     """One lesson, from where the learner left it, or one set practised."""
@@ -95,17 +97,22 @@ class LessonScreen(GuidedPanel):
         frame that is only shown the way on is told, then the sentence heard again. A touch too
         many does none of it."""
         now = self.room.seconds()
-        if now < self.deaf_until:
+        if now < self.deaf_until or self._hurry(now):
             return
-        if self.runner.stage is Stage.DONE:
-            self.go_on()
-            self._beads_deaf_until = now + DEAF_SECONDS
-        elif self.runner.stage is Stage.REVEAL:
-            self.guide.pacing.hurry(now)
-        elif self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
+        if self.runner.stage is Stage.TELL and self.field.box.collidepoint(at):
             if not self.guide.seek_on(now):
                 self.say_again()
             self.sync(now)
+
+    def _hurry(self, now: float) -> bool:
+        """What would go on by itself does so now. Whether it was that."""
+        stage = self.runner.stage
+        if stage is Stage.DONE:
+            self.go_on()
+            self._beads_deaf_until = now + DEAF_SECONDS
+        elif stage is Stage.REVEAL:
+            self.guide.pacing.hurry(now)
+        return stage in (Stage.DONE, Stage.REVEAL)
 
     def may_press(self, at: Point) -> bool:
         """Whether a finger here is one for beads. A hand with eyes shut may lie over buttons: there
@@ -163,8 +170,12 @@ class LessonScreen(GuidedPanel):
         self.sync(now)
 
     def _take_key(self, key: Key) -> bool:
-        """Keys that work beads, type digits or hold a call. Whether the key was meant so."""
-        stage = self.runner.stage
+        """Keys that work beads, type digits, hold a call or hurry on. Whether the key was meant
+        so."""
+        stage, now = self.runner.stage, self.room.seconds()
+        is_enter = key.code in _ENTER and self.focus is None and now >= self.deaf_until
+        if is_enter and self._hurry(now):
+            return True
         if stage is Stage.ANSWER:
             return self._type_key(key)
         if stage is Stage.PRESENT and self._is_hold(key):
@@ -178,11 +189,10 @@ class LessonScreen(GuidedPanel):
         return self.take_bead_key(key)
 
     def _type_key(self, key: Key) -> bool:
-        is_enter = key.code in (pygame.K_RETURN, pygame.K_KP_ENTER)
         if sign := key_sign(key, signs_of(self.runner)):
             self.focus_button(None)  # Enter is to give what was typed, not to press a digit.
             self.type_sign(sign)
-        elif is_enter and self.guide.answer.typed and self.focus is None:
+        elif key.code in _ENTER and self.guide.answer.typed and self.focus is None:
             self.give_answer()
         else:
             return False
