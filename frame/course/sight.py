@@ -128,9 +128,11 @@ class Sight:
         return wanted[at : at + 1]
 
     def mend(self, move: BeadMove | None, now: float) -> None:
-        """A bead that was put back is outlined for a while; None for no more."""
-        self.mending = move
-        self.dues.put(Due.MENDED, None if move is None else now + pacing.MENDING_SECONDS)
+        """A bead that was put back is outlined for a while, where slips are pointed at; None for no
+        more."""
+        self.mending = move if self.feedback.points else None
+        at = None if self.mending is None else now + pacing.MENDING_SECONDS
+        self.dues.put(Due.MENDED, at)
 
     def begin_counting(self, frame: Frame, now: float) -> None:
         """The beads of a frame are counted aloud, from now on."""

@@ -13,6 +13,8 @@ from frame.learner.settings import Age
 from frame.learner.store import LessonState, Store
 from frame.practice.asking import MOST_SECONDS
 from frame.practice.exercises import Kind
+from frame.practice.flashing import FlashReport
+from frame.practice.imagining import Found
 from frame.practice.rungs import Asked
 from frame.practice.today import Because
 from frame.screens.choosing.home import Home
@@ -221,6 +223,36 @@ def test_nothing_is_marked(pilot, heard):
     assert any(stage is Stage.DONE for stage, _ in stages)
 
 
+@pytest.mark.parametrize("age", Age)
+def test_a_wrong_bead_glides_back_and_is_not_marked(pilot, age):
+    pilot.room.set(age=age)
+    screen = begin(pilot)
+    while screen.runner.stage is not Stage.WORK:
+        do_right(pilot)
+    pilot.settle()
+    before = screen.runner.frame
+    slip(pilot)
+    assert screen.guide.said == pilot.words.line("placement.once_more")
+    assert screen.field.mending is None
+    pilot.settle()
+    assert screen.field.mending is None
+    assert screen.field.frame == screen.runner.frame == before
+
+
+@pytest.mark.parametrize("key", [pygame.K_RETURN, pygame.K_SPACE])
+def test_after_a_task_is_passed_by_with_a_key_another_press_passes_by_nothing(pilot, key):
+    screen = begin(pilot)
+    for answers in (1, 2):
+        pilot.wait_for_buttons()
+        screen.focus_button([one.sign for one in screen.buttons].index("pass"))
+        pilot.key(key)
+        work = screen.runner.work
+        pilot.wait_for_buttons()
+        pilot.key(key)
+        assert len(screen.placement.answers) == answers
+        assert screen.runner.work is work and not work.slips
+
+
 def test_a_second_slip_leads_to_another_task_and_so_does_passing_it_by(pilot):
     screen = begin(pilot)
     do_right(pilot)
@@ -373,6 +405,52 @@ def test_who_imagines_nothing_yet_is_told_so_kindly_and_numbers_need_not_be_flas
     pilot.key(pygame.K_ESCAPE)
     pilot.press_word("home.practise")
     assert isinstance(pilot.screen, PractiseScreen)
+
+
+@pytest.mark.parametrize("late", [1, 2])
+def test_a_flashed_run_that_does_not_count_is_asked_again_once(pilot, flashes, monkeypatch, late):
+    screen, spoilt = to_imagining(pilot), []
+    counts = FlashReport.counts.fget
+
+    def spoil(report):
+        is_spoilt = any(report is one for one in spoilt)
+        if len(spoilt) < late and not is_spoilt:
+            spoilt.append(report)
+        return not any(report is one for one in spoilt) and counts(report)
+
+    monkeypatch.setattr(FlashReport, "counts", property(spoil))
+    for _ in range(900):
+        if pilot.screen is not screen:
+            break
+        pilot.settle()
+        if screen.runner.stage is Stage.ANSWER and not screen.runner.work.counts:
+            slip(pilot)
+        elif screen.runner.stage in (Stage.WORK, Stage.ANSWER) and not spoilt:
+            pilot.press("pass")
+        else:
+            do_right(pilot)
+    page, found = pilot.screen, screen.found()
+    assert isinstance(page, PlacedPage) and len(spoilt) == late
+    assert (Asked.FLASHED in found) is (late == 1)
+    if late == 1:
+        assert found[Asked.FLASHED].right == found[Asked.FLASHED].asked > 0
+
+
+def test_what_did_not_succeed_does_not_stand_below_what_is_known(pilot, monkeypatch):
+    begin(pilot)
+    work_on(pilot, taught(pilot, 18))
+    page, known = pilot.screen, pilot.words.text("placement.known")
+    assert known in pilot.lines()
+    none = Found(None, 0, 1)
+    page.resumed({Asked.FLASHED: none})
+    pilot.repaint()
+    lines = pilot.lines()
+    (way,) = page.ways
+    assert lines.index(way.show) < lines.index(known)
+    page.result = page.result._replace(families=())
+    page.rearrange()
+    pilot.repaint()
+    assert way.show in pilot.lines() and known not in pilot.lines()
 
 
 def test_the_young_are_not_asked_to_imagine(pilot):

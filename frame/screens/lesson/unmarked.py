@@ -43,6 +43,11 @@ class Unmarked(OneByOne):
         """At once where another task comes."""
         return 0.0 if self._passes else super().wakes_in(now)
 
+    def pass_by(self) -> None:
+        """The ring goes from what was pressed, lest a second press pass by the next task, too."""
+        super().pass_by()
+        self.focus_button(None)
+
     def back(self) -> Change | None:
         """The way out, which tells what was found so far."""
         return Pop(self.found() if self.has_found else None)
