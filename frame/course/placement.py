@@ -139,8 +139,8 @@ class Placement:
                 yield one
 
     def _claims(self) -> Iterator[Claim]:
-        """The families that are likely known and were asked about. What did not succeed and needed
-        something else that is not known says nothing of them."""
+        """The families that are likely known, and of which more succeeded than not. What did not
+        succeed and needed something else that is not known says nothing of them."""
         needed, masks = self.asking.needed, self.asking.syllabus.families
         knows = self.asking.supposed.knows
         known = [family for family in masks if knows(masks[family]) >= _KNOWN]
@@ -148,7 +148,8 @@ class Placement:
         telling = [one for one in self.answers if one.right or not needed(one.item) & lacking]
         for family in known:
             about = [one for one in telling if masks[family] & needed(one.item)]
-            if right := sum(one.right for one in about):
+            right = sum(one.right for one in about)
+            if 2 * right > len(about):
                 yield Claim(family, right, len(about))
 
     def _beside(self, lesson: LessonEntry) -> str | None:

@@ -5,7 +5,8 @@ seen less and less, with more digits; numbers that are called, by the levels of 
 numbers that are flashed, by the levels of flashing. Each step is likely the one up to which all
 succeeds; an answer weighs that by how likely it is then (Bayes). The first is the easiest; then it
 is the hardest of those that succeed by more than even chances, which tells most; after one that
-did not succeed comes none that is harder, and after two one that is easier than both.
+did not succeed comes none that is harder, and after two one that is easier than both. What can't
+count, as its numbers came late, is asked again; a second time that way of asking is over.
 
 How quickly success fades above a learner's step is our own supposition; learners were simulated
 with another (`tests/simulated/placement.py`), and no real one was asked.
@@ -26,6 +27,8 @@ from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked, Rung
 
 MOST_ITEMS = 8
+MOST_SPOILT = 1
+"""So often an item that can't count is asked again."""
 LONGEST = 6
 """Digits, at most, of numbers that are shown and worked on a covered frame."""
 
@@ -96,6 +99,7 @@ class Imagining:
     seed: int
     steps: tuple[Step, ...]
     answers: tuple[Answer, ...] = ()
+    spoilt: tuple[Exercise, ...] = ()
 
     @classmethod
     def begin(
@@ -120,6 +124,13 @@ class Imagining:
         if self._next is None:
             raise ValueError("no item is left to be answered")
         return replace(self, answers=(*self.answers, self._next._replace(right=right)))
+
+    def spoilt_run(self) -> "Imagining":
+        """The next state where the item can't count: another one of the same step, once. Raises
+        ValueError when it is over."""
+        if self._next is None:
+            raise ValueError("no item is left to be spoilt")
+        return replace(self, spoilt=(*self.spoilt, self._next.item))
 
     @property
     def step(self) -> int | None:
@@ -153,7 +164,8 @@ class Imagining:
     def _next(self) -> Answer | None:
         is_sure = max(self._shares) >= _SURE
         step = self._step
-        if is_sure or len(self.answers) == MOST_ITEMS or step is None:
+        is_over = is_sure or len(self.answers) == MOST_ITEMS or len(self.spoilt) > MOST_SPOILT
+        if is_over or step is None:
             return None
         return Answer(self._drawn(step), step, False)
 
@@ -174,8 +186,9 @@ class Imagining:
         return sum(share * _chance(step, at) for at, share in own)
 
     def _drawn(self, step: int) -> Exercise:
-        random = Random(f"{self.seed} {len(self.answers)}")
-        asked = {answer.item.sum for answer in self.answers}
+        random = Random(f"{self.seed} {len(self.answers) + len(self.spoilt)}")
+        items = (*(answer.item for answer in self.answers), *self.spoilt)
+        asked = {item.sum for item in items}
         drawn = self._some(self.steps[step], random)
         return next((item for item in drawn if item.sum not in asked), drawn[0])
 

@@ -88,6 +88,19 @@ def test_two_misses_bring_an_easier_step_and_no_item_comes_twice(asked):
             state.answered(True)
 
 
+@pytest.mark.parametrize("asked", Asked)
+def test_what_cannot_count_is_asked_again_once_with_other_numbers(asked):
+    first = begin(asked).answered(True)
+    again = first.spoilt_run()
+    assert (again.step, again.answers) == (first.step, first.answers)
+    assert again.next_item().sum != first.next_item().sum
+    assert again.result() == first.result()
+    assert again.answered(True).result() == first.answered(True).result()
+    assert again.spoilt_run().next_item() is None
+    assert again.answered(True).spoilt_run().next_item() is None, "once, whenever it was"
+    assert again.spoilt_run().result() == first.result()
+
+
 def test_nothing_is_found_above_what_succeeded():
     for seed in range(20):
         random, state = Random(seed), begin(Asked.CALLED, seed=seed)

@@ -198,6 +198,7 @@ def test_every_claim_shows_its_count_and_most_are_true():
             about = [one for one in end.answers if not own.isdisjoint(one.item.facts)]
             assert claim.right == sum(one.right for one in about) > 0
             assert claim.right <= claim.asked <= len(about), "some lacked something else"
+            assert 2 * claim.right > claim.asked, "more went well than not"
             claims.append(own <= learner.known)
     assert len(claims) > FEW
     assert sum(claims) >= 0.9 * len(claims)

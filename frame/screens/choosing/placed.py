@@ -156,15 +156,15 @@ class PlacedPage(Page):
         for note in self._notes:
             brushes.text(note.show, self.band(top, _ROW), step)
             top += _ROW
-        if not self.ways and not claims:
-            return
-        brushes.text(self.room.words.text("placement.known"), self.band(top, 5), step, soft=True)
-        top += 7
         for way in self.ways:
             brushes.text(way.show, self.band(top, _ROW), step)
             top += _ROW
+        if not claims:
+            return
+        brushes.text(self.room.words.text("placement.known"), self.band(top, 5), step, soft=True)
+        top += 7
         rows = -(-len(claims) // 2)
-        high = min(1.3 * _ROW if self.is_narrow else _ROW, (87 - top) / max(1, rows))
-        places = lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit) if rows else []
+        high = min(1.3 * _ROW if self.is_narrow else _ROW, (87 - top) / rows)
+        places = lines(self.band(top, high * rows), 2 * rows, 2, 3 * self.unit)
         for claim, place in zip(claims, places, strict=False):
             brushes.text(claim.show, place, 0 if high < _ROW else step)

@@ -49,7 +49,9 @@ class ImaginingScreen(Unmarked):
 
     def coming(self, work: Work, now: float) -> Exercise | None:
         """The next of this way of asking, or the first of another."""
-        self.parts[self.at] = self.parts[self.at].answered(work.right and work.unaided)
+        part = self.parts[self.at]
+        is_right = work.right and work.unaided
+        self.parts[self.at] = part.answered(is_right) if work.counts else part.spoilt_run()
         coming = self.parts[self.at].next_item()
         while coming is None and self.at + 1 < len(self.parts):
             self.at += 1
