@@ -11,7 +11,7 @@ The numbers were chosen with simulated learners (`tests/simulated/placement.py`)
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from random import Random
@@ -59,14 +59,15 @@ YOUNG_MANNER = Manner(
 )  # fmt: skip
 """The young meet less that is new to them, with numbers that grow more slowly."""
 
-_TOO_FAR = 9.0
+_TOO_FAR = 11.0
 """To begin more than a part too far weighs as much as so many times too early."""
 _A_GROUP = 0.1
 """The same of each group off, either way."""
-_BITS_OF_GROUP = 0.3
-"""What a bit about the group is worth beside one about its part."""
+_A_BIT_OF_PART, _A_BIT_OF_GROUP = 0.2, 0.1
+"""What a bit about the part or the group is worth, beside two who are supposed and no longer begin
+more than a part from one another."""
 
-_MAY_WELL = 0.02
+_MAY_WELL = 0.03
 """How likely a part is the first that is lacking which nobody is led past unseen."""
 
 _AROUND = (0.1, 0.3, 0.5, 0.7)
@@ -322,12 +323,14 @@ class Asking:
 
     def _told(self, item: Exercise) -> "_Told":
         """What is told of the lesson is weighed with what it costs: seconds, and a share of all
-        that may be asked."""
+        that may be asked. Bits alone would be spent on one part or its neighbour, either of which
+        will do to begin with."""
         right = self._grouped(self.supposed.succeeding(self.needed(item)))
         wrong = [share - some for share, some in zip(self._by_group, right, strict=True)]
-        groups = _bits(self._by_group, right, wrong)
-        parts = _bits(*map(self._by_part, (self._by_group, right, wrong)))
-        return _Told(sum(right), (parts + _BITS_OF_GROUP * groups) / self._cost(item))
+        groups = self._by_group, right, wrong
+        parts = tuple(map(self._by_part, groups))
+        bits = _A_BIT_OF_PART * _less(_entropy, *parts) + _A_BIT_OF_GROUP * _less(_entropy, *groups)
+        return _Told(sum(right), (_less(_apart, *parts) + bits) / self._cost(item))
 
     def _by_part(self, by_group: Sequence[float]) -> list[float]:
         """The same shares of parts; behind them that nothing is lacking."""
@@ -352,9 +355,20 @@ class _Told(NamedTuple):
     worth: float
 
 
-def _bits(before: Sequence[float], right: Sequence[float], wrong: Sequence[float]) -> float:
-    """How many bits an answer tells, from the shares of all and of those right and wrong."""
-    return _entropy(before) - _entropy(right) - _entropy(wrong)
+def _less(
+    doubt: Callable[[Sequence[float]], float],
+    before: Sequence[float], right: Sequence[float], wrong: Sequence[float],
+) -> float:  # fmt: skip
+    """How much less doubt an answer leaves, from the shares of all and of those right and wrong."""
+    return doubt(before) - doubt(right) - doubt(wrong)
+
+
+def _apart(by_part: Sequence[float]) -> float:
+    """How likely two of these begin more than a part apart, of their whole where that is less than
+    1."""
+    whole = sum(by_part)
+    far = (whole - sum(by_part[max(0, at - 1) : at + 2]) for at in range(len(by_part)))
+    return sum(share * some / whole for share, some in zip(by_part, far, strict=True) if share > 0)
 
 
 def _entropy(shares: Sequence[float]) -> float:

@@ -32,7 +32,7 @@ CHANCE = 0.03
 _FORGOTTEN = 1e-6
 """Who is less likely is supposed no longer."""
 
-_IN_ORDER, _WITH_A_GAP, _BY_OPERATION = 0.4, 0.5, 0.1
+_IN_ORDER, _WITH_A_GAP, _BY_OPERATION = 0.45, 0.45, 0.1
 """The shares of the three kinds."""
 _GAPS = (0.6, 0.2, 0.2)
 """How often a gap is a fact, a group, a family."""

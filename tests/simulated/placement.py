@@ -13,6 +13,7 @@ The engine's numbers were chosen with other learners than these, by another seed
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from functools import cache
+from itertools import chain
 from math import exp, floor
 from multiprocessing import get_context
 from pathlib import Path
@@ -31,6 +32,7 @@ from frame.technique.conventions import USUAL
 from frame.technique.facts import ALL_FACTS
 
 LEARNERS = 500
+LATE_LEARNERS = 200
 SLIP = 0.05
 SEED = "placed"
 
@@ -142,6 +144,7 @@ def _scattered(random: Random) -> set[str]:
     return known | {fact for fact in ALL_FACTS if random.random() < 0.33}
 
 
+Learners = Callable[[int, float], Iterator[Learner]]
 KINDS: dict[str, Callable[[Random], set[str]]] = {
     "in order": _in_order,
     "holes": _with_holes,
@@ -167,6 +170,21 @@ def learners(count: int, slip: float = SLIP, seed: str = SEED) -> Iterator[Learn
         yield Learner(kind, frozenset(KINDS[kind](random)), slip, stroke)
 
 
+LATE = ({"point", "below", "roots"}, {"below", "roots"}, {"point", "below"})
+"""Units that those lack who know all else."""
+
+
+def late_learners(count: int, slip: float = SLIP, seed: str = SEED) -> Iterator[Learner]:
+    """So many who work all sums, products and quotients of whole numbers, and lack what is late in
+    the course."""
+    random = Random(f"late {seed}")
+    for at in range(count):
+        stroke = min(2.5, max(0.4, random.lognormvariate(-0.1, 0.35)))
+        lacking = LATE[at % len(LATE)]
+        known = (one.new for one in course().lessons if one.unit not in lacking)
+        yield Learner("late", frozenset(chain.from_iterable(known)), slip, stroke)
+
+
 def place(learner: Learner, seed: str, young: bool = False) -> Placed:
     """Places a learner."""
     random = Random(f"answers {seed}")
@@ -181,16 +199,23 @@ def place(learner: Learner, seed: str, young: bool = False) -> Placed:
     return Placed(learner, needed, result, far(result.lesson, needed), placement.seconds, right)
 
 
-def placed(count: int, slip: float = SLIP, young: bool = False) -> list[Placed]:
+def placed(
+    count: int, slip: float = SLIP, young: bool = False, some: Learners = learners
+) -> list[Placed]:
     """So many learners placed."""
     with get_context("spawn").Pool() as pool:
-        each = ((one, f"{slip} {at}", young) for at, one in enumerate(learners(count, slip)))
+        each = ((one, f"{slip} {at}", young) for at, one in enumerate(some(count, slip)))
         return pool.starmap(place, each, chunksize=5)
 
 
 def share_near(some: Sequence[Placed]) -> float:
     """The share of learners whose lesson lies within a unit of the one they need."""
     return sum(abs(one.units) <= 1 for one in some) / len(some)
+
+
+def share_too_early(some: Sequence[Placed]) -> float:
+    """The share of learners whose lesson lies more than a unit too early."""
+    return sum(one.units < -1 for one in some) / len(some)
 
 
 def share_too_far(some: Sequence[Placed]) -> float:
@@ -230,6 +255,7 @@ def table(count: int, slip: float, young: bool = False) -> Iterator[str]:
     yield _row("all", some)
     for kind in KINDS:
         yield _row(kind, [one for one in some if one.learner.kind == kind])
+    yield _row("late", placed(LATE_LEARNERS, slip, young, late_learners))
 
 
 class Imaginer(NamedTuple):
@@ -299,7 +325,7 @@ def main(count: int) -> None:
     print(*__doc__.split("\n\n")[2:], sep="\n\n")
     for slip in (SLIP, 0.1, 0.2):
         print(*table(count, slip), sep="\n", flush=True)
-    print(*table(count, SLIP, young=True), sep="\n")
+    print(*table(count, SLIP, young=True), sep="\n", flush=True)
     for slip in (SLIP, 0.1, 0.2):
         print(*steps_table(count, slip), sep="\n", flush=True)
 

@@ -8,11 +8,13 @@ import pytest
 from placement import (
     course,
     imagined,
+    late_learners,
     learners,
     needed_first,
     place,
     placed,
     share_near,
+    share_too_early,
     share_too_far,
 )
 
@@ -236,6 +238,15 @@ def test_asked_as_the_young_it_is_near_for_less_and_too_far_for_more():
     assert share_near(some) >= 0.88
     assert share_too_far(some) <= 0.03
     assert max(one.result.items for one in some) <= YOUNG_MANNER.items
+
+
+@pytest.mark.proof
+@pytest.mark.parametrize("young", [False, True])
+def test_of_those_who_lack_only_what_is_late_a_fifth_is_sent_back_and_nobody_too_far(young):
+    some = placed(200, young=young, some=late_learners)
+    assert len(some) == 200
+    assert share_too_early(some) <= (0.26 if young else 0.21)
+    assert share_too_far(some) == 0
 
 
 @pytest.mark.parametrize("asked", Asked)
