@@ -148,9 +148,11 @@ def test_it_is_told_how_the_tasks_went_that_needed_what_the_lesson_teaches(pilot
     needed = [(one.right, one.item.facts) for one in screen.placement.answers]
     about = [is_right for is_right, facts in needed
              if facts & set(lesson.new) and (is_right or not facts & later)]  # fmt: skip
+    unit, counts = pilot.screen.unit_of_lesson.title, {"right": sum(about), "asked": len(about)}
     key = "placement.why_unsure" if all(about) else "placement.why"
-    unit = pilot.screen.unit_of_lesson.title
-    line = pilot.words.line(key, unit=unit, right=sum(about), asked=len(about))
+    line = pilot.words.line(key, unit=unit, **counts)
+    if not about:
+        line = pilot.words.line("placement.why_untried", unit=unit)
     assert line.show in pilot.lines() and line.speak in pilot.screen.greeting.speak
 
 

@@ -68,8 +68,12 @@ class PlacedPage(Page):
         if self._is_young:
             return []
         line, (right, asked) = self.room.words.line, (self.result.right, self.result.needing)
-        key = "placement.why" if right < asked else "placement.why_unsure"
-        why = line(key, unit=self.unit_of_lesson.title, right=right, asked=asked)
+        unit = self.unit_of_lesson.title
+        if not asked:
+            why = line("placement.why_untried", unit=unit)
+        else:
+            key = "placement.why" if right < asked else "placement.why_unsure"
+            why = line(key, unit=unit, right=right, asked=asked)
         return [why, line("placement.late")] if self.result.is_late else [why]
 
     @property
