@@ -54,11 +54,12 @@ def called(name: str, names: Sequence[str]) -> list[int]:
 
 
 def beginning(typed: str, names: Sequence[str]) -> list[int]:
-    """The places of the names that begin as what is typed, else of those with a later word that
-    does; with an accent that is typed, rather than with another one."""
+    """The places of the names that begin as what is typed, else of those of which that is a later
+    word, else of those that have one that begins so; with an accent that is typed, rather than with
+    another one."""
     has_accent = search_key(typed) != typed.casefold()
     keys = (str.casefold, search_key) if has_accent else (search_key,)
-    for begins in (_begins, _has_word):
+    for begins in (_begins, _has_word, _begins_word):
         for key in keys:
             if found := [at for at, one in enumerate(names) if begins(key(one), key(typed))]:
                 return found
@@ -70,6 +71,10 @@ def _begins(name: str, typed: str) -> bool:
 
 
 def _has_word(name: str, typed: str) -> bool:
+    return f" {typed} " in f"{name} "
+
+
+def _begins_word(name: str, typed: str) -> bool:
     return f" {typed}" in name
 
 

@@ -94,7 +94,7 @@ def test_where_no_name_begins_so_a_later_word_may():
     names = ["Seal 3", "Seal 39", "Otter", "Sea Otter", "Big seal"]
     for typed, found in (
         ("39", [1]),
-        ("3", [0, 1]),
+        ("3", [0]),
         ("otter", [2]),
         ("ot", [2]),
         ("eal", []),

@@ -168,7 +168,7 @@ def test_called_numbers_have_their_level_where_there_is_one():
     found = replace(report(), unseen=Tally(5, 9), called=called, flashed=flashed)
     rows = told_of(found, "Otter", WORDS).part(About.INWARD).rows
     assert [row.tally for row in rows] == [(5, 9), (9, 10), (8, 20)]
-    assert ["level 3" in row.name for row in rows] == [False, True, False]
+    assert ["step 3" in row.name for row in rows] == [False, True, False]
 
 
 def test_the_minutes_of_a_week_stand_beside_those_of_the_one_before():

@@ -53,6 +53,15 @@ def test_nothing_is_set_before_a_code_is_and_it_is_typed_twice(first):
     assert isinstance(first.screen, SettingsScreen)
 
 
+def test_enter_gives_what_was_typed_wherever_the_ring_was(first):
+    first.press("gear")
+    for digit in "2580":
+        first.screen.focus_button([one.text for one in first.screen.buttons].index("8"))
+        first.key(pygame.K_0 + int(digit))
+    first.key(pygame.K_RETURN)
+    assert asked(first) == first.words.text("code.again")
+
+
 def test_two_different_codes_set_none(first):
     first.press("gear")
     give(first, "2580")

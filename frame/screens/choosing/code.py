@@ -58,6 +58,7 @@ class CodePad(Page):
     def press_key(self, key: Key) -> Change | None:
         """Digits may be typed as well."""
         if digit := key_sign(key):
+            self.focus_button(None)  # Enter is to give what was typed, not to press a digit.
             self.type_digit(digit)
             return None
         if key.code in (pygame.K_RETURN, pygame.K_KP_ENTER) and self.focus is None:

@@ -149,8 +149,10 @@ class ReportPage(Page):
         is_single = self.across < _TWO_COLUMNS
         sheet = Sheet(brushes, words, self.told, is_single)
         if is_single:
-            sheet.paint_sums(self.band(11.5, 34))
-            rest = sheet.paint_fault_and_home(self.band(46, 32))
+            below = sheet.paint_sums(self.band(11.5, 34)) + round(self.unit)
+            rest = self.band(46, 32)
+            rest.top, rest.h = below, rest.bottom - below
+            rest = sheet.paint_fault_and_home(rest)
         else:
             whole = self.band(13, 64)
             left, _, right = shares(whole, (0.56, 0.06, 0.38))

@@ -45,9 +45,9 @@ class Sheet:
     def _pixels(self, units: float, narrow: float) -> int:
         return round((narrow if self.is_narrow else units) * self.brushes.unit)
 
-    def paint_sums(self, place: pygame.Rect) -> None:
+    def paint_sums(self, place: pygame.Rect) -> int:
         """What is known, what is being learned, what goes in the head: a line each, of what is
-        known as many as there is room for."""
+        known as many as there is room for. Where they end."""
         line, gap = self._line, self._pixels(1.2, narrow=0.3)
         known, *others = (part for about in _SUMS if (part := self.told.part(about)))
         most = _MOST_LEARNING[self.is_narrow]
@@ -65,6 +65,7 @@ class Sheet:
                 self._paint_line(here, shown, is_head=not at)
                 top += high
             top += gap
+        return top
 
     def _lines(self, shown: Row | str, wide: int) -> int:
         """How many lines a row or a sentence takes."""
