@@ -32,6 +32,14 @@ def little_to_look_through():
     gc.freeze()
 
 
+@pytest.fixture(autouse=True, scope="session")
+def codes_cost_little():
+    """Hundreds of codes are tried, and each would take as long as for somebody who waits."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("frame.learner.lock_code.COST", 2**4)
+        yield
+
+
 @pytest.fixture(autouse=True, scope="module")
 def ids_alike_for_all_of_a_file(request):
     """What the tests of a file share has the same ids each time, too."""

@@ -23,7 +23,7 @@ def added(store, nickname, picture="otter", age=Age.MIDDLE, now=NOW):
     """A newcomer, as the computer is set, who comes after those before."""
     learner = Learner.new(nickname, picture)
     settings = replace(store.computer(), age=age)
-    store.add_learner(learner, settings, now + timedelta(milliseconds=next(COME)))
+    store.add_learner(learner, settings, now + timedelta(microseconds=next(COME)))
     return learner
 
 

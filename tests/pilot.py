@@ -25,6 +25,7 @@ from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.who import Who
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.screen import LessonScreen
+from frame.view.clips import ClipStore
 from frame.view.pictures import Pictures
 from frame.view.presenting import Presentation
 
@@ -39,6 +40,12 @@ def the_pictures():
 def the_lettering():
     """The fonts, and what fits where, kept for all tests."""
     return WatchedLettering(ASSETS / "fonts")
+
+
+@cache
+def the_clips():
+    """The voice's clips, each decoded once for all tests."""
+    return ClipStore(ASSETS / "voice" / "en", most=100)
 
 
 @cache
@@ -109,6 +116,7 @@ class Pilot:
             aside=AtOnce(),
             presentation=Presentation("plain", None, 0.2),
         )
+        self.room.clip_store = the_clips()
         window = pygame.display.set_mode(size, pygame.RESIZABLE)
         self.app = App(self.room, window, Who(self.room))
 

@@ -204,7 +204,14 @@ def is_text(shown: str, real: str, figures_differ: bool) -> bool:
     return re.fullmatch(pattern, real) is not None
 
 
-@pytest.mark.parametrize("example", EXAMPLES, ids=lambda example: example.command)
+def _case(example: Example) -> Any:
+    """An example; what starts windows to measure them takes long, and is a proof."""
+    is_long = example.command.startswith("bead-frame measure")
+    marks = pytest.mark.proof if is_long else ()
+    return pytest.param(example, id=example.command, marks=marks)
+
+
+@pytest.mark.parametrize("example", [_case(one) for one in EXAMPLES])
 def test_the_example_gives_the_output_shown(
     example: Example,
     files: Path,

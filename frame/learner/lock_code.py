@@ -9,6 +9,8 @@ from typing import NamedTuple
 
 SALT, DIGEST = 16, 32
 """Bytes of the salt and of the hash."""
+COST = 2**14
+"""With 8 and 1 Percival's numbers for logging in (2009; from memory): about 50 ms."""
 
 
 class Seal(NamedTuple):
@@ -51,5 +53,4 @@ def _digest(code: str, salt: bytes) -> bytes:
     # hashlib takes a while to load, and the window opens without it.
     from hashlib import scrypt
 
-    # 2 ** 14, 8 and 1 are Percival's numbers for logging in (2009; from memory): about 50 ms.
-    return scrypt(code.encode(), salt=salt, n=2**14, r=8, p=1, dklen=DIGEST)
+    return scrypt(code.encode(), salt=salt, n=COST, r=8, p=1, dklen=DIGEST)

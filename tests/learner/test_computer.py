@@ -9,6 +9,7 @@ import pytest
 from kept import added
 
 from frame.learner.computer import Pasted
+from frame.learner.lock_code import COST as USUAL_COST
 from frame.learner.lock_code import read_seal
 from frame.learner.settings import OF_COMPUTER, Age, Look, Settings, Volume
 from frame.learner.store import Store, StoreError
@@ -109,7 +110,9 @@ def test_only_the_code_that_was_set_is_the_code(store):
     assert store.is_code("1357") and not store.is_code("0042")
 
 
-def test_a_code_that_was_sealed_before_is_the_code_still():
+def test_a_code_that_was_sealed_before_is_the_code_still(monkeypatch):
+    monkeypatch.setattr("frame.learner.lock_code.COST", USUAL_COST)
+    assert USUAL_COST == 2**14
     """As OpenSSL's own command makes it: openssl kdf, SCRYPT with n 16384, r 8, p 1, 32 bytes."""
     digest = "4d321c1e43b82d5ad3c756d20edcbce6c4b572854b2241f8243ccca7ed153fe8"
     assert read_seal(f"{bytes(range(16)).hex()} {digest}").fits("2580")
