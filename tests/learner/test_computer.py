@@ -111,9 +111,8 @@ def test_only_the_code_that_was_set_is_the_code(store):
 
 
 def test_a_code_that_was_sealed_before_is_the_code_still(monkeypatch):
-    monkeypatch.setattr("frame.learner.lock_code.COST", USUAL_COST)
-    assert USUAL_COST == 2**14
     """As OpenSSL's own command makes it: openssl kdf, SCRYPT with n 16384, r 8, p 1, 32 bytes."""
+    monkeypatch.setattr("frame.learner.lock_code.COST", USUAL_COST)
     digest = "4d321c1e43b82d5ad3c756d20edcbce6c4b572854b2241f8243ccca7ed153fe8"
     assert read_seal(f"{bytes(range(16)).hex()} {digest}").fits("2580")
 
