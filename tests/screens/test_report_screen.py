@@ -76,6 +76,15 @@ def test_what_is_seen_is_what_is_in_the_record(pilot):
     assert "Lessons done: 0 of 85. The next: One to four." in text
 
 
+def test_the_day_and_what_is_meant_by_over_stand_there_until_there_is_something_to_tell(pilot):
+    keep(pilot)
+    page = open_page(pilot)
+    meant = f"{page.told.day}. {pilot.words.text('report.note.over')}"
+    assert meant in seen(pilot)
+    pilot.press_word("report.save")
+    assert meant not in seen(pilot)
+
+
 def test_it_is_read_beside_the_window_and_told_meanwhile(pilot):
     keep(pilot)
     pilot.room.aside = aside = WhenTold()

@@ -159,12 +159,15 @@ class ReportPage(Page):
             sheet.paint_sums(left)
             rest = sheet.paint_fault_and_home(right)
         sheet.paint_week(rest)
+        place = self.band(79, 9)
+        if not self.is_saved:
+            end = self._foot.right + round(2 * self.unit)
+            place.w, place.left = place.right - end, end
         if self.said:
-            place = self.band(79, 9)
-            if not self.is_saved:
-                end = self._foot.right + round(2 * self.unit)
-                place.w, place.left = place.right - end, end
             self._paint_said(brushes, place, self.said)
+        elif not is_single:
+            text = f"{self.told.day}. {words.text('report.note.over')}"
+            brushes.text(text, place, 0, soft=True)
 
     def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
         """What became of the page, and the whole path of its folder."""
