@@ -467,7 +467,7 @@ that."""
 
 @pytest.mark.parametrize("is_xapi", some_daily([False, True], [False]))
 def test_a_longer_record_needs_little_more_memory(tmp_path, is_xapi):
-    short, long = 600, 2000
+    short, long = 600, 3000
     (few, many) = (
         most_memory(tmp_path / f"{count}", count, is_xapi=is_xapi) for count in (short, long)
     )
