@@ -48,6 +48,13 @@ def timed(*attempts):
     ]
 
 
+def tried_by_three(store, attempt, now=NOW):
+    """Two otters and a seal, each of whom did this three times."""
+    for learner in two_otters_and_a_seal(store, now):
+        tried = timed(*[(attempt, 1.0)] * 3)
+        store.record(begun(store, learner), tried, learner, attempt.lesson, None, now)
+
+
 def lasting(seconds):
     """A log of one stroke, done after so many seconds."""
     moved = Entry(Happening.STROKE, min(500, round(1000 * seconds)), (BeadMove(0, 1),), kept=True)

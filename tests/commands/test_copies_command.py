@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import added, begun, timed, two_otters_and_a_seal
+from kept import added, tried_by_three
 
 from frame.cli import main
 from frame.course.attempts import Attempt
@@ -30,9 +30,7 @@ Ask = Callable[..., Any]
 def store(path: Path) -> Iterator[Store]:
     """The same open in a window: two otters and a seal, with three exercises each."""
     with closing(Store(path)) as store:
-        for learner in two_otters_and_a_seal(store, NOW):
-            tried = timed(*[(TRIED, 1.0)] * 3)
-            store.record(begun(store, learner), tried, learner, "beads-1", None, NOW)
+        tried_by_three(store, TRIED, NOW)
         store.set_code("2580")
         yield store
 
