@@ -63,7 +63,8 @@ SHOWN = Past(
     id="9d3c2b1a0f4e4d5c8b6a79685746352f", lesson="practise-shown", exercise="38 + 47", kind="sum",
     rung="covered", asked="shown", origin="set", outcome="wrong plan", rods=2, helps=0, looks=0,
     digits=2, terms=2, seconds=12.6, pace=0.0, own=False, right=False, unaided=False, ended=True,
-    facts=frozenset({"add-direct-1", "add-five-4", "add-ten-7"}), slips=("carry-forgotten",),
+    places=None, facts=frozenset({"add-direct-1", "add-five-4", "add-ten-7"}),
+    slips=("carry-forgotten",),
     answers=("75",), log=Log(entries=(Entry(Happening.STROKE, 900, (BeadMove(0, 3),)),) * 7),
 )  # fmt: skip
 """The attempt whose export is shown, and whose it is."""

@@ -1,10 +1,11 @@
 """What an attempt of the past was asked and answered, as far as its row tells."""
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import NamedTuple
 
 from frame.language.written import written_out
-from frame.learner.rows import Past
+from frame.learner.rows import NOT_NOTED, Past
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
 from frame.technique.calculation import Calculation, Product, Sum
@@ -26,23 +27,35 @@ class Answered(NamedTuple):
 def answered(past: Past) -> Answered:
     """What an attempt was asked and answered."""
     try:
-        calculation = parse_calculation(past.exercise)
-        exercise = Exercise(
-            Kind(past.kind), calculation, Rung(past.rung), asked=Asked(past.asked), own=past.own
-        )
+        printed = written_out(parse_calculation(past.exercise))
+        kind, rung, asked = Kind(past.kind), Rung(past.rung), Asked(past.asked)
     except (ExpressionError, ValueError):
         return Answered(past.exercise)
-    printed = written_out(calculation)
-    if not _is_whole(calculation, past.facts):
+    calculation = calculation_of(past)
+    if calculation is None:
         return Answered(printed, given=past.answers[-1:] if past.ended else ())
+    exercise = Exercise(kind, calculation, rung, asked=asked, own=past.own)
     right = Decimal(0) if exercise.kind is Kind.CLEAR else calculation.result
     rest = calculation.remainder
     return Answered(printed, right, rest, _given(past, exercise, right) if past.ended else ())
 
 
+def calculation_of(past: Past) -> Calculation | None:
+    """What was to be worked; None where nobody can tell."""
+    try:
+        calculation = parse_calculation(past.exercise)
+    except ExpressionError:
+        return None
+    if past.places == NOT_NOTED:
+        return calculation if _is_whole(calculation, past.facts) else None
+    if past.places is None:
+        return calculation
+    return None if isinstance(calculation, Sum) else replace(calculation, places=past.places)
+
+
 def _is_whole(calculation: Calculation, facts: frozenset[str]) -> bool:
-    """Whether the text is the whole exercise. To how many decimals a result was to be rounded it
-    does not tell; that it was the facts do, unless it was cut off before a 0."""
+    """Whether the text of an attempt is the whole exercise where its row holds no places. That a
+    result was rounded the facts tell, unless it was cut off before a 0."""
     after = plain(calculation.result).partition(".")[2]
     may_be_cut = not isinstance(calculation, Sum | Product) and "0" in after
     is_exact = "round" not in facts and ("remainder" in facts) == bool(calculation.remainder)

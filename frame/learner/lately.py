@@ -8,12 +8,12 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from frame.course.attempts import Attempt
+from frame.learner.answered import calculation_of
 from frame.learner.rows import Past
 from frame.practice.behind import MOST, Done, behind
 from frame.practice.log import Entry, Happening, Log
 from frame.technique.calculation import Calculation
 from frame.technique.conventions import Conventions
-from frame.technique.expression import ExpressionError, parse_calculation
 from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError
 
@@ -38,13 +38,15 @@ def lately_beside(store: "Store", learner: "Learner", conventions: Conventions) 
 
 def done_of(past: Past, conventions: Conventions) -> Done | None:
     """What one exercise tells; None where it was left, or nothing was worked in it."""
+    calculation = calculation_of(past)
+    if calculation is None or not past.ended:
+        return None
     try:
-        calculation = parse_calculation(past.exercise)
         answers = tuple(Decimal(one) for one in past.answers)
         at = datetime.fromisoformat(past.at).timestamp()
-    except (ExpressionError, ArithmeticError, ValueError):
+    except (ArithmeticError, ValueError):
         return None
-    return _done(at, calculation, answers, past.log, conventions) if past.ended else None
+    return _done(at, calculation, answers, past.log, conventions)
 
 
 def done_of_attempt(attempt: Attempt, at: float, conventions: Conventions) -> Done | None:

@@ -36,7 +36,8 @@ class Record(NamedTuple):
 
 ATTEMPT_COLUMNS = (
     "number, lesson, exercise, kind, rung, rods, facts, is_right, unaided, helps, slips, seconds, "
-    "looks, outcome, asked, pace, own, digits, terms, origin, is_ended, answers, log"
+    "looks, outcome, asked, pace, own, digits, terms, origin, is_ended, answers, log, "
+    "places"
 )
 
 
@@ -54,7 +55,7 @@ def attempt_row(record: Record) -> tuple[object, ...]:
         attempt.helps, json.dumps(attempt.slips), attempt.seconds, attempt.looks,
         attempt.outcome.value if attempt.ended else None, exercise.asked.value, exercise.pace,
         exercise.own, *size_of(exercise.sum), record.origin.value, attempt.ended,
-        answers, pack(attempt.log) if attempt.log else None,
+        answers, pack(attempt.log) if attempt.log else None, exercise.sum.places,
     )  # fmt: skip
 
 
@@ -98,9 +99,13 @@ def _texts(column: Any) -> tuple[str, ...]:
     return tuple(some)
 
 
+NOT_NOTED = -1
+
+
 class Past(NamedTuple):
     """An attempt as it is read again: when it was written, in which sitting and as which there,
-    what was asked and how, and how it went. `answers` are the numbers given, in order."""
+    what was asked and how, and how it went. `answers` are the numbers given, in order; to so many
+    `places` the result was to be rounded, None where it was not, NOT_NOTED where nobody knows."""
 
     at: str
     sitting: str
@@ -124,16 +129,22 @@ class Past(NamedTuple):
     right: bool
     unaided: bool
     ended: bool
+    places: int | None
     facts: frozenset[str]
     slips: tuple[str, ...]
     answers: tuple[str, ...]
     log: "Log"
 
+    @property
+    def decimals(self) -> int | None:
+        """The places, as far as they are known."""
+        return None if self.places == NOT_NOTED else self.places
+
 
 PAST_COLUMNS = (
     "attempt.at, sitting.id, number, attempt.id, lesson, exercise, kind, rung, asked, origin, "
     "outcome, rods, helps, looks, digits, terms, seconds, pace, own, is_right, unaided, is_ended, "
-    "facts, slips, answers, log"
+    "places, facts, slips, answers, log"
 )
 
 
@@ -141,19 +152,21 @@ def past_of(row: Sequence[Any]) -> Past | None:
     """The attempt that PAST_COLUMNS tell of; None where they hold what no version wrote."""
     # As above: nothing of it is read before the first picture.
     from frame.learner.packing import unpack
+    from frame.technique.calculation import MOST_DECIMALS
 
     texts, outcome, amounts, flags = row[3:10], row[10], row[11:18], row[18:22]
-    facts, slips, answers, log = row[22:]
+    places, facts, slips, answers, log = row[22:]
     if not (
         _is_place(Place(*row[:3]))
         and all(isinstance(one, str) for one in texts)
         and isinstance(outcome, str | None)
         and all(map(_is_amount, amounts))
+        and (places is None or places in range(NOT_NOTED, MOST_DECIMALS + 1))
     ):
         return None
     try:
         lists = frozenset(_texts(facts)), _texts(slips), _texts(answers)
-        return Past._make((*row[:18], *map(bool, flags), *lists, unpack(log or b"")))
+        return Past._make((*row[:18], *map(bool, flags), places, *lists, unpack(log or b"")))
     except (ValueError, TypeError):
         return None
 

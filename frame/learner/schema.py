@@ -88,6 +88,11 @@ CREATE TABLE folded (learner TEXT NOT NULL REFERENCES learner ON DELETE CASCADE,
     value TEXT NOT NULL, PRIMARY KEY (learner, what));
 """
 
+# To how many decimals a result was to be rounded nobody noted before.
+_FIFTH = """
+ALTER TABLE attempt ADD COLUMN places INTEGER DEFAULT -1;
+"""
+
 _MOVED = (
     ("classroom", "screen_diagonal", "screen_shape", "nearest_seat", "farthest_seat"),
     ("quick_flash",),
@@ -111,6 +116,10 @@ def _third(database: sqlite3.Connection) -> None:
 
 def _fourth(database: sqlite3.Connection) -> None:
     _run(database, _FOURTH)
+
+
+def _fifth(database: sqlite3.Connection) -> None:
+    _run(database, _FIFTH)
 
 
 def _run(database: sqlite3.Connection, script: str) -> None:
@@ -159,6 +168,7 @@ _STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     _second,
     _third,
     _fourth,
+    _fifth,
 )
 """Each makes the next version of the one before; an empty file is version 0."""
 

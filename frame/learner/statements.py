@@ -64,9 +64,9 @@ def _exercise(past: Past, asked: Answered) -> Json:
         "name": {"en": asked.printed},
         "interactionType": "fill-in" if asked.rest else "numeric",
     }
-    kind = past.kind
+    kind = past.kind if past.decimals is None else f"{past.kind}-to-{past.decimals}"
     if asked.right is None:
-        kind = f"{kind}-untold"
+        kind = f"{past.kind}-untold"
     else:
         parts = (asked.right, asked.rest) if asked.rest else (asked.right,)
         definition["correctResponsesPattern"] = [_AND.join(map(plain, parts))]
@@ -104,7 +104,7 @@ def _context(past: Past) -> Json:
         "extensions": _extensions(
             number=past.number, origin=past.origin, rung=past.rung, rods=past.rods,
             asked=past.asked, own=past.own, pace=past.pace, digits=past.digits, terms=past.terms,
-            facts=sorted(past.facts),
+            places=past.decimals, facts=sorted(past.facts),
         ),
     }  # fmt: skip
 

@@ -59,6 +59,7 @@ class Row(NamedTuple):
     pace: float
     digits: int
     terms: int
+    places: int | None
     facts: tuple[str, ...]
 
 
@@ -81,7 +82,7 @@ def row_of(past: Past) -> Row:
         past.lesson, past.kind, asked.printed, asked.right, asked.rest, past.answers, past.ended,
         past.right if past.ended else None, past.unaided, past.outcome, past.helps, past.slips,
         past.looks, past.seconds, strokes_in(past.log), past.rung, past.rods, past.asked, past.own,
-        past.pace, past.digits, past.terms, tuple(sorted(past.facts)),
+        past.pace, past.digits, past.terms, past.decimals, tuple(sorted(past.facts)),
     )  # fmt: skip
 
 

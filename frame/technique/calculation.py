@@ -44,6 +44,10 @@ class Sum:
     def remainder(self) -> None:
         """None: a sum leaves nothing over."""
 
+    @property
+    def places(self) -> None:
+        """None: a sum is never rounded."""
+
 
 @dataclass(frozen=True, slots=True)
 class Product:

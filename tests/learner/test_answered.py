@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.learner.answered import Answered, answered
-from frame.learner.rows import Past
+from frame.learner.answered import Answered, answered, calculation_of
+from frame.learner.rows import NOT_NOTED, Past
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.log import Log
 from frame.practice.rungs import Asked, Rung
@@ -19,7 +19,7 @@ DONE = Past(
     at="2026-05-04T09:30:00+00:00", sitting="s", number=1, id="a", lesson="quay-1",
     exercise="38 + 47", kind="sum", rung="alone", asked="shown", origin="set", outcome="right",
     rods=15, helps=0, looks=0, digits=2, terms=2, seconds=4.5, pace=0.0, own=False, right=True,
-    unaided=True, ended=True, facts=frozenset(), slips=(), answers=(), log=Log(),
+    unaided=True, ended=True, places=None, facts=frozenset(), slips=(), answers=(), log=Log(),
 )  # fmt: skip
 
 NUMBERS = st.builds(
@@ -41,24 +41,34 @@ def of(calculation: Calculation, **facts: object) -> Past | None:
     """The attempt at a sum as it is written; None where the frame is too small for it."""
     exercise = Exercise(Kind.SUM, calculation, rods=30)
     try:
-        return DONE._replace(exercise=str(exercise), facts=exercise.facts, **facts)
+        return DONE._replace(
+            exercise=str(exercise), facts=exercise.facts, places=calculation.places
+        )._replace(**facts)
     except NumberError:
         return None
 
 
 @given(CALCULATIONS)
-def test_what_is_right_is_told_as_it_is_or_not_at_all(calculation: Calculation) -> None:
-    """Not where it was rounded; nor a quotient or a root that may have been cut off before a 0."""
+def test_what_is_right_is_told_as_it_is(calculation: Calculation) -> None:
     past = of(calculation)
+    if past is None:
+        return
+    told = answered(past)
+    assert (told.right, told.rest) == (calculation.result, calculation.remainder)
+    assert calculation_of(past) == calculation
+
+
+@given(CALCULATIONS)
+def test_of_what_is_old_it_is_told_or_not_at_all(calculation: Calculation) -> None:
+    """Not where it was rounded; nor a quotient or a root that may have been cut off before a 0."""
+    past = of(calculation, places=NOT_NOTED)
     if past is None:
         return
     told = answered(past)
     has_zero = "0" in plain(calculation.result).partition(".")[2]
     may_be_cut = has_zero and isinstance(calculation, Quotient | Root)
     if told.right is None:
-        assert told.rest is None and (
-            may_be_cut or getattr(calculation, "places", None) is not None
-        )
+        assert told.rest is None and (may_be_cut or calculation.places is not None)
     else:
         assert told.right == calculation.result
         assert (told.rest or 0) == (calculation.remainder or 0)
@@ -76,10 +86,10 @@ def test_what_is_right_is_told_as_it_is_or_not_at_all(calculation: Calculation) 
         Root(Decimal("4.0804"), 0),
     ],
 )
-def test_of_what_was_rounded_down_no_other_number_is_told_to_be_right(
+def test_of_what_is_old_and_was_rounded_down_no_other_number_is_told_to_be_right(
     calculation: Calculation,
 ) -> None:
-    past = of(calculation)
+    past = of(calculation, places=NOT_NOTED)
     assert past and answered(past).right is None
 
 
@@ -107,7 +117,13 @@ def test_what_was_given_in_the_end_is_the_answer_and_then_what_is_left_over(
 
 def test_of_a_result_that_was_rounded_the_last_answer_is_told() -> None:
     past = of(Quotient(Decimal(10), Decimal(3), 2), answers=("3.3", "3.33"))
-    assert past and answered(past) == Answered("10 ÷ 3", given=("3.33",))
+    assert past and answered(past) == Answered("10 ÷ 3", Decimal("3.33"), None, ("3.33",))
+    old = past._replace(places=NOT_NOTED)
+    assert answered(old) == Answered("10 ÷ 3", given=("3.33",))
+
+
+def test_no_sum_was_rounded() -> None:
+    assert answered(DONE._replace(places=2)).right is None
 
 
 @pytest.mark.parametrize("facts", [{"exercise": "two boats"}, {"kind": "nets"}, {"rung": "high"}])

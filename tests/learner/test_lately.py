@@ -19,7 +19,7 @@ from frame.practice.log import Entry, Happening, Log
 from frame.practice.rungs import Asked, Rung
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL
-from frame.technique.expression import parse_sum
+from frame.technique.expression import Quotient, parse_sum
 
 SUM = parse_sum("38 + 47")
 SLIP = Entry(Happening.STROKE, 900, (BeadMove(1, 1),), slip="carry-forgotten", step=1)
@@ -51,6 +51,18 @@ def test_an_answer_tells_where_no_bead_was_moved_and_slips_where_one_was(way, tm
         records = [Record(new_id(), at, one, Origin.SET) for at, one in enumerate(made, 1)]
         store.record(begun(store, otter), records, otter, "x", None, NOW)
         assert done_lately(store, otter, USUAL) == [one for one in told if one]
+
+
+def test_what_was_rounded_is_no_fault_when_it_is_read_again(tmp_path):
+    exercise = Exercise(Kind.SUM, Quotient(Decimal(10), Decimal(3), 2), Rung.NUMBER, 17)
+    made = Attempt("x", exercise, True, True, 0, (), answers=(Decimal("3.33"),))
+    with closing(Store(tmp_path / "learners.sqlite")) as store:
+        otter = added(store, "Otter")
+        record = Record(new_id(), 1, made, Origin.SET)
+        store.record(begun(store, otter), [record], otter, "x", None, NOW)
+        (told,) = done_lately(store, otter, USUAL)
+    assert told == done_of_attempt(made, NOW.timestamp(), USUAL)
+    assert told.answer == told.calculation.result
 
 
 def test_what_was_left_and_a_number_alone_tell_nothing():

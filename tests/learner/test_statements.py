@@ -151,12 +151,16 @@ def test_a_sum_that_was_answered() -> None:
     ("facts", "kind", "pattern", "response"),
     [
         ({"exercise": "5 - 8", "answers": ("-3",)}, "numeric", ["-3"], "-3"),
-        ({"exercise": "17 / 5", "facts": {"remainder"}}, "fill-in", ["3[,]2"], None),
+        ({"exercise": "17 / 5"}, "fill-in", ["3[,]2"], None),
+        ({"exercise": "10 / 3", "places": 1, "answers": ("3.2",)}, "numeric", ["3.3"], "3.2"),
         (
-            {"exercise": "17 / 5", "facts": {"remainder"}, "own": True, "answers": ("3", "1")},
+            {"exercise": "17 / 5", "own": True, "answers": ("3", "1")},
             "fill-in", ["3[,]2"], "3[,]1",
         ),
-        ({"exercise": "10 / 3", "facts": {"round"}, "answers": ("3.3",)}, "numeric", None, "3.3"),
+        (
+            {"exercise": "10 / 3", "places": -1, "facts": {"round"}, "answers": ("3.3",)},
+            "numeric", None, "3.3",
+        ),
         ({"exercise": "15 / 5"}, "numeric", ["3"], None),
         ({"answers": ("75",), "ended": False}, "numeric", ["85"], None),
     ],
@@ -176,13 +180,13 @@ def test_one_exercise_is_always_the_same_activity() -> None:
     """However it was asked, worked and rounded."""
     found: dict[str, Any] = {}
     for exercise in ("10 / 4", "-5 + 8", "2.5 x 3"):
-        for facts in ({"remainder"}, {"round"}, set[str]()):
+        for places in (-1, None, 0, 1, 2):
             for rung in ("alone", "number only"):
                 for kind in ("sum", "read"):
-                    one = told(exercise=exercise, facts=frozenset(facts), rung=rung, kind=kind)
+                    one = told(exercise=exercise, places=places, rung=rung, kind=kind)
                     there = found.setdefault(one["object"]["id"], one["object"])
                     assert there == one["object"]
-    assert len(found) > 6
+    assert len(found) == 2 * (5 + 2 + 4)
 
 
 def test_a_second_export_says_the_same_and_no_name(tmp_path: Path) -> None:
