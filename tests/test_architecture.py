@@ -56,9 +56,10 @@ ORDER: dict[str, list[str]] = {
         "habits",
     ],
     "practice": [
-        "rungs outcomes columns touches evidence schedule answers bead_habits",
+        "rungs outcomes columns touches evidence schedule answers tally",
         "suspects",
-        "separating suspected behind",
+        "separating suspected bead_habits",
+        "behind",
         "flashing",
         "families",
         "ladder sizes",

@@ -11,10 +11,11 @@ from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.learners import Learner
 from frame.learner.store import Store, StoreError
+from frame.practice.tally import Tally
 from frame.report.document import write_page
-from frame.report.figures import Aloud, Fault, Kind, Report, Tally, Week
+from frame.report.figures import Aloud, Fault, Kind, Report, Week
 from frame.report.reading import read_report
-from frame.report.told import Page, Part, count_text, minutes_text, told_of
+from frame.report.told import Page, Part, count_text, minutes_text, page_of
 from frame.resources import LESSONS
 from frame.screens.choosing.reported import lessons_of
 from frame.screens.choosing.way import Way
@@ -43,7 +44,7 @@ def tell(
         if file is None or error.where != file:
             return unusable(error, is_json, words)
         raise not_written(error, file, _USUAL, words) from error
-    page = told_of(report, escaped(learner.nickname), words)
+    page = page_of(report, escaped(learner.nickname), words)
     if is_json:
         head: Json = {"learner": learner.nickname, "id": learner.id}
         written = {"file": str(file)} if file else {}

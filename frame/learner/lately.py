@@ -12,6 +12,7 @@ from frame.learner.answered import calculation_of
 from frame.learner.rows import Past
 from frame.practice.behind import MOST, Done, behind
 from frame.practice.log import Entry, Happening, Log
+from frame.practice.rungs import Rung
 from frame.technique.calculation import Calculation
 from frame.technique.conventions import Conventions
 from frame.technique.planning import plan_of
@@ -37,11 +38,13 @@ def lately_beside(store: "Store", learner: "Learner", conventions: Conventions) 
 
 
 def done_of(past: Past, conventions: Conventions) -> Done | None:
-    """What one exercise tells; None where it was left, or nothing was worked in it."""
+    """What one exercise tells; None where it was left, the hand was led, or nothing was worked."""
     calculation = calculation_of(past)
     if calculation is None or not past.ended:
         return None
     try:
+        if Rung(past.rung).is_led:
+            return None
         answers = tuple(Decimal(one) for one in past.answers)
         at = datetime.fromisoformat(past.at).timestamp()
     except (ArithmeticError, ValueError):
@@ -51,7 +54,7 @@ def done_of(past: Past, conventions: Conventions) -> Done | None:
 
 def done_of_attempt(attempt: Attempt, at: float, conventions: Conventions) -> Done | None:
     """The same of an attempt that was made just now."""
-    if not attempt.ended:
+    if not attempt.ended or attempt.exercise.rung.is_led:
         return None
     return _done(at, attempt.exercise.sum, attempt.answers, attempt.log or Log(), conventions)
 

@@ -234,7 +234,7 @@ class Told(NamedTuple):
 TOLD_COLUMNS = f"{TRY_COLUMNS}, origin, log"
 
 
-def told_of(row: Sequence[Any]) -> Told | None:
+def told_of_row(row: Sequence[Any]) -> Told | None:
     """What the attempt tells that TOLD_COLUMNS hold; None where its place is one that no version
     wrote. Where anybody begins moves no ladder."""
     # As above: nothing is folded before somebody was greeted.

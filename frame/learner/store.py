@@ -39,7 +39,7 @@ from frame.learner.rows import (
     flash_of,
     past_of,
     tapping_of,
-    told_of,
+    told_of_row,
     try_of,
 )
 from frame.learner.sitting import Circumstances
@@ -203,7 +203,7 @@ class Store(LearnersFile):
         """What each attempt after a place tells, oldest first."""
         where = "AND (attempt.at, sitting.id, attempt.number) > (?, ?, ?)"
         rows = self._attempts_of(learner, TOLD_COLUMNS, where, after)
-        yield from filter(None, map(told_of, rows))
+        yield from filter(None, map(told_of_row, rows))
 
     def count_attempts(self, learner: Learner) -> int:
         """How many attempts are kept of a learner."""

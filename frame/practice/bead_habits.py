@@ -10,12 +10,12 @@ from collections.abc import Iterable, Sequence
 from math import exp, lgamma, log
 from typing import NamedTuple
 
+from frame.practice.suspects import NAMED
 from frame.technique.calculation import Calculation, Sum
 from frame.technique.conventions import Conventions
 from frame.technique.faulty import Choosing, Site, answer_by
 from frame.technique.habits import Habit
 
-NAMED = 0.9
 LEAST = 3
 """Fewer slips of a kind are no habit."""
 LONG = 3

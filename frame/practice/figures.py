@@ -10,10 +10,11 @@ from statistics import median
 from typing import NamedTuple
 
 from frame.practice.families import Family, family_of
-from frame.practice.growth import Growth, Numbers, Step, Tally, week_of
+from frame.practice.growth import Growth, Numbers, Step, week_of
 from frame.practice.items import CELLS, ITEMS, PROCEDURES, PRODUCTS
 from frame.practice.mastery import Mastery, State
 from frame.practice.rungs import Asked, Rung
+from frame.practice.tally import Tally
 
 FEWEST = 5
 """From fewer tries nothing is told of an item but how many they were, and from fewer decisions
@@ -199,4 +200,4 @@ def numbers_curve(growth: Growth, asked: Asked, measure: Measure) -> Curve:
 
 
 def _is_held(tally: Tally) -> bool:
-    return tally.tries >= HELD and tally.right >= _NINE_OF_TEN * tally.tries
+    return tally.of >= HELD and tally.right >= _NINE_OF_TEN * tally.of

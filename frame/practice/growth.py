@@ -13,13 +13,14 @@ from frame.practice.families import Family
 from frame.practice.ladder import Try
 from frame.practice.mastery import Mastery
 from frame.practice.rungs import Asked, Rung
+from frame.practice.schedule import DAY
 from frame.practice.standing import Ladder
+from frame.practice.tally import Tally
 from frame.practice.why import Reason, Why, why_of
 
-_VERSION = 1
-_DAY = 86_400
-_WEEK = 7 * _DAY
-_FIRST_MONDAY = 4 * _DAY
+_VERSION = 2
+_WEEK = 7 * DAY
+_FIRST_MONDAY = 4 * DAY
 
 
 def week_of(at: float) -> int:
@@ -34,17 +35,6 @@ def monday_of(week: int) -> date:
     datetime.date(2026, 5, 4)
     """
     return date.fromordinal(date(1970, 1, 5).toordinal() + 7 * week)
-
-
-class Tally(NamedTuple):
-    """So many tries, and how many of them were right unaided."""
-
-    tries: int = 0
-    right: int = 0
-
-    def plus(self, is_right: bool) -> "Tally":
-        """The same with one try more."""
-        return Tally(self.tries + 1, self.right + is_right)
 
 
 class Step(NamedTuple):

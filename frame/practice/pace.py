@@ -12,6 +12,7 @@ from statistics import median
 from typing import NamedTuple
 
 from frame.practice.observed import USUAL_PACE
+from frame.practice.schedule import DAY
 
 WHOLE = 30.0
 """So many seconds of tapping are enough."""
@@ -22,10 +23,9 @@ FEWEST = 12
 LAST = 20
 """So many of the last taps are taken."""
 
-A_DAY = 86_400.0
-GOOD_FOR = 60 * A_DAY
+GOOD_FOR = 60 * DAY
 """So long a pace is as good as new."""
-APART = 7 * A_DAY
+APART = 7 * DAY
 """So long nobody is asked again."""
 AFTER = 100
 """Nobody is asked before so many attempts are kept: there is nothing yet for it to tell."""

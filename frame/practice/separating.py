@@ -1,7 +1,7 @@
 """Which exercise tells most of what is still in question: the one whose answer is expected to
 narrow the suspects most (information gain, in bits)."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from decimal import Decimal
 from math import log2
 
@@ -31,13 +31,6 @@ def gain(weighed: Weighed, calculation: Calculation, conventions: Conventions = 
         for answer, share in answers.items():
             mixed[answer] = mixed.get(answer, 0.0) + chance / total * share
     return _bits(mixed) - sum(chance / total * _bits(answers) for chance, answers in expected)
-
-
-def most_telling(
-    weighed: Weighed, calculations: Iterable[Calculation], conventions: Conventions = USUAL
-) -> Calculation | None:
-    """The exercise of some that tells most; None of none."""
-    return max(calculations, key=lambda one: gain(weighed, one, conventions), default=None)
 
 
 def _expected(

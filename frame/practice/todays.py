@@ -71,9 +71,10 @@ def _telling(situation: Situation, pool: list[Candidate], random: Random) -> lis
     if weighed is None or not weighed.is_open or not sums:
         return []
     some = random.sample(sums, min(_LOOKED_AT, len(sums)))
-    best = max(some, key=lambda one: gain(weighed, one.exercise.sum))
-    if gain(weighed, best.exercise.sum) < _LEAST_BITS:
+    bits = [gain(weighed, one.exercise.sum, situation.conventions) for one in some]
+    if max(bits) < _LEAST_BITS:
         return []
+    best = some[bits.index(max(bits))]
     pool.remove(best)
     return [_chosen(best, Because.TELLING)]
 

@@ -105,7 +105,7 @@ class Situation:
     `aloud_of` says. `new` are the facts of the last lesson, `hard` the items that
     a lesson left hard, `soon` the facts of the next lessons, in order. `seconds` is the median that
     an exercise takes this learner, None where nobody knows; `away` how many days ago they were last
-    here. `weighed` is what may be behind their answers.
+    here. `weighed` is what may be behind their answers, who work by these `conventions`.
     """
 
     mastery: Mastery
@@ -122,6 +122,7 @@ class Situation:
     seconds: float | None = None
     away: float = 1.0
     weighed: Weighed | None = None
+    conventions: Conventions = USUAL
 
 
 def sets_of(

@@ -11,8 +11,7 @@ from frame.learner.new_file import new_file
 from frame.learner.trouble import told_of
 from frame.report.drawings import bar, beads, portrait
 from frame.report.figures import Report
-from frame.report.told import About, Part, Row, count_text, minutes_text
-from frame.report.told import told_of as told_in_words
+from frame.report.told import SUMS, About, Part, Row, count_text, minutes_text, page_of
 from frame.resources import ASSETS
 from frame.view.theme import DARK, LIGHT, Colour, Theme
 
@@ -32,10 +31,10 @@ _GREY = {
 
 def html_of(report: Report, learner: Learner, words: Words) -> str:
     """The page of a learner."""
-    page = told_in_words(report, _ISOLATED.format(_written(learner.nickname)), words)
+    page = page_of(report, _ISOLATED.format(_written(learner.nickname)), words)
     title = escape(page.title)
-    first = [_section(part, words) for part in page.parts if part.about in _SUMS]
-    second = [_section(part, words) for part in page.parts if part.about not in _SUMS]
+    first = [_section(part, words) for part in page.parts if part.about in SUMS]
+    second = [_section(part, words) for part in page.parts if part.about not in SUMS]
     legend = escape(words.text("report.page.legend"))
     told = f'<p class="note">{legend}</p>\n' if any(part.rows for part in page.parts) else ""
     notes = "\n".join(f"<p>{escape(one)}</p>" for one in page.notes)
@@ -73,9 +72,6 @@ def write_page(path: Path, report: Report, learner: Learner, words: Words) -> No
     there already is left as it is."""
     with new_file(path) as fresh, told_of(path):
         fresh.write_text(html_of(report, learner, words), encoding="utf-8")
-
-
-_SUMS = (About.KNOWN, About.LEARNING, About.INWARD)
 
 
 def _written(name: str) -> str:

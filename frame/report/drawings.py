@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from frame.learner.looks import portrait_of
-from frame.report.figures import LAST, Tally
+from frame.practice.tally import Tally
+from frame.report.figures import LAST
 from frame.resources import ASSETS
 
 _WIDE, _HIGH, _BAR = 9.0, 18.0, 4.0

@@ -22,6 +22,7 @@ from frame.practice.bead_habits import Where
 from frame.practice.families import Family
 from frame.practice.log import Happening, Log
 from frame.practice.own_ladder import OwnLevel
+from frame.practice.tally import Tally
 from frame.technique.habits import Habit
 
 LAST, ENOUGH = 20, 18
@@ -84,13 +85,6 @@ class Lessons(NamedTuple):
     next: str = ""
     title: str = ""
     found: frozenset[Family] = frozenset()
-
-
-class Tally(NamedTuple):
-    """Of so many exercises, so many right at once."""
-
-    right: int
-    of: int
 
 
 class Kind(NamedTuple):

@@ -10,7 +10,8 @@ from frame.language.days import day_text
 from frame.language.numbers import rod_name
 from frame.practice.bead_habits import Where
 from frame.practice.families import Family
-from frame.report.figures import EARLY, Aloud, Fault, Kind, Lessons, Report, Tally
+from frame.practice.tally import Tally
+from frame.report.figures import EARLY, Aloud, Fault, Kind, Lessons, Report
 
 _OLD = timedelta(days=30)
 """What was not asked for so long says when it was."""
@@ -44,6 +45,10 @@ class About(StrEnum):
     FAULT = "fault"
     HOME = "home"
     WEEK = "week"
+
+
+SUMS = (About.KNOWN, About.LEARNING, About.INWARD)
+"""What stands first, and has counts."""
 
 
 class Row(NamedTuple):
@@ -85,7 +90,7 @@ class Page(NamedTuple):
         return next((one for one in self.parts if one.about is about), None)
 
 
-def told_of(report: Report, name: str, words: Words) -> Page:
+def page_of(report: Report, name: str, words: Words) -> Page:
     """A report in words, of whom is called so."""
     parts = (
         _known(report, words),

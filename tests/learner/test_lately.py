@@ -27,7 +27,7 @@ ANSWER = Entry(Happening.ANSWER, 4000)
 WAYS = [
     (rung, asked, own)
     for rung, asked, own in product(Rung, Asked, (False, True))
-    if asked is Asked.SHOWN or rung is Rung.NUMBER
+    if not rung.is_led and (asked is Asked.SHOWN or rung is Rung.NUMBER)
 ]
 
 
@@ -63,6 +63,18 @@ def test_what_was_rounded_is_no_fault_when_it_is_read_again(tmp_path):
         (told,) = done_lately(store, otter, USUAL)
     assert told == done_of_attempt(made, NOW.timestamp(), USUAL)
     assert told.answer == told.calculation.result
+
+
+@pytest.mark.parametrize("rung", [one for one in Rung if one.is_led])
+def test_of_a_hand_that_was_led_nothing_is_told(rung, tmp_path):
+    made = attempt((rung, Asked.SHOWN, False), SLIP)
+    assert done_of_attempt(made, 0.0, USUAL) is None
+    with closing(Store(tmp_path / "learners.sqlite")) as store:
+        otter = added(store, "Otter")
+        store.record(
+            begun(store, otter), [Record(new_id(), 1, made, Origin.SET)], otter, "x", None, NOW
+        )
+        assert done_lately(store, otter, USUAL) == []
 
 
 def test_what_was_left_and_a_number_alone_tell_nothing():

@@ -91,7 +91,7 @@ def test_a_week_of_a_family_is_a_recount_of_its_tries_and_where_the_ladder_stood
         assert [one.week for one in points] == sorted({week for week, _ in ours})
         for point in points:
             here = [one for week, one in ours if week == point.week]
-            assert point.tally == (len(here), sum(one.right for one in here))
+            assert point.tally == (sum(one.right for one in here), len(here))
             ladder = Ladder.of(one for at, one in life if week_of(at) <= point.week)
             rods = ladder.rods(family)
             place = rods, ladder.climb(family, rods).rung
@@ -152,7 +152,7 @@ def test_a_week_of_numbers_is_the_furthest_of_which_nine_of_ten_were_right(asked
     for point in points:
         size = point.of[1:]
         assert (point.week, size) in held
-        assert point.tally == (tried[point.week, size], right[point.week, size])
+        assert point.tally == (right[point.week, size], tried[point.week, size])
         far = max(MEASURES[measure](one) for week, one in held if week == point.week)
         assert point.height == MEASURES[measure](size) == far
 

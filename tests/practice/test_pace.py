@@ -6,7 +6,6 @@ from hypothesis import strategies as st
 
 from frame.practice.observed import USUAL_PACE
 from frame.practice.pace import (
-    A_DAY,
     AFTER,
     APART,
     FEWEST,
@@ -20,6 +19,7 @@ from frame.practice.pace import (
     pace_at,
     pace_of,
 )
+from frame.practice.schedule import DAY
 
 NOW = 1_800_000_000.0
 SECONDS = st.floats(0.05, 60)
@@ -105,7 +105,7 @@ def test_a_later_pace_changes_nothing_before_it(tappings, pace, at):
 )
 def test_it_may_be_offered_now_and_then(attempts, tappings, may):
     """Days ago, and the pace that came of it."""
-    kept = [Tapping(NOW - days * A_DAY, pace) for days, pace in tappings]
+    kept = [Tapping(NOW - days * DAY, pace) for days, pace in tappings]
     assert is_due(kept, attempts, NOW) is may
 
 

@@ -18,8 +18,9 @@ from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
 from frame.practice.bead_habits import Where
 from frame.practice.families import Family
+from frame.practice.tally import Tally
 from frame.report.document import html_of, write_page
-from frame.report.figures import Found, Tally
+from frame.report.figures import Found
 from frame.technique.habits import Habit
 
 WORDS = the_words()

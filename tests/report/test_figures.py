@@ -8,6 +8,7 @@ import pytest
 
 from frame.practice.families import Family
 from frame.practice.log import Entry, Happening, Log
+from frame.practice.tally import Tally
 from frame.report.figures import (
     EARLY,
     Exercised,
@@ -16,7 +17,6 @@ from frame.report.figures import (
     Lessons,
     Manner,
     Spent,
-    Tally,
     report_of,
     seconds_at_work,
 )

@@ -13,6 +13,7 @@ from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family, family_of
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked
+from frame.practice.tally import Tally
 from frame.report.figures import (
     Aloud,
     Exercised,
@@ -21,7 +22,6 @@ from frame.report.figures import (
     Lessons,
     Manner,
     Spent,
-    Tally,
     report_of,
 )
 from frame.report.told import (
@@ -29,7 +29,7 @@ from frame.report.told import (
     at_home,
     family_name,
     fault_text,
-    told_of,
+    page_of,
     tutors_name,
     where_text,
 )
@@ -98,9 +98,9 @@ WHERE = {
 
 
 @pytest.mark.parametrize("where", WHERE)
-def test_where_a_fault_shows_is_told_in_words(where):
+def test_where_a_fault_shows_is_page_of(where):
     assert where_text(where, WORDS) == WHERE[where]
-    page = told_of(replace(report(), fault=fault(Habit.WRONG_PARTNER, where)), "Otter", WORDS)
+    page = page_of(replace(report(), fault=fault(Habit.WRONG_PARTNER, where)), "Otter", WORDS)
     assert page.part(About.FAULT).sentences[1:] == tuple(filter(None, [WHERE[where]]))
 
 
@@ -117,7 +117,7 @@ def test_the_example_of_each_kind_of_sum_is_of_that_kind(family):
 @pytest.mark.parametrize("family", Family)
 def test_what_is_learned_has_one_thing_to_do_at_home(family):
     found = report((family, 3, 12, 0))
-    page = told_of(found, "Otter", WORDS)
+    page = page_of(found, "Otter", WORDS)
     (home,) = page.part(About.HOME).sentences
     assert home == at_home(found, "Otter", WORDS) and re.search("(on|twi)ce a day", home, re.I)
     (row,) = page.part(About.LEARNING).rows
@@ -125,7 +125,7 @@ def test_what_is_learned_has_one_thing_to_do_at_home(family):
 
 
 def test_without_any_exercise_it_is_too_early_and_a_beginning_is_proposed():
-    page = told_of(report(), "Otter", WORDS)
+    page = page_of(report(), "Otter", WORDS)
     assert page.part(About.KNOWN).sentences == ("Too early to tell. Worked alone so far: 0.",)
     assert page.part(About.FAULT).sentences == ("Too early to tell. Sums of late: 0.",)
     assert "Otter" in page.part(About.HOME).sentences[0]
@@ -135,7 +135,7 @@ def test_without_any_exercise_it_is_too_early_and_a_beginning_is_proposed():
 
 def test_with_enough_and_no_fault_it_is_told_in_how_many_exercises_none_was_found():
     found = report((Family.READ, 20, 20, 0), found=Found(LESSONS, looked_at=143))
-    (text,) = told_of(found, "Otter", WORDS).part(About.FAULT).sentences
+    (text,) = page_of(found, "Otter", WORDS).part(About.FAULT).sentences
     assert text == "Nothing goes wrong again and again. Sums looked at: 143."
 
 
@@ -150,14 +150,14 @@ def test_with_enough_and_no_fault_it_is_told_in_how_many_exercises_none_was_foun
 )
 def test_what_is_to_be_known_of_a_count_stands_beside_it(right, of, ago, note):
     (row,) = (
-        told_of(report((Family.ADD_TEN, right, of, ago)), "Otter", WORDS).part(About.LEARNING).rows
+        page_of(report((Family.ADD_TEN, right, of, ago)), "Otter", WORDS).part(About.LEARNING).rows
     )
     assert (row.tally, row.note) == (Tally(right, of), note)
 
 
 def test_what_was_done_on_one_day_alone_says_so():
     some = [Exercised(TODAY, Family.ADD_TEN, Manner.SEEN, True)] * 30
-    page = told_of(report_of(some, (), Found(LESSONS), TODAY), "Otter", WORDS)
+    page = page_of(report_of(some, (), Found(LESSONS), TODAY), "Otter", WORDS)
     (row,) = page.part(About.LEARNING).rows
     assert (row.tally, row.note) == (Tally(10, 10), "on one day so far")
 
@@ -166,26 +166,26 @@ def test_called_numbers_have_their_level_where_there_is_one():
     level = levels_of(Asked.CALLED)[2]
     called, flashed = Aloud(Tally(9, 10), level, 51), Aloud(Tally(8, 20))
     found = replace(report(), unseen=Tally(5, 9), called=called, flashed=flashed)
-    rows = told_of(found, "Otter", WORDS).part(About.INWARD).rows
+    rows = page_of(found, "Otter", WORDS).part(About.INWARD).rows
     assert [row.tally for row in rows] == [(5, 9), (9, 10), (8, 20)]
     assert ["step 3" in row.name for row in rows] == [False, True, False]
 
 
 def test_the_minutes_of_a_week_stand_beside_those_of_the_one_before():
     spent = [Spent(TODAY, 600.0), Spent(TODAY - timedelta(days=8), 1260.0)]
-    week = told_of(report(spent=spent), "Otter", WORDS).part(About.WEEK)
+    week = page_of(report(spent=spent), "Otter", WORDS).part(About.WEEK)
     assert [bar.minutes for bar in week.bars] == [10, 21]
 
 
 def test_the_parts_come_in_the_order_in_which_a_parent_asks():
-    page = told_of(replace(report(), unseen=Tally(1, 2)), "Otter", WORDS)
+    page = page_of(replace(report(), unseen=Tally(1, 2)), "Otter", WORDS)
     assert [part.about for part in page.parts] == list(About)
 
 
 def test_nobody_is_ranked_blamed_or_promised_anything():
     found = report(*((family, 19, 20, 40) for family in Family))
     for one in (found, report(), replace(found, fault=fault(Habit.RIPPLE_STOPPED))):
-        text = " ".join(sentences(told_of(one, "Otter", WORDS))).lower().replace(
+        text = " ".join(sentences(page_of(one, "Otter", WORDS))).lower().replace(
             "goes wrong", ""
         )  # fmt: skip
         shunned = (*HARD, "rank", "streak", "average", "other children", "intelligen", "iq", "%")

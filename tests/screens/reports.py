@@ -9,7 +9,8 @@ from frame.practice.bead_habits import EVERYWHERE, Where
 from frame.practice.families import Family
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked
-from frame.report.figures import Aloud, Fault, Kind, Lessons, Report, Tally, Week
+from frame.practice.tally import Tally
+from frame.report.figures import Aloud, Fault, Kind, Lessons, Report, Week
 from frame.screens.choosing.report import ReportPage
 from frame.technique.habits import Habit
 

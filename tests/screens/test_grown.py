@@ -297,7 +297,7 @@ def test_each_point_tells_its_week_and_count_and_all_curves_are_reached(pilot, h
             screen.tell(at)
             told = screen.view.spots[at].line.show
             assert day_text(pilot.words, monday_of(point.week)) in told
-            assert f"{point.tally.right} of {point.tally.tries} right" in told
+            assert f"{point.tally.right} of {point.tally.of} right" in told
         pilot.press("step_on")
     assert len(set(names)) == len(names) > 5
     assert any(pilot.words.text("practise.called") in name for name in names)

@@ -19,7 +19,7 @@ from frame.learner.store import LessonState, StoreError
 from frame.learner.trouble import Trouble
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
-from frame.report.figures import Tally
+from frame.practice.tally import Tally
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.report import ReportPage, report_folder

@@ -19,7 +19,7 @@ from drawn import below_zero, called, column, flashed, product, product_with_zer
 from sealed import SEALED
 from unlisted import OF_TAKING_ALONE, UNLISTED, UNLISTED_OF_PRODUCTS, UNLISTED_OF_QUOTIENTS
 
-from frame.practice.separating import most_telling
+from frame.practice.separating import gain
 from frame.practice.suspects import Given, weigh
 from frame.technique.conventions import USUAL
 from frame.technique.faulty import Choosing, answer_by
@@ -92,7 +92,7 @@ def named_at(answer, draw, random, is_chosen, most=AT[-1]):
     givens, found = [], {}
     for count in range(1, most + 1):
         pool = [draw(random) for _ in range(POOL if is_chosen else 1)]
-        asked = most_telling(weigh(aged(givens)), pool) if is_chosen else pool[0]
+        asked = max(pool, key=partial(gain, weigh(aged(givens)))) if is_chosen else pool[0]
         before = givens[-1][1] if givens else None
         givens.append((asked, slipped(answer(asked, random, before), random)))
         if count in AT:

@@ -18,7 +18,7 @@ from frame.report.document import write_page
 from frame.report.figures import Report
 from frame.report.reading import read_beside, read_report
 from frame.report.told import Page as Told
-from frame.report.told import told_of as told_in_words
+from frame.report.told import page_of
 from frame.room import Room
 from frame.screens.choosing.report_sheet import Sheet, shares
 from frame.screens.choosing.reported import lessons_of
@@ -87,7 +87,7 @@ class ReportPage(Page):
     def show(self, report: Report) -> None:
         """Show these figures."""
         self.report = report
-        self.told = told_in_words(report, self.learner.nickname, self.room.words)
+        self.told = page_of(report, self.learner.nickname, self.room.words)
 
     @property
     def greeting(self) -> Line:

@@ -8,12 +8,11 @@ import pygame
 
 from frame.language.catalogue import Words
 from frame.report.drawings import share_of
-from frame.report.told import About, Bar, Page, Part, Row, count_text, minutes_text
+from frame.report.told import SUMS, About, Bar, Page, Part, Row, count_text, minutes_text
 from frame.screens.parts.bead_string import paint_beads
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
-_SUMS = (About.KNOWN, About.LEARNING, About.INWARD)
 _MOST_LEARNING = {True: 2, False: 3}
 """So many kinds that are being learned are told, the last ones, by whether the window is narrow."""
 _WITH_BEADS, _WITH_NOTE = (0.56, 0.27, 0.17), (0.48, 0.35, 0.17)
@@ -49,7 +48,7 @@ class Sheet:
         """What is known, what is being learned, what goes in the head: a line each, of what is
         known as many as there is room for. Where they end."""
         line, gap = self._line, self._pixels(1.2, narrow=0.3)
-        known, *others = (part for about in _SUMS if (part := self.told.part(about)))
+        known, *others = (part for about in SUMS if (part := self.told.part(about)))
         most = _MOST_LEARNING[self.is_narrow]
         below = [(part.heading, *self._shortened(part, most)) for part in others]
         taken = sum(self._lines(shown, place.w) * line for group in below for shown in group)

@@ -37,7 +37,7 @@ class Curves(View):
 
         def order(at: int) -> tuple[int, int]:
             last = self.charts[at].curve.points[-1]
-            return last.week, last.tally.tries
+            return last.week, last.tally.of
 
         return max(range(len(self.charts)), key=order, default=0)
 

@@ -171,7 +171,7 @@ class GrownScreen(GlidingPage):
     def play(self) -> None:
         """Play what the part has to play, and say what it is."""
         view, now = self.view, self.room.seconds()
-        if isinstance(view, FamilyFrame) and view.played:
+        if view is not None and view.heard is not None:
             view.begin(now)
             self.dues.put(Due.STROKE, now + FIRST_STROKE)
             self.room.say(view.heard)

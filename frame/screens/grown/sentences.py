@@ -47,7 +47,7 @@ def level_line(level: Level, words: Words) -> Line:
 def point_line(point: Point, words: Words) -> Line:
     """What a week of a curve rests on."""
     week = words.line("grown.week", day=day_line(words, monday_of(point.week)))
-    facts: dict[str, Fact] = {"week": week, "right": point.tally.right, "tries": point.tally.tries}
+    facts: dict[str, Fact] = {"week": week, "right": point.tally.right, "tries": point.tally.of}
     match point.of:
         case Step(_, _, rods, why):
             rung = why.rung

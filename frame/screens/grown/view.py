@@ -60,6 +60,11 @@ class View:
         """Paint it, with the spot that is chosen."""
         raise NotImplementedError
 
+    @property
+    def heard(self) -> Line | None:
+        """What is said while it is played; None where there is nothing to play."""
+        return None
+
     def choose(self, at: int | None) -> None:
         """A spot is chosen, or none any more."""
 

@@ -18,6 +18,7 @@ from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.exercises import Exercise
 from frame.practice.items import items_of_facts
 from frame.practice.prediction import AFTER_PLACEMENT, USUAL_PREDICTION
+from frame.practice.schedule import DAY
 from frame.practice.today import Done, Left, Today
 from frame.practice.todays import today_of
 from frame.practice.wanted import MIDDLE, OLDER, YOUNG, Situation, aloud_of, sets_of
@@ -35,7 +36,6 @@ from frame.view.inputs import Input
 _RULES = {Age.YOUNG: YOUNG, Age.MIDDLE: MIDDLE, Age.OLDER: OLDER}
 _WELL = 2
 """So many of a family must be right to be told."""
-A_DAY = 86_400.0
 PAUSE = 60.0
 """Who does nothing for more seconds is not at it, and so many count."""
 
@@ -63,6 +63,7 @@ def situation_of(room: Room, used: float = 0.0) -> Situation:
         seconds=ladder.seconds,
         away=_days_away(room.last_at, now),
         weighed=behind_of(room).weighed,
+        conventions=room.settings.conventions,
     )
 
 
@@ -81,7 +82,7 @@ def _state(room: Room, entry: LessonEntry) -> LessonState:
 
 def _days_away(last: datetime | None, now: datetime) -> float:
     """How many days ago somebody was last here; a day where nobody knows."""
-    return 1.0 if last is None else max(0.0, (now - last).total_seconds() / A_DAY)
+    return 1.0 if last is None else max(0.0, (now - last).total_seconds() / DAY)
 
 
 def can_begin_today(room: Room) -> bool:

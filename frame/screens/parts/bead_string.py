@@ -2,8 +2,8 @@
 
 import pygame
 
+from frame.practice.tally import Tally
 from frame.report.drawings import BAR, ROD, SIZE, drawn_beads
-from frame.report.figures import Tally
 from frame.view.widgets import Brushes
 
 _FINER = 3
