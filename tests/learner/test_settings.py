@@ -34,6 +34,13 @@ def test_settings_round_trip_through_text(changed):
     assert settings_from(json.loads(json.dumps(settings_to(changed)))) == changed
 
 
+def test_every_setting_that_is_a_number_has_its_range():
+    for name, usual in settings_to(Settings()).items():
+        if type(usual) in (int, float):
+            for odd in (-7, 10**9):
+                assert settings_from({name: type(usual)(odd)}) == Settings(), name
+
+
 @pytest.mark.parametrize(
     ("name", "value"),
     [
