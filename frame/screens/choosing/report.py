@@ -165,7 +165,7 @@ class ReportPage(Page):
             place.w, place.left = place.right - end, end
         if self.said:
             self._paint_said(brushes, place, self.said)
-        elif not is_single:
+        else:
             text = f"{self.told.day}. {words.text('report.note.over')}"
             brushes.text(text, place, 0, soft=True)
 

@@ -10,7 +10,7 @@ from frame.screens.grown.view import GlidingPage, Spot, View, turners
 from frame.view.widgets import Brushes, Button
 
 _TOP, _FOOT = 22.5, 77.0
-_ROW, _NARROW_ROW = 9.0, 13.0
+_ROW, _NARROW_ROW = 9.0, 10.9
 _HEAD = 4.2
 """Units of a row for where; below it is when and why."""
 
