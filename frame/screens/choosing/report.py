@@ -166,8 +166,8 @@ class ReportPage(Page):
         if self.said:
             self._paint_said(brushes, place, self.said)
         else:
-            text = f"{self.told.day}. {words.text('report.note.over')}"
-            brushes.text(text, place, 0, soft=True)
+            over = "" if is_single else words.text("report.note.over")
+            brushes.text(f"{self.told.day}. {over}", place, 0, soft=True)
 
     def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
         """What became of the page, and the whole path of its folder."""
