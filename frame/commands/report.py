@@ -64,7 +64,8 @@ def _read(store: Store, learner: Learner, folder: Path) -> Report:
 
 def _text(page: Page, words: Words) -> str:
     parts = (_part_text(part, words) for part in page.parts)
-    return "\n\n".join((f"{page.title}\n{page.day}", *parts, "\n".join(page.notes)))
+    notes = filter(None, (page.over, *page.notes))
+    return "\n\n".join((f"{page.title}\n{page.day}", *parts, "\n".join(notes)))
 
 
 def _part_text(part: Part, words: Words) -> str:

@@ -35,8 +35,8 @@ def html_of(report: Report, learner: Learner, words: Words) -> str:
     title = escape(page.title)
     first = [_section(part, words) for part in page.parts if part.about in SUMS]
     second = [_section(part, words) for part in page.parts if part.about not in SUMS]
-    legend = escape(words.text("report.page.legend"))
-    told = f'<p class="note">{legend}</p>\n' if any(part.rows for part in page.parts) else ""
+    meant = filter(None, (page.legend, page.over))
+    told = "".join(f'<p class="note">{escape(one)}</p>\n' for one in meant)
     notes = "\n".join(f"<p>{escape(one)}</p>" for one in page.notes)
     return f"""<!DOCTYPE html>
 <html lang="{escape(words.text("report.page.lang"))}">

@@ -67,7 +67,7 @@ def share_of(minutes: int, most: int) -> float:
 
 def bar(minutes: int, most: int, kind: str) -> str:
     """A bar of minutes as SVG."""
-    drawn = _box("beam", (0, 0, 0.4, 10)) + _box(kind, (0, 0, 100 * share_of(minutes, most), 10))
+    drawn = _box(kind, (0, 0, 100 * share_of(minutes, most), 10)) if minutes else ""
     head = 'viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true"'
     return f"<svg {head}>{drawn}</svg>"
 

@@ -51,6 +51,13 @@ SUMS = (About.KNOWN, About.LEARNING, About.INWARD)
 """What stands first, and has counts."""
 
 
+OVER = (
+    *(Family.ADD_FIVE, Family.SUB_FIVE, Family.ADD_TEN, Family.SUB_TEN),
+    *(Family.ADD_TEN_FIVE, Family.SUB_TEN_FIVE),
+)
+"""The families whose names speak of what is passed."""
+
+
 class Row(NamedTuple):
     """A kind of exercise by its name, how the last ones went, and a word on them, if any."""
 
@@ -77,12 +84,14 @@ class Part(NamedTuple):
 
 
 class Page(NamedTuple):
-    """The page in words: title, day, parts in the order in which they are read, and the notes at
-    its foot."""
+    """The page in words: title, day, parts in the order in which they are read, what a bead of its
+    rows and what "over" means, each empty where there is none, and the notes at its foot."""
 
     title: str
     day: str
     parts: tuple[Part, ...]
+    legend: str
+    over: str
     notes: tuple[str, ...]
 
     def part(self, about: About) -> Part | None:
@@ -101,7 +110,11 @@ def page_of(report: Report, name: str, words: Words) -> Page:
         _week(report, words),
     )
     day = words.text("report.page.on", day=day_text(words, report.day))
-    return Page(words.text("report.title", name=name), day, parts, tuple(_notes(report, words)))
+    title = words.text("report.title", name=name)
+    legend = words.text("report.page.legend") if any(one.rows for one in parts) else ""
+    is_over = any(one.family in OVER for one in (*report.known, *report.learning))
+    over = words.text("report.note.over") if is_over else ""
+    return Page(title, day, parts, legend, over, tuple(_notes(report, words)))
 
 
 def count_text(tally: Tally, words: Words) -> str:
@@ -183,6 +196,8 @@ def _learning(report: Report, words: Words) -> Part:
 def lessons_text(lessons: Lessons, words: Words) -> str:
     """How many lessons were done, and which is the next."""
     key = "report.page.lessons_known" if lessons.known else "report.page.lessons"
+    if lessons.done == lessons.all:
+        key = "report.page.lessons_all"
     text = words.text(key, done=lessons.done, all=lessons.all, known=lessons.known)
     following = words.text("report.page.next", title=lessons.title)
     return f"{text} {following}" if lessons.title else text
@@ -254,22 +269,24 @@ def _week(report: Report, words: Words) -> Part:
         Bar(words.text("report.page.this_week"), report.week.minutes),
         Bar(words.text("report.page.week_before"), report.week_before.minutes),
     )
-    sentences = []
-    for key, tally in (
-        ("report.page.week_right", report.week.tally),
-        ("report.page.ever", report.tally),
-    ):
-        sentences.append(words.text(key, right=tally.right, of=tally.of))
-    if not report.week.tally.of:
-        sentences[0] = words.text("report.page.week_none")
-    return Part(About.WEEK, _head(About.WEEK, words), sentences=tuple(sentences), bars=bars)
+    sentences = tuple(_of_week(report, words))
+    return Part(About.WEEK, _head(About.WEEK, words), sentences=sentences, bars=bars)
+
+
+def _of_week(report: Report, words: Words) -> Iterator[str]:
+    week, ever = report.week.tally, report.tally
+    if week.of:
+        yield words.text("report.page.week_right", right=week.right, of=week.of)
+    else:
+        yield words.text("report.page.week_none")
+    if ever.of:
+        yield words.text("report.page.ever", right=ever.right, of=ever.of)
 
 
 def _notes(report: Report, words: Words) -> Iterator[str]:
     if report.fault is not None:
         yield words.text("report.page.for_tutor", name=tutors_name(report.fault, words))
         yield words.text("report.note.fault")
-    yield words.text("report.note.over")
     yield words.text("report.note.at_once")
     yield words.text("report.note.known")
     first, last = (day_text(words, day) for day in (report.week.first, report.week.last))

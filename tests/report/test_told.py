@@ -127,7 +127,7 @@ def test_what_is_learned_has_one_thing_to_do_at_home(family):
 def test_without_any_exercise_it_is_too_early_and_a_beginning_is_proposed():
     page = page_of(report(), "Otter", WORDS)
     assert page.part(About.KNOWN).sentences == ("Too early to tell. Worked alone so far: 0.",)
-    assert page.part(About.FAULT).sentences == ("Too early to tell. Sums of late: 0.",)
+    assert page.part(About.FAULT).sentences == ("Too early to tell. Sums looked at: 0.",)
     assert "Otter" in page.part(About.HOME).sentences[0]
     assert page.part(About.WEEK).sentences[0] == "Nothing was worked alone in the last 7 days."
     assert page.part(About.INWARD) is None
@@ -136,7 +136,7 @@ def test_without_any_exercise_it_is_too_early_and_a_beginning_is_proposed():
 def test_with_enough_and_no_fault_it_is_told_in_how_many_exercises_none_was_found():
     found = report((Family.READ, 20, 20, 0), found=Found(LESSONS, looked_at=143))
     (text,) = page_of(found, "Otter", WORDS).part(About.FAULT).sentences
-    assert text == "Nothing goes wrong again and again. Sums looked at: 143."
+    assert text == "In the last 143 sums nothing goes wrong again and again."
 
 
 @pytest.mark.parametrize(

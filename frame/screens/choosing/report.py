@@ -166,8 +166,9 @@ class ReportPage(Page):
         if self.said:
             self._paint_said(brushes, place, self.said)
         else:
-            over = "" if is_single else words.text("report.note.over")
-            brushes.text(f"{self.told.day}. {over}", place, 0, soft=True)
+            meant = () if is_single else (self.told.legend, self.told.over)
+            text = " ".join((f"{self.told.day}.", *filter(None, meant)))
+            brushes.text(text, place, 0, soft=True)
 
     def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
         """What became of the page, and the whole path of its folder."""
