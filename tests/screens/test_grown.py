@@ -116,7 +116,8 @@ def test_from_seven_on_each_rod_tells_its_counts(pilot, heard):
         known = [item for item in items if pilot.room.mastery.standing(item).state.is_known]
         were_taught = [item for item in items if item in taught]
         pilot.tap(spot.place.center)
-        told = f"{len(known)} of {len(items)} known; {len(were_taught)} were taught."
+        told = f"{len(known)} of {len(items)} known"
+        told += f"; {len(were_taught)} were taught." if len(were_taught) > len(known) else "."
         if not screen.view.plays(screen.at):
             assert f"{pilot.words.text(f'family.{family}')}: {told}" in pilot.lines()
             assert heard.said[-1] == spot.line.speak
@@ -337,16 +338,30 @@ def test_each_step_of_the_climb_is_told_the_latest_first_with_its_day_and_reason
         for spot in screen.view.spots:
             step = steps[len(found)]
             family, rung = step.family, step.why.rung
-            assert f"{pilot.words.text(f'family.{family}')}: " in spot.line.show
-            assert pilot.words.text(f"rung.{rung.name}") in spot.line.show
-            assert spot.line.show in lines
-            assert day_text(pilot.words, step.day) in lines
-            found.append(spot.line.show)
+            family = pilot.words.text(f"family.{family}")
+            stood = f"{family}: {pilot.words.text(f'rung.{rung.name}')}, rods: {step.rods}"
+            assert stood in lines and day_text(pilot.words, step.day) in lines
+            assert spot.line.show == pilot.words.text(f"rung_means.{rung.name}")
+            found.append(stood)
         pilot.press("step_on")
     assert len(found) == len(steps)
     assert spot_at(screen.view.spots, screen.view.spots[0].place.center) == 0
     pilot.tap(screen.view.spots[0].place.center)
     assert heard.said[-1] == screen.view.spots[0].line.speak
+    assert screen.view.spots[0].line.show in pilot.lines()
+
+
+def test_in_a_window_of_another_size_the_step_that_was_chosen_has_the_ring(pilot):
+    screen = opened(pilot, MANY, Part.CLIMB)
+    screen.view.turn(1)
+    screen.tell(screen.view.on_page - 1)
+    chosen = screen.view.spots[screen.at].line
+    for size in ((600, 960), (1280, 720)):
+        pilot.resize(size)
+        assert screen.view.spots[screen.at].line == chosen
+        assert screen.view.first % screen.view.on_page == 0
+    screen.view.turn(1)
+    assert screen.at is None
 
 
 # By keyboard
@@ -370,6 +385,9 @@ def test_arrows_lead_to_every_spot_and_each_is_said(pilot, heard, part):
     assert screen.at is None and screen.focus is not None
     pilot.key(pygame.K_UP)
     assert screen.at == 0 and screen.focus is None
+    pilot.key(pygame.K_TAB)
+    pilot.tap(spots[-1].place.center)
+    assert screen.focus is None
 
 
 @pytest.mark.parametrize("part", Part)

@@ -126,7 +126,11 @@ class Curves(View):
         if chart is not None:
             back, on = self._turns
             between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            brushes.text(chart.name.show, between, 1, bold=True, align="centre")
+            name, all_of_them = chart.name.show, len(self.charts)
+            if all_of_them > 1:
+                page = self.words.text("own.page", page=self.shown + 1, all=all_of_them)
+                name = f"{name}, {page}"
+            brushes.text(name, between, 1, bold=True, align="centre")
             self._paint_heights(brushes, chart)
             self._paint_dates(brushes)
             self._paint_best(brushes, chart)

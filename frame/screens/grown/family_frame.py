@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 import pygame
 
+from frame.language.catalogue import Fact
 from frame.language.lines import Line
 from frame.language.printed import sum_line
 from frame.learner.settings import Age
@@ -140,9 +141,17 @@ class FamilyFrame(View):
         if self.is_young:
             text = words.text("lesson.show_me")
             return [Button(page.band(77, 11), page.play, text, sign="play", style=Style.MAIN)]
-        key = "grown.newest" if self.played.is_sum else "grown.newest_number"
-        line = words.line(key, sum=sum_line(self.played.sum, words))
+        line = self._of_newest(self.played)
         return [Button(self._foot[1], page.play, line.show, sign="play", name=line.speak)]
+
+    def _of_newest(self, played: Played) -> Line:
+        """What is played, with what it comes to where that is one number."""
+        facts: dict[str, Fact] = {"sum": sum_line(played.sum, self.words)}
+        if not played.is_sum:
+            return self.words.line("grown.newest_number", **facts)
+        if played.result is None:
+            return self.words.line("grown.newest", **facts)
+        return self.words.line("grown.newest_result", **facts, result=played.result)
 
     @property
     def _foot(self) -> tuple[pygame.Rect, pygame.Rect]:

@@ -17,6 +17,7 @@ class Played:
         plan = plan_for(exercise, conventions)
         self.sum: Calculation = exercise.sum
         self.is_sum = exercise.kind is Kind.SUM
+        self.result = None if exercise.sum.remainder else exercise.sum.result
         self.strokes = plan.strokes if plan else ()
         self.start: Frame = plan.start if plan else exercise.read_frame
         self.field = page.field_of(self.start)

@@ -108,9 +108,9 @@ class GrownScreen(GlidingPage):
                 for part in Part
             ]
             self.buttons += self.tabs(self.band(13, 7), tabs, 1, narrow=len(tabs))
+        chosen = None if self.at is None else view.spots[self.at].line
         self.buttons += view.arrange()
-        if self.at is not None and self.at >= len(view.spots):
-            self.choose(None)
+        self.choose(next((at for at, one in enumerate(view.spots) if one.line == chosen), None))
 
     def open(self, part: Part) -> None:
         """Show another part."""
@@ -126,6 +126,8 @@ class GrownScreen(GlidingPage):
         """A spot, or none."""
         if self.view:
             self.view.choose(at)
+        if at is not None:
+            self.focus_button(None)
         self.at = at
         self.touch_up()
 
@@ -208,6 +210,6 @@ class GrownScreen(GlidingPage):
         learner = self.room.learner
         if learner is not None:
             left = 33 if self.is_narrow else 39
-            place = self.rect(left, 3, self.across - left - 11, 8)
+            place = self.rect(left, 3, self.across - left - 12, 8)
             pixels = type_size(0 if self.is_narrow else 1, self.size[1])
             brushes.name(learner.nickname, place, pixels, align="right", soft=True)

@@ -13,10 +13,11 @@ from frame.practice.why import why_line
 
 
 def family_line(known: FamilyKnown, words: Words) -> Line:
-    """How much of a family is known."""
+    """How much of a family is known, and where more was taught how much."""
     family = known.family
     return words.line(
-        "grown.family", family=words.line(f"family.{family}"), known=known.known, all=known.all,
+        "grown.family_taught" if known.taught > known.known else "grown.family",
+        family=words.line(f"family.{family}"), known=known.known, all=known.all,
         taught=known.taught,
     )  # fmt: skip
 
@@ -58,15 +59,16 @@ def point_line(point: Point, words: Words) -> Line:
             return words.line("grown.held", digits=digits, rows=rows, seconds=tenths(pace), **facts)
 
 
-def step_lines(step: Step, words: Words) -> tuple[Line, Line]:
-    """Where the ladder came to stand; and when, and why."""
+def step_lines(step: Step, words: Words) -> tuple[Line, Line, Line]:
+    """Where the ladder came to stand; when, and why; and what it means to stand there."""
     family, rung = step.family, step.why.rung
     where = words.line(
         "grown.step", family=words.line(f"family.{family}"), rung=words.line(f"rung.{rung.name}"),
         rods=step.rods,
     )  # fmt: skip
     why = why_line(step.why, words) or words.line("grown.begun")
-    return where, words.line("grown.reason", day=day_line(words, step.day), why=why)
+    when = words.line("grown.reason", day=day_line(words, step.day), why=why)
+    return where, when, words.line(f"rung_means.{rung.name}")
 
 
 def tenths(seconds: float) -> Decimal:
