@@ -43,7 +43,7 @@ def possible_answers(
     return _possible(calculation, conventions, habits, before if is_minded else None)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def _possible(
     calculation: Calculation, conventions: Conventions, habits: Habits, before: Decimal | None
 ) -> tuple[Possible, ...]:
