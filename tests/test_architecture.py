@@ -86,6 +86,7 @@ ORDER: dict[str, list[str]] = {
         "todays",
         "cues",
     ],
+    "sheets": ["recipe", "sheet"],
     "course": [
         "lesson attempts stages",
         "problems",
@@ -206,7 +207,7 @@ PLACES = {
     for line, modules in enumerate(lines)
     for module in modules.split()
 }
-WITHOUT_PYGAME = ("technique", "language", "practice", "course", "learner")
+WITHOUT_PYGAME = ("technique", "language", "practice", "sheets", "course", "learner")
 NETWORK = {
     "aiohttp",
     "ftplib",
