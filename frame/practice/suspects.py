@@ -186,7 +186,7 @@ class Telling(NamedTuple):
         return log(1 - rate if self.is_right else rate * self.share)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=128)
 def telling(
     calculation: Calculation,
     answer: Decimal,
@@ -195,9 +195,10 @@ def telling(
 ) -> Telling:
     """How likely an answer is of each suspect, after the answer before."""
     shares, shown = _Shares(calculation), shown_by(calculation, conventions, before)
-    some = (frozenset(some) for size in range(3) for some in combinations(shown, size))
     fits = {
-        one: _fit(chances(calculation, conventions, one, before), answer, shares) for one in some
+        one: _fit(chances(calculation, conventions, one, before), answer, shares)
+        for one in all_suspects()
+        if one <= shown
     }
     return Telling(fits, shown, answer == calculation.result, shares.of(answer))
 
