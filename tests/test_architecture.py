@@ -189,7 +189,7 @@ ORDER: dict[str, list[str]] = {
     "measuring": ["technique flash call", "window"],
     "commands": [
         "output",
-        "working opening whom",
+        "working opening whom arguments",
         "explain judging slip lessons measure picture code copies export report window",
         "running",
     ],
