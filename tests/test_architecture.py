@@ -86,7 +86,7 @@ ORDER: dict[str, list[str]] = {
         "todays",
         "cues",
     ],
-    "sheets": ["recipe", "sheet"],
+    "sheets": ["recipe", "sheet", "marking"],
     "course": [
         "lesson attempts stages",
         "problems",

@@ -16,10 +16,10 @@ from typing import NamedTuple, TypeVar
 
 from shipped import the_words
 
+from frame.commands.arguments import MOST_PLACES
 from frame.commands.explain import plan_shape, plan_table
 from frame.commands.judging import Judging
 from frame.commands.output import Refusal
-from frame.commands.arguments import MOST_PLACES
 from frame.commands.working import Ways, worked
 from frame.course.agenda import Item, as_sum, column_of, is_agenda, read_agenda, read_sums
 from frame.course.board import Board

@@ -1,0 +1,118 @@
+"""A sheet that was worked on paper, marked by its answers or by the numbers of the wrong ones."""
+
+import re
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import NamedTuple
+
+from frame.practice.exercises import Exercise
+from frame.practice.suspected import Suspected, suspected
+from frame.practice.suspects import Given
+from frame.sheets.sheet import Sheet
+from frame.technique.conventions import USUAL, Conventions
+from frame.technique.reading import NumberError, parse_number
+
+_REST = re.compile(r"\s*(?:[rR]|\s)\s*")
+"""Between an answer and what is left over: 3 r 2, or 3 2."""
+_GROUPED = re.compile(r"(?<=\d)[,'’\u202f\u00a0](?=\d{3}(?!\d))")
+
+
+class Answer(NamedTuple):
+    """What stands on paper: a number, and what is left over where that was written."""
+
+    number: Decimal
+    rest: Decimal | None = None
+
+
+class Mark(NamedTuple):
+    """A task, by its number from 1, with its answer, None where there is none or only that it was
+    wrong is told; whether it is right, and what was likely behind it."""
+
+    number: int
+    task: Exercise
+    answer: Answer | None
+    is_right: bool
+    behind: Suspected | None = None
+
+
+class Marked(NamedTuple):
+    """A sheet with a mark for each task, how many marks that is, and of how many."""
+
+    sheet: Sheet
+    marks: tuple[Mark, ...]
+    points: int
+    most: int
+
+    @property
+    def wrong(self) -> tuple[Mark, ...]:
+        """Those that are not right."""
+        return tuple(one for one in self.marks if not one.is_right)
+
+    @property
+    def is_passed(self) -> bool | None:
+        """Whether a paper has marks enough; None where none are asked for."""
+        return self.points >= self.sheet.pass_marks if self.sheet.pass_marks else None
+
+
+def answer_of(text: str) -> Answer | None:
+    """The answer that is written in a text; None where nothing is. Raises NumberError for what is
+    no number.
+
+    >>> answer_of("1,234"), answer_of("3 r 2"), answer_of("−5").number
+    (Answer(number=Decimal('1234'), rest=None), Answer(number=Decimal('3'), rest=Decimal('2')), \
+Decimal('-5'))
+    """
+    if not text.strip():
+        return None
+    parts = _REST.split(_GROUPED.sub("", text.strip()))
+    if len(parts) > 2:
+        raise NumberError(f"no answer: {text!r}; expected a number, or one with what is left over")
+    return Answer(*map(_number, parts))
+
+
+def _number(text: str) -> Decimal:
+    text = text.replace("−", "-")
+    number = parse_number(text.removeprefix("-"))
+    return -number if text.startswith("-") else number
+
+
+def is_right(task: Exercise, answer: Answer) -> bool:
+    """Whether it answers a task, with what is left over where the task has something."""
+    rest = task.sum.remainder or Decimal(0)
+    return answer.number == task.sum.result and (answer.rest or Decimal(0)) == rest
+
+
+def mark(
+    sheet: Sheet, answers: Sequence[Answer | None], conventions: Conventions = USUAL
+) -> Marked:
+    """The sheet marked by the answers to its tasks, in order; those that lack at its end are none.
+    What was behind a wrong one is weighed with the answers before it."""
+    past: list[Given] = []
+    marks = []
+    padded = [*answers, *[None] * (len(sheet.tasks) - len(answers))]
+    for number, (task, answer) in enumerate(zip(sheet.tasks, padded, strict=True), 1):
+        right = answer is not None and is_right(task, answer)
+        behind = None
+        if answer is not None:
+            if answer.number != task.sum.result:
+                behind = suspected(task.sum, answer.number, past, conventions)
+            past = [one._replace(items_ago=one.items_ago + 1) for one in past]
+            past.append(Given(task.sum, answer.number))
+        marks.append(Mark(number, task, answer, right, behind))
+    return _marked(sheet, marks)
+
+
+def mark_wrong(sheet: Sheet, wrong: Iterable[int]) -> Marked:
+    """The sheet marked by the numbers of the tasks that are wrong; all others are right."""
+    numbers = frozenset(wrong)
+    marks = [
+        Mark(number, task, None, number not in numbers)
+        for number, task in enumerate(sheet.tasks, 1)
+    ]
+    return _marked(sheet, marks)
+
+
+def _marked(sheet: Sheet, marks: Sequence[Mark]) -> Marked:
+    worth = [section.marks or 1 for section in sheet.sections for _ in section.tasks]
+    points = sum(one for one, of in zip(worth, marks, strict=True) if of.is_right)
+    return Marked(sheet, tuple(marks), points, sum(worth))
