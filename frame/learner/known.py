@@ -55,8 +55,11 @@ class Known:
         return fold is None or fold.add(told)
 
     def note(self, done: "Done") -> None:
-        """An exercise more that tells what may be behind."""
+        """An exercise more that tells what may be behind; of the oldest nobody asks any more."""
+        from frame.practice.behind import MOST
+
         self.lately.append(done)
+        del self.lately[:-MOST]
 
     @property
     def lately(self) -> "list[Done]":
