@@ -40,6 +40,10 @@ class Origin(StrEnum):
         return self in (Origin.LESSON, Origin.OWN_LESSON)
 
 
+OFF_LADDER = frozenset({Origin.PLACEMENT, Origin.PAPER})
+"""Where anybody begins moves no ladder, nor does paper: nobody saw how it went."""
+
+
 @dataclass(frozen=True, slots=True)
 class Position:
     """Where a lesson stands: the step; within a set the exercise, the round of the set, and how

@@ -236,9 +236,9 @@ TOLD_COLUMNS = f"{TRY_COLUMNS}, origin, log"
 
 def told_of_row(row: Sequence[Any]) -> Told | None:
     """What the attempt tells that TOLD_COLUMNS hold; None where its place is one that no version
-    wrote. Where anybody begins moves no ladder."""
+    wrote."""
     # As above: nothing is folded before somebody was greeted.
-    from frame.course.attempts import Origin
+    from frame.course.attempts import OFF_LADDER
 
     *columns, origin, log = row
     place, one = try_of(columns)
@@ -246,7 +246,7 @@ def told_of_row(row: Sequence[Any]) -> Told | None:
         return None
     _, _, _, is_ended, rung, _, facts, right, _, _, asked, own, *_ = columns
     observed = _observed(place, (rung, facts, right, asked, own, is_ended), log)
-    return Told(place, None if origin == Origin.PLACEMENT else one, observed)
+    return Told(place, None if origin in OFF_LADDER else one, observed)
 
 
 def _is_place(place: Place) -> bool:
@@ -276,13 +276,13 @@ def _observed(place: Place, row: Sequence[Any], log: bytes | None) -> "Observed 
 
 def told_of_attempt(attempt: "Attempt", origin: "Origin", place: Place) -> Told:
     """The same of an attempt that was made just now."""
-    from frame.course.attempts import Origin
+    from frame.course.attempts import OFF_LADDER
     from frame.practice.log import Log
     from frame.practice.observed import Observed
     from frame.practice.rungs import Asked
 
     exercise = attempt.exercise
-    is_on_ladder = attempt.ended and origin is not Origin.PLACEMENT
+    is_on_ladder = attempt.ended and origin not in OFF_LADDER
     observed = Observed(
         datetime.fromisoformat(place.at).timestamp(), place.sitting, attempt.log or Log(),
         exercise.facts, attempt.right and attempt.unaided, exercise.rung.is_led,

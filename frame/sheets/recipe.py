@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import chain
 
-from frame.practice.families import Family, family_of_fact
-from frame.technique.facts import ALL_FACTS
+from frame.sheets.taught_order import TAUGHT
 
 MOST_SEED = 9999
 MOST_COUNT = 60
@@ -61,9 +61,9 @@ class Recipe:
     `count` tasks; columns have `rows` numbers of up to `digits` digits, with `minus` some to be
     taken away. Of a product or a quotient the multiplier or divisor has `by` digits, and the other
     factor, the quotient or the root has `digits`. Each task needs one of `facts`, in their order
-    in ALL_FACTS, and nothing that is taught after them; without any all may be needed. A PAPER has
-    a `grade` of the table and a `part`, and nothing else of these. With `is_worked` the key shows
-    the bead moves of the first task.
+    in ALL_FACTS, and nothing that is `TAUGHT` after them; without any all may be needed. A PAPER
+    has a `grade` of the table and a `part`, and nothing else of these. With `is_worked` the key
+    shows the bead moves of the first task.
     """
 
     kind: Kind
@@ -82,11 +82,8 @@ class Recipe:
 
     @property
     def known(self) -> frozenset[str]:
-        """The facts that may be needed: those asked for, and all of the families before the last
-        of theirs. All facts where none is asked for."""
-        if not self.facts:
-            return frozenset(ALL_FACTS)
-        order = {family: at for at, family in enumerate(Family)}
-        last = max(order[family_of_fact(one)] for one in self.facts)
-        before = (one for one in ALL_FACTS if order[family_of_fact(one)] < last)
-        return frozenset(before) | frozenset(self.facts)
+        """The facts that may be needed: those asked for, and all that is taught before and with
+        the last of them. All facts where none is asked for."""
+        asked = frozenset(self.facts) or frozenset(chain.from_iterable(TAUGHT))
+        last = max(at for at, new in enumerate(TAUGHT) if asked.intersection(new))
+        return frozenset(chain.from_iterable(TAUGHT[: last + 1]))

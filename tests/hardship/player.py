@@ -23,7 +23,7 @@ from frame.screens.choosing.home import Home
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.lesson.screen import LessonScreen
 from frame.technique.beads import BeadMove
-from frame.view.clips import MOST_SPRITES
+from frame.view.clips import MOST_SPRITES, ClipStore
 from frame.view.lettering import Lettering
 from frame.view.voice import Voice
 
@@ -45,6 +45,7 @@ class Player:
         self.random, self.acts, self.played = Random(1), 0, 0.0
         pilot.room.lettering = Lettering(ASSETS / "fonts")
         pilot.room.hear(Voice(ASSETS / "sounds", VOICE))
+        pilot.room.clip_store = ClipStore(VOICE)  # Not the larger one that tests share.
         for store in (pilot.room.sounds.store, pilot.room.clip_store):
             _fill(store)
         pilot.room.set(all_open=True)

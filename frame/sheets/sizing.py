@@ -1,0 +1,71 @@
+"""How large the tasks of a sheet are where nobody says so: as small as its facts allow."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
+
+from frame.practice.families import family_of_fact
+from frame.practice.numbers import can_need
+from frame.practice.sizes import Size
+from frame.sheets.recipe import Kind
+from frame.technique.facts import PLACES
+
+
+@dataclass(frozen=True, slots=True)
+class Extent:
+    """How many tasks, and how large each is, as in a `Recipe`."""
+
+    count: int = 20
+    rows: int = 2
+    digits: int = 1
+    by: int = 1
+
+
+_USUAL: Mapping[Kind, Extent] = {
+    Kind.READ: Extent(12, digits=2),
+    Kind.SET: Extent(12, digits=2),
+    Kind.COLUMNS: Extent(20, 5, 2),
+    Kind.PRODUCTS: Extent(20, digits=2),
+    Kind.QUOTIENTS: Extent(20, digits=2),
+    Kind.ROOTS: Extent(10, digits=2),
+    Kind.PARTNERS: Extent(13),
+    Kind.STRIP: Extent(1, 2, 2),
+    Kind.FRAME: Extent(1),
+    Kind.LADDER: Extent(5, 3),
+}
+_ROWS, _NARROW_ROWS = 3, 2
+"""Numbers of a column that is for some facts alone; and where all of them end below ten, so that
+nine beads are soon used up."""
+_MOST_DIGITS, _MOST_BY = 4, 3
+_GROWING = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
+
+
+def extent_of(kind: Kind, facts: Sequence[str]) -> Extent:
+    """What is usual for a kind of sheet, and where it is for facts the least that all of them, or
+    most, may be needed in."""
+    usual = _USUAL[kind]
+    if not facts:
+        return usual
+    if kind in (Kind.READ, Kind.SET):
+        return replace(usual, digits=max(map(_places, facts)))
+    families = [family_of_fact(one) for one in facts]
+    if kind in _GROWING and all(one.grows for one in families):
+        rows = _ROWS if all(one.room_above for one in families) else _NARROW_ROWS
+        least = max(one.least_digits for one in families)
+        return replace(usual, rows=min(usual.rows, rows), digits=least)
+    digits, by = max(
+        product(range(_MOST_DIGITS, 0, -1), range(_MOST_BY, 0, -1)),
+        key=lambda one: (sum(can_need(fact, _size(*one)) for fact in facts), -one[0] - one[1]),
+    )
+    return replace(usual, rows=_ROWS, digits=digits, by=by)
+
+
+def _size(digits: int, by: int) -> Size:
+    return Size(digits=digits, by=by, terms=_ROWS)
+
+
+def _places(fact: str) -> int:
+    """How many digits a number has that is read or set for a fact; a nought is set behind
+    another digit."""
+    place = fact.rpartition("-")[2]
+    return PLACES.index(place) + 2 if place in PLACES else 1 + (fact == "set-digit-0")
