@@ -8,6 +8,8 @@ from typing import NamedTuple
 from frame.practice.exercises import Exercise
 from frame.practice.suspected import Suspected, suspected
 from frame.practice.suspects import Given
+from frame.sheets.papers import is_passed, rank
+from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.reading import NumberError, parse_number
@@ -51,7 +53,13 @@ class Marked(NamedTuple):
     @property
     def is_passed(self) -> bool | None:
         """Whether a paper has marks enough; None where none are asked for."""
-        return self.points >= self.sheet.pass_marks if self.sheet.pass_marks else None
+        return is_passed(self.sheet, [one.is_right for one in self.marks])
+
+    @property
+    def rank(self) -> str:
+        """The rank of a dan that is reached; empty where none is, or there are none."""
+        is_paper = self.sheet.recipe.kind is Kind.PAPER
+        return rank(self.sheet, [one.is_right for one in self.marks]) if is_paper else ""
 
 
 def answer_of(text: str) -> Answer | None:
@@ -82,23 +90,31 @@ def is_right(task: Exercise, answer: Answer) -> bool:
     return answer.number == task.sum.result and (answer.rest or Decimal(0)) == rest
 
 
+def mark_at_once(sheet: Sheet, answers: Sequence[Answer | None]) -> Marked:
+    """The sheet marked by the answers to its tasks, in order; those that lack at its end are none.
+    What was behind a wrong one is not asked, which can take long."""
+    padded = [*answers, *[None] * (len(sheet.tasks) - len(answers))]
+    marks = [
+        Mark(number, task, answer, answer is not None and is_right(task, answer))
+        for number, (task, answer) in enumerate(zip(sheet.tasks, padded, strict=True), 1)
+    ]
+    return _marked(sheet, marks)
+
+
 def mark(
     sheet: Sheet, answers: Sequence[Answer | None], conventions: Conventions = USUAL
 ) -> Marked:
-    """The sheet marked by the answers to its tasks, in order; those that lack at its end are none.
-    What was behind a wrong one is weighed with the answers before it."""
+    """The same, with what was behind a wrong one, weighed with the answers before it."""
     past: list[Given] = []
     marks = []
-    padded = [*answers, *[None] * (len(sheet.tasks) - len(answers))]
-    for number, (task, answer) in enumerate(zip(sheet.tasks, padded, strict=True), 1):
-        right = answer is not None and is_right(task, answer)
-        behind = None
+    for one in mark_at_once(sheet, answers).marks:
+        task, answer, behind = one.task, one.answer, None
         if answer is not None:
             if answer.number != task.sum.result:
                 behind = suspected(task.sum, answer.number, past, conventions)
-            past = [one._replace(items_ago=one.items_ago + 1) for one in past]
+            past = [given._replace(items_ago=given.items_ago + 1) for given in past]
             past.append(Given(task.sum, answer.number))
-        marks.append(Mark(number, task, answer, right, behind))
+        marks.append(one._replace(behind=behind))
     return _marked(sheet, marks)
 
 

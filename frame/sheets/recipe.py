@@ -8,6 +8,7 @@ from frame.sheets.taught_order import TAUGHT
 
 MOST_SEED = 9999
 MOST_COUNT = 60
+MOST_BY = 7
 
 
 class Kind(StrEnum):

@@ -25,16 +25,20 @@ class Way(StrEnum):
 
 class Section(NamedTuple):
     """Tasks of one sort, numbered from 1, each of which gives so many `marks`, 0 where none are
-    counted. A partner of five or ten is asked for as 5 - 3 or 10 - 3."""
+    counted. A partner of five or ten is asked for as 5 - 3 or 10 - 3. `minutes` and `pass_marks`
+    are those of a section that is sat and passed by itself, 0 where the grade says none."""
 
     way: Way
     tasks: tuple[Exercise, ...]
     marks: int = 0
+    minutes: float = 0
+    pass_marks: int = 0
 
 
 class Sheet(NamedTuple):
     """A sheet with the recipe that it is made by. `minutes` are those of a graded paper, of whose
-    marks so many are enough (`pass_marks`); 0 where the grade says none."""
+    marks so many are enough (`pass_marks`); 0 where the grade says none, or says them of each
+    section."""
 
     recipe: Recipe
     sections: tuple[Section, ...]

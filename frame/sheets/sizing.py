@@ -1,13 +1,14 @@
 """How large the tasks of a sheet are where nobody says so: as small as its facts allow."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from itertools import product
 
 from frame.practice.families import family_of_fact
 from frame.practice.numbers import can_need
 from frame.practice.sizes import Size
-from frame.sheets.recipe import Kind
+from frame.sheets.recipe import Kind, Recipe
+from frame.sheets.topics import kind_for, kind_of
 from frame.technique.facts import PLACES
 
 
@@ -36,7 +37,11 @@ _USUAL: Mapping[Kind, Extent] = {
 _ROWS, _NARROW_ROWS = 3, 2
 """Numbers of a column that is for some facts alone; and where all of them end below ten, so that
 nine beads are soon used up."""
+_OF_MIXED = 2
+"""Digits of columns that are for facts of all sorts."""
 _MOST_DIGITS, _MOST_BY = 4, 3
+_FROM_NOTHING = ("add-direct-9", "sub-direct-9")
+"""A nine comes and goes at once where there is nothing else, as beside another digit alone."""
 _GROWING = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
 
 
@@ -52,12 +57,35 @@ def extent_of(kind: Kind, facts: Sequence[str]) -> Extent:
     if kind in _GROWING and all(one.grows for one in families):
         rows = _ROWS if all(one.room_above for one in families) else _NARROW_ROWS
         least = max(one.least_digits for one in families)
+        least = max(least, 1 + (not set(facts).isdisjoint(_FROM_NOTHING)))
         return replace(usual, rows=min(usual.rows, rows), digits=least)
     digits, by = max(
         product(range(_MOST_DIGITS, 0, -1), range(_MOST_BY, 0, -1)),
         key=lambda one: (sum(can_need(fact, _size(*one)) for fact in facts), -one[0] - one[1]),
     )
-    return replace(usual, rows=_ROWS, digits=digits, by=by)
+    if kind not in _GROWING:
+        return replace(usual, digits=digits, by=by)
+    return replace(usual, rows=_ROWS, digits=max(_OF_MIXED, digits), by=by)
+
+
+def sized(kind: Kind, facts: Sequence[str], asked: Mapping[str, int | None]) -> Extent:
+    """How large the tasks are of which some sizes are asked for: what is None is usual."""
+    given = {name: size for name, size in asked.items() if size is not None}
+    return replace(extent_of(kind, facts), **given)
+
+
+def needed_in(facts: Sequence[str], extent: Extent) -> tuple[str, ...]:
+    """Those of some facts that tasks so large may need."""
+    size = Size(digits=extent.digits, by=extent.by, terms=extent.rows)
+    return tuple(fact for fact in facts if family_of_fact(fact).grows or can_need(fact, size))
+
+
+def recipe_for(facts: Sequence[str]) -> Recipe:
+    """The recipe of the kind and the size that most of some facts need, for those that fit."""
+    kind = kind_for(facts)
+    fit = [fact for fact in facts if kind_of(fact) is kind]
+    extent = extent_of(kind, fit)
+    return Recipe(kind=kind, facts=needed_in(fit, extent), **asdict(extent))
 
 
 def _size(digits: int, by: int) -> Size:

@@ -25,6 +25,11 @@ _OTHERS = {"unit-rod": Kind.PRODUCTS, "round": Kind.QUOTIENTS}
 """Facts of numbers with a point that columns never need."""
 _FACT_OF_CELL = {str(cell): cell.fact for cell in CELLS}
 _OF_TABLE = "multiply-1"
+_OF_COLUMNS = (Kind.STRIP, Kind.LADDER)
+"""What has columns as COLUMNS has."""
+_WITHOUT_FACTS = (Kind.FRAME, Kind.PARTNERS)
+_NEVER_ASKED = ("clear", "revise-up")
+"""No task on paper needs them: nobody is told there which trial digit to begin with."""
 
 
 def facts_of(family: Family) -> tuple[str, ...]:
@@ -37,9 +42,20 @@ def kind_of(fact: str) -> Kind:
     return _OTHERS.get(fact) or _KINDS.get(family_of_fact(fact), Kind.COLUMNS)
 
 
+def fitting(kind: Kind, facts: Iterable[str]) -> tuple[str, ...]:
+    """Those of some facts that tasks of a kind may be for."""
+    if kind in _WITHOUT_FACTS:
+        return ()
+    needed = Kind.COLUMNS if kind in _OF_COLUMNS else kind
+    return tuple(one for one in facts if kind_of(one) is needed and one not in _NEVER_ASKED)
+
+
 def kind_for(facts: Iterable[str]) -> Kind:
-    """The kind for most of some facts; of several that of the first. Columns without any."""
-    kinds = Counter(map(kind_of, facts))
+    """The kind for most of some facts, of several that of the first; of numbers that are read or
+    set only where there is nothing else. Columns without any."""
+    some = tuple(facts)
+    sums = [fact for fact in some if family_of_fact(fact).is_of_sums]
+    kinds = Counter(map(kind_of, sums or some))
     return kinds.most_common(1)[0][0] if kinds else Kind.COLUMNS
 
 

@@ -1,0 +1,166 @@
+"""Tasks drawn for a recipe: fair, needing what it asks for, none twice while there are others.
+
+Each fact has a list of its own, drawn by a `Random` of the recipe, so that the same recipe finds
+the same tasks.
+"""
+
+from decimal import Decimal
+from itertools import accumulate, pairwise
+from random import Random
+
+from frame.practice.columns import draw_column
+from frame.practice.drawing import Request, draw_one, facts_of
+from frame.practice.exercises import Exercise
+from frame.practice.exercises import Kind as Asks
+from frame.practice.families import Family, family_of_fact
+from frame.practice.numbers import any_calculation
+from frame.practice.sizes import Size, rods_for
+from frame.sheets.partners import partners
+from frame.sheets.recipe import Kind, Recipe
+from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
+from frame.technique.conventions import USUAL, Conventions
+
+ANY = ""
+"""Stands for a fact where none is asked for."""
+
+_OF_NUMBERS = {Kind.READ: Asks.READ, Kind.SET: Asks.SET}
+_SORTS: dict[Kind, tuple[type[Calculation], Family, str]] = {
+    Kind.PRODUCTS: (Product, Family.MULTIPLY, "place-product"),
+    Kind.QUOTIENTS: (Quotient, Family.DIVIDE, "divide-1"),
+    Kind.ROOTS: (Root, Family.ROOT, "root"),
+}
+"""What each kind has for tasks, if not columns: the family whose frames have room for them, and
+the fact by which any of them are drawn."""
+_ENOUGH = 200
+"""After so many tasks in a row that are there already, there are hardly any others."""
+_TRIES = 2000
+"""Nothing is found where so many tries for one task fail."""
+_TAKING = ("sub-", "ripple-sub")
+_IDLE = (0, 1)
+_PLACES = 1
+"""Decimals of numbers with a point."""
+
+
+class Stock:
+    """The tasks that a recipe may have."""
+
+    def __init__(self, recipe: Recipe, conventions: Conventions = USUAL) -> None:
+        self._recipe, self._conventions = recipe, conventions
+        self._taken: set[Calculation] = set()
+        self._lists: dict[str, _Drawn] = {}
+
+    def tasks(self, fact: str, count: int) -> tuple[Exercise, ...]:
+        """The first tasks for a fact (or for ANY), fewer than `count` where there are no others.
+        Raises NumberError where no frame holds them."""
+        if self._recipe.kind is Kind.PARTNERS:
+            every = partners(self._recipe)
+            mixed = Random(f"sheet partners {self._recipe.seed}").sample(every, len(every))
+            return tuple(mixed[:count])
+        if fact not in self._lists:
+            draft = _Draft(self._recipe, fact, self._conventions)
+            self._lists[fact] = _Drawn(draft, self._taken)
+        return self._lists[fact].first(count)
+
+
+class _Drawn:
+    """The tasks drawn for one fact, in their order. Those that another fact took count only where
+    there is nothing else."""
+
+    def __init__(self, draft: "_Draft", taken: set[Calculation]) -> None:
+        self._draft, self._taken = draft, taken
+        self._own: dict[Calculation, Exercise] = {}
+        self._others: dict[Calculation, Exercise] = {}
+        self._is_spent = False
+
+    def first(self, count: int) -> tuple[Exercise, ...]:
+        """The first so many, fewer where there are no others."""
+        vain = 0
+        while len(self._own) < count and not self._is_spent:
+            task = self._draft.drawn()
+            vain += 1
+            if task is not None and task.sum not in self._own:
+                if task.sum not in self._taken:
+                    self._own[task.sum] = task
+                    self._taken.add(task.sum)
+                    vain = 0
+                else:
+                    self._others[task.sum] = task
+            self._is_spent = task is None or vain > _ENOUGH
+        found = self._own or self._others
+        return tuple(found.values())[:count]
+
+
+class _Draft:
+    """Draws tasks of a recipe that need a fact, one after another."""
+
+    def __init__(self, recipe: Recipe, fact: str, conventions: Conventions) -> None:
+        self._recipe, self._fact = recipe, fact
+        said = (recipe.kind, recipe.seed, recipe.rows, recipe.digits, recipe.by, recipe.minus, fact)
+        self._random = Random(f"sheet {' '.join(map(str, said))}")
+        self._sort, usual, self._any = _SORTS.get(recipe.kind, (Sum, Family.COLUMNS, ANY))
+        family = family_of_fact(fact) if fact else usual
+        size = Size(recipe.digits, terms=recipe.rows, by=recipe.by, places=_PLACES)
+        self._may_sink = family is Family.BELOW_ZERO
+        self._known = _known(recipe, fact) if fact else recipe.known
+        self._request = Request(
+            facts=(fact,) if fact else (), known=self._known, count=1, terms=recipe.rows,
+            digits=recipe.digits, by=recipe.by, places=_PLACES, own=True,
+            rods=rods_for(family, size, conventions),
+        )  # fmt: skip
+
+    def drawn(self) -> Exercise | None:
+        """A task that is fit; None where none was found."""
+        for _ in range(_TRIES):
+            task = self._any_task()
+            if task is None or self._is_fit(task):
+                return task
+        return None
+
+    def _any_task(self) -> Exercise | None:
+        recipe, fact, random = self._recipe, self._fact, self._random
+        if fact not in (ANY, "decimals"):
+            return draw_one(self._request, fact, random, _TRIES)
+        if recipe.kind in _OF_NUMBERS:
+            number = random.randrange(10 ** (recipe.digits - 1), 10**recipe.digits)
+            return Exercise(_OF_NUMBERS[recipe.kind], Sum((Decimal(number),)), rods=recipe.digits)
+        if self._any:
+            return self._request.exercise(any_calculation(self._any, self._request.size, random))
+        column = draw_column(recipe.digits, recipe.rows, random, minus=recipe.minus)
+        places = _PLACES if fact else 0
+        return self._request.exercise(Sum(tuple(term.scaleb(-places) for term in column)))
+
+    def _is_fit(self, task: Exercise) -> bool:
+        if not isinstance(task.sum, self._sort) or not is_fair(task.sum, self._may_sink):
+            return False
+        if not self._fact:
+            return True
+        facts = facts_of(task)
+        return self._fact in facts and facts <= self._known
+
+
+def _known(recipe: Recipe, fact: str) -> frozenset[str]:
+    """What tasks for a fact may need: nothing is taken away without `minus` but where the fact
+    asks for it."""
+    takes = fact.startswith(_TAKING) or not family_of_fact(fact).grows
+    if recipe.minus or takes:
+        return recipe.known
+    return frozenset(one for one in recipe.known if not one.startswith(_TAKING))
+
+
+def is_fair(calculation: Calculation, may_sink: bool = False) -> bool:
+    """Whether there is something to be worked in every number: none undoes the one before, no
+    factor is 0 or 1, no quotient its dividend or 1, and no column comes to 0 again and again, nor
+    below it, if it may not sink."""
+    match calculation:
+        case Sum(terms):
+            totals = list(accumulate(terms))
+            undone = any(one == -other for one, other in pairwise(terms))
+            is_long = len(terms) > 1
+            is_empty = is_long and (not all(terms) or totals.count(Decimal(0)) > 1)
+            return not undone and not is_empty and (may_sink or min(totals) >= 0)
+        case Product(one, other):
+            return abs(one) not in _IDLE and abs(other) not in _IDLE
+        case Quotient(dividend, divisor):
+            return abs(divisor) != 1 and abs(dividend) != abs(divisor) and bool(calculation.result)
+        case Root(radicand):
+            return radicand not in _IDLE

@@ -1,0 +1,57 @@
+"""Versions A, B and C of sheets are equally hard by what plans tell; no learner was asked."""
+
+from dataclasses import replace
+
+import pytest
+from alike import CASES, SAME_TASKS, all_compared, compared
+
+from frame.sheets.likeness import NEAR
+from frame.sheets.making import make
+from frame.sheets.recipe import Kind, Recipe, Version
+
+LARGEST = "columns, 15 of 14, minus"
+"""So many digits that an equal sheet is not always found."""
+QUICK = [
+    case
+    for case in CASES
+    if case not in (LARGEST, "columns, 10 of 5", "columns, 5 of 3, 40", "quotients, 3 by 2")
+]
+
+
+@pytest.mark.parametrize("case", QUICK)
+def test_versions_need_each_rule_as_often_and_are_as_hard(case):
+    for other in compared((case, 1)):
+        assert other.rules == 0
+        assert max(other.mean, other.spread) <= NEAR
+
+
+@pytest.mark.parametrize("case", [case for case in QUICK if case not in SAME_TASKS])
+def test_versions_share_no_task(case):
+    sheets = [make(replace(CASES[case], version=one)).tasks for one in Version]
+    every = [task.sum for tasks in sheets for task in tasks]
+    assert len(set(every)) == len(every)
+
+
+@pytest.mark.parametrize(
+    "recipe",
+    [
+        CASES["partners"],
+        Recipe(kind=Kind.SET, digits=1),
+        Recipe(kind=Kind.COLUMNS, minus=True),
+        Recipe(kind=Kind.PRODUCTS, count=40, facts=("place-product",)),
+    ],
+)
+def test_where_there_are_no_others_the_same_come_in_another_order(recipe):
+    first, *others = ([str(task) for task in make(replace(recipe, version=one)).tasks]
+                      for one in Version)  # fmt: skip
+    for other in others:
+        assert other != first
+        assert sorted(other) == sorted(first)
+
+
+@pytest.mark.proof
+def test_over_a_thousand_seeds_versions_are_as_hard():
+    for case, pairs in all_compared(1000).items():
+        assert max(one.mean for one in pairs) <= NEAR
+        assert case == LARGEST or all(one.is_equal for one in pairs)
+        assert case in SAME_TASKS or not any(one.shared for one in pairs)
