@@ -1,12 +1,19 @@
 """A file that is written for somebody to take elsewhere, and is there only when it is whole."""
 
 import os
+import unicodedata
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from frame.learner.copies import make_private_file, remove_half_done
 from frame.learner.trouble import StoreError, Trouble, told_of
+
+
+def plain_name(text: str) -> str:
+    """A text as every system can have it in the name of a file: its letters and digits, with - for
+    all else."""
+    return "".join(one if unicodedata.category(one)[0] in "LMN" else "-" for one in text)
 
 
 def free_name(path: Path) -> Path:

@@ -1,0 +1,111 @@
+"""Blocks, which follow one another down a page and on to the next."""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from frame.printing.leaf import Area
+from frame.printing.pen import Pen
+
+Draw = Callable[[Pen, Area], None]
+"""Draws something in an area."""
+_MOST_LEAD = 7.0
+"""What the gap between two blocks may grow by, to fill a page."""
+_BELOW_HEADING = 3.5
+
+
+class Block(NamedTuple):
+    """What is not parted by the end of a page: its height, how it is drawn and the least gap above
+    it. A heading `leads`: it stands on the page of what follows, close to it."""
+
+    height: float
+    draw: Draw
+    gap: float = 5.0
+    leads: bool = False
+
+
+class Page(NamedTuple):
+    """What stands on a page between its head and its foot. One that `is_wide` lies on its long
+    edge; one that `is_back` has no head."""
+
+    draw: Draw
+    is_wide: bool = False
+    is_back: bool = False
+
+
+class Ease(NamedTuple):
+    """How much room is taken: the size of figures, from rod to rod of a frame, and the height to
+    write an answer in."""
+
+    size: float
+    spacing: float
+    answer: float
+
+
+EASES = (Ease(16, 8.4, 11.0), Ease(15, 7.2, 10.3), Ease(14, 6.0, 9.6))
+"""At ease first; closer where that saves a page."""
+
+
+def grid(
+    cells: Sequence[Draw], across: int, height: float, gap: float, beside: float = 0.0
+) -> Iterator[Block]:
+    """Cells side by side, so many in a block, with white between them."""
+    for first in range(0, len(cells), across):
+        yield Block(height, _side_by_side(cells[first : first + across], across, beside), gap)
+
+
+def pages_of(
+    blocks: Iterable[Block], height: float, is_wide: bool = False, most_lead: float = _MOST_LEAD
+) -> list[Page]:
+    """Pages of that height with all blocks, the gaps of which grow to fill them."""
+    pages = list(_parted(blocks, height))
+    lead = min([most_lead, *(_lead(page, height) for page in pages)])
+    return [Page(_below_one_another(page, lead), is_wide) for page in pages]
+
+
+def _side_by_side(cells: Sequence[Draw], across: int, beside: float) -> Draw:
+    def draw(pen: Pen, area: Area) -> None:
+        pitch = (area.w + beside) / across
+        for index, cell in enumerate(cells):
+            cell(pen, Area(area.x + index * pitch, area.y, pitch - beside, area.h))
+
+    return draw
+
+
+def _below_one_another(blocks: Sequence[Block], lead: float) -> Draw:
+    def draw(pen: Pen, area: Area) -> None:
+        y = area.y
+        for index, block in enumerate(blocks):
+            y += _gap(blocks, index, lead)
+            block.draw(pen, Area(area.x, y, area.w, block.height))
+            y += block.height
+
+    return draw
+
+
+def _gap(blocks: Sequence[Block], index: int, lead: float) -> float:
+    """The gap above a block of a page."""
+    if not index:
+        return 0
+    return _BELOW_HEADING if blocks[index - 1].leads else blocks[index].gap + lead
+
+
+def _lead(blocks: Sequence[Block], height: float) -> float:
+    """What each gap of a page may grow by."""
+    growing = sum(not block.leads for block in blocks[:-1])
+    return (height - _height(blocks)) / growing if growing else _MOST_LEAD
+
+
+def _height(blocks: Sequence[Block]) -> float:
+    return sum(block.height + _gap(blocks, index, 0) for index, block in enumerate(blocks))
+
+
+def _parted(blocks: Iterable[Block], height: float) -> Iterator[list[Block]]:
+    page: list[Block] = []
+    for block in blocks:
+        if page and _height([*page, block]) > height:
+            last = page.pop() if page[-1].leads and len(page) > 1 else None
+            yield page
+            page = [last] if last else []
+        page.append(block)
+    if page:
+        yield page

@@ -1,0 +1,189 @@
+"""Text and shapes on the pages of a PDF; the only module that knows the library that writes it.
+
+The library is loaded when the first pen is made, so that nothing else waits for it.
+"""
+
+import logging
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from typing import NamedTuple
+
+from frame.printing.leaf import Area
+from frame.resources import ASSETS
+
+Point = tuple[float, float]
+BLACK, INK, SOFT, EDGE, HAIR, REST, WHITE = 0.0, 0.12, 0.34, 0.5, 0.7, 0.93, 1.0
+"""Greys, from black to white."""
+MM = 25.4 / 72
+"""Millimetres of a point of type."""
+CAPITAL = 0.725
+"""The height of a capital or a figure, in sizes of its type."""
+_FONT = "Andika"
+_MADE = datetime(2000, 1, 1, tzinfo=UTC)
+"""One date for all, so that the same sheet is the same file."""
+_MEASURED = 100.0
+"""The size of type at which letters are measured."""
+_CELL, _APART = 0.68, 0.085
+"""From letter to letter of a code, and the most white between two, in sizes of its type."""
+
+
+class Type(NamedTuple):
+    """The size in points of what is written, its weight and its grey."""
+
+    size: float
+    bold: bool = False
+    grey: float = INK
+
+    @property
+    def millimetres(self) -> float:
+        """The size in millimetres."""
+        return self.size * MM
+
+    @property
+    def capital(self) -> float:
+        """The height of its capitals and figures in millimetres."""
+        return self.millimetres * CAPITAL
+
+    @property
+    def leading(self) -> float:
+        """From a line of text to the next."""
+        return self.millimetres * 1.32
+
+
+class Pen:
+    """Writes and draws on the last page."""
+
+    def __init__(self, title: str, language: str) -> None:
+        from fpdf import FPDF
+
+        self._widths: dict[tuple[str, bool], float] = {}
+        self._pdf = FPDF(unit="mm")
+        self._pdf.set_auto_page_break(False)
+        self._pdf.set_margin(0)
+        self._pdf.set_creation_date(_MADE)
+        self._pdf.set_title(title)
+        self._pdf.set_lang(language)
+        for style, weight in (("", "Regular"), ("B", "Bold")):
+            self._pdf.add_font(_FONT, style, ASSETS / "fonts" / f"Andika-{weight}.ttf")
+
+    def turn_page(self, size: tuple[float, float]) -> None:
+        """Begin a page of a width and a height."""
+        self._pdf.add_page(format=size)
+
+    def file(self) -> bytes:
+        """All pages as they are to be written."""
+        logging.getLogger("fontTools.subset").setLevel(logging.ERROR)  # Of odd tables.
+        return bytes(self._pdf.output())
+
+    def close(self) -> None:
+        """Let go of the files of the fonts."""
+        from fpdf.fonts import TTFFont
+
+        for font in self._pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                font.close()
+
+    def width(self, text: str, kind: Type) -> float:
+        """How wide a text is."""
+        return sum(self._letter(one, kind.bold) for one in text) * kind.millimetres
+
+    def write(self, text: str, at: Point, kind: Type, share: float = 0.0) -> None:
+        """Write a text on the line through a point, with that share of its width left of it."""
+        if text:
+            x = at[0] - share * self.width(text, kind)
+            self._set(kind)
+            self._pdf.text(x, at[1], text)
+
+    def write_code(self, code: str, at: Point, kind: Type) -> None:
+        """Write a code with all its letters equally wide, as a typewriter does: narrow ones are
+        drawn wider and wide ones narrower, so that it is found as one word."""
+        widths = [
+            self._letter(letter, kind.bold) for letter in code
+        ]  # All before any is stretched.
+        for index, (letter, natural) in enumerate(zip(code, widths, strict=True)):
+            drawn = min(max(natural, _CELL - _APART), _CELL)
+            left = at[0] + (index * _CELL + (_CELL - drawn) / 2) * kind.millimetres
+            self._pdf.set_stretching(100 * drawn / natural)
+            self.write(letter, (left, at[1]), kind)
+        self._pdf.set_stretching(100)
+
+    def wrapped(self, text: str, kind: Type, width: float) -> Iterator[str]:
+        """A text in lines of at most that width; a word that is wider has a line of its own."""
+        line = ""
+        for word in text.split(" "):
+            longer = f"{line} {word}" if line else word
+            if line and self.width(longer, kind) > width:
+                yield line
+                line = word
+            else:
+                line = longer
+        yield line
+
+    def fitting(self, text: str, kind: Type, width: float) -> Type:
+        """The type, as much smaller as it takes for a text of that width."""
+        needed = self.width(text, kind)
+        return kind if needed <= width else kind._replace(size=kind.size * width / needed)
+
+    def line(self, start: Point, end: Point, thick: float, grey: float) -> None:
+        """Draw a line."""
+        self._pdf.set_line_width(thick)
+        self._pdf.set_draw_color(_level(grey))
+        self._pdf.line(*start, *end)
+
+    def dashed(self, start: Point, end: Point, grey: float) -> None:
+        """Draw a line to cut along."""
+        self._pdf.set_dash_pattern(dash=2, gap=1.6)
+        self.line(start, end, 0.2, grey)
+        self._pdf.set_dash_pattern()
+
+    def fill(self, area: Area, grey: float) -> None:
+        """Fill an area."""
+        self._pdf.set_fill_color(_level(grey))
+        self._pdf.rect(*area, style="F")
+
+    def outline(self, area: Area, thick: float, grey: float) -> None:
+        """Draw the edge of an area, with corners that are a little round."""
+        self._pdf.set_line_width(thick)
+        self._pdf.set_draw_color(_level(grey))
+        self._pdf.rect(*area, style="D", round_corners=True, corner_radius=thick)
+
+    def shapes(
+        self, shapes: Iterable[Sequence[Point]], fill: float, edge: float, thick: float
+    ) -> None:
+        """Fill shapes of straight sides and draw their edges."""
+        self._pdf.set_line_width(thick)
+        self._pdf.set_draw_color(_level(edge))
+        self._pdf.set_fill_color(_level(fill))
+        for shape in shapes:
+            self._pdf.polygon(list(shape), style="DF")
+
+    @contextmanager
+    def shifted(self, by: Point) -> Iterator[None]:
+        """What is drawn meanwhile lies so much farther right and down. What is drawn again and
+        again takes little room in the file so."""
+        from fpdf.drawing_primitives import Transform
+
+        with self._pdf.transform(Transform.translation(*by)):
+            yield
+
+    def disc(self, middle: Point, radius: float, grey: float) -> None:
+        """Fill a disc."""
+        self._pdf.set_fill_color(_level(grey))
+        self._pdf.circle(*middle, radius, style="F")
+
+    def _letter(self, letter: str, bold: bool) -> float:
+        """The width of a letter in sizes of its type. Letters don't move closer to one another."""
+        if (letter, bold) not in self._widths:
+            self._set(Type(_MEASURED, bold))
+            width = self._pdf.get_string_width(letter)
+            self._widths[letter, bold] = width / Type(_MEASURED).millimetres
+        return self._widths[letter, bold]
+
+    def _set(self, kind: Type) -> None:
+        self._pdf.set_font(_FONT, "B" if kind.bold else "", kind.size)
+        self._pdf.set_text_color(_level(kind.grey))
+
+
+def _level(grey: float) -> int:
+    return round(255 * grey)

@@ -1,0 +1,86 @@
+"""What a sheet and its sections are called."""
+
+from collections.abc import Iterator
+
+from frame.language.catalogue import Words
+from frame.practice.exercises import Kind as Asked
+from frame.practice.families import family_of_fact
+from frame.sheets.grades import DigitsAre, grade
+from frame.sheets.recipe import Kind, Part, Recipe
+from frame.sheets.sheet import Section, Sheet
+from frame.technique.expression import Product, Quotient, Root
+
+
+def title_of(recipe: Recipe, words: Words) -> str:
+    """The kind of a sheet and what stands on it."""
+    digits, by = _digits(recipe.digits, words), _digits(recipe.by, words)
+    title = words.text(
+        f"sheet.title.{recipe.kind}", rows=recipe.rows, digits=digits, by=by, grade=recipe.grade
+    )
+    if recipe.kind is Kind.PAPER and recipe.part is not Part.WHOLE:
+        title = words.text("sheet.part", title=title, part=words.text(f"sheet.{recipe.part}"))
+    return title
+
+
+def below_title(recipe: Recipe, words: Words) -> str:
+    """What its sums need, or whether numbers are taken away; empty where nothing is said."""
+    families = dict.fromkeys(family_of_fact(fact) for fact in recipe.facts)
+    named = [words.text(f"family.{family}") for family in families]
+    if recipe.minus and not recipe.facts:
+        named.append(words.text("sheet.minus"))
+    return "; ".join(named)
+
+
+def heading_of(section: Section, sheet: Sheet, words: Words) -> str:
+    """The heading of a section: how its tasks are done, or on a graded paper what they are; empty
+    on sheets of one sort of tasks."""
+    if sheet.recipe.kind is Kind.LADDER:
+        return words.text(f"sheet.way.{section.way}")
+    if sheet.recipe.kind is not Kind.PAPER or not section.tasks:
+        return ""
+    task = section.tasks[0]
+    if task.kind is not Asked.SUM:
+        return ""
+    match task.sum:
+        case Product():
+            return words.text("sheet.products")
+        case Quotient():
+            return words.text("sheet.quotients")
+        case Root():
+            return words.text("sheet.roots")
+    return words.text("sheet.columns")
+
+
+def marks_of(section: Section, words: Words) -> str:
+    """The marks of a section; empty where none are counted."""
+    if not section.marks:
+        return ""
+    key = "sheet.mark_each" if section.marks == 1 else "sheet.marks_each"
+    return words.text(key, marks=section.marks)
+
+
+def paper_lines(sheet: Sheet, words: Words) -> Iterator[str]:
+    """What the foot of a graded paper says: minutes, marks, and what it is not."""
+    marks = sum(section.marks * len(section.tasks) for section in sheet.sections)
+    told = []
+    if sheet.minutes:
+        told.append(words.text("sheet.minutes", minutes=f"{sheet.minutes:g}"))
+    if marks:
+        told.append(words.text("sheet.marks", marks=marks))
+    if sheet.pass_marks:
+        told.append(words.text("sheet.pass_marks", marks=sheet.pass_marks))
+    if told:
+        yield "  ·  ".join(told)
+    if sheet.recipe.kind is Kind.PAPER:
+        yield words.text("sheet.no_examination")
+
+
+def notes_of(recipe: Recipe, words: Words) -> tuple[str, ...]:
+    """What must be said of a graded paper."""
+    if recipe.kind is not Kind.PAPER or grade(recipe.grade).digits_are is not DigitsAre.OURS:
+        return ()
+    return (words.text("sheet.ours"),)
+
+
+def _digits(count: int, words: Words) -> str:
+    return words.text("sheet.digit" if count == 1 else "sheet.digits", count=count)

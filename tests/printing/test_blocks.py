@@ -1,0 +1,57 @@
+"""Blocks go down a page and on to the next, none cut and none alone that leads."""
+
+from hypothesis import given
+from hypothesis import strategies as some
+
+from frame.printing.blocks import EASES, Block, Page, pages_of
+from frame.printing.leaf import Area
+from frame.printing.pen import Pen
+
+HEIGHT = 100.0
+AREA = Area(10, 20, 50, HEIGHT)
+LEAST_ANSWER = 9.0
+
+
+def drawn(page: Page) -> list[tuple[float, float]]:
+    """The top and bottom of each block of a page."""
+    SEEN.clear()
+    page.draw(None, AREA)  # type: ignore[arg-type]
+    return list(SEEN)
+
+
+SEEN: list[tuple[float, float]] = []
+
+
+def block(height: float, gap: float = 5.0, leads: bool = False) -> Block:
+    def draw(pen: Pen, area: Area) -> None:
+        SEEN.append((area.y, area.bottom))
+
+    return Block(height, draw, gap, leads)
+
+
+@given(some.lists(some.floats(1, HEIGHT), min_size=1, max_size=30), some.sampled_from((0, 5, 9)))
+def test_all_blocks_stand_on_pages_and_none_overlaps(heights: list[float], gap: float) -> None:
+    pages = pages_of([block(height, gap) for height in heights], HEIGHT)
+    tops = [drawn(page) for page in pages]
+    assert [round(end - top, 6) for page in tops for top, end in page] == [
+        round(height, 6) for height in heights
+    ]
+    for page in tops:
+        ends = [AREA.y, *(end for _, end in page)]
+        assert all(top >= end - 1e-6 for (top, _), end in zip(page, ends[:-1], strict=True))
+        assert ends[-1] <= AREA.bottom + 1e-6
+
+
+def test_a_heading_goes_on_with_what_it_leads() -> None:
+    pages = pages_of([block(80), block(8, leads=True), block(40)], HEIGHT)
+    assert [len(drawn(page)) for page in pages] == [1, 2]
+
+
+def test_gaps_grow_alike_on_all_pages() -> None:
+    first, second = map(drawn, pages_of([block(30)] * 5, HEIGHT))
+    assert first[1][0] - first[0][1] == second[1][0] - second[0][1] == 5.0
+
+
+def test_there_is_always_room_to_write() -> None:
+    assert min(ease.answer for ease in EASES) >= LEAST_ANSWER
+    assert {14 <= ease.size <= 18 for ease in EASES} == {True}

@@ -1,0 +1,87 @@
+"""What a sheet is called, and what a graded paper says of itself."""
+
+import pytest
+from printed_sheets import ladder, paper, sums
+from shipped import the_words
+
+from frame.printing.titles import below_title, heading_of, marks_of, paper_lines, title_of
+from frame.sheets.recipe import Kind, Part, Recipe
+from frame.sheets.sheet import Sheet
+
+WORDS = the_words()
+
+
+@pytest.mark.parametrize(
+    ("recipe", "title"),
+    (
+        (Recipe(kind=Kind.COLUMNS, rows=5, digits=2), "Columns: 5 numbers of 2 digits"),
+        (Recipe(kind=Kind.COLUMNS, rows=2), "Columns: 2 numbers of 1 digit"),
+        (Recipe(kind=Kind.PRODUCTS, digits=3, by=2), "Products: 3 digits × 2 digits"),
+        (Recipe(kind=Kind.QUOTIENTS, digits=2), "Quotients: 2 digits, divided by 1 digit"),
+        (Recipe(kind=Kind.PAPER, grade="6"), "Practice paper, grade 6"),
+        (
+            Recipe(kind=Kind.PAPER, grade="6", part=Part.WARM_UP),
+            "Practice paper, grade 6: Five to warm up",
+        ),
+    ),
+)
+def test_a_title_says_kind_and_what(recipe: Recipe, title: str) -> None:
+    assert title_of(recipe, WORDS) == title
+
+
+@pytest.mark.parametrize("kind", Kind)
+@pytest.mark.parametrize("part", Part)
+def test_every_sheet_has_a_title(kind: Kind, part: Part) -> None:
+    title = title_of(Recipe(kind=kind, part=part, grade="1"), WORDS)
+    assert title
+    assert "{" not in title
+
+
+def test_below_the_title_stand_the_families_or_that_numbers_are_taken_away() -> None:
+    """Of facts the families tell whether any are: with those of adding none may be."""
+    recipe = Recipe(kind=Kind.COLUMNS, facts=("add-five-3", "add-five-4", "add-ten-3"), minus=True)
+    assert below_title(recipe, WORDS) == "Adding, partner of five; Adding, partner of ten"
+    assert (
+        below_title(Recipe(kind=Kind.COLUMNS, minus=True), WORDS) == "Some numbers are taken away"
+    )
+    assert below_title(Recipe(kind=Kind.COLUMNS), WORDS) == ""
+
+
+def test_a_ladder_has_a_heading_for_each_way() -> None:
+    sheet = ladder(2, 2, 1)
+    assert [heading_of(one, sheet, WORDS) for one in sheet.sections] == [
+        "On the frame", "Hand over the frame", "Eyes shut", "In the head",
+    ]  # fmt: skip
+
+
+def test_a_paper_has_a_heading_for_each_sort_with_its_marks() -> None:
+    sheet = paper(2, 2, 2)
+    headings = [(heading_of(one, sheet, WORDS), marks_of(one, WORDS)) for one in sheet.sections]
+    assert headings == [
+        ("Columns", "10 marks each"), ("Products", "5 marks each"), ("Quotients", "5 marks each")
+    ]  # fmt: skip
+    assert marks_of(sheet.sections[0]._replace(marks=1), WORDS) == "1 mark each"
+
+
+def test_one_sort_of_tasks_has_no_heading() -> None:
+    sheet = Sheet(Recipe(kind=Kind.COLUMNS), (sums(2, 2, 1),))
+    assert heading_of(sheet.sections[0], sheet, WORDS) == ""
+    assert marks_of(sheet.sections[0], WORDS) == ""
+
+
+def test_a_paper_says_its_minutes_and_marks_and_what_it_is_not() -> None:
+    sheet = paper(2, 2, 2)._replace(minutes=2.5)
+    assert list(paper_lines(sheet, WORDS)) == [
+        "2.5 minutes  ·  40 marks  ·  28 to pass",
+        "This paper is for practice. It is no examination.",
+    ]
+
+
+def test_what_a_grade_does_not_say_is_left_out() -> None:
+    sheet = paper(2, 2, 2)._replace(minutes=0, pass_marks=0)
+    assert next(iter(paper_lines(sheet, WORDS))) == "40 marks"
+
+
+def test_other_sheets_say_nothing_of_examinations() -> None:
+    sheet = Sheet(Recipe(kind=Kind.COLUMNS), (sums(2, 2, 1),))
+    assert list(paper_lines(sheet, WORDS)) == []
