@@ -1,0 +1,62 @@
+"""A class, read from the record: what each child needs, for the page of a class and for groups."""
+
+from collections import Counter
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from frame.learner.due import due_items
+from frame.learner.lately import done_lately
+from frame.learner.learners import Learner
+from frame.learner.store import Store
+from frame.practice.behind import RECENT, behind
+from frame.practice.figures import FAMILY_OF
+from frame.practice.grouping import Child
+from frame.practice.needs import Pupil, Week
+from frame.practice.suspects import NAMED
+from frame.practice.tally import Tally
+from frame.report.figures import seconds_at_work
+from frame.technique.habits import Habit
+
+_WEEK = timedelta(days=7)
+_WEIGHT = 1.0
+
+
+class Member(NamedTuple):
+    """A learner of a class, as its page and as its groups see them."""
+
+    learner: Learner
+    pupil: Pupil
+    child: Child
+
+
+def class_of(store: Store, learners: Iterable[Learner], now: datetime) -> tuple[Member, ...]:
+    """What some learners need at a moment. Raises StoreError."""
+    return tuple(_member(store, one, now) for one in learners)
+
+
+def _member(store: Store, learner: Learner, now: datetime) -> Member:
+    due, faults = due_items(store, learner, now), _faults(store, learner, now)
+    families = Counter(FAMILY_OF[item] for item in due)
+    pupil = Pupil(learner.id, learner.nickname, families, faults, _week(store, learner, now))
+    return Member(learner, pupil, Child(learner.id, dict.fromkeys(due, _WEIGHT), faults))
+
+
+def _faults(store: Store, learner: Learner, now: datetime) -> dict[Habit, float]:
+    """How likely each fault is: by answers as they weigh it; one that beads tell of is named."""
+    conventions, at = store.settings(learner).conventions, now.timestamp()
+    done = [one for one in done_lately(store, learner, conventions) if at - one.at <= RECENT]
+    found = behind(done, at, conventions)
+    chances = {habit: found.weighed.chance(habit) for habit in Habit}
+    for told in found.told:
+        chances[told.habit] = max(chances[told.habit], NAMED)
+    return chances
+
+
+def _week(store: Store, learner: Learner, now: datetime) -> Week:
+    since, tally = now - _WEEK, Tally()
+    logs = (log for at, log in store.logs_since(learner, since) if at <= now)
+    for dated in store.dated_tries(learner):
+        if since <= dated.at <= now and not dated.one.rung.is_led:
+            tally = tally.plus(dated.one.right)
+    return Week(sum(map(seconds_at_work, logs)) / 60, tally)
