@@ -38,7 +38,9 @@ _SILENT = (
     "who.remove_backup", "who.shared", "same_child.worked", "same_child.idle", "same_child.named",
     "same_child.joined", "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
     "merged.who", "report.page.", "report.head.", "report.note.", "report.family.", "report.habit.",
-    "report.home.", "grown.best", "grown.seconds", "grown.rods",
+    "report.home.", "grown.best", "grown.seconds", "grown.rods", "sheet.",
+    "sheets.code", "class_list.",
+    "marks.told.", "marks.code.",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)

@@ -6,9 +6,10 @@ ladder.
 
 from dataclasses import replace
 from datetime import datetime
+from typing import NamedTuple
 
 from frame.course.attempts import Attempt, Origin
-from frame.learner.ids import new_id
+from frame.learner.ids import id_of
 from frame.learner.learners import Learner
 from frame.learner.rows import Record
 from frame.learner.sitting import Circumstances
@@ -19,6 +20,7 @@ from frame.practice.log import Log
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Rung
 from frame.practice.touches import WRONG_ANSWER
+from frame.sheets.code import code_of
 from frame.sheets.marking import Mark, Marked
 from frame.sheets.sheet import Sheet, Way
 from frame.technique.conventions import Conventions
@@ -29,19 +31,47 @@ _RUNGS = {Way.COVERED: Rung.COVERED, Way.EYES_SHUT: Rung.NUMBER, Way.MIND: Rung.
 """How much of a frame is in sight; all of one's own in other ways."""
 
 
+class OnPaper(NamedTuple):
+    """A marked sheet as it is kept: a sitting of its own, with an attempt for each task."""
+
+    sitting: str
+    lesson: str
+    conventions: Conventions
+    records: tuple[Record, ...]
+
+
+def on_paper(learner: Learner, marked: Marked, conventions: Conventions, now: datetime) -> OnPaper:
+    """A marked sheet to be kept. Its ids are those of this sheet, learner and day: who keeps it
+    once more on that day keeps it once."""
+    recipe = marked.sheet.recipe
+    lesson, ways = f"sheet-{recipe.kind}", ways_of(marked.sheet)
+    sheet = learner.id, code_of(recipe), now.date()
+    records = tuple(
+        Record(
+            id_of(*sheet, one.number),
+            one.number,
+            _attempt(one, way, lesson, conventions),
+            Origin.PAPER,
+        )
+        for one, way in zip(marked.marks, ways, strict=True)
+    )
+    return OnPaper(id_of(*sheet), lesson, conventions, records)
+
+
+def keep_on_paper(store: Store, learner: Learner, kept: OnPaper, now: datetime) -> None:
+    """Keep a marked sheet with its learner; once more it changes nothing. Raises StoreError."""
+    around = Circumstances(kept.conventions, _NO_WINDOW, VERSION)
+    store.begin_sitting(kept.sitting, learner, around, now)
+    store.record(kept.sitting, kept.records, learner, kept.lesson, None, now)
+    store.end_sitting(kept.sitting, now)
+
+
 def keep_marked(
     store: Store, learner: Learner, marked: Marked, conventions: Conventions, now: datetime
 ) -> None:
-    """Keep each task of a sheet as an attempt, in a sitting of its own. Raises StoreError."""
-    sitting, lesson = new_id(), f"sheet-{marked.sheet.recipe.kind}"
-    ways = ways_of(marked.sheet)
-    records = [
-        Record(new_id(), one.number, _attempt(one, way, lesson, conventions), Origin.PAPER)
-        for one, way in zip(marked.marks, ways, strict=True)
-    ]
-    store.begin_sitting(sitting, learner, Circumstances(conventions, _NO_WINDOW, VERSION), now)
-    store.record(sitting, records, learner, lesson, None, now)
-    store.end_sitting(sitting, now)
+    """Keep each task of a sheet as an attempt, in a sitting of its own, unless it was kept on this
+    day. Raises StoreError."""
+    keep_on_paper(store, learner, on_paper(learner, marked, conventions, now), now)
 
 
 def ways_of(sheet: Sheet) -> tuple[Way, ...]:

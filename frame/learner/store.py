@@ -101,6 +101,10 @@ class Store(LearnersFile):
                 row,
             )
 
+    def has_sitting(self, sitting: str) -> bool:
+        """Whether there is a sitting with this id."""
+        return bool(self._rows("SELECT 1 FROM sitting WHERE id = ?", (sitting,)))
+
     def note_input(self, sitting: str, inputs: Iterable[str]) -> None:
         """What of mouse, touch and keys was used in a sitting so far."""
         row = (" ".join(sorted(inputs)), sitting)

@@ -10,7 +10,7 @@ from kept import NOW, added
 from frame.learner.due import due_items
 from frame.learner.folding import Fold, FoldRules
 from frame.learner.lately import done_lately
-from frame.learner.on_paper import keep_marked
+from frame.learner.on_paper import keep_marked, keep_on_paper, on_paper
 from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Rung
@@ -22,6 +22,7 @@ from frame.sheets.sheet import Section, Sheet, Way
 from frame.technique.conventions import USUAL
 from frame.technique.expression import parse_sum
 
+LATER = NOW.replace(day=NOW.day + 1)
 TEXTS = ("4 + 3", "2 + 4", "3 + 3")
 NUMBERS = Exercise(Kind.READ, parse_sum("7"))
 
@@ -56,6 +57,24 @@ def test_each_task_is_an_attempt_with_its_answer(store):
         ("3 + 3", "paper", (), False, True, "sheet-columns"),
         ("7", "paper", ("7",), True, False, "sheet-columns"),
     ]
+
+
+def test_written_once_more_it_changes_nothing(store):
+    otter = added(store, "Otter")
+    sheet = on_paper(otter, mark(sheet_of(), [answer_of("7")]), USUAL, NOW)
+    keep_on_paper(store, otter, sheet, NOW)
+    before = store.past(otter)
+    keep_on_paper(store, otter, sheet, NOW)
+    assert store.past(otter) == before and len(before) == 4
+
+
+def test_one_sheet_is_kept_once_a_day(store):
+    otter, sheet = added(store, "Otter"), sheet_of()
+    for now, count in ((NOW, 4), (NOW.replace(hour=NOW.hour + 1), 4), (LATER, 8)):
+        keep_marked(store, otter, mark_wrong(sheet, [2]), USUAL, now)
+        assert store.count_attempts(otter) == count
+    keep_marked(store, added(store, "Seal"), mark_wrong(sheet, []), USUAL, NOW)
+    assert store.count_attempts(otter) == 8
 
 
 @pytest.mark.parametrize(
