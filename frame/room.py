@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from frame.practice.mastery import Mastery
     from frame.practice.standing import Ladder
     from frame.practice.today import Left
+    from frame.sheets.choices import SheetChoices
     from frame.view.clips import ClipStore
     from frame.view.painter import Painter
     from frame.view.presenting import Presentation
@@ -50,16 +51,16 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for
-    another computer among the user's `documents`, where the system names a folder for them.
-    `hand_at` is where, in this sitting, a hand with eyes shut found the unit rod; `today_done`
-    is the day on which today's set came to its end in it, `today_left` one that was left
-    before; `presentation` is the way to the screen that was found for flashed numbers,
-    `choices` what was practised last, `kept_sets` those with a name, once they were asked for;
-    `removed` is who went for good, until the first screen has told of it.
-    What takes long is done `aside`. `settings` are those in force: the learner's, or where
-    nobody is here the `computer`'s; `waiting` is a learner who has stepped aside for a class.
-    The course is loaded when it is first asked for, so that the window opens without it."""
+    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
+    computer among the user's `documents`, where the system names a folder for them. `hand_at` is
+    where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
+    which today's set came to its end in it, `today_left` one that was left before; `presentation`
+    is the way to the screen that was found for flashed numbers, `choices` what was practised last,
+    `kept_sets` those with a name, once they were asked for, `sheet` the sheet that was chosen last;
+    `removed` is who went for good, until the first screen has told of it. What takes long is done
+    `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
+    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
+    asked for, so that the window opens without it."""
 
     words: Words
     keeper: Keeper
@@ -86,6 +87,7 @@ class Room:
     presentation: "Presentation | None" = None
     choices: "Choices | None" = None
     kept_sets: "tuple[KeptSet, ...] | None" = None
+    sheet: "SheetChoices | None" = None
     removed: Learner | None = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
@@ -111,13 +113,11 @@ class Room:
 
     @property
     def is_unsaved(self) -> bool:
-        """Whether something could not be written; it is kept until it can, as long as the window
-        is open."""
+        """Whether something could not be written; it is kept meanwhile, in an open window."""
         return self.keeper.is_unsaved
 
     def advance(self, now: float) -> bool:
-        """Try again now and then what could not be written; whether all of it is on disk now and
-        was not before."""
+        """Try again now and then what could not be written; whether all of it is on disk now."""
         if not self.is_unsaved or now < self._retry_at:
             return False
         self._retry_at = now + RETRY_SECONDS

@@ -4,6 +4,7 @@ from contextlib import closing
 
 import pygame
 import pytest
+from proofs import some_daily
 from robot import do_right, tick_is_seen, wrong_moves
 
 from frame.course.attempts import Origin, Position
@@ -76,7 +77,14 @@ def unit_of(pilot, lesson):
     return units(pilot).index(pilot.room.course.by_id[lesson].unit)
 
 
-@pytest.mark.parametrize(("lessons", "age"), [(0, "4–6"), (7, "4–6"), (24, "7–9"), (58, "10+")])
+@pytest.mark.parametrize(
+    ("lessons", "age"),
+    some_daily(
+        [(0, "4–6"), (7, "4–6"), (24, "7–9"), (58, "10+")],
+        [(0, "4–6"), (7, "4–6"), (24, "7–9")],
+        several=True,
+    ),
+)
 def test_who_knows_the_first_lessons_is_sent_on_to_the_next(pilot, lessons, age):
     pilot.room.set(age={"4–6": Age.YOUNG, "7–9": Age.MIDDLE, "10+": Age.OLDER}[age])
     begin(pilot)
@@ -122,7 +130,7 @@ def test_what_is_known_is_kept_and_opens_all_before_and_the_lesson_is_one_press_
     assert pilot.room.ladder.climbs == {}, "where anybody begins moves no ladder"
 
 
-@pytest.mark.parametrize("lessons", [24, 55])
+@pytest.mark.parametrize("lessons", some_daily([24, 55], [24]))
 def test_who_was_placed_is_not_led_through_what_is_known(pilot, lessons):
     for one in pilot.room.course.lessons[:lessons]:
         if one.new:
@@ -409,7 +417,7 @@ def test_who_imagines_nothing_yet_is_told_so_kindly_and_numbers_need_not_be_flas
     assert isinstance(pilot.screen, PractiseScreen)
 
 
-@pytest.mark.parametrize("late", [1, 2])
+@pytest.mark.parametrize("late", some_daily([1, 2], [1]))
 def test_a_flashed_run_that_does_not_count_is_asked_again_once(pilot, flashes, monkeypatch, late):
     screen, spoilt = to_imagining(pilot), []
     counts = FlashReport.counts.fget

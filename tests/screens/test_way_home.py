@@ -40,6 +40,8 @@ from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
+from frame.screens.choosing.marks import MarksScreen
+from frame.screens.choosing.marks_end import MarksEnd
 from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.newcomer import ChooseAge, ChooseAnimal, ChooseFlag, FirstName
 from frame.screens.choosing.one_child import OneChild
@@ -50,7 +52,10 @@ from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import NewName, SettingsScreen
+from frame.screens.choosing.sheets import SheetsPage
+from frame.screens.choosing.touch_wrong import TouchWrong
 from frame.screens.choosing.two_computers import TwoComputers
+from frame.screens.choosing.type_answers import TypeAnswers
 from frame.screens.choosing.unkept import Unkept
 from frame.screens.choosing.unopened import Unopened
 from frame.screens.choosing.usual import keep_set
@@ -66,6 +71,7 @@ from frame.screens.lesson.tapping import TappingScreen
 from frame.screens.lesson.today import TodayScreen, begin_today
 from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
+from frame.sheets.recipe import Kind as SheetKind
 from frame.technique.expression import parse_sum
 
 BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody has left"}
@@ -322,6 +328,47 @@ def of_twins(joined, *keys):
     return go
 
 
+def chosen_sheet(*presses, **choices):
+    """The page of sheets with these choices; then what is pressed there."""
+
+    def go(pilot):
+        pilot.room.set(all_open=True)
+        put(pilot, SheetsPage(pilot.room))
+        pilot.screen.choose(**choices)
+        pilot.screen.rearrange()
+        for one in presses:
+            pilot.press_word(one)
+
+    return go
+
+
+def of_sheet(code, *deeds):
+    """A sheet with this code to be marked; then what is touched or, where they are digits, typed,
+    each with Enter."""
+
+    def go(pilot):
+        of_learner("marks.open")(pilot)
+        pilot.type(code)
+        pilot.key(pygame.K_RETURN)
+        pilot.wait(1, 2)
+        for one in deeds:
+            if "." in one:
+                pilot.press_word(one)
+                continue
+            for digit in one:
+                pilot.key(pygame.K_0 + int(digit))
+            pilot.key(pygame.K_RETURN)
+
+    return go
+
+
+SHEETS = (SheetKind.COLUMNS, SheetKind.READ)
+GRADES = ("mental-dan",)
+LONG_COLUMNS, SLIPPED, SUMS = "1400-47FJ-RM6", "1400-43SM-83C", "1400-43M8-GNQ"
+"""The codes of sixty columns of fifteen numbers, of one with two signs in each other's place, and
+of thirty sums."""
+
+
 WAYS = {
     LessonScreen: {
         **{f"lesson, {stage.name}": go for stage, go in STAGES.items()},
@@ -389,6 +436,32 @@ WAYS = {
         "report": from_settings("settings.page_5", "report.open"),
         "report, full": reporting(FULL),
         "report, saved": reporting(FULL, "report.save"),
+    },
+    SheetsPage: {
+        "sheets": from_settings("settings.page_5", "sheets.title"),
+        **{f"sheets, {kind}": chosen_sheet(kind=kind) for kind in SHEETS},
+        **{f"sheets, {name}": chosen_sheet(is_paper=True, grade=name) for name in GRADES},
+        "sheets, saved": chosen_sheet("sheets.save", kind=SheetKind.READ),
+        "sheets, none": chosen_sheet("sheets.save", topic=Family.ADD_DIRECT, digits=1),
+    },
+    MarksScreen: {
+        "code of a sheet": of_learner("marks.open"),
+        "code of a sheet, mistyped": of_sheet(SLIPPED),
+    },
+    TypeAnswers: {
+        "answers": of_sheet(SUMS),
+        "answers, a fault": of_sheet(SUMS, "19", "74"),
+        "answers of sixty columns": of_sheet(LONG_COLUMNS, "123456789012345678"),
+    },
+    TouchWrong: {
+        "wrong ones": of_sheet(SUMS, "marks.only_wrong", "4", "30"),
+    },
+    MarksEnd: {
+        "marks": of_sheet(SUMS, "19", "74", "marks.to_end"),
+        "marks, kept": of_sheet(SUMS, "19", "74", "marks.to_end", "marks.keep"),
+        "marks of sixty columns": of_sheet(LONG_COLUMNS, "123456789012345678", "marks.to_end"),
+        "marks of a paper": of_sheet("1M00-40A0-SR", "marks.to_end"),
+        "marks, all right": of_sheet(SUMS, "marks.only_wrong", "marks.to_end"),
     },
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),

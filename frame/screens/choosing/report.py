@@ -1,6 +1,5 @@
 """How a learner is getting on, for the adult: one page, read in a minute."""
 
-import unicodedata
 from concurrent.futures import Future
 from enum import StrEnum
 from functools import partial
@@ -11,7 +10,7 @@ import pygame
 from frame.aside import settle
 from frame.language.lines import Line
 from frame.learner.learners import Learner
-from frame.learner.new_file import free_name
+from frame.learner.new_file import free_name, plain_name
 from frame.learner.store import StoreError
 from frame.learner.trouble import told_of
 from frame.report.document import write_page
@@ -22,19 +21,17 @@ from frame.report.told import page_of
 from frame.room import Room
 from frame.screens.choosing.report_sheet import Sheet, shares
 from frame.screens.choosing.reported import lessons_of
+from frame.screens.choosing.saved import paint_saved
 from frame.screens.choosing.way import Way
-from frame.screens.parts.fitting import printable, short_name
+from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import other_trouble_line
-from frame.screens.parts.own_files import path_lines
 from frame.screens.parts.page import Page
 from frame.screens.parts.portraits import called
-from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button
 
 ANSWER_SECONDS = 0.05
 """How long after one question whether the record is read the next one is."""
 _SUFFIX = ".html"
-_PATH_LINES = 2
 _TWO_COLUMNS = 115
 """Units across that two columns need."""
 
@@ -164,31 +161,12 @@ class ReportPage(Page):
             end = self._foot.right + round(2 * self.unit)
             place.w, place.left = place.right - end, end
         if self.said:
-            self._paint_said(brushes, place, self.said)
+            paint_saved(brushes, place, self.said.show, report_folder(self.room))
         else:
             meant = () if is_single else (self.told.legend, self.told.over)
             text = " ".join((f"{self.told.day}.", *filter(None, meant)))
             brushes.text(text, place, 0, soft=True)
 
-    def _paint_said(self, brushes: Brushes, place: pygame.Rect, said: Line) -> None:
-        """What became of the page, and the whole path of its folder."""
-        pixels = type_size(0, brushes.height)
-        line = min(brushes.lettering.height(pixels), place.h // (_PATH_LINES + 1))
-
-        def fits(line: str) -> bool:
-            return brushes.lettering.width(line, pixels, bold=True) <= place.w
-
-        lines = path_lines(printable(str(report_folder(self.room))), fits, _PATH_LINES)
-        first = pygame.Rect(place.left, place.top, place.w, place.h - len(lines) * line)
-        brushes.text(said.show, first, 0)
-        for at, text in enumerate(lines):
-            here = pygame.Rect(place.left, first.bottom + at * line, place.w, line)
-            brushes.text(text, here, 0, bold=True)
-
 
 def _file_name(learner: Learner, report: Report) -> str:
-    """A name for a file in which every system can find it: of the learner's the letters."""
-    name = "".join(
-        one if unicodedata.category(one)[0] in "LMN" else "-" for one in learner.nickname
-    )
-    return f"report-{name}-{report.day}"
+    return f"report-{plain_name(learner.nickname)}-{report.day}"

@@ -18,14 +18,16 @@ from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.joined import joined_text
+from frame.screens.choosing.marks import MarksScreen
 from frame.screens.choosing.newcomer import ChooseAnimal, shared_text
 from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
+from frame.screens.choosing.sheets import SheetsPage
 from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.naming import NamePage
-from frame.screens.parts.page import Tab, abreast
+from frame.screens.parts.page import Tab, abreast, lines
 from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
 from frame.view.theme import type_size
@@ -155,6 +157,11 @@ class SettingsScreen(DialPage):
             Button(code, partial(self._open, self._new_code), text("code.change")),
             Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
         ]
+        if self.room.learner is None:  # Else they stand beside the report.
+            sheets, _ = self._halves(56)
+            self.buttons.append(
+                Button(sheets, partial(self._open, SheetsPage), text("sheets.title"))
+            )
 
     def back(self) -> Change | None:
         """From a question back to what led to it."""
@@ -181,27 +188,41 @@ class SettingsScreen(DialPage):
                 Button(remove, partial(self._remove, learner), words.text("who.remove_yes")),
             ]
             return
-        _, report = self._ticket_and_report()
+        _, beside = self._ticket_and_beside()
         name, picture = self._halves(34)
         same, remove = self._halves(58)
         line = words.line("who.remove", name=called(words, learner))
         self.buttons += [
-            Button(report, partial(self._report, learner), words.text("report.open")),
+            *self._openers(learner, beside),
             Button(name, partial(self._open, NewName), words.text("who.change_name")),
             Button(picture, self._change_picture, words.text("who.change_picture")),
             Button(same, partial(self._open, SameChild), words.text("same_child.open")),
             Button(remove, self._ask, line.show, name=line.speak),
         ]
 
-    def _ticket_and_report(self) -> tuple[pygame.Rect, pygame.Rect]:
-        """The places of the learner's ticket and of the button beside it."""
-        ticket, report = abreast(self.band(16, 15), 2, 2 * self.unit)
+    def _ticket_and_beside(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places of the learner's ticket and of the buttons beside it."""
+        ticket, beside = abreast(self.band(15, 16), 2, 2 * self.unit)
         more = round(0.12 * ticket.w) if self.is_narrow else 0
-        ticket.w, report.w, report.left = ticket.w + more, report.w - more, report.left + more
-        return ticket, report.inflate(0, -round(6 * self.unit))
+        ticket.w, beside.w, beside.left = ticket.w + more, beside.w - more, beside.left + more
+        return ticket, beside
 
-    def _report(self, learner: Learner) -> Change:
-        return Push(ReportPage(self.room, learner))
+    def _openers(self, learner: Learner, place: pygame.Rect) -> list[Button]:
+        """What opens pages about a learner: they share a place, in two lines, or in a narrow window
+        one below the other."""
+        openers: tuple[tuple[str, Callable[[Room], Screen]], ...] = (
+            ("report.open", partial(ReportPage, learner=learner)),
+            ("sheets.title", SheetsPage),
+            ("marks.open", partial(MarksScreen, learner=learner)),
+        )
+        count, between = len(openers), round(self.unit)
+        in_line = 1 if self.is_narrow else -(-count // 2)
+        places = lines(place.inflate(0, between), count, in_line, between)
+        return [
+            Button(at.inflate(0, -between), partial(self._open, make),
+                   self.room.words.text(key))
+            for at, (key, make) in zip(places, openers, strict=True)
+        ]  # fmt: skip
 
     def _change_picture(self) -> Change:
         return Push(ChooseAnimal(self.room, Pop))
@@ -248,7 +269,7 @@ class SettingsScreen(DialPage):
     def _paint_learner(self, brushes: Brushes, learner: Learner) -> None:
         """Their ticket, and that what they do stays here; or what is asked before they go."""
         words = self.room.words
-        ticket, _ = self._ticket_and_report()
+        ticket, _ = self._ticket_and_beside()
         paint_ticket(brushes, ticket, learner.picture, learner.nickname)
         if self.asks:
             why = f"{trouble_text(self.trouble, words)} " if self.trouble else ""

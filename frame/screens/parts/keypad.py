@@ -24,7 +24,7 @@ def keypad(
 
     Where a digit is the whole answer there is nothing to be `done` with: digits alone.
     """
-    gap = max(4, round(unit * 1.2))
+    gap = key_gap(unit)
     names = _with_signs(signs) if signs else _ROWS
     abreast = len(names) // 4
     width, height = (area.w - (abreast - 1) * gap) // abreast, (area.h - 3 * gap) // 4
@@ -35,6 +35,11 @@ def keypad(
         places[name] = pygame.Rect(at, (width, height))
     places.pop("", None)
     return list(_keys(places, press, done))
+
+
+def key_gap(unit: float) -> int:
+    """The pixels between two keys of a pad."""
+    return max(4, round(unit * 1.2))
 
 
 def _with_signs(signs: str) -> tuple[str, ...]:

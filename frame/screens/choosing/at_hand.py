@@ -1,0 +1,67 @@
+"""A sheet that is being marked: what was typed or touched so far, and what is likely behind it."""
+
+from collections.abc import Sequence
+from concurrent.futures import Future
+from dataclasses import dataclass, field
+from functools import partial
+
+from frame.learner.learners import Learner
+from frame.room import Room
+from frame.sheets.marking import Answer, Marked, mark, mark_at_once, mark_wrong
+from frame.sheets.sheet import Sheet
+from frame.sheets.typed_in import TypedIn
+
+
+@dataclass
+class AtHand:
+    """A sheet of a learner, marked by its answers, or where it `is_quick` by the numbers of the
+    wrong ones. What was behind an answer is weighed beside the window's thread."""
+
+    room: Room
+    learner: Learner
+    sheet: Sheet
+    typed: TypedIn = field(init=False)
+    wrong: set[int] = field(default_factory=set)
+    is_quick: bool = False
+    _weighed: dict[tuple[Answer | None, ...], Future[Marked]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.typed = TypedIn(self.sheet)
+
+    def turn(self, quick: bool) -> None:
+        """Mark it the other way. What was typed and is wrong is wrong there too."""
+        self.is_quick = quick
+        if quick:
+            typed = mark_at_once(self.sheet, self.typed.answers).wrong
+            self.wrong |= {one.number for one in typed if one.answer is not None}
+
+    def toggle(self, number: int) -> None:
+        """A task is wrong, or it was not after all."""
+        self.wrong ^= {number}
+
+    def weigh(self, upto: int) -> None:
+        """Have weighed what is behind the answers to so many tasks, unless it was."""
+        answers = self.typed.answers[:upto]
+        if answers not in self._weighed:
+            conventions = self.room.settings.conventions
+            work = partial(mark, self.sheet, answers, conventions)
+            self._weighed[answers] = self.room.aside.do(work)
+
+    def weighed(self, upto: int) -> Marked | None:
+        """The sheet marked by the answers to so many tasks; None while they are weighed."""
+        future = self._weighed.get(self.typed.answers[:upto])
+        return future.result() if future is not None and future.done() else None
+
+    @property
+    def marked(self) -> Marked:
+        """The sheet as far as it is marked, with what is behind it where that is known by now."""
+        if self.is_quick:
+            return mark_wrong(self.sheet, self.wrong)
+        return self.weighed(len(self.sheet.tasks)) or mark_at_once(self.sheet, self.typed.answers)
+
+    def leave(self) -> None:
+        """What is not weighed yet need not be."""
+        futures: Sequence[Future[Marked]] = tuple(self._weighed.values())
+        for one in futures:
+            one.cancel()
+        self._weighed.clear()

@@ -1,0 +1,219 @@
+"""The end of a sheet that was marked: how many are right, what cost most, and where it is kept."""
+
+from enum import StrEnum
+from functools import partial
+
+import pygame
+
+from frame.app import Change, Pop
+from frame.language.lines import Line
+from frame.screens.choosing.at_hand import AtHand
+from frame.screens.choosing.paper_keeping import keep_sheet
+from frame.screens.choosing.told_marks import (
+    fault_name,
+    right_text,
+    summary_lines,
+    task_text,
+    written_text,
+)
+from frame.screens.parts.keypad import MINUS, POINT, key_sign
+from frame.screens.parts.page import abreast
+from frame.screens.parts.paged import PagedPage
+from frame.sheets.marking import Mark
+from frame.view.inputs import Key
+from frame.view.widgets import Brushes, Button, Style
+
+ANSWER_SECONDS = 0.05
+"""How long after one question whether all is weighed the next one is."""
+DEAF_SECONDS = 1.0
+"""How long after a digit, or at first, Enter and touches were meant for the answers."""
+_ROWS, _LINES = 5, 3
+"""So many wrong ones are seen at a time, and so many lines tell of the whole."""
+_SHARES = 0.4, 0.2, 0.4
+"""How wide a task, what was written and the fault are in a row."""
+
+
+class Due(StrEnum):
+    """What the page waits for."""
+
+    ANSWER = "answer"
+
+
+class Left(StrEnum):
+    """How the end was left: the sheet is KEPT, and another may be marked."""
+
+    KEPT = "kept"
+
+
+class MarksEnd(PagedPage):
+    """The wrong ones in rows, each of which leads back to its answer; and Keep."""
+
+    def __init__(self, at_hand: AtHand) -> None:
+        super().__init__(at_hand.room)
+        self.at_hand = at_hand
+        self.is_kept = False
+        self._be_deaf()
+        self._weigh()
+
+    def _be_deaf(self) -> None:
+        self.deaf_until = self.room.seconds() + DEAF_SECONDS
+
+    def press_key(self, key: Key) -> Change | None:
+        """Whoever types on, as if there were a task more, keeps nothing by it."""
+        if key_sign(key, MINUS + POINT):
+            self._be_deaf()
+        return super().press_key(key)
+
+    def _weigh(self) -> None:
+        if self.at_hand.is_quick:
+            return
+        count = len(self.at_hand.sheet.tasks)
+        self.at_hand.weigh(count)
+        if self.at_hand.weighed(count) is None:
+            self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
+
+    def advance(self, now: float) -> Change | None:
+        """What was behind the wrong ones may be known."""
+        if self.dues.take(Due.ANSWER, now):
+            self._weigh()
+            self.touch_up()
+        return super().advance(now)
+
+    @property
+    def greeting(self) -> Line:
+        """How many are right, or that it is kept."""
+        words, marks = self.room.words, self.at_hand.marked.marks
+        if self.is_kept:
+            return words.line("marks.kept")
+        return words.line("results.title", right=sum(one.is_right for one in marks), all=len(marks))
+
+    @property
+    def pages(self) -> int:
+        """How many pages the wrong ones take."""
+        return max(1, -(-len(self.at_hand.marked.wrong) // _ROWS))
+
+    @property
+    def _wrong(self) -> tuple[Mark, ...]:
+        """Those on this page."""
+        return self.at_hand.marked.wrong[_ROWS * self.page :][:_ROWS]
+
+    def back(self) -> Change | None:
+        """To the answers; where they are kept, to the code of another sheet."""
+        return Pop(Left.KEPT if self.is_kept else None)
+
+    def arrange(self) -> None:
+        """A row for each wrong one, what turns the page, and Keep."""
+        words = self.room.words
+        if not self.is_kept and not self.at_hand.is_quick:
+            for at, one in enumerate(self._wrong):
+                look = partial(self._look, one)
+                text, place = str(one.number), self._number(self._row(at))
+                self.buttons.append(Button(place, look, text))
+        main, turners, _ = self._foot
+        self.buttons += self.turners(abreast(turners, 2, self.unit))
+        text = words.text("marks.another" if self.is_kept else "marks.keep")
+        act = self.back if self.is_kept else self._keep
+        self.buttons.append(Button(main, act, text, style=Style.MAIN, step=2))
+
+    def _row(self, at: int) -> pygame.Rect:
+        return self.band(40 + at * 7.4, 6.6)
+
+    def _number(self, row: pygame.Rect) -> pygame.Rect:
+        """Where the number of a task stands in its row."""
+        return pygame.Rect(row.left, row.top, round(9 * self.unit), row.h)
+
+    def _look(self, one: Mark) -> Change:
+        self.at_hand.typed.go(one.number - 1)
+        return Pop()
+
+    def _keep(self) -> None:
+        keep_sheet(self.room, self.at_hand.learner, self.at_hand.marked)
+        self.is_kept = True
+        self.rearrange()
+        self.greet()
+
+    def paint_rest(self, brushes: Brushes) -> None:
+        """The title, the whole in words, and the wrong ones."""
+        words = self.room.words
+        self.paint_title(
+            brushes, words.text("marks.told.title", name=self.at_hand.learner.nickname)
+        )
+        score = words.text(
+            "results.title", right=len(self.at_hand.marked.marks) - len(self.at_hand.marked.wrong),
+            all=len(self.at_hand.marked.marks),
+        )  # fmt: skip
+        brushes.text(score, self.band(12, 8), 3, bold=True)
+        self._paint_summary(brushes)
+        if self.is_kept:
+            brushes.text(self._note, self.band(34, 5), 1, bold=True)
+        else:
+            brushes.text(self._note, self.band(34, 5), 0, soft=True)
+        for at, one in enumerate(self._wrong):
+            self._paint_row(brushes, self._row(at), one)
+        if self.pages > 1:
+            first, count = _ROWS * self.page + 1, len(self.at_hand.marked.wrong)
+            last = first + len(self._wrong) - 1
+            text = words.text("marks.told.shown", first=first, last=last, count=count)
+            brushes.text(text, self._foot[2], 0, soft=True)
+
+    def _paint_summary(self, brushes: Brushes) -> None:
+        """The whole in words, a line each, or in a narrow window one after another."""
+        told = list(summary_lines(self.at_hand.marked, self.room.words))
+        if self.is_narrow:
+            told = [" ".join(told)]
+        place = self.band(20.5, 13)
+        high = place.h if self.is_narrow else place.h // _LINES
+        for at, text in enumerate(told):
+            line = pygame.Rect(place.left, place.top + at * high, place.w, high)
+            brushes.text(text, line, 1)
+
+    @property
+    def _note(self) -> str:
+        """Whether it is kept, and what can be touched."""
+        text = self.room.words.text
+        if self.is_kept:
+            return text("marks.kept")
+        note = text("marks.told.at_end", name=self.at_hand.learner.nickname)
+        if self.dues.at(Due.ANSWER) is not None:
+            return f"{note} {text('marks.told.weighing')}"
+        can_mend = self._wrong and not self.at_hand.is_quick
+        return f"{note} {text('marks.told.mend')}" if can_mend else note
+
+    @property
+    def _foot(self) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
+        """The places of the main button, of what turns the page, and of which rows are shown."""
+        foot = self.band(79, 8.5)
+        main = pygame.Rect(0, foot.top, round(0.36 * foot.w), foot.h)
+        main.right = foot.right
+        turners = pygame.Rect(0, foot.top, round(2 * foot.h + self.unit), foot.h)
+        turners.right = main.left - round(2 * self.unit)
+        left = pygame.Rect(foot.left, foot.top, turners.left - foot.left - 1, foot.h)
+        return main, turners, left
+
+    def _paint_row(self, brushes: Brushes, row: pygame.Rect, one: Mark) -> None:
+        """The task with its right answer, what was written, and what was likely behind it."""
+        words, number = self.room.words, self._number(row)
+        if self.is_kept or self.at_hand.is_quick:
+            text = words.text("marks.told.number", number=one.number)
+            brushes.text(text, number, 1, bold=True)
+        rest = pygame.Rect(number.right + round(2 * self.unit), row.top, 0, row.h)
+        rest.w = row.right - rest.left
+        right = right_text(one, words)
+        task = words.text("marks.told.sum", sum=task_text(one.task, words), right=right)
+        told = [] if self.at_hand.is_quick else [written_text(one, words), fault_name(one, words)]
+        if self.is_narrow:
+            sentences = task, ", ".join(filter(None, told))
+            brushes.text(". ".join(filter(None, sentences)), rest, 0)
+            return
+        for text, place, step in zip((task, *told), self._columns(rest), (1, 1, 0), strict=False):
+            if text:
+                brushes.text(text, place, step)
+
+    def _columns(self, row: pygame.Rect) -> list[pygame.Rect]:
+        """The places in a row for a task, what was written, and the fault."""
+        gap = round(self.unit)
+        lefts = [row.left + round(sum(_SHARES[:at]) * row.w) for at in range(len(_SHARES))]
+        return [
+            pygame.Rect(left, row.top, round(share * row.w) - gap, row.h)
+            for left, share in zip(lefts, _SHARES, strict=True)
+        ]
