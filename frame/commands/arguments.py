@@ -10,6 +10,9 @@ from typing import NoReturn
 from frame import __version__
 from frame.commands.output import Refusal
 from frame.language.catalogue import Words
+from frame.learner.class_list import MOST_CHILDREN
+from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.sheets.recipe import MOST_BY, MOST_COUNT, MOST_SEED, Leaf, Part, Version
 from frame.technique.beads import MOST_RODS
 from frame.technique.conventions import (
     Carry,
@@ -24,6 +27,7 @@ _THEMES = ("light", "dark", "high-contrast")
 _SIZE = re.compile(r"([0-9]{2,4})x([0-9]{2,4})")
 MOST_PLACES = 12
 SMALLEST_SIDE, LARGEST_SIDE = 64, 8192
+_SHEET_SIZES = {"count": MOST_COUNT, "rows": MOST_ROWS, "digits": MOST_DIGITS, "by": MOST_BY}
 
 
 class _Parser(argparse.ArgumentParser):
@@ -77,6 +81,9 @@ def parser_of(words: Words) -> argparse.ArgumentParser:
     _add_backup(command("backup"), words)
     _add_export(command("export"), words)
     _add_report(command("report"), words)
+    _add_sheet(command("sheet"), words)
+    _add_mark(command("mark"), words)
+    _add_class(command("class"), words)
     return parser
 
 
@@ -145,6 +152,73 @@ def _add_report(parser: argparse.ArgumentParser, words: Words) -> None:
     _add_learner(parser, words.text("cli.help.report_name"), empty, words)
     some_file = _path(words)
     parser.add_argument("--html", metavar="FILE", type=some_file, help=words.text("cli.help.html"))
+    parser.add_argument(
+        "--class", metavar="FOLDER", type=some_file, help=words.text("cli.help.report_class"),
+        dest="whole_class",
+    )  # fmt: skip
+    _add_json(parser, words)
+
+
+def _add_sheet(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("what", metavar="WHAT", nargs="?", help=words.text("cli.help.sheet_what"))
+    pdf = words.text("cli.help.sheet_file")
+    parser.add_argument("file", metavar="FILE.pdf", type=_path(words), help=pdf)
+    for topic, metavar in (
+        ("facts", "FACT,..."), ("family", "FAMILY"), ("lesson", "LESSON"), ("unit", "UNIT"),
+        ("slip", "FAULT"), ("due", "NAME"),
+    ):  # fmt: skip
+        told = words.text(f"cli.help.sheet_{topic}")
+        parser.add_argument(f"--{topic}", metavar=metavar, help=told)
+    for size, most in _SHEET_SIZES.items():
+        expected = words.text("cli.bad_rods", most=most)
+        told = words.text(f"cli.help.sheet_{size}", most=most)
+        number = _number(1, most, expected)
+        parser.add_argument(f"--{size}", metavar="N", type=number, help=told)
+    parser.add_argument("--minus", action="store_true", help=words.text("cli.help.sheet_minus"))
+    seed = _number(0, MOST_SEED, words.text("cli.bad_places", most=MOST_SEED))
+    told = words.text("cli.help.sheet_seed", most=MOST_SEED)
+    parser.add_argument("--seed", metavar="N", type=seed, default=1, help=told)
+    for choice, some, usual in (
+        ("version", list(Version), Version.A), ("leaf", list(Leaf), Leaf.A4),
+        ("part", list(Part), Part.WHOLE),
+    ):  # fmt: skip
+        told = words.text(f"cli.help.sheet_{choice}")
+        parser.add_argument(
+            f"--{choice}", choices=list(map(str, some)), default=str(usual),
+            metavar="|".join(some), help=told,
+        )  # fmt: skip
+    parser.add_argument("--worked", action="store_true", help=words.text("cli.help.sheet_worked"))
+    _add_json(parser, words)
+
+
+def _add_mark(parser: argparse.ArgumentParser, words: Words) -> None:
+    parser.add_argument("code", metavar="CODE", help=words.text("cli.help.mark_code"))
+    parser.add_argument(
+        "file", metavar="ANSWERS.csv", nargs="?", type=_path(words),
+        help=words.text("cli.help.mark_file"),
+    )  # fmt: skip
+    for given, metavar in (
+        ("answers", "ANSWERS"),
+        ("wrong", "NUMBERS"),
+        ("name", "NAME"),
+        ("id", "ID"),
+    ):
+        told = words.text(f"cli.help.mark_{given}")
+        parser.add_argument(f"--{given}", metavar=metavar, help=told)
+    parser.add_argument("--keep", action="store_true", help=words.text("cli.help.mark_keep"))
+    _add_json(parser, words)
+
+
+def _add_class(parser: argparse.ArgumentParser, words: Words) -> None:
+    a_list = words.text("cli.help.class_file")
+    parser.add_argument("file", metavar="LIST.csv", nargs="?", type=_path(words), help=a_list)
+    parser.add_argument(
+        "--groups", metavar="N", default=3, help=words.text("cli.help.class_groups"),
+        type=_number(1, MOST_CHILDREN, words.text("cli.bad_rods", most=MOST_CHILDREN)),
+    )  # fmt: skip
+    parser.add_argument(
+        "--sheets", metavar="FOLDER", type=_path(words), help=words.text("cli.help.class_sheets")
+    )
     _add_json(parser, words)
 
 

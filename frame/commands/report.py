@@ -10,6 +10,7 @@ from frame.course.course import index
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.learners import Learner
+from frame.learner.new_file import free_name, plain_name
 from frame.learner.store import Store, StoreError
 from frame.practice.tally import Tally
 from frame.report.document import write_page
@@ -22,6 +23,7 @@ from frame.screens.choosing.way import Way
 
 _OK = 0
 _USUAL = "report.html"
+_PDF = ".pdf"
 
 
 def tell(
@@ -53,6 +55,30 @@ def tell(
         print(words.text("cli.copies.written", file=escaped(str(file))))
     else:
         print(_text(page, words))
+    return _OK
+
+
+def tell_class(store_path: Path, folder: Path, is_json: bool, words: Words) -> int:
+    """The report of each learner goes to a file of its own in a folder that is there. 0, or 1 where
+    the learners' file can't be used. Raises Refusal for another place."""
+    from frame.printing.report_page import write_report
+
+    files = []
+    try:
+        with store_that_is_there(store_path, words) as store:
+            for learner in store.learners():
+                page = page_of(_read(store, learner, store_path.parent), learner.nickname, words)
+                file = free_name(folder / f"report-{plain_name(learner.nickname)}{_PDF}")
+                write_report(file, page, words)
+                files.append(file)
+    except StoreError as error:
+        if error.where is None or error.where.parent != folder:
+            return unusable(error, is_json, words)
+        raise not_written(error, error.where, f"report{_PDF}", words) from error
+    if is_json:
+        write_json({"files": list(map(str, files))})
+    else:
+        print(words.text("cli.report.written", count=len(files), folder=escaped(str(folder))))
     return _OK
 
 

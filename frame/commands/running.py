@@ -4,6 +4,7 @@ import argparse
 import re
 import sys
 import time
+from pathlib import Path
 
 from frame.commands.arguments import parser_of
 from frame.commands.explain import explain
@@ -85,9 +86,7 @@ def _run(arguments: list[str], words: Words) -> int:
             from frame.commands.measure import show_figures
 
             return show_figures(time.perf_counter, asked.json, words)
-        case "code" | "merge" | "restore" | "backup" | "export" | "report":
-            return _of_store(asked, words)
-    raise AssertionError(f"{asked.command} has no answer")
+    return _of_store(asked, words)
 
 
 def _ways(asked: argparse.Namespace) -> Ways:
@@ -151,10 +150,7 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
 
 
 def _of_store(asked: argparse.Namespace, words: Words) -> int:
-    """What is asked of the learners' file."""
-    from frame.commands.code import forget_code
-    from frame.commands.copies import take_in, write_backup
-    from frame.commands.export import write_export
+    """What is asked of the learners' file, or may be."""
     from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
     try:
@@ -162,6 +158,12 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     except NoFolder:
         print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
+    if asked.command in ("sheet", "mark", "class"):
+        return _of_class(path, asked, words)
+    from frame.commands.code import forget_code
+    from frame.commands.copies import take_in, write_backup
+    from frame.commands.export import write_export
+
     if asked.command == "code":
         return forget_code(path, words)
     if asked.command == "backup":
@@ -170,8 +172,41 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
         how = {"is_xapi": asked.xapi, "is_json": asked.json}
         return write_export(path, asked.file, asked.name, asked.id or "", words, **how)
     if asked.command == "report":
-        from frame.commands.report import tell
+        from frame.commands.report import tell, tell_class
 
+        if asked.whole_class is not None:
+            if asked.name or asked.id or asked.html:
+                where, found = words.text("cli.command_line"), words.text("cli.report.beside")
+                raise Refusal(where, found, words.text("cli.sheet.class_alone"))
+            return tell_class(path, asked.whole_class, asked.json, words)
         return tell(path, (asked.name, asked.id or ""), asked.html, asked.json, words)
     is_back = asked.command == "restore"
     return take_in(path, asked.file, asked.json, words, bring_back=is_back)
+
+
+def _of_class(path: Path, asked: argparse.Namespace, words: Words) -> int:
+    """What a tutor asks for on paper, and of a class."""
+    if asked.command == "sheet":
+        return _sheet(path, asked, words)
+    if asked.command == "mark":
+        from frame.commands.mark import Given, mark_sheet
+
+        given = Given(asked.file, asked.answers, asked.wrong, asked.name, asked.id or "")
+        return mark_sheet(path, asked.code, given, asked.keep, asked.json, words)
+    from frame.commands.whole_class import Asked, show_class
+
+    wanted = Asked(asked.file, asked.groups, asked.sheets)
+    return show_class(path, wanted, asked.json, words)
+
+
+def _sheet(path: Path, asked: argparse.Namespace, words: Words) -> int:
+    from frame.commands.ordering import Order, Topic
+    from frame.commands.sheet import print_sheet
+    from frame.sheets.recipe import Leaf, Part, Version
+
+    topic = Topic(asked.facts, asked.family, asked.lesson, asked.unit, asked.slip, asked.due)
+    order = Order(
+        asked.count, asked.rows, asked.digits, asked.by, asked.minus, asked.seed,
+        Version(asked.version), Leaf(asked.leaf), Part(asked.part), asked.worked,
+    )  # fmt: skip
+    return print_sheet(path, asked.what, asked.file, topic, order, asked.json, words)

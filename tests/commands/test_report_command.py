@@ -127,3 +127,20 @@ def test_a_name_that_would_move_the_cursor_is_spelt_out(path: Path, capsys: Capt
         added(store, "Ot\x1b[2Jter")
     assert main(["report"]) == 0
     assert "\x1b" not in capsys.readouterr().out
+
+
+def test_a_class_has_a_page_for_each_child(
+    path: Path, tmp_path: Path, asked: Ask, capsys: Capture
+) -> None:
+    folder = tmp_path / "parents"
+    folder.mkdir()
+    with closing(Store(path)) as store:
+        for name in ("Otter", "Otter", "Fähre/2"):
+            added(store, name)
+    files = [Path(one) for one in asked("report", "--class", str(folder))["files"]]
+    assert [one.name for one in files] == [
+        "report-Otter.pdf", "report-Otter-2.pdf", "report-Fähre-2.pdf"
+    ]  # fmt: skip
+    assert all(one.read_bytes().startswith(b"%PDF-") for one in files)
+    assert main(["report", "--class", str(tmp_path / "away")]) == 2
+    assert "away" in capsys.readouterr().err

@@ -1,0 +1,196 @@
+"""`mark`: a sheet that was worked on paper, by its code; of one learner, or of a whole class."""
+
+import csv
+from collections.abc import Iterator, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import NamedTuple
+
+from frame.commands.opening import store_that_is_there, unusable
+from frame.commands.ordering import coded
+from frame.commands.output import Json, Refusal, columns, need_file, write_json
+from frame.commands.whom import learner_called
+from frame.language.catalogue import Words
+from frame.language.escaping import escaped
+from frame.language.habits import habit_line
+from frame.language.wording import Listener
+from frame.learner.learners import Learner
+from frame.learner.on_paper import keep_marked
+from frame.learner.store import Store, StoreError
+from frame.sheets.making import sheet_of
+from frame.sheets.marking import Answer, Mark, Marked, answer_of, mark, mark_wrong
+from frame.sheets.sheet import Sheet
+from frame.technique.conventions import USUAL
+from frame.technique.reading import NumberError, plain
+
+_SEPARATORS = ",;\t"
+_HEADS = ("name", "names", "child", "learner")
+"""What the first cell says where a file begins with the heads of its columns."""
+
+
+class Given(NamedTuple):
+    """What was given for a sheet: a file of a class, or the answers of one, or the numbers of the
+    wrong ones; and by whom, where it is one."""
+
+    file: Path | None = None
+    answers: str | None = None
+    wrong: str | None = None
+    name: str | None = None
+    id: str = ""
+
+
+class Child(NamedTuple):
+    """Whose sheet was marked, by name, and how it went."""
+
+    name: str
+    marked: Marked
+
+
+def mark_sheet(
+    store_path: Path, code: str, given: Given, is_kept: bool, is_json: bool, words: Words
+) -> int:
+    """How each one's sheet with this code went goes to standard output, and with `is_kept` to the
+    learners' file. The exit status. Raises Refusal, before anything is kept."""
+    sheet = sheet_of(coded(code, words))
+    children = list(_children(sheet, given, words))
+    _check(children, given, words)
+    if is_kept:
+        try:
+            with store_that_is_there(store_path, words) as store:
+                _keep(store, children, given.id, words)
+        except StoreError as error:
+            return unusable(error, is_json, words)
+    if is_json:
+        write_json({"code": code, "children": [_shape(one, words) for one in children]})
+    else:
+        print("\n\n".join(_text(one, words) for one in children))
+    return 0
+
+
+def _check(children: Sequence[Child], given: Given, words: Words) -> None:
+    """Raises Refusal where nobody is there, or somebody twice."""
+    names = [one.name for one in children]
+    twice = [name for name in names if names.count(name) > 1]
+    if children and not twice:
+        return
+    found = words.text("cli.mark.nobody")
+    if twice:
+        found = words.text("cli.mark.twice", name=twice[0])
+    raise Refusal(escaped(str(given.file)), found, words.text("cli.mark.a_file"))
+
+
+def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) -> None:
+    """All or nobody: each name is found before the first is kept."""
+    whose: list[tuple[Learner, Marked]] = []
+    for child in children:
+        learner = learner_called(store, child.name or None, begins, words)
+        whose.append((learner, child.marked))
+    for learner, marked in whose:
+        keep_marked(store, learner, marked, store.settings(learner).conventions, datetime.now(UTC))
+
+
+def _children(sheet: Sheet, given: Given, words: Words) -> Iterator[Child]:
+    if sum(one is not None for one in (given.file, given.answers, given.wrong)) != 1:
+        found, expected = map(words.text, ("cli.mark.not_one", "cli.mark.something"))
+        raise Refusal(words.text("cli.command_line"), found, expected)
+    if given.wrong is not None:
+        yield Child(given.name or "", mark_wrong(sheet, _numbers(given.wrong, sheet, words)))
+    elif given.answers is not None:
+        texts = given.answers.split(";") if ";" in given.answers else given.answers.split()
+        where = words.text("cli.mark.answers")
+        yield Child(given.name or "", _marked(sheet, texts, where, words))
+    elif given.file is not None:
+        need_file(given.file, words.text("cli.mark.a_file"), ".csv", words)
+        yield from _of_file(sheet, given.file, words)
+
+
+def _of_file(sheet: Sheet, file: Path, words: Words) -> Iterator[Child]:
+    try:
+        lines = file.read_text(encoding="utf-8-sig").splitlines()
+    except (OSError, UnicodeDecodeError) as error:
+        raise Refusal(str(file), str(error), words.text("cli.mark.a_file")) from error
+    head = lines[0] if lines else ""
+    separator = max(_SEPARATORS, key=head.count)
+    for number, row in enumerate(csv.reader(lines, delimiter=separator), 1):
+        name, *texts = [cell.strip() for cell in row] or [""]
+        is_head = number == 1 and name.casefold() in _HEADS
+        if is_head or not any((name, *texts)):
+            continue
+        where = words.text("cli.mark.line", file=escaped(file.name), line=number)
+        yield Child(name, _marked(sheet, texts, where, words))
+
+
+def _marked(sheet: Sheet, texts: Sequence[str], where: str, words: Words) -> Marked:
+    if len(texts) > len(sheet.tasks):
+        found = words.text("cli.mark.too_many", count=len(texts))
+        raise Refusal(where, found, words.text("cli.mark.at_most", count=len(sheet.tasks)))
+    answers: list[Answer | None] = []
+    for number, text in enumerate(texts, 1):
+        try:
+            answers.append(answer_of(text))
+        except NumberError:
+            place = words.text("cli.mark.answer", where=where, number=number)
+            raise Refusal(place, repr(text), words.text("cli.mark.number")) from None
+    return mark(sheet, answers, USUAL)
+
+
+def _numbers(text: str, sheet: Sheet, words: Words) -> list[int]:
+    found = []
+    for one in text.replace(",", " ").split():
+        number = int(one) if one.isascii() and one.isdigit() else 0
+        if not 1 <= number <= len(sheet.tasks):
+            expected = words.text("cli.mark.task", count=len(sheet.tasks))
+            raise Refusal(words.text("cli.mark.wrong"), repr(one), expected)
+        found.append(number)
+    return found
+
+
+def _shape(child: Child, words: Words) -> Json:
+    marked = child.marked
+    return {
+        "name": child.name,
+        "right": sum(one.is_right for one in marked.marks),
+        "of": len(marked.marks),
+        "marks": marked.points,
+        "most": marked.most,
+        "passed": marked.is_passed,
+        "rank": marked.rank or None,
+        "wrong": [
+            {
+                "number": one.number,
+                "expression": str(one.task.sum),
+                "answer": _answer(one),
+                "right": plain(one.task.sum.result),
+                "slip": one.behind.site.habit if one.behind else None,
+            }
+            for one in marked.wrong
+        ],
+    }
+
+
+def _answer(one: Mark) -> str | None:
+    if one.answer is None:
+        return None
+    number, rest = one.answer
+    return plain(number) if rest is None else f"{plain(number)} r {plain(rest)}"
+
+
+def _text(child: Child, words: Words) -> str:
+    marked, right = child.marked, sum(one.is_right for one in child.marked.marks)
+    name = escaped(child.name) or words.text("cli.mark.somebody")
+    head = words.text(
+        "cli.mark.head", name=name, right=right, of=len(marked.marks), marks=marked.points,
+        most=marked.most,
+    )  # fmt: skip
+    if marked.is_passed is not None:
+        head += " " + words.text("cli.mark.passed" if marked.is_passed else "cli.mark.not_passed")
+    if marked.rank:
+        head += " " + words.text("cli.mark.rank", rank=marked.rank)
+    rows = [_row(one, words) for one in marked.wrong]
+    return f"{head}\n{columns(rows)}" if rows else head
+
+
+def _row(one: Mark, words: Words) -> tuple[str, ...]:
+    said = habit_line(one.behind.site, words, Listener.OLDER).show if one.behind else ""
+    right = plain(one.task.sum.result)
+    return (f"{one.number}.", f"{one.task.sum} = {right}", _answer(one) or "–", said)

@@ -1,0 +1,160 @@
+"""What sheet is asked for by arguments, as a recipe."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import asdict, dataclass
+from difflib import get_close_matches
+from typing import NamedTuple
+
+from frame.commands.output import Place, Refusal, perhaps
+from frame.course.course import CourseIndex
+from frame.language.catalogue import Words
+from frame.practice.families import Family
+from frame.sheets.choices import KINDS
+from frame.sheets.code import CodeError, recipe_of
+from frame.sheets.grades import grades
+from frame.sheets.recipe import Kind, Leaf, Part, Recipe, Version
+from frame.sheets.sizing import needed_in, sized
+from frame.sheets.topics import facts_of, facts_of_items, facts_showing, fitting, kind_for
+from frame.technique.facts import ALL_FACTS
+from frame.technique.habits import Habit
+
+_WITHOUT_FACTS = (Kind.FRAME, Kind.PARTNERS)
+
+
+_WITH_MINUS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
+
+
+class Topic(NamedTuple):
+    """What a sheet is for: one of these at most. `due` names the learner whose due items it is
+    for."""
+
+    facts: str | None = None
+    family: str | None = None
+    lesson: str | None = None
+    unit: str | None = None
+    slip: str | None = None
+    due: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """How large the tasks are, None for what is usual; which of equal sheets it is; and how it is
+    printed."""
+
+    count: int | None = None
+    rows: int | None = None
+    digits: int | None = None
+    by: int | None = None
+    minus: bool = False
+    seed: int = 1
+    version: Version = Version.A
+    leaf: Leaf = Leaf.A4
+    part: Part = Part.WHOLE
+    is_worked: bool = False
+
+
+class Ordering(NamedTuple):
+    """What is needed to understand an order: how the course is read, which takes a while, and what
+    items are due of whom."""
+
+    course: Callable[[], CourseIndex]
+    due: Callable[[str], Sequence[str]]
+    words: Words
+
+    def recipe(self, what: str | None, topic: Topic, order: Order) -> Recipe:
+        """The recipe of an order. `what` is a kind, a grade or a code; None stands for the kind
+        that the topic needs. Raises Refusal."""
+        facts = self._facts(topic)
+        if what is None or what in KINDS:
+            kind = kind_for(facts) if what is None else Kind(what)
+            if order.minus and kind not in _WITH_MINUS:
+                raise self._refusal("--minus", "no_minus", ())
+            return _recipe(kind, self._fitting(kind, facts), order)
+        if facts:
+            raise self._refusal(what, "kind_of_topic", KINDS)
+        if order.minus or any((order.count, order.rows, order.digits, order.by)):
+            raise self._refusal(what, "no_sizes", ())
+        if what in grades():
+            return Recipe(
+                kind=Kind.PAPER, grade=what, part=order.part, seed=order.seed,
+                version=order.version, leaf=order.leaf, is_worked=order.is_worked,
+            )  # fmt: skip
+        near = get_close_matches(what, [*KINDS, *grades()], 1)
+        if near or not any(map(str.isdigit, what)):
+            raise self._refusal(what, "what", near)
+        return coded(what, self.words)
+
+    def _facts(self, topic: Topic) -> tuple[str, ...]:
+        given = {name: text for name, text in topic._asdict().items() if text}
+        if len(given) > 1:
+            options = ", ".join(f"--{name}" for name in given)
+            where, expected = map(self.words.text, ("cli.command_line", "cli.sheet.one_topic"))
+            raise Refusal(where, options, expected)
+        for name, text in given.items():
+            facts = frozenset(self._named(name, text))
+            if not facts:
+                raise self._refusal(text, "facts_there", ())
+            return tuple(fact for fact in ALL_FACTS if fact in facts)
+        return ()
+
+    def _named(self, name: str, text: str) -> Iterable[str]:
+        """The facts that a topic stands for."""
+        match name:
+            case "facts":
+                some = [one.strip() for one in text.split(",")]
+                for one in some:
+                    self._need(one, ALL_FACTS, "fact")
+                return some
+            case "family":
+                self._need(text, tuple(Family), "family")
+                return facts_of(Family(text))
+            case "lesson":
+                lessons = self.course().by_id
+                self._need(text, tuple(lessons), "lesson")
+                return lessons[text].new
+            case "unit":
+                course = self.course()
+                self._need(text, [unit.id for unit in course.units], "unit")
+                return [fact for one in course.lessons_of(text) for fact in one.new]
+            case "slip":
+                self._need(text, tuple(Habit), "slip")
+                return facts_showing(Habit(text))
+        return facts_of_items(self.due(text))
+
+    def _need(self, text: str, among: Sequence[str], wanted: str) -> None:
+        if text not in among:
+            raise self._refusal(text, wanted, get_close_matches(text, among, 1))
+
+    def _fitting(self, kind: Kind, facts: Sequence[str]) -> tuple[str, ...]:
+        """The facts that tasks of a kind may need. Raises Refusal where there are none."""
+        fit = fitting(kind, facts)
+        if facts and not fit and kind not in _WITHOUT_FACTS:
+            raise self._refusal(kind, "other_kind", [kind_for(facts)])
+        return fit
+
+    def _refusal(self, where: str, wanted: str, near: Sequence[str]) -> Refusal:
+        text = self.words.text(f"cli.sheet.{wanted}")
+        found = self.words.text("cli.sheet.none_such")
+        return Refusal(where, found, perhaps(text, near, self.words))
+
+
+def _recipe(kind: Kind, facts: tuple[str, ...], order: Order) -> Recipe:
+    sizes = {name: getattr(order, name) for name in ("count", "rows", "digits", "by")}
+    extent = sized(kind, facts, sizes)
+    return Recipe(
+        kind=kind, facts=needed_in(facts, extent) or facts, **asdict(extent), minus=order.minus,
+        seed=order.seed, version=order.version, leaf=order.leaf, is_worked=order.is_worked,
+    )  # fmt: skip
+
+
+def coded(code: str, words: Words) -> Recipe:
+    """The recipe with this code. Raises Refusal, with the code that may have been meant."""
+    try:
+        return recipe_of(code)
+    except CodeError as error:
+        where = words.text("cli.sheet.code", column=error.where)
+        found = repr(error.found) if error.found else words.text("cli.the_end")
+        near = [error.nearest] if error.nearest else []
+        lacking = error.expected
+        expected = perhaps(words.text(f"cli.code_error.{lacking}"), near, words)
+        raise Refusal(where, found, expected, Place(code, error.where)) from None

@@ -1,0 +1,126 @@
+"""`class`: who needs somebody, and groups; from the record of those who are there."""
+
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+from kept import added
+
+from frame.cli import main
+from frame.learner.on_paper import keep_marked
+from frame.learner.store import Store
+from frame.practice.families import Family
+from frame.sheets.code import recipe_of
+from frame.sheets.making import make
+from frame.sheets.marking import Answer, mark, mark_wrong
+from frame.sheets.sizing import recipe_for
+from frame.sheets.topics import facts_of
+from frame.technique.conventions import USUAL
+
+Capture = pytest.CaptureFixture[str]
+Ask = Callable[..., Any]
+TENS = recipe_for(facts_of(Family.ADD_TEN))
+FIVES = recipe_for(facts_of(Family.SUB_FIVE))
+NAMES = ("Crab", "Heron", "Otter", "Seal")
+
+
+@pytest.fixture
+def store(path: Path) -> Iterator[Store]:
+    """Four who worked on paper a week ago: two one thing and two another, of whom one forgets
+    carries; nothing since."""
+    now = datetime.now(UTC) - timedelta(days=8)
+    with closing(Store(path)) as store:
+        for name, recipe in zip(NAMES, (TENS, FIVES, TENS, FIVES), strict=True):
+            child, sheet = added(store, name), make(recipe)
+            marked = mark_wrong(sheet, [])
+            if name == "Crab":
+                less = [Answer(task.sum.result - 10) for task in sheet.tasks]
+                marked = mark(sheet, less)
+                keep_marked(store, child, mark_wrong(sheet, []), USUAL, now - timedelta(days=1))
+            keep_marked(store, child, marked, USUAL, now)
+        yield store
+
+
+def test_who_has_a_fault_needs_somebody_first(store: Store, asked: Ask) -> None:
+    shape = asked("class")
+    first, *others = shape["children"]
+    assert first["name"] == "Crab" and first["reasons"][0] == "fault"
+    assert first["faults"] == ["carry-forgotten"]
+    assert [one["due"] for one in others] == sorted((one["due"] for one in others), reverse=True)
+    assert shape["faults"] == [{"fault": "carry-forgotten", "children": ["Crab"]}]
+    assert all(one["week"] == {"minutes": 0, "right_at_once": 0, "of": 0} for one in others)
+
+
+def test_those_who_need_the_same_are_in_one_group_with_a_sheet_of_it(
+    store: Store, tmp_path: Path, asked: Ask
+) -> None:
+    folder = tmp_path / "tomorrow"
+    folder.mkdir()
+    shape = asked("class", "--groups", "2", "--sheets", str(folder))
+    groups = {tuple(sorted(one["children"])): one for one in shape["groups"]}
+    assert set(groups) == {("Crab", "Otter"), ("Heron", "Seal")}
+    for one in groups.values():
+        assert Path(one["file"]).read_bytes().startswith(b"%PDF-")
+        assert list(recipe_of(one["code"]).facts) == one["facts"]
+    assert "sub-five-1" in groups["Heron", "Seal"]["facts"]
+
+
+def test_a_list_says_who_the_class_is(store: Store, tmp_path: Path, asked: Ask) -> None:
+    file = tmp_path / "class.csv"
+    file.write_text("name;group\nOtter;quay\nSeal;quay\n", encoding="utf-8")
+    assert {one["name"] for one in asked("class", str(file))["children"]} == {"Otter", "Seal"}
+
+
+def test_it_is_told_in_words(store: Store, capsys: Capture) -> None:
+    assert main(["class", "--groups", "1"]) == 0
+    out, err = capsys.readouterr()
+    assert err == "" and "Group 1: Crab, Heron, Otter, Seal" in out
+    assert "carry left out: Crab" in out
+
+
+def test_what_is_wrong_in_a_list_is_told_and_the_rest_is_taken(
+    store: Store, tmp_path: Path, capsys: Capture
+) -> None:
+    file = tmp_path / "class.csv"
+    file.write_text("Otter\nSeal\nOtter\n", encoding="utf-8")
+    assert main(["class", str(file)]) == 0
+    out, err = capsys.readouterr()
+    assert "class.csv" in err and "Seal" in out
+
+
+def test_where_one_sheet_has_no_place_none_is_written(
+    store: Store, tmp_path: Path, capsys: Capture
+) -> None:
+    taken = tmp_path / "group-2.pdf"
+    taken.write_text("nets")
+    assert main(["class", "--groups", "2", "--sheets", str(tmp_path)]) == 2
+    assert "group-2.pdf" in capsys.readouterr().err
+    assert taken.read_text() == "nets" and not (tmp_path / "group-1.pdf").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["away.csv"], "a list of names"),
+        (["--groups", "0"], "from 1 to"),
+        (["--sheets", "away"], "away"),
+    ],
+    ids=str,
+)
+def test_what_cannot_be_is_told(
+    arguments: list[str], said: str, store: Store, capsys: Capture
+) -> None:
+    assert main(["class", *arguments]) == 2
+    assert said in capsys.readouterr().err
+
+
+def test_a_name_that_nobody_has_is_told_with_the_nearest(
+    store: Store, tmp_path: Path, capsys: Capture
+) -> None:
+    file = tmp_path / "class.csv"
+    file.write_text("Otterr\n", encoding="utf-8")
+    assert main(["class", str(file)]) == 2
+    assert "Otter" in capsys.readouterr().err
