@@ -14,16 +14,24 @@ from frame.course.agenda import Task
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
 from frame.language.wording import Listener
+from frame.learner.class_list import Wrong
 from frame.learner.trouble import Trouble
 from frame.practice.choices import Sight
 from frame.practice.families import Family
 from frame.practice.figures import Level
+from frame.practice.needs import Reason as Need
 from frame.practice.rungs import Rung
 from frame.practice.why import Reason
 from frame.report.told import HELPS, About
 from frame.resources import ASSETS
 from frame.screens.board.acts import Deed
 from frame.screens.grown.screen import Part
+from frame.sheets.choices import KINDS
+from frame.sheets.code import Expected as ExpectedOfCode
+from frame.sheets.grades import How
+from frame.sheets.recipe import Kind as SheetKind
+from frame.sheets.recipe import Part as SheetPart
+from frame.sheets.sheet import Way
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
 from frame.technique.habits import Habit
@@ -114,6 +122,7 @@ FILLED: dict[str, Iterable[object]] = {
     "Slip.NEGATIVE_READ_AS_SHOWN": (Slip.NEGATIVE_READ_AS_SHOWN,),
     "site.habit": tuple(set(Habit) - {Habit.WRONG_PARTNER, Habit.WRONG_PARTNER_OF_FIVE}),
     "trouble": tuple(set(Trouble) - {Trouble.GONE}),
+    "problem.wrong": Wrong,
     "reason.why": Why,
     "habit": Habit,
     "about": About,
@@ -133,8 +142,11 @@ FILLED: dict[str, Iterable[object]] = {
     "shown.item.act": Task,
     "deed": Deed,
     "part": Part,
+    "recipe.kind": SheetKind,
+    "recipe.part": SheetPart,
+    "section.way": Way,
     "level": Level,
-    "error.expected": Expected,
+    "error.expected": (*Expected, *ExpectedOfCode),
     "expected": ("from_input", "some_moves"),
     "found": ("moves_beside", "no_moves"),
     "name": (
@@ -151,7 +163,22 @@ FILLED: dict[str, Iterable[object]] = {
         "backup",
         "export",
         "report",
+        "sheet",
+        "mark",
+        "class",
     ),
+    "topic": ("facts", "family", "lesson", "unit", "slip", "due"),
+    "size": ("count", "rows", "digits", "by"),
+    "choice": ("version", "leaf", "part"),
+    "given": ("answers", "wrong", "name", "id"),
+    "wanted": (
+        *("what", "kind_of_topic", "fact", "family", "lesson", "unit", "slip", "facts_there"),
+        *("other_kind", "no_minus", "no_sizes"),
+    ),
+    "lacking": ExpectedOfCode,
+    "need": Need,
+    "what": KINDS,
+    "how": How,
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
 }
 """What the places of keys that are put together in code can be filled with, by its expression."""
