@@ -36,8 +36,8 @@ from frame.technique.slips import Slip
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
-COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure")
-NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report")
+COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure", "sheet", "mark")
+NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report", "class")
 """Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
 
@@ -402,4 +402,4 @@ def test_the_columns_named_are_those_of_the_table() -> None:
     for name, values in (
         ("origin", Origin), ("kind", Kind), ("outcome", Outcome), ("rung", Rung), ("asked", Asked)
     ):  # fmt: skip
-        assert set(ids(cells[name])) == set(values) - {Origin.PAPER}, name
+        assert set(ids(cells[name])) == set(values), name

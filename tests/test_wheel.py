@@ -107,6 +107,13 @@ def test_the_command_lists_the_whole_course(python: Callable[..., str]) -> None:
     assert len(shown.splitlines()) == 1 + len(list((ROOT / "lessons").glob("*/[0-9]-*.yaml")))
 
 
+def test_the_published_grades_are_read(python: Callable[..., str]) -> None:
+    tables = (
+        "from frame.sheets import grades, runs; print(*grades.grades(), *runs.published_runs())"
+    )
+    assert {"kyu-10", "second-mental-dan", "flashed-dan-10"} <= set(python("-c", tables).split())
+
+
 def test_the_command_draws_a_picture(python: Callable[..., str], tmp_path: Path) -> None:
     python("-m", "frame.cli", "picture", "5072", str(tmp_path / "frame.png"))
     assert (tmp_path / "frame.png").read_bytes().startswith(b"\x89PNG")

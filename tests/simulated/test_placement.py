@@ -17,6 +17,7 @@ from placement import (
     share_too_early,
     share_too_far,
 )
+from proofs import some_daily
 
 from frame.course.placement import Placement
 from frame.practice.asking import MOST_ITEMS, MOST_SECONDS, YOUNG_MANNER
@@ -72,7 +73,7 @@ def answer_all(state, right, seconds=5.0):
     return state
 
 
-@pytest.mark.parametrize("young", [False, True])
+@pytest.mark.parametrize("young", some_daily([False, True], [True]))
 def test_few_items_and_little_time(young):
     for *_, end in walks(young):
         assert len(end.answers) <= (YOUNG_MANNER.items if young else MOST_ITEMS)
