@@ -1,6 +1,7 @@
 """`mark`: a sheet that was worked on paper, by its code; of one learner, or of a whole class."""
 
 import csv
+import sys
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -57,7 +58,9 @@ def mark_sheet(
     if is_kept:
         try:
             with store_that_is_there(store_path, words) as store:
-                _keep(store, children, given.id, words)
+                known = _keep(store, children, given.id, words)
+            for name in known:
+                print(words.text("cli.mark.known", name=escaped(name)), file=sys.stderr)
         except StoreError as error:
             return unusable(error, is_json, words)
     if is_json:
@@ -79,14 +82,19 @@ def _check(children: Sequence[Child], given: Given, words: Words) -> None:
     raise Refusal(escaped(str(given.file)), found, words.text("cli.mark.a_file"))
 
 
-def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) -> None:
-    """All or nobody: each name is found before the first is kept."""
+def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) -> list[str]:
+    """All or nobody: each name is found before the first is kept. Those whose sheet was kept on
+    this day already."""
     whose: list[tuple[Learner, Marked]] = []
     for child in children:
         learner = learner_called(store, child.name or None, begins, words)
         whose.append((learner, child.marked))
-    for learner, marked in whose:
-        keep_marked(store, learner, marked, store.settings(learner).conventions, datetime.now(UTC))
+    now = datetime.now(UTC)
+    return [
+        learner.nickname
+        for learner, marked in whose
+        if not keep_marked(store, learner, marked, store.settings(learner).conventions, now)
+    ]
 
 
 def _children(sheet: Sheet, given: Given, words: Words) -> Iterator[Child]:

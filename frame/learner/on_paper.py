@@ -68,10 +68,13 @@ def keep_on_paper(store: Store, learner: Learner, kept: OnPaper, now: datetime) 
 
 def keep_marked(
     store: Store, learner: Learner, marked: Marked, conventions: Conventions, now: datetime
-) -> None:
+) -> bool:
     """Keep each task of a sheet as an attempt, in a sitting of its own, unless it was kept on this
-    day. Raises StoreError."""
-    keep_on_paper(store, learner, on_paper(learner, marked, conventions, now), now)
+    day; whether it is new. Raises StoreError."""
+    kept = on_paper(learner, marked, conventions, now)
+    is_new = not store.has_sitting(kept.sitting)
+    keep_on_paper(store, learner, kept, now)
+    return is_new
 
 
 def ways_of(sheet: Sheet) -> tuple[Way, ...]:

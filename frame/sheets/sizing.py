@@ -8,7 +8,7 @@ from frame.practice.families import family_of_fact
 from frame.practice.numbers import can_need
 from frame.practice.sizes import Size
 from frame.sheets.recipe import Kind, Recipe
-from frame.sheets.topics import kind_for, kind_of
+from frame.sheets.topics import fitting, kind_for
 from frame.technique.facts import PLACES
 
 
@@ -83,7 +83,7 @@ def needed_in(facts: Sequence[str], extent: Extent) -> tuple[str, ...]:
 def recipe_for(facts: Sequence[str]) -> Recipe:
     """The recipe of the kind and the size that most of some facts need, for those that fit."""
     kind = kind_for(facts)
-    fit = [fact for fact in facts if kind_of(fact) is kind]
+    fit = fitting(kind, facts)
     extent = extent_of(kind, fit)
     return Recipe(kind=kind, facts=needed_in(fit, extent), **asdict(extent))
 

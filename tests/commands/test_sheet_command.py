@@ -189,6 +189,16 @@ def test_a_class_is_marked_from_a_file(
     assert counts == {"Otter": 8, "Seal": 8}
 
 
+def test_a_sheet_that_is_kept_again_on_one_day_is_told_and_stays_as_it_was(
+    made: Any, store: Store, capsys: Capture
+) -> None:
+    for wrong, said in (("2", ""), ("3 4", "Otter: this sheet was kept today already")):
+        capsys.readouterr()
+        assert main(["mark", made["code"], "--wrong", wrong, "--name", "Otter", "--keep"]) == 0
+        assert capsys.readouterr().err.startswith(said)
+    assert sum(one.right for one in store.past(store.learners()[0])) == 7
+
+
 def test_the_numbers_of_the_wrong_ones_are_enough(made: Any, asked: Ask) -> None:
     (child,) = asked("mark", made["code"].lower(), "--wrong", "2, 5")["children"]
     assert [one["number"] for one in child["wrong"]] == [2, 5] and child["right"] == 6

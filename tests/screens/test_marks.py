@@ -386,6 +386,9 @@ def test_it_is_kept_once_and_then_comes_another_sheet(marks):
     at_end(marks)
     marks.press_word("marks.keep")
     assert marks.room.store.count_attempts(marks.room.learner) == 6, "it is the same sheet"
+    assert text(marks, "marks.known") in told(marks) and text(marks, "marks.kept") not in told(
+        marks
+    )
 
 
 def test_leaving_before_keeps_nothing_and_it_was_said(marks):

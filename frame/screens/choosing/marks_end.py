@@ -51,7 +51,7 @@ class MarksEnd(PagedPage):
     def __init__(self, at_hand: AtHand) -> None:
         super().__init__(at_hand.room)
         self.at_hand = at_hand
-        self.is_kept = False
+        self.is_kept, self.is_new = False, True
         self._be_deaf()
         self._weigh()
 
@@ -84,7 +84,7 @@ class MarksEnd(PagedPage):
         """How many are right, or that it is kept."""
         words, marks = self.room.words, self.at_hand.marked.marks
         if self.is_kept:
-            return words.line("marks.kept")
+            return words.line("marks.kept" if self.is_new else "marks.known")
         return words.line("results.title", right=sum(one.is_right for one in marks), all=len(marks))
 
     @property
@@ -127,7 +127,7 @@ class MarksEnd(PagedPage):
         return Pop()
 
     def _keep(self) -> None:
-        keep_sheet(self.room, self.at_hand.learner, self.at_hand.marked)
+        self.is_new = keep_sheet(self.room, self.at_hand.learner, self.at_hand.marked)
         self.is_kept = True
         self.rearrange()
         self.greet()
@@ -172,7 +172,7 @@ class MarksEnd(PagedPage):
         """Whether it is kept, and what can be touched."""
         text = self.room.words.text
         if self.is_kept:
-            return text("marks.kept")
+            return text("marks.kept" if self.is_new else "marks.known")
         note = text("marks.told.at_end", name=self.at_hand.learner.nickname)
         if self.dues.at(Due.ANSWER) is not None:
             return f"{note} {text('marks.told.weighing')}"

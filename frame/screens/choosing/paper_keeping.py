@@ -9,12 +9,12 @@ from frame.room import Room
 from frame.sheets.marking import Marked
 
 
-def keep_sheet(room: Room, learner: Learner, marked: Marked) -> None:
-    """Write each task as an attempt, and count it, unless it was on this day."""
+def keep_sheet(room: Room, learner: Learner, marked: Marked) -> bool:
+    """Write each task as an attempt, and count it, unless it was on this day; whether it is new."""
     conventions, now = room.settings.conventions, room.now()
     kept = on_paper(learner, marked, conventions, now)
     if room.store.has_sitting(kept.sitting):
-        return
+        return False
     room.keeper.write(lambda store: keep_on_paper(store, learner, kept, now))
     for one in kept.records:
         done = done_of_attempt(one.attempt, now.timestamp(), conventions)
@@ -23,3 +23,4 @@ def keep_sheet(room: Room, learner: Learner, marked: Marked) -> None:
         # Last, for where all must be read anew it has what was noted.
         place = Place(now.isoformat(), kept.sitting, one.number)
         room.count(told_of_attempt(one.attempt, Origin.PAPER, place))
+    return True
