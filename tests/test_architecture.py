@@ -116,7 +116,7 @@ ORDER: dict[str, list[str]] = {
     ],
     "learner": [
         "settings sizes lock_code looks nickname trouble persons sitting",
-        "schema packing kept_sets class_list",
+        "schema packing kept_sets papers class_list",
         "rows",
         "copies answered ids",
         "mending",
@@ -124,6 +124,7 @@ ORDER: dict[str, list[str]] = {
         "datafile",
         "computer",
         "learners",
+        "assigned",
         "store table",
         "folding lately backups keeper other_file statements on_paper",
         "merging due",

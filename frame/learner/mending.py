@@ -13,8 +13,9 @@ from frame.learner.schema import tables_of
 
 _NOBODY = "?"
 """The name of a learner of whom only what they did can be read."""
-_CAME, _UNKNOWN = {"sitting": "began", "kept_set": "kept"}, "''"
-"""What tells, in a row of theirs, when such a learner was here."""
+_CAME = {"sitting": "began", "kept_set": "kept", "assigned": "given"}
+_UNKNOWN = "''"
+"""What tells, in a row of theirs, when such a learner was here; in others nothing does."""
 _LENGTH, _PART = 32, 8
 """Letters of an id, and of each part of it; few damaged ones leave a part as it was."""
 _MOST_DAMAGED = 8

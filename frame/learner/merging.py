@@ -180,6 +180,8 @@ _TABLES: Mapping[str, _Table] = {
     "kept_set": _Table(
         ("id",), (_Part(("removed", "changed", "name", "asked")),), where=_OF_LEARNER
     ),
+    "paper": _Table(("id",), where=_OF_SITTING),
+    "assigned": _Table(("id",), (_Part(("removed", "changed")),), ("done",), _OF_LEARNER),
 }
 """In an order in which each refers only to those before it; `computer` stays on its computer, and
 what is `folded` is made anew."""

@@ -93,6 +93,18 @@ _FIFTH = """
 ALTER TABLE attempt ADD COLUMN places INTEGER DEFAULT -1;
 """
 
+# Before, nobody kept that a paper was one, and nothing was given to do.
+_SIXTH = """
+CREATE TABLE paper (id TEXT PRIMARY KEY, sitting TEXT NOT NULL REFERENCES sitting ON DELETE
+    CASCADE, at TEXT NOT NULL, code TEXT NOT NULL, marks INTEGER NOT NULL, most INTEGER NOT NULL,
+    seconds REAL NOT NULL, paused REAL NOT NULL, pauses INTEGER NOT NULL,
+    on_screen INTEGER NOT NULL);
+CREATE INDEX paper_by_sitting ON paper (sitting);
+CREATE TABLE assigned (id TEXT PRIMARY KEY, learner TEXT NOT NULL REFERENCES learner ON DELETE
+    CASCADE, given TEXT NOT NULL, removed INTEGER NOT NULL DEFAULT 0, changed TEXT NOT NULL,
+    work TEXT NOT NULL, text TEXT NOT NULL, done TEXT NOT NULL DEFAULT '');
+"""
+
 _MOVED = (
     ("classroom", "screen_diagonal", "screen_shape", "nearest_seat", "farthest_seat"),
     ("quick_flash",),
@@ -120,6 +132,10 @@ def _fourth(database: sqlite3.Connection) -> None:
 
 def _fifth(database: sqlite3.Connection) -> None:
     _run(database, _FIFTH)
+
+
+def _sixth(database: sqlite3.Connection) -> None:
+    _run(database, _SIXTH)
 
 
 def _run(database: sqlite3.Connection, script: str) -> None:
@@ -169,6 +185,7 @@ _STEPS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     _third,
     _fourth,
     _fifth,
+    _sixth,
 )
 """Each makes the next version of the one before; an empty file is version 0."""
 
@@ -222,7 +239,7 @@ def columns_of(database: sqlite3.Connection) -> Columns:
 
 TABLES = (
     *("computer", "learner", "sitting", "attempt", "lesson", "flash_run", "tapping", "gone"),
-    *("joined", "kept_set"),
+    *("joined", "kept_set", "paper", "assigned"),
 )
 """What is kept, in an order in which each refers only to those before it. What is `folded` from it
 can be made anew."""

@@ -1,5 +1,5 @@
-"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, tappings, where
-each lesson stands, and what is the computer's own.
+"""The one SQLite file on this computer: learners, sittings, attempts, flashed runs, tappings,
+papers, what is given to do, where each lesson stands, and what is the computer's own.
 
 What is done has an order by its time, its sitting and its number within that, the same on every
 computer. What can change has the time of its change, and the later one holds.
@@ -18,7 +18,9 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from frame.course.attempts import Position
-from frame.learner.learners import Learner, LearnersFile, places_of
+from frame.learner.assigned import AssignedFile
+from frame.learner.learners import Learner, places_of
+from frame.learner.papers import PAPER_COLUMNS, PaperTaken, paper_columns, paper_of
 from frame.learner.rows import (
     ATTEMPT_COLUMNS,
     DATED_COLUMNS,
@@ -79,7 +81,7 @@ class LessonState:
 NOT_BEGUN = LessonState(0, Position(), done=False)
 
 
-class Store(LearnersFile):
+class Store(AssignedFile):
     """The open file: what is the computer's own, and everybody's, and what they did."""
 
     def second(self) -> "Store":
@@ -295,6 +297,17 @@ class Store(LearnersFile):
         """Every time that tapping was offered or done, oldest first."""
         rows = self._by_time(learner, "tapping", "tapping.at, pace")
         return tuple(filter(None, map(tapping_of, rows)))
+
+    def keep_paper(self, paper: PaperTaken) -> None:
+        """Keep that a paper was taken, in the sitting of its tasks."""
+        row = (paper.sitting, paper.sitting, paper.at.isoformat(), *paper_columns(paper))
+        with self._writing() as database:
+            database.execute(_insert("paper", PAPER_COLUMNS), row)
+
+    def papers(self, learner: Learner) -> tuple[PaperTaken, ...]:
+        """Every paper that was taken, oldest first."""
+        rows = self._by_time(learner, "paper", f"sitting.id, paper.at, {PAPER_COLUMNS}")
+        return tuple(filter(None, map(paper_of, rows)))
 
     def _by_time(self, learner: Learner, table: str, columns: str) -> list[tuple[Any, ...]]:
         """These columns of what a table has of a learner's sittings, by its time."""

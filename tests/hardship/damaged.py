@@ -6,8 +6,10 @@ from contextlib import closing, suppress
 from kept import NOW, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
+from frame.learner.assigned import Assigned, Work
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import new_id
+from frame.learner.papers import PaperTaken
 from frame.learner.rows import FlashRow
 from frame.learner.schema import TABLES
 from frame.learner.store import LessonState, Store
@@ -41,6 +43,8 @@ def full_file(path, learners=6, attempts=120):
             store.record(sitting, timed(*some), learner, f"beads-{index % 5 + 1}", state, NOW)
         store.record_flash(new_id(), sitting, RUN, NOW)
         store.keep_set(learner, KeptSet(new_id(), f"Quay {number}", CALLED), NOW)
+        store.keep_paper(PaperTaken(sitting, NOW, "1000", number, 10, 60.0))
+        store.assign(learner, Assigned(new_id(), NOW, Work.SHEET, "1000"))
         store.keep_tapping(new_id(), sitting, 0.5, NOW)
     store.close()
 

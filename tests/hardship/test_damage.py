@@ -44,6 +44,8 @@ def read_all(path):
             assert all(nickname_of(one.name, "") == one.name for one in store.kept_sets(learner))
             assert {set_from(one.asked) for one in store.kept_sets(learner)} <= {CALLED, None}
             assert isinstance(store.tappings(learner), tuple)
+            assert all(0 <= one.marks <= one.most for one in store.papers(learner))
+            assert all(isinstance(one.asked, dict) for one in store.assigned(learner))
             assert len(folded_twice(store, learner)) <= len(store.attempts(learner))
             count += len(store.attempts(learner))
     return count

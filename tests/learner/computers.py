@@ -11,9 +11,11 @@ from shutil import copyfile
 from kept import AROUND, NOW
 
 from frame.course.attempts import Attempt, Origin, Position
+from frame.learner.assigned import Assigned, Work
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner
 from frame.learner.merging import merge
+from frame.learner.papers import PaperTaken
 from frame.learner.rows import FlashRow, Record
 from frame.learner.schema import TABLES
 from frame.learner.settings import Settings
@@ -87,6 +89,7 @@ class Computers:
         store.record(sitting, records, learner, f"beads-{which % 4 + 1}", state, self.now)
         store.record_flash(self._id(), sitting, RUN, self.now)
         store.keep_tapping(self._id(), sitting, which / 4 or None, self.now)
+        store.keep_paper(PaperTaken(sitting, self.now, "1000", which % 10, 10, 60.0))
         self.done |= {one.id: learner.id for one in records}
 
     def _go_on(self, store, learner, which):
@@ -124,6 +127,21 @@ class Computers:
             one = kept[which % len(kept)]
             self.sets_removed.add(one.id)
             store.remove_set(one, self.now)
+
+    def _give(self, store, learner, which):
+        """A lesson is given to do, or today's set."""
+        work = Work.LESSON if which % 2 else Work.DUE
+        text = f"beads-{which % 4 + 1}" if work is Work.LESSON else ""
+        store.assign(learner, Assigned(self._id(), self.now, work, text))
+
+    def _tick(self, store, learner, which):
+        """What was given is done, on whichever computer it is known."""
+        for one in store.assigned(learner)[which % 2 :]:
+            store.tick_off(learner, one.work, one.text, self.now)
+
+    def _take_back(self, store, learner, which):
+        if given := store.assigned(learner):
+            store.take_back(given[which % len(given)], self.now)
 
     def _remove(self, store, learner, which):
         self.removed |= {*store.ids_of(learner)}

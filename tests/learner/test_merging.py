@@ -29,7 +29,7 @@ from frame.learner.store import LessonState, Store
 
 KINDS = (
     *("come", "try", "try", "go_on", "rename", "set", "choose", "keep", "keep", "let_go"),
-    *("remove", "join", "merge"),
+    *("give", "give", "tick", "take_back", "remove", "join", "merge"),
 )
 ACTS = st.tuples(
     st.sampled_from(KINDS), st.integers(0, 2), st.integers(0, 5), st.sampled_from((0, 1))

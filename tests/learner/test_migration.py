@@ -1,6 +1,6 @@
 """A file of an earlier version is brought up to date with all that it holds, or left as it was.
 
-The files in `stores` are as the versions with schema 1 to 4 wrote them.
+The files in `stores` are as the versions with schema 1 to 5 wrote them.
 """
 
 import json
@@ -30,7 +30,7 @@ from frame.technique.expression import parse_sum
 NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
 LATER = datetime(2026, 12, 1, 9, 30, tzinfo=UTC)
 STORES = Path(__file__).with_name("stores")
-SCRIPTS = {1: "first.sql", 2: "second.sql", 3: "third.sql", 4: "fourth.sql"}
+SCRIPTS = {1: "first.sql", 2: "second.sql", 3: "third.sql", 4: "fourth.sql", 5: "fifth.sql"}
 TABLES = ("learner", "sitting", "attempt", "lesson", "flash_run")
 RUN = FlashRow(
     digits=1, count=2, interval=1.0, minus=False, path="plain", refresh=60.0, sd_ms=0.1,
@@ -242,7 +242,7 @@ def test_two_windows_opened_at_once_do_it_once(tmp_path):
 
 def test_a_file_that_cannot_be_brought_up_to_date_is_kept_and_what_it_holds_is_saved(old):
     """A part of the new layout is there already, so the rest must not come alone."""
-    write(old, "ALTER TABLE attempt ADD COLUMN places TEXT")
+    write(old, "CREATE TABLE assigned (odd TEXT)")
     before = old.read_bytes()
     store = Store(old)
     assert store.saved.aside.read_bytes() == before

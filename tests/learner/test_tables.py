@@ -8,10 +8,12 @@ from computers import RUN, TRIED
 from kept import NOW, added, begun, timed
 
 from frame.course.attempts import Position
+from frame.learner.assigned import Assigned, Work
 from frame.learner.backups import back_up
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import new_id
 from frame.learner.merging import merge
+from frame.learner.papers import PaperTaken
 from frame.learner.schema import TABLES
 from frame.learner.store import LessonState, Store
 
@@ -33,6 +35,8 @@ def path(tmp_path):
         store.record_flash(new_id(), sitting, RUN, NOW)
         store.keep_tapping(new_id(), sitting, 0.5, NOW)
         store.keep_set(otter, KeptSet(new_id(), "Quay", {}), NOW)
+        store.keep_paper(PaperTaken(sitting, NOW, "1000", 7, 10))
+        store.assign(otter, Assigned(new_id(), NOW, Work.DUE))
         backup = tmp_path / "backup.sqlite"
         back_up(store, backup)
         store.remove_learner(otter, NOW)
