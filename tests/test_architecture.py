@@ -126,7 +126,7 @@ ORDER: dict[str, list[str]] = {
         "learners",
         "assigned",
         "store table",
-        "folding lately backups keeper other_file statements on_paper",
+        "class_kept folding lately backups keeper other_file statements on_paper",
         "merging due",
         "exporting",
         "known",

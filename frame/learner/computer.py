@@ -1,5 +1,5 @@
 """What belongs to this computer and to no learner: its settings, the grown-ups' code, the board's
-plan, what was chosen last, and how large the window was."""
+plan, the class, what was chosen last, and how large the window was."""
 
 import json
 import re
@@ -57,6 +57,14 @@ class ComputerFile(DataFile):
     def keep_plan(self, plan: str | None) -> None:
         """Keep the board's plan; None for none."""
         self._keep("plan", plan)
+
+    def kept_class(self) -> str | None:
+        """The class, as `class_kept` wrote it."""
+        return self._kept("class")
+
+    def keep_class(self, text: str | None) -> None:
+        """Keep the class; None for none."""
+        self._keep("class", text)
 
     def pasted(self) -> Pasted | None:
         """How a pasted column is read; None where that is asked each time."""
