@@ -70,6 +70,9 @@ class Screen:
         """The screen above is gone; its result."""
         return None
 
+    def renewed(self) -> None:
+        """What others did came from the shared folder."""
+
     def resized(self, size: tuple[int, int]) -> None:
         """The window has this size: lay everything out."""
 
@@ -202,7 +205,8 @@ class App:
         now = self.room.seconds()
         wake = self.top.wakes_in(now)
         if wake is None or wake > 0:
-            return _sooner(wake, self.room.wakes_in(now))
+            beside = _sooner(self.room.wakes_in(now), self.room.sharer.wakes_in(now))
+            return _sooner(wake, beside)
         self._next_frame = max(self._next_frame + 1 / FRAMES_A_SECOND, now)
         return self._next_frame - now
 
@@ -223,11 +227,19 @@ class App:
         self.pass_time(self.room.seconds())
 
     def pass_time(self, now: float) -> None:
-        """Let time pass up to `now` seconds; what could not be written is tried again where nothing
-        moves."""
+        """Let time pass up to `now` seconds; where nothing moves, what could not be written is
+        tried again, and the shared folder looked after."""
         self.take(self.top.advance(now))
-        if self.screens and self.top.wakes_in(now) != 0 and self.room.advance(now):
+        if not self.screens or self.top.wakes_in(now) == 0:
+            return
+        if self.room.advance(now):
             self.top.touch_up()
+        sharer, untold = self.room.sharer, self.room.sharer.untold
+        if sharer.advance(now, self.room.learner is not None):
+            self.room.fold_anew()
+            self.top.renewed()
+        elif sharer.untold is not untold:
+            self.top.renewed()
 
     def draw(self) -> None:
         """Paint what is stale on the top screen, and show it."""

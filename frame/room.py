@@ -1,7 +1,5 @@
-"""What all screens share: who is here, the words, the course, the brushes and the clocks.
-
-Clocks and chance are handed in, so that no test sleeps and each goes alike.
-"""
+"""What all screens share: who is here, the words, the course, brushes and clocks. Clocks and chance
+are handed in, so that no test sleeps and each goes alike."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
@@ -20,9 +18,11 @@ from frame.learner.keeper import Keeper
 from frame.learner.known import Known
 from frame.learner.learners import Learner, new_id
 from frame.learner.settings import OF_COMPUTER, Age, Settings, Volume
+from frame.learner.sharer import Sharer
 from frame.learner.sitting import Circumstances, Sitting
 from frame.learner.store import LessonState, Store
 from frame.resources import VOICE
+from frame.tutor_desk import TutorDesk
 from frame.view.lettering import Lettering
 from frame.view.pictures import Pictures
 from frame.view.theme import THEMES, Theme
@@ -30,6 +30,7 @@ from frame.view.voice import Silence, Sounds
 
 if TYPE_CHECKING:
     from frame.course.course import CourseIndex
+    from frame.course.next_paper import PaperDesk
     from frame.language.wording import Listener
     from frame.learner.kept_sets import KeptSet
     from frame.learner.rows import Told
@@ -51,16 +52,14 @@ BUTTON_SCALE = {Age.YOUNG: 1.25, Age.MIDDLE: 1.1, Age.OLDER: 1.0}
 @dataclass
 class Room:
     """Handed to every screen. `seconds` is a steady clock, `now` the time of day; what is to be
-    kept goes by the `keeper`, a tutor's own files lie in `folder`, and what is saved for another
-    computer among the user's `documents`, where the system names a folder for them. `hand_at` is
-    where, in this sitting, a hand with eyes shut found the unit rod; `today_done` is the day on
-    which today's set came to its end in it, `today_left` one that was left before; `presentation`
-    is the way to the screen that was found for flashed numbers, `choices` what was practised last,
-    `kept_sets` those with a name, once they were asked for, `sheet` the sheet that was chosen last;
-    `removed` is who went for good, until the first screen has told of it. What takes long is done
-    `aside`. `settings` are those in force: the learner's, or where nobody is here the `computer`'s;
-    `waiting` is a learner who has stepped aside for a class. The course is loaded when it is first
-    asked for, so that the window opens without it."""
+    kept goes by the `keeper`, a tutor's own files lie in `folder`, what is saved for another
+    computer among the user's `documents`, where the system names a folder. `hand_at` is where, in
+    this sitting, a hand with eyes shut found the unit rod; `today_done` the day on which today's
+    set came to its end in it, `today_left` one that was left; `presentation` the way to the screen
+    for flashed numbers, `choices` what was practised last, `kept_sets` those with a name, `sheet`
+    and `papers` what was chosen there last, `tutor` what is begun with a class; `removed` is who
+    went for good, until it was told. What takes long is done `aside`. `settings` are in force: the
+    learner's, or where nobody is here the `computer`'s; `waiting` is who stepped aside."""
 
     words: Words
     keeper: Keeper
@@ -88,6 +87,8 @@ class Room:
     choices: "Choices | None" = None
     kept_sets: "tuple[KeptSet, ...] | None" = None
     sheet: "SheetChoices | None" = None
+    papers: "PaperDesk | None" = None
+    tutor: TutorDesk = field(default_factory=TutorDesk)
     removed: Learner | None = None
     clips: Clips = field(default_factory=lambda: Clips(VOICE))
     _painter: "Painter | None" = None
@@ -97,7 +98,7 @@ class Room:
     _retry_at: float = 0.0
 
     def __post_init__(self) -> None:
-        self.known = Known(self.aside)
+        self.known, self.sharer = Known(self.aside), Sharer(self.keeper, self.now)
         self.settings = self.computer = self.keeper.read(Store.computer, Settings())
 
     def use_store(self, store: Store) -> None:
@@ -270,7 +271,7 @@ class Room:
             self._unwritten[learner.id] = _Left(learner, self.settings, self.lessons)
         self.learner, self.sitting, self.lessons, self.hand_at = None, None, {}, None
         self.known.forget()
-        self.choices = self.kept_sets = self.today_done = self.today_left = None
+        self.choices = self.kept_sets = self.papers = self.today_done = self.today_left = None
         self._use(self.computer)
 
     def step_aside(self) -> None:
@@ -311,8 +312,7 @@ class Room:
 
     def toggle_sound(self) -> None:
         """Sound off, or quietly on."""
-        off = self.settings.volume is Volume.OFF
-        self.set(volume=Volume.QUIET if off else Volume.OFF)
+        self.set(volume=Volume.QUIET if self.settings.volume is Volume.OFF else Volume.OFF)
 
     def hear(self, sounds: Sounds) -> None:
         """Take the sounds into use, once there are any."""
@@ -339,9 +339,9 @@ class Room:
         if self.learner is not None:
             self.known.begin(self.store, self.learner, self.settings)
 
-    def count(self, told: "Told") -> None:
-        """An attempt was made: where the learner stands moves with it."""
-        if not self.known.add(told):
+    def count(self, *told: "Told") -> None:
+        """Attempts were made: where the learner stands moves with them."""
+        if not all([self.known.add(one) for one in told]):
             self.fold_anew()
 
     def _keep_known(self) -> None:

@@ -15,7 +15,7 @@ from frame.course.lesson import Mark
 from frame.course.loader import LESSON_KEYS, MOST_IN_TITLE, MOST_PLACES, PACES, USUAL_PACE
 from frame.course.nodes import MOST_BYTES, Node, Table, Word, read_nodes
 from frame.course.problems import LessonError, Problem, Report
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.practice.columns import MOST_CALLED_DIGITS, MOST_ROWS
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.flashing import DIGITS
 from frame.practice.rungs import Asked
@@ -34,10 +34,10 @@ class Task(StrEnum):
 
 
 MOST_ITEMS = 100
-MOST_IN_NUMBER = {Task.CALL: MOST_DIGITS, Task.FLASH: DIGITS[1]}
+MOST_IN_NUMBER = {Task.CALL: MOST_CALLED_DIGITS, Task.FLASH: DIGITS[1]}
 """How many digits a called or flashed number has at most."""
 MOST_SIGNS = 300
-"""How long a sum for the board is at most: fifteen numbers of fourteen digits."""
+"""How long a sum for the board is at most: fifteen numbers of sixteen digits."""
 
 SUFFIXES = (".yaml", ".yml")
 """How the names of agendas end."""

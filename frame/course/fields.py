@@ -19,7 +19,7 @@ from frame.technique.facts import ALL_FACTS
 
 MOST_IN_LINE = 90
 MOST_IN_SUM = 300
-"""Characters of a column of fifteen numbers of fourteen digits, with a little room."""
+"""Characters of a column of fifteen numbers of sixteen digits, with a little room."""
 MOST_IN_ID = 60
 MOST_IN_NUMBER = 40
 

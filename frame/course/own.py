@@ -110,14 +110,14 @@ def content_of(path: Path) -> bytes | None:
         return None
 
 
-def write_new(folder: Path, template: str, template_id: str) -> Path:
-    """Write the template under a name not taken; the new file. The id in the template is what
-    names of new files begin with. Raises OSError."""
+def write_new(folder: Path, template: str, template_id: str, suffix: str = SUFFIXES[0]) -> Path:
+    """Write the template under a name not taken, which ends so; the new file. The id in the
+    template is what names of new files begin with. Raises OSError."""
     folder.mkdir(parents=True, exist_ok=True)
     number = 1
     while True:
         name = template_id if number == 1 else f"{template_id}-{number}"
-        path = folder / f"{name}{SUFFIXES[0]}"
+        path = folder / f"{name}{suffix}"
         try:
             stream = path.open("xb")
         except FileExistsError:

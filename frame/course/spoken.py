@@ -25,7 +25,7 @@ from frame.technique.progress import Progress
 
 RODS = range(7)
 """The rods whose moves are recorded as whole sentences; others are put together."""
-NAMED_RODS = range(-6, 16)
+NAMED_RODS = range(-6, 17)
 """The rods whose places are recorded."""
 NUMBERS_IN_GROUP = 25
 
@@ -37,10 +37,13 @@ _SILENT = (
     "code.forgotten", "short.", "who.find", "who.typed", "who.now", "who.name_full",
     "who.remove_backup", "who.shared", "same_child.worked", "same_child.idle", "same_child.named",
     "same_child.joined", "same_child.stays", "day.", "two_computers.newest", "two_computers.holds",
-    "merged.who", "report.page.", "report.head.", "report.note.", "report.family.", "report.habit.",
-    "report.home.", "grown.best", "grown.seconds", "grown.rods", "sheet.",
-    "sheets.code", "class_list.",
-    "marks.told.", "marks.code.",
+    "merged.who", "report.page.", "report.head.", "report.note.", "report.kind", "report.example.",
+    "report.habit.", "report.home.", "grown.best", "grown.seconds", "grown.rods", "sheet.",
+    "sheets.code", "class_list.", "class.told.", "call_sheet.number",
+    "call_sheet.unkept", "published.source", "marks.told.", "marks.code.", "paper.told.",
+    "given.slip_", "giving.about", "giving.to_do", "giving.did", "giving.printed_as",
+    "shared.about", "shared.privacy", "shared.folder", "shared.offered_is",
+    "settings.kept_shared",
 )  # fmt: skip
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)

@@ -1,24 +1,20 @@
 """A class from a list that was pasted: a name on each line, and perhaps the group it is in.
 
-The text may come from a table, a file or a message. What separates its columns is what stands in
-most lines: a tab, a semicolon, a comma, or several blanks. Cells may be quoted as RFC 4180 has it.
-What is wrong is told with its line, and what can be read of the line is in the list all the same.
+The text may come from a table, a file or a message. What is wrong is told with its line, and what
+can be read of the line is in the list all the same.
 """
 
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import NamedTuple
 
 from frame.language.catalogue import Words
+from frame.learner.cells import Row, rows_of
 from frame.learner.nickname import MOST_SIGNS, is_too_long, nickname_of, typed_name
 
 MOST_CHILDREN = 60
-_SEPARATORS = ("\t", ";", ",", " {2,}")
-"""As patterns, the surest first."""
-_QUOTED = r'"((?:[^"]++|"")*+)"'
-_NAMES = ("name", "nickname", "first name", "child", "learner", "pupil", "student", "names")
+HEADS_OF_NAMES = ("name", "nickname", "first name", "child", "learner", "pupil", "student", "names")
 _GROUPS = ("group", "class", "team", "table", "groups")
 """What a line of heads calls the columns, the surest first."""
 
@@ -65,23 +61,13 @@ class ClassList(NamedTuple):
     problems: tuple[Problem, ...]
 
 
-class _Row(NamedTuple):
-    """The cells of a line, or of more where a quoted cell goes on; `odd` are those of them that
-    begin with a quote and have no end of it."""
-
-    line: int
-    cells: tuple[str, ...]
-    odd: tuple[str, ...]
-
-
 def read_class(text: str) -> ClassList:
     """The children that a text lists.
 
     >>> read_class("Fox; reds\\nHare; blues").children[1]
     Listed(name='Hare', group='blues', line=2)
     """
-    text = re.sub(r"\r\n?", "\n", text.removeprefix("\ufeff"))
-    rows = [row for row in _rows(text, _separator(text)) if any(row.cells)]
+    rows = list(rows_of(text))
     headed = _headed(rows[0].cells) if rows else None
     reading = _Reading(headed or _Columns())
     if headed:
@@ -104,40 +90,6 @@ def problem_text(problem: Problem, words: Words) -> str:
     )
 
 
-def _separator(text: str) -> str:
-    """What stands in most lines, outside of quotes, as a pattern."""
-    lines = [line.strip(" ") for line in re.sub(_QUOTED, "", text).split("\n")]
-    return max(_SEPARATORS, key=lambda one: sum(bool(re.search(one, line)) for line in lines))
-
-
-def _rows(text: str, separator: str) -> Iterator[_Row]:
-    """The rows of a text, cells without blanks around them, and without empty ones at the end."""
-    cell = re.compile(rf" *(?:{_QUOTED} *(?={separator}|\n|\Z)|((?:(?!{separator}).)*+))")
-    parted = re.compile(separator)
-    at, line, begun, cells, odd = 0, 1, 1, list[str](), list[str]()
-    while found := cell.match(text, at):
-        quoted, bare = found.groups()
-        cells.append((bare if quoted is None else quoted.replace('""', '"')).strip())
-        if quoted is None and bare.startswith('"') and bare.count('"') % 2:
-            odd.append(cells[-1])
-        line += text.count("\n", at, found.end())
-        at = found.end()
-        if again := parted.match(text, at):
-            at = again.end()
-            continue
-        yield _Row(begun, _trimmed(cells), tuple(odd))
-        if at == len(text):
-            return
-        at, line = at + 1, line + 1
-        begun, cells, odd = line, [], []
-
-
-def _trimmed(cells: list[str]) -> tuple[str, ...]:
-    while cells and not cells[-1]:
-        cells.pop()
-    return tuple(cells)
-
-
 class _Columns(NamedTuple):
     """In which columns names and groups are, and how many a row may have."""
 
@@ -150,7 +102,7 @@ def _headed(cells: Sequence[str]) -> _Columns | None:
     """The columns by a line of heads, None for any other line. A column without a head, after those
     that have one, is that of groups."""
     heads = [cell.casefold() for cell in cells]
-    names = [heads.index(one) for one in _NAMES if one in heads]
+    names = [heads.index(one) for one in HEADS_OF_NAMES if one in heads]
     groups = [heads.index(one) for one in _GROUPS if one in heads]
     group = groups[0] if groups else len(heads)
     return _Columns(names[0], group, max(len(heads), group + 1)) if names else None
@@ -166,13 +118,13 @@ class _Reading:
     seen: dict[str, dict[str, int]] = field(default_factory=dict)
     """Of each name the groups it is in, each with the line in which it is first."""
 
-    def look_over_heads(self, row: _Row) -> None:
+    def look_over_heads(self, row: Row) -> None:
         """Columns that are neither of names nor of groups are told once."""
         others = [cell for at, cell in enumerate(row.cells) if at not in self.columns[:2]]
         if any(others):
             self._add(row, Wrong.TOO_MANY_COLUMNS, _joined(others))
 
-    def take(self, row: _Row) -> None:
+    def take(self, row: Row) -> None:
         """A row comes to the list, with what is wrong with it to the problems."""
         name, group = (self._cell(row, at) for at in self.columns[:2])
         self._look_over(row, name, group)
@@ -185,10 +137,10 @@ class _Reading:
         if len(self.children) == MOST_CHILDREN + 1:
             self._add(row, Wrong.TOO_MANY_CHILDREN, child.name)
 
-    def _cell(self, row: _Row, at: int) -> str:
+    def _cell(self, row: Row, at: int) -> str:
         return row.cells[at] if at < len(row.cells) else ""
 
-    def _look_over(self, row: _Row, name: str, group: str) -> None:
+    def _look_over(self, row: Row, name: str, group: str) -> None:
         for cell in row.odd:
             self._add(row, Wrong.QUOTE_NOT_CLOSED, cell)
         if is_too_long(name):
@@ -198,7 +150,7 @@ class _Reading:
         if over := row.cells[self.columns.most :]:
             self._add(row, Wrong.TOO_MANY_COLUMNS, _joined(over))
 
-    def _tell_twice(self, row: _Row, child: Listed) -> None:
+    def _tell_twice(self, row: Row, child: Listed) -> None:
         """A name that was there before is told, first of all one in the same group."""
         lines = self.seen.setdefault(child.name.casefold(), {})
         group = child.group.casefold()
@@ -208,7 +160,7 @@ class _Reading:
             self._add(row, Wrong.TWICE, child.name, min(lines.values()))
         lines.setdefault(group, child.line)
 
-    def _add(self, row: _Row, wrong: Wrong, found: str, first: int = 0) -> None:
+    def _add(self, row: Row, wrong: Wrong, found: str, first: int = 0) -> None:
         self.problems.append(Problem(row.line, wrong, found, first))
 
 

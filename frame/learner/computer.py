@@ -1,11 +1,13 @@
 """What belongs to this computer and to no learner: its settings, the grown-ups' code, the board's
-plan, the class, what was chosen last, and how large the window was."""
+plan, the class, the folder shared with others, what was chosen last, how large the window was."""
 
 import json
 import re
 from enum import StrEnum
+from pathlib import Path
 
 from frame.learner.datafile import DataFile
+from frame.learner.ids import new_id
 from frame.learner.lock_code import Seal, read_seal, seal_of
 from frame.learner.settings import Settings, settings_from, settings_to, stored_object
 
@@ -65,6 +67,37 @@ class ComputerFile(DataFile):
     def keep_class(self, text: str | None) -> None:
         """Keep the class; None for none."""
         self._keep("class", text)
+
+    def computer_id(self) -> str:
+        """An id of this file, which no other has that was not copied from it."""
+        kept = self._kept("id")
+        if kept is None:
+            kept = new_id()
+            self._keep("id", kept)
+        return kept
+
+    def shared_folder(self) -> Path | None:
+        """The folder that this computer shares with others; None for none."""
+        kept = self._kept("shared")
+        return Path(kept) if kept else None
+
+    def share_in(self, folder: Path | None) -> None:
+        """Share this folder with others; None for none. What of another was seen counts no more."""
+        self._keep("shared", str(folder) if folder else None)
+        self._keep("seen", None)
+
+    def shared_seen(self) -> dict[str, tuple[int, int]]:
+        """The files of others that were taken in, each with its time and size."""
+        kept = stored_object(self._kept("seen") or "")
+        return {
+            name: (stamp[0], stamp[1])
+            for name, stamp in kept.items()
+            if isinstance(stamp, list) and [type(one) for one in stamp] == [int, int]
+        }
+
+    def keep_shared_seen(self, name: str, stamp: tuple[int, int]) -> None:
+        """A file of another computer was taken in as it is."""
+        self._keep("seen", json.dumps({**self.shared_seen(), name: stamp}))
 
     def pasted(self) -> Pasted | None:
         """How a pasted column is read; None where that is asked each time."""

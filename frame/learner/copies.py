@@ -15,6 +15,7 @@ import sqlite3
 from collections.abc import Iterator
 from enum import StrEnum
 from pathlib import Path
+from threading import RLock
 
 from frame.learner.trouble import UNREADABLE
 
@@ -96,6 +97,11 @@ class UnderWay(StrEnum):
     SAVED = "saved"
     READ = "read"
     MERGING = "merging"
+    SHARING = "sharing"
+
+
+_ALONE = {what: RLock() for what in UnderWay}
+"""Of two threads of this process, as both would have the same name, one waits for the other."""
 
 
 class Copies:
@@ -159,17 +165,18 @@ class Copies:
                 yield path, int(found[1])
 
     @contextlib.contextmanager
-    def workplace(self) -> Iterator[Path]:
+    def workplace(self, what: UnderWay = UnderWay.MERGING) -> Iterator[Path]:
         """A folder beside the path for as long as something is done in it; what a process that was
         killed left of such a one goes. Raises OSError."""
-        for left in self._half_done(UnderWay.MERGING):
-            shutil.rmtree(left, ignore_errors=True)
-        folder = self.beside(UnderWay.MERGING)
-        folder.mkdir(mode=_OWN_FOLDER)
-        try:
-            yield folder
-        finally:
-            shutil.rmtree(folder, ignore_errors=True)
+        with _ALONE[what]:
+            for left in self._half_done(what):
+                shutil.rmtree(left, ignore_errors=True)
+            folder = self.beside(what)
+            folder.mkdir(mode=_OWN_FOLDER)
+            try:
+                yield folder
+            finally:
+                shutil.rmtree(folder, ignore_errors=True)
 
     def beside(self, what: UnderWay) -> Path:
         """A name for a file that this process writes beside the one at the path."""
@@ -180,13 +187,14 @@ class Copies:
         """A copy of an open file beside the path, to be put where it belongs; else it goes. Raises
         OSError or sqlite3.Error."""
         fresh = self.beside(UnderWay.FRESH)
-        try:
-            fresh.unlink(missing_ok=True)
-            make_private_file(fresh)
-            copy_open(database, fresh)
-            yield fresh
-        finally:
-            remove_half_done(fresh)
+        with _ALONE[UnderWay.FRESH]:
+            try:
+                fresh.unlink(missing_ok=True)
+                make_private_file(fresh)
+                copy_open(database, fresh)
+                yield fresh
+            finally:
+                remove_half_done(fresh)
 
     def put_in_place(self, fresh: Path) -> Path | None:
         """Put a fresh file in the place of the one that is damaged, which then lies under a name

@@ -102,7 +102,7 @@ class DataFile:
         if version > SCHEMA:
             raise StoreError(self.path, str(version), Trouble.NEWER)
         bring_up_to_date(database)
-        if not has_all_columns(database):
+        if not self._is_second and not has_all_columns(database):
             raise sqlite3.DatabaseError("columns are missing")
 
     @property

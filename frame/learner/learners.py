@@ -4,9 +4,9 @@ What can change has the time of its change, and the later one holds.
 """
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from frame.learner.computer import ComputerFile
@@ -101,10 +101,18 @@ class LearnersFile(ComputerFile):
 
     def add_learner(self, learner: Learner, settings: Settings, now: datetime) -> None:
         """A newcomer with these settings, but for what belongs to the computer alone."""
-        text, at = json.dumps(settings_to_learner(settings)), now.isoformat()
-        row = (learner.id, learner.nickname, learner.picture, text, at, at, at, at)
+        self.add_learners((learner,), settings, now)
+
+    def add_learners(self, some: Iterable[Learner], settings: Settings, now: datetime) -> None:
+        """Newcomers with these settings, who come one after another: all of them, or nobody."""
+        text = json.dumps(settings_to_learner(settings))
         with self._writing() as database:
-            database.execute("INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row)
+            for number, one in enumerate(some):
+                at = (now + timedelta(microseconds=number)).isoformat()
+                row = (one.id, one.nickname, one.picture, text, at, at, at, at)
+                database.execute(
+                    "INSERT OR IGNORE INTO learner VALUES (?, ?, ?, ?, ?, ?, ?, ?)", row
+                )
 
     def rename(self, learner: Learner, now: datetime) -> None:
         """Keep the name and the picture that a learner has now, each with the time of its own

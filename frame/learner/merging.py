@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from frame.learner.datafile import DataFile
+from frame.learner.folding import WHAT
 from frame.learner.other_file import copy_closed, is_ours, nothing_in
 from frame.learner.persons import Person, children, persons_in, together_in
 from frame.learner.schema import Column, columns_of
@@ -208,9 +209,9 @@ def _join(database: sqlite3.Connection, back: str | None) -> tuple[Merged, bool]
     came = {name: _join_table(database, name) for name in _TABLES if name != "gone"}
     if came["attempt"]:
         database.execute(
-            "DELETE FROM folded WHERE learner IN (SELECT learner FROM sitting WHERE id IN "
-            "(SELECT sitting FROM attempt WHERE rowid > ?))",
-            (last,),
+            "DELETE FROM folded WHERE what = ? AND learner IN (SELECT learner FROM sitting "
+            "WHERE id IN (SELECT sitting FROM attempt WHERE rowid > ?))",
+            (WHAT, last),
         )
     together = together_in(database)
     were, are, back_again, left_out = (

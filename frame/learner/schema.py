@@ -224,17 +224,22 @@ class Column(NamedTuple):
     is_needed: bool
 
 
+_COLUMNS = (
+    "SELECT one.name, its.name, its.type, its.[notnull] FROM sqlite_master AS one "
+    "JOIN pragma_table_info(one.name) AS its WHERE one.type = 'table' ORDER BY one.name, its.cid"
+)
+
 Columns = Mapping[str, tuple[Column, ...]]
 """The columns of each table."""
 
 
 def columns_of(database: sqlite3.Connection) -> Columns:
     """The columns of the tables that a file has of those it should."""
-    asked = {table: database.execute(f"PRAGMA table_info({table})") for table in TABLES}
-    return {
-        table: tuple(Column(name, kind, bool(needed)) for _, name, kind, needed, *_ in rows)
-        for table, rows in asked.items()
-    }
+    found: dict[str, list[Column]] = {table: [] for table in TABLES}
+    for table, name, kind, needed in database.execute(_COLUMNS):
+        if table in found:
+            found[table].append(Column(name, kind, bool(needed)))
+    return {table: tuple(columns) for table, columns in found.items()}
 
 
 TABLES = (

@@ -8,7 +8,7 @@ With the modules beside it, the only SQL of the project. Every write is one tran
 disk when the call returns, or it raises StoreError; made once more it changes nothing, so that it
 can be tried again. What can't be read raises StoreError, too; a row that holds what nobody can have
 written is left out. Ids are unique across computers, so that files can be merged. Nothing leaves
-the computer but what a grown-up has written to a file.
+the computer but what a grown-up has written to a file, or has shared in a folder.
 """
 
 import json

@@ -7,6 +7,7 @@ for less and less, and in the end for nothing.
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from functools import cache
 from typing import NamedTuple
 
 from frame.practice.bead_habits import EVERYWHERE, BeadHabit, Chance, Where, bead_habits, chances_of
@@ -54,8 +55,17 @@ class Behind(NamedTuple):
     weighed: Weighed
 
 
-def behind(done: Iterable[Done], now: float, conventions: Conventions = USUAL) -> Behind:
+def behind(done: Sequence[Done], now: float, conventions: Conventions = USUAL) -> Behind:
     """What is behind some exercises, oldest first."""
+    return _behind(done, now, conventions) if done else _nothing()
+
+
+@cache
+def _nothing() -> Behind:
+    return Behind((), weigh(()))
+
+
+def _behind(done: Sequence[Done], now: float, conventions: Conventions) -> Behind:
     lately = [one for one in done if now - one.at <= RECENT][-MOST:]
     answered = [one for one in lately if one.answer is not None][-MOST_ANSWERS:]
     givens = givens_of(answered, now)

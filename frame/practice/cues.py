@@ -16,6 +16,7 @@ from typing import NamedTuple
 
 from frame.language.catalogue import Words
 from frame.language.speech import PLAIN, RATE, Clip, Clips
+from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 from frame.technique.reading import plain
 
 JOIN = 0.06
@@ -96,15 +97,55 @@ def call_cues(
 
     Raises UnspokenError for words without a clip, ValueError for a number without a name.
     """
-    around = max(pace.gap, AROUND)
+    opening, closing = words.line("call.opening").speak, words.line("call.closing").speak
     said = list(caller(terms, words, pace.place_by_place))
-    opening = _line("call.opening", CueKind.OPENING, words, clips, pace)
+    return _timeline(opening, said, closing, clips, pace)
+
+
+def read_out(calculation: Calculation, words: Words) -> tuple[str, ...]:
+    """What is said of a sum of a sheet, for each part of it that is printed: "thirty-eight", "plus
+    forty-seven", "minus five"; "thirty-seven", "times four hundred thirty-two"."""
+    line = words.line
+    match calculation:
+        case Sum((first, *others)):
+            signs = ("rule.minus" if term < 0 else "rule.plus" for term in others)
+            more = [line(key, number=abs(term)) for key, term in zip(signs, others, strict=True)]
+            return (words.number(first), *(one.speak for one in more))
+        case Product(one, other):
+            said: tuple[str, ...] = words.number(one), line("call.times", number=other).speak
+        case Quotient(one, other):
+            said = words.number(one), line("call.divided_by", number=other).speak
+        case Root(one):
+            said = (line("lesson.root", one=one).speak,)
+    if calculation.places is None:
+        return said
+    unit = Decimal(1).scaleb(-calculation.places)
+    return (*said, line("lesson.nearest", number=unit).speak)
+
+
+def sum_cues(
+    calculation: Calculation, number: int, words: Words, clips: Clips, pace: CallPace
+) -> tuple[Cue, ...]:
+    """The cues of a sum of a sheet: its number there, its parts, and what is asked.
+
+    Raises UnspokenError for words without a clip.
+    """
+    opening = words.line("call.sum", number=number).speak
+    said = [(part,) for part in read_out(calculation, words)]
+    return _timeline(opening, said, words.line("lesson.what_answer").speak, clips, pace)
+
+
+def _timeline(
+    opening_line: str, said: Sequence[Phrases], closing_line: str, clips: Clips, pace: CallPace
+) -> tuple[Cue, ...]:
+    around = max(pace.gap, AROUND)
+    opening = _cue(CueKind.OPENING, None, (opening_line,), clips, pace)
     cues, at = [opening], opening.end + _samples(around)
     for term, phrases in enumerate(said):
         cue = _cue(CueKind.NUMBER, term, phrases, clips, pace)._replace(start=at)
         cues.append(cue)
         at = cue.end + _samples(pace.gap)
-    closing = _line("call.closing", CueKind.CLOSING, words, clips, pace)
+    closing = _cue(CueKind.CLOSING, None, (closing_line,), clips, pace)
     return (*cues, closing._replace(start=cues[-1].end + _samples(around)))
 
 
@@ -112,10 +153,6 @@ def unspoken_cues(count: int, pace: CallPace) -> tuple[Cue, ...]:
     """The cues of a call that nobody can speak: `count` numbers of a second each."""
     step = _samples(1 + pace.gap)
     return tuple(Cue(CueKind.NUMBER, at, at * step, RATE, ()) for at in range(count))
-
-
-def _line(key: str, kind: CueKind, words: Words, clips: Clips, pace: CallPace) -> Cue:
-    return _cue(kind, None, (words.line(key).speak,), clips, pace)
 
 
 def _cue(kind: CueKind, term: int | None, phrases: Phrases, clips: Clips, pace: CallPace) -> Cue:

@@ -23,13 +23,13 @@ _KINDS = {"read": Kind.READ, "set": Kind.SET, "clear": Kind.CLEAR}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Request:
-    """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`,
-    and nothing that is not in `known`. Without any facts they are columns of any numbers of so
-    many digits, with `minus` some to be taken away. `first` is how many digits the first number may
-    have, 0 for as many as the others. Of a product or a quotient the multiplier or divisor has `by`
-    digits, the other factor `digits`; `places` are the decimals of numbers with a point.
-    `probe` is the rung at which now and then an exercise is asked instead, as the rules say, so
-    that what was lost is noticed.
+    """A set of exercises asked for: each needs one of `facts` or, in turn with them, of `mix`, and
+    nothing that is not in `known`. Without any facts they are columns of any numbers of so many
+    digits, or of from `shortest` to so many, with `minus` some to be taken away. `first` is how
+    many digits the first number may have, 0 for as many as the others. Of a product or a quotient
+    the multiplier or divisor has `by` digits, the other factor `digits`; `places` are the decimals
+    of numbers with a point. `probe` is the rung at which now and then an exercise is asked instead,
+    as the rules say, so that what was lost is noticed.
     """
 
     facts: tuple[str, ...] = ()
@@ -45,6 +45,7 @@ class Request:
     by_place: bool = False
     own: bool = False
     minus: bool = False
+    shortest: int = 0
     first: int = 0
     by: int = 1
     places: int = 1
@@ -166,7 +167,9 @@ def _can_need(request: Request, fact: str) -> bool:
 
 
 def _any_column(request: Request, random: Random) -> Exercise:
-    column = draw_column(request.digits, request.terms, random, minus=request.minus)
+    column = draw_column(
+        request.digits, request.terms, random, minus=request.minus, shortest=request.shortest
+    )  # fmt: skip
     return request.exercise(Sum(column))
 
 

@@ -90,6 +90,11 @@ class Family(StrEnum):
         return self not in (Family.READ, Family.SET)
 
     @property
+    def has_partners(self) -> bool:
+        """Whether its sums are worked through the partner of a number."""
+        return "-five" in self.value or "-ten" in self.value
+
+    @property
     def top(self) -> Rung:
         """The last rung it has: what is to be read must be seen, and a number that is set has no
         answer beside its beads."""

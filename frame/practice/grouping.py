@@ -57,8 +57,6 @@ class Why(StrEnum):
     """Nothing due for it is in the task, but that is about a fault of its own."""
     NOT_COVERED = "not-covered"
     """What it needs did not fit into the task of any group."""
-    NOTHING_DUE = "nothing-due"
-    """It needs nothing now, and is in the smallest group."""
 
 
 class Member(NamedTuple):
@@ -85,14 +83,19 @@ class Group(NamedTuple):
     items: tuple[str, ...]
     fault: Habit | None
 
+    @property
+    def with_fault(self) -> int:
+        """How many are likely to have the fault."""
+        return sum(one.has_fault for one in self.members)
+
 
 class Split(NamedTuple):
-    """A class in groups; `alone` are the children who need nothing, where they are to have no
-    group. `need` and `met` are by weight, the faults told in: `met` is what the search makes great,
-    and it is never less with more groups."""
+    """A class in groups; `others` are the children who need nothing now, and are in none. `need`
+    and `met` are by weight, the faults told in: `met` is what the search makes great, and it is
+    never less with more groups."""
 
     groups: tuple[Group, ...]
-    alone: tuple[str, ...]
+    others: tuple[str, ...]
     need: float
     met: float
 
@@ -109,23 +112,19 @@ def split_of(
     most: int,
     minutes: float = MINUTES,
     seconds: float = SECONDS,
-    alone: bool = False,
 ) -> Split:
-    """The children in at most so many groups, fewer where that covers as much; those who need
-    nothing in the smallest groups, or `alone`. Raises ValueError for no group, no time, an id that
-    comes twice, or a weight below zero."""
+    """The children who need something in at most so many groups, fewer where that covers as much.
+    Raises ValueError for no group, no time, an id that comes twice, or a weight below zero."""
     ordered = sorted(children, key=lambda child: child.id)
     _check(ordered, most, minutes, seconds)
     counted = _counted(ordered, int(60 * minutes / seconds))
     needy = [at for at, need in enumerate(counted.needs) if any(need)]
-    idle = [at for at, need in enumerate(counted.needs) if not any(need)]
+    others = [at for at, need in enumerate(counted.needs) if not any(need)]
     groups = _best(counted, needy, most) if needy else []
     places = [sorted(one.members) for one in groups]
-    if not alone:
-        _seat(idle, places)
     return Split(
         tuple(_told([ordered[at] for at in place], counted.room) for place in sorted(places)),
-        tuple(ordered[at].id for at in idle) if alone else (),
+        tuple(ordered[at].id for at in others),
         sum(map(sum, counted.needs)) / _EXACT,
         _met(groups) / _EXACT,
     )
@@ -281,16 +280,6 @@ def _moves(counted: _Counted, groups: list[_Group], child: int) -> bool:
     return True
 
 
-def _seat(idle: Sequence[int], places: list[list[int]]) -> None:
-    """Those who need nothing, one after another, come to the smallest group."""
-    for child in idle:
-        if not places:
-            places.append([])
-        smallest = min(places, key=len)
-        smallest.append(child)
-        smallest.sort()
-
-
 def _told(children: Sequence[Child], room: int) -> Group:
     """Children as a group with its task."""
     need: Counter[str] = Counter()
@@ -313,10 +302,6 @@ def _member(child: Child, task: Sequence[str], about: Habit | None) -> Member:
     due = sum(child.due.values())
     covered = sum(child.due.get(item, 0.0) for item in task)
     has_fault = about in child.likely
-    if covered:
-        why = Why.DUE
-    elif has_fault:
-        why = Why.FAULT
-    else:
-        why = Why.NOT_COVERED if due or child.likely else Why.NOTHING_DUE
+    apart = Why.FAULT if has_fault else Why.NOT_COVERED
+    why = Why.DUE if covered else apart
     return Member(child.id, why, due, covered, has_fault)

@@ -5,7 +5,7 @@ from dataclasses import asdict, replace
 from typing import Any, TypeVar
 
 from frame.practice.choices import CALL_PACES, MOST_BY, Choices, Sight
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.practice.columns import MOST_CALLED_DIGITS, MOST_DIGITS, MOST_ROWS
 from frame.practice.families import Family
 from frame.practice.flashing import FlashSetting
 from frame.practice.rungs import Asked, Rung
@@ -25,7 +25,7 @@ _OF_BEADS: Mapping[str, Sequence[object]] = {
     "own": _ON_OFF,
 }
 _OF_CALLED: Mapping[str, Sequence[object]] = {
-    "digits": _BY_LADDER_OR_DIGITS,
+    "digits": (None, *range(1, MOST_CALLED_DIGITS + 1)),
     "rows": _BY_LADDER_OR_ROWS,
     "pace": (None, *CALL_PACES),
     "by_place": _ON_OFF,

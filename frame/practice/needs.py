@@ -45,11 +45,12 @@ _WEIGHTS = {Reason.FAULT: 2.0, Reason.AWAY: 1.0, Reason.DUE: 1.0, Reason.UNSURE:
 
 
 class Week(NamedTuple):
-    """What a child did in a week: minutes, and how many exercises were right at once of how
-    many."""
+    """What a child did in a week: minutes, how many exercises were right at once of how many, and
+    on how many days."""
 
     minutes: float = 0.0
     exercises: Tally = Tally()
+    days: int = 0
 
 
 class Pupil(NamedTuple):
@@ -112,7 +113,7 @@ def need_of(pupil: Pupil) -> float:
 
 
 def _parts(pupil: Pupil) -> dict[Reason, float]:
-    minutes, (right, of) = pupil.week
+    minutes, (right, of), _ = pupil.week
     return {
         Reason.FAULT: 1 - prod(1 - pupil.faults[habit] for habit in pupil.likely),
         Reason.AWAY: max(0.0, 1 - minutes / ENOUGH),

@@ -9,6 +9,7 @@ numbers, by the usual conventions.
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from itertools import islice
+from operator import sub
 from random import Random
 from typing import NamedTuple
 
@@ -107,9 +108,8 @@ class _Search:
         gap, used = (0,) * len(self._wanted_rules[0]), set[int]()
         for place in self._random.sample(range(len(choice)), len(choice)):
             wanted = [a + b for a, b in zip(gap, self._wanted_rules[place], strict=True)]
-            hard = self._wanted[place]
-            left = (one for one in self._pools[place] if one not in used)
-            chosen = min(left, key=lambda one: self._misfit(one, wanted, hard))
+            left = [one for one in self._pools[place] if one not in used]
+            chosen = self._most_like(left, wanted, self._wanted[place])
             gap = tuple(a - b for a, b in zip(wanted, self._rules[chosen], strict=True))
             choice[place] = chosen
             used.add(chosen)
@@ -117,9 +117,16 @@ class _Search:
         misfit = sum(map(abs, gap)) / max(1, sum(map(sum, self._wanted_rules)))
         return _Choice(misfit, apart, tuple(choice))
 
-    def _misfit(self, one: int, wanted: Sequence[int], hard: int) -> float:
-        rules = sum([abs(a - b) for a, b in zip(wanted, self._rules[one], strict=True)])
-        return rules + _PART_OF_RULE * abs(self._hard[one] - hard)
+    def _most_like(self, some: Sequence[int], wanted: Sequence[int], hard: int) -> int:
+        """The first of those that fit best to the rules wanted and to how hard it should be."""
+        best, least = -1, float("inf")
+        for one in some:
+            apart = _PART_OF_RULE * abs(self._hard[one] - hard)
+            if apart < least:  # The rules, which take longer, only add to it.
+                misfit = sum(map(abs, map(sub, wanted, self._rules[one]))) + apart
+                if misfit < least:
+                    best, least = one, misfit
+        return best
 
     def mended(self, choice: _Choice) -> _Choice:
         """The best found that needs each rule as often as is wanted, with at most three exchanges;
@@ -153,9 +160,9 @@ class _Search:
         thirds = self._random.sample(every, most)
         for third in [_NONE, *thirds]:
             need = gap - third.rules
-            for rules, some in by_rules.items():
-                for other in by_rules.get(need - rules, ()):
-                    for one in some:
+            for rules in [rules for rules in by_rules if need - rules in by_rules]:
+                for other in by_rules[need - rules]:
+                    for one in by_rules[rules]:
                         if one.place < other.place and _go_together(third, one, other):
                             yield third, one, other
 

@@ -26,13 +26,18 @@ _OF_SIZE: Mapping[Kind, tuple[str, ...]] = {
     Kind.FRAME: (),
     Kind.LADDER: ("count", "rows", "digits"),
 }
-_WITH_MINUS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
+WITH_MINUS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
 _WITH_WORK = (Kind.COLUMNS, Kind.PRODUCTS, Kind.QUOTIENTS, Kind.ROOTS, Kind.LADDER)
 _MOST = {"count": MOST_COUNT, "rows": MOST_ROWS, "digits": MOST_DIGITS, "by": MOST_BY}
 _MOST_ROOT = 4
 """Digits: roots of numbers that are longer still take many seconds to find."""
 _WAYS = 4
 """A ladder has tasks for each of its sections."""
+
+
+def sizes_of(kind: Kind) -> tuple[str, ...]:
+    """The names of the sizes that tasks of a kind have; a graded paper has its own."""
+    return _OF_SIZE.get(kind, ())
 
 
 class Topic(StrEnum):
@@ -67,12 +72,11 @@ class SheetChoices:
     @property
     def sizes(self) -> tuple[str, ...]:
         """The names of the sizes that its tasks have."""
-        return _OF_SIZE[self.kind]
+        return sizes_of(self.kind)
 
-    @property
-    def has_minus(self) -> bool:
-        """Whether numbers may be taken away."""
-        return self.kind in _WITH_MINUS
+    def can_take(self, facts: tuple[str, ...]) -> bool:
+        """Whether numbers may be taken away on a sheet that is for some facts."""
+        return self.kind in WITH_MINUS and Recipe(kind=self.kind, facts=facts).can_take
 
     @property
     def has_work(self) -> bool:
@@ -93,9 +97,9 @@ class SheetChoices:
         return range(least, (_MOST_ROOT if is_root else _MOST[size]) + 1)
 
     def choose(self, **changes: Any) -> "SheetChoices":
-        """The same with these choices: of another kind, or for something else, all sizes are as
-        usual; a grade without the part that was chosen is chosen whole."""
-        if "kind" in changes or "topic" in changes:
+        """The same with these choices: of another kind all sizes are as usual; a grade without the
+        part that was chosen is chosen whole."""
+        if "kind" in changes:
             changes = {"count": None, "rows": None, "digits": None, "by": None, **changes}
         made = replace(self, **changes)
         return made if made.part in grade(made.grade).parts else replace(made, part=Part.WHOLE)
@@ -116,10 +120,12 @@ class SheetChoices:
         }  # fmt: skip
         if self.is_paper:
             return Recipe(kind=Kind.PAPER, grade=self.grade, part=self.part, **common)
-        extent = sized(self.kind, facts, {size: getattr(self, size) for size in self.sizes})
+        sizes = {size: getattr(self, size) for size in self.sizes}
+        minus = self.minus and self.can_take(facts)
+        extent = sized(self.kind, facts, sizes, minus)
         return Recipe(
             kind=self.kind, facts=needed_in(facts, extent) or facts, **asdict(extent),
-            minus=self.minus and self.has_minus, **common,
+            minus=minus, **common,
         )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 The first sign is the code's own version, so that a later program may tell more. Then come the
 fields that the kind of sheet uses, so many bits each, five bits a sign; last the check of
-`spelling`. What is usual takes ten to twelve signs.
+`spelling`. What is usual takes eleven to thirteen signs.
 """
 
 from collections.abc import Mapping, Sequence
@@ -26,9 +26,9 @@ from frame.sheets.spelling import (
     spelled,
 )
 
-FORMAT = 1
+FORMAT = 2
 """The version of the code. Raise it when the same signs mean something else."""
-FEWEST_SIGNS, MOST_SIGNS = 10, 38
+FEWEST_SIGNS, MOST_SIGNS = 11, 39
 
 MOST_ROWS, MOST_DIGITS, MOST_BY = 15, 14, 7
 
@@ -76,13 +76,15 @@ class UncodableError(ValueError):
 
 class Expected(StrEnum):
     """What a text that is no code should have been: made of SIGNs, LONGER, SHORTER, with signs
-    that fit the CHECK, or OLDER, since only a newer program can have made it."""
+    that fit the CHECK; OLDER, since only a newer program can have made it, or NEWER, since an older
+    one made it, whose sheets were others."""
 
     SIGN = "sign"
     LONGER = "longer"
     SHORTER = "shorter"
     CHECK = "check"
     OLDER = "older"
+    NEWER = "newer"
 
 
 class CodeError(ValueError):
@@ -131,6 +133,8 @@ def _read(numbers: tuple[int, ...]) -> Recipe:
     if NO_SIGN in numbers:
         at = numbers.index(NO_SIGN)
         raise _Fault(at, at + 1, Expected.SIGN)
+    if size and 0 < numbers[0] < FORMAT:
+        raise _Fault(0, 1, Expected.NEWER)
     if size < FEWEST_SIGNS:
         raise _Fault(size, size, Expected.LONGER)
     if numbers[0] != FORMAT:

@@ -29,7 +29,7 @@ _FAMILIES = {
     Kind.PRODUCTS: frozenset({Family.MULTIPLY, Family.DECIMALS}),
     Kind.QUOTIENTS: frozenset({Family.DIVIDE, Family.DECIMALS}),
     Kind.ROOTS: frozenset({Family.ROOT}),
-    Kind.PARTNERS: frozenset(one for one in Family if "-five" in one or "-ten" in one),
+    Kind.PARTNERS: frozenset(one for one in Family if one.has_partners),
 }
 """Whose facts a sheet may ask for; those of columns where it is none of these."""
 

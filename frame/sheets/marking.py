@@ -6,17 +6,30 @@ from decimal import Decimal
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise
-from frame.practice.suspected import Suspected, suspected
+from frame.practice.suspected import MOST_PAST, Suspected, suspected
 from frame.practice.suspects import Given
 from frame.sheets.papers import is_passed, rank
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet
 from frame.technique.conventions import USUAL, Conventions
+from frame.technique.planning import plan_of
 from frame.technique.reading import NumberError, parse_number
 
+MOST_DIGITS = 18
+"""Digits of an answer, and of what is left over."""
+MOST_STEPS = 200
+"""Steps of all work that is weighed on a sheet; to weigh a hundred takes about half a second."""
 _REST = re.compile(r"\s*(?:[rR]|\s)\s*")
 """Between an answer and what is left over: 3 r 2, or 3 2."""
 _GROUPED = re.compile(r"(?<=\d)[,'’\u202f\u00a0](?=\d{3}(?!\d))")
+
+
+class LongError(NumberError):
+    """A number with more digits than any answer has."""
+
+    def __init__(self, digits: int) -> None:
+        super().__init__(f"a number of {digits} digits; expected at most {MOST_DIGITS}")
+        self.digits = digits
 
 
 class Answer(NamedTuple):
@@ -64,7 +77,7 @@ class Marked(NamedTuple):
 
 def answer_of(text: str) -> Answer | None:
     """The answer that is written in a text; None where nothing is. Raises NumberError for what is
-    no number.
+    no number, LongError for one with too many digits.
 
     >>> answer_of("1,234"), answer_of("3 r 2"), answer_of("−5").number
     (Answer(number=Decimal('1234'), rest=None), Answer(number=Decimal('3'), rest=Decimal('2')), \
@@ -80,6 +93,8 @@ Decimal('-5'))
 
 def _number(text: str) -> Decimal:
     text = text.replace("−", "-")
+    if text.isascii() and (digits := sum(map(str.isdigit, text))) > MOST_DIGITS:
+        raise LongError(digits)
     number = parse_number(text.removeprefix("-"))
     return -number if text.startswith("-") else number
 
@@ -104,13 +119,17 @@ def mark_at_once(sheet: Sheet, answers: Sequence[Answer | None]) -> Marked:
 def mark(
     sheet: Sheet, answers: Sequence[Answer | None], conventions: Conventions = USUAL
 ) -> Marked:
-    """The same, with what was behind a wrong one, weighed with the answers before it."""
+    """The same, with what was behind a wrong one, weighed with the answers before it, as long as
+    all that is weighed has MOST_STEPS at most: a column of ten rows of ten digits has a hundred."""
     past: list[Given] = []
-    marks = []
+    marks, weighed, steps = [], 0, 0
     for one in mark_at_once(sheet, answers).marks:
         task, answer, behind = one.task, one.answer, None
         if answer is not None:
-            if answer.number != task.sum.result:
+            if answer.number != task.sum.result and steps < MOST_STEPS:
+                some = [*past[weighed:][-MOST_PAST:], Given(task.sum, answer.number)]
+                steps += sum(len(plan_of(given.calculation, conventions).steps) for given in some)
+                weighed = len(past) + 1
                 behind = suspected(task.sum, answer.number, past, conventions)
             past = [given._replace(items_ago=given.items_ago + 1) for given in past]
             past.append(Given(task.sum, answer.number))

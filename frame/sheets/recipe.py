@@ -55,6 +55,10 @@ class Part(StrEnum):
     WARM_UP = "warm-up"
 
 
+TAKING = ("sub-", "ripple-sub")
+"""How the facts begin by which numbers are taken away."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """What a sheet is made of. Two equal ones make the same sheet.
@@ -88,3 +92,8 @@ class Recipe:
         asked = frozenset(self.facts) or frozenset(chain.from_iterable(TAUGHT))
         last = max(at for at, new in enumerate(TAUGHT) if asked.intersection(new))
         return frozenset(chain.from_iterable(TAUGHT[: last + 1]))
+
+    @property
+    def can_take(self) -> bool:
+        """Whether it is taught by then how numbers are taken away."""
+        return any(fact.startswith(TAKING) for fact in self.known)

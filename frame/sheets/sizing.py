@@ -7,7 +7,7 @@ from itertools import product
 from frame.practice.families import family_of_fact
 from frame.practice.numbers import can_need
 from frame.practice.sizes import Size
-from frame.sheets.recipe import Kind, Recipe
+from frame.sheets.recipe import TAKING, Kind, Recipe
 from frame.sheets.topics import fitting, kind_for
 from frame.technique.facts import PLACES
 
@@ -68,10 +68,18 @@ def extent_of(kind: Kind, facts: Sequence[str]) -> Extent:
     return replace(usual, rows=_ROWS, digits=max(_OF_MIXED, digits), by=by)
 
 
-def sized(kind: Kind, facts: Sequence[str], asked: Mapping[str, int | None]) -> Extent:
-    """How large the tasks are of which some sizes are asked for: what is None is usual."""
+def sized(
+    kind: Kind, facts: Sequence[str], asked: Mapping[str, int | None], minus: bool = False
+) -> Extent:
+    """How large the tasks are of which some sizes are asked for: what is None is usual. Where a
+    fact adds and with `minus` something is taken away, too, that takes more than two numbers, and
+    of those that make a ten more than one digit."""
     given = {name: size for name, size in asked.items() if size is not None}
-    return replace(extent_of(kind, facts), **given)
+    usual = extent_of(kind, facts)
+    if minus and not all(fact.startswith(TAKING) for fact in facts):
+        least = 1 + any(family_of_fact(fact).room_above for fact in facts)
+        usual = replace(usual, rows=max(usual.rows, _ROWS), digits=max(usual.digits, least))
+    return replace(usual, **given)
 
 
 def needed_in(facts: Sequence[str], extent: Extent) -> tuple[str, ...]:

@@ -1,14 +1,15 @@
 """How a code is spelled: signs that are told apart when they are read aloud and typed, in groups of
-four, the last two of which check the others.
+four, the last three of which check the others.
 
 The signs are Crockford's base 32 (a published one; from memory): no I, L and O, which look like
 digits and are read as such, and no U.
 
 The check is that of bank account numbers (ISO/IEC 7064, pure system; from memory) with another
-prime: the whole code, read as one number in base 32, leaves 1 when divided by 1021. One wrong sign
-changes the number by less than 32 times a power of 32, and two neighbours that changed places by
-less than 32 times 31 times a power of 32. As 1021 is a prime and divides none of these factors, the
-rest is then another.
+prime: the whole code, read as one number in base 32, leaves 1 when divided by 32749. One wrong
+sign changes the number by less than 32 times a power of 32, and two neighbours that changed places
+by less than 32 times 31 times a power of 32. As 32749 is a prime and divides none of these factors,
+the rest is then another. Two signs would find as much; with the third a wrong code is hardly ever
+a slip away from two right ones, so that what was meant can be told.
 """
 
 from collections.abc import Iterator, Sequence
@@ -17,9 +18,9 @@ from itertools import pairwise
 _SIGNS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 _BASE = len(_SIGNS)
 SIGN_BITS = 5
-CHECK_SIGNS = 2
-_PRIME = 1021
-"""The largest that two signs have room for."""
+CHECK_SIGNS = 3
+_PRIME = 32749
+"""The largest that so many signs have room for."""
 _GROUP = 4
 
 NO_SIGN = -1
@@ -52,15 +53,17 @@ def spelled(numbers: Sequence[int]) -> str:
 
 
 def checked(numbers: Sequence[int]) -> tuple[int, ...]:
-    """The numbers with the two of the check behind them."""
+    """The numbers with those of the check behind them."""
     rest = 0
-    for number in (*numbers, 0, 0):
+    for number in (*numbers, *[0] * CHECK_SIGNS):
         rest = (rest * _BASE + number) % _PRIME
-    return (*numbers, *divmod((1 - rest) % _PRIME, _BASE))
+    check = (1 - rest) % _PRIME
+    places = reversed(range(CHECK_SIGNS))
+    return (*numbers, *(check // _BASE**place % _BASE for place in places))
 
 
 def fits(numbers: Sequence[int]) -> bool:
-    """Whether the last two check the others."""
+    """Whether the last ones check the others."""
     return checked(numbers[:-CHECK_SIGNS]) == tuple(numbers)
 
 

@@ -16,7 +16,7 @@ from frame.practice.families import Family, family_of_fact
 from frame.practice.numbers import any_calculation
 from frame.practice.sizes import Size, rods_for
 from frame.sheets.partners import partners
-from frame.sheets.recipe import Kind, Recipe
+from frame.sheets.recipe import TAKING, Kind, Recipe
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 from frame.technique.conventions import USUAL, Conventions
 
@@ -35,7 +35,6 @@ _ENOUGH = 200
 """After so many tasks in a row that are there already, there are hardly any others."""
 _TRIES = 2000
 """Nothing is found where so many tries for one task fail."""
-_TAKING = ("sub-", "ripple-sub")
 _IDLE = (0, 1)
 _PLACES = 1
 """Decimals of numbers with a point."""
@@ -134,6 +133,8 @@ class _Draft:
             return False
         if not self._fact:
             return True
+        if self._recipe.minus and self._sort is Sum and min(task.sum.numbers) > 0:
+            return False  # As in columns of any numbers, one is taken away in each.
         facts = facts_of(task)
         return self._fact in facts and facts <= self._known
 
@@ -141,10 +142,10 @@ class _Draft:
 def _known(recipe: Recipe, fact: str) -> frozenset[str]:
     """What tasks for a fact may need: nothing is taken away without `minus` but where the fact
     asks for it."""
-    takes = fact.startswith(_TAKING) or not family_of_fact(fact).grows
+    takes = fact.startswith(TAKING) or not family_of_fact(fact).grows
     if recipe.minus or takes:
         return recipe.known
-    return frozenset(one for one in recipe.known if not one.startswith(_TAKING))
+    return frozenset(one for one in recipe.known if not one.startswith(TAKING))
 
 
 def is_fair(calculation: Calculation, may_sink: bool = False) -> bool:

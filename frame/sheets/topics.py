@@ -27,7 +27,6 @@ _FACT_OF_CELL = {str(cell): cell.fact for cell in CELLS}
 _OF_TABLE = "multiply-1"
 _OF_COLUMNS = (Kind.STRIP, Kind.LADDER)
 """What has columns as COLUMNS has."""
-_WITHOUT_FACTS = (Kind.FRAME, Kind.PARTNERS)
 _NEVER_ASKED = ("clear", "revise-up")
 """No task on paper needs them: nobody is told there which trial digit to begin with."""
 
@@ -44,8 +43,10 @@ def kind_of(fact: str) -> Kind:
 
 def fitting(kind: Kind, facts: Iterable[str]) -> tuple[str, ...]:
     """Those of some facts that tasks of a kind may be for."""
-    if kind in _WITHOUT_FACTS:
+    if kind is Kind.FRAME:
         return ()
+    if kind is Kind.PARTNERS:
+        return tuple(one for one in facts if family_of_fact(one).has_partners)
     needed = Kind.COLUMNS if kind in _OF_COLUMNS else kind
     return tuple(one for one in facts if kind_of(one) is needed and one not in _NEVER_ASKED)
 

@@ -4,10 +4,9 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import IntEnum
 
-from frame.sheets.marking import Answer, is_right
+from frame.sheets.marking import MOST_DIGITS, Answer, is_right
 from frame.sheets.sheet import Sheet
 
-MOST_DIGITS = 18
 _MINUS, _POINT = "-", "."
 
 
@@ -42,13 +41,9 @@ class TypedIn:
     def type(self, sign: str) -> None:
         """A digit or a point more; a minus comes first, and goes again where it is typed twice."""
         before = self.text(self.into)
-        if sign == _MINUS:
-            text = before.removeprefix(_MINUS) if before.startswith(_MINUS) else _MINUS + before
-        elif (sign == _POINT and _POINT in before) or _digits(before) >= MOST_DIGITS:
-            return
-        else:
-            text = before + sign
-        self._write(text)
+        after = with_sign(before, sign)
+        if after != before:
+            self._write(after)
 
     def erase(self) -> None:
         """The last sign is taken away; of an empty field that of the one before."""
@@ -66,7 +61,7 @@ class TypedIn:
         if self.has_rest and self.into is Field.NUMBER and self.text(Field.NUMBER):
             self.into = Field.REST
             return True
-        self._give()
+        self.give()
         later = range(self.at + 1, len(self.sheet.tasks))
         following = next((one for one in later if one not in self.given), None)
         if following is None:
@@ -82,10 +77,11 @@ class TypedIn:
         """Go to any task. What was typed in the one that is left is given."""
         if at != self.at:
             if self.text(Field.NUMBER):
-                self._give()
+                self.give()
             self._come_to(at)
 
-    def _give(self) -> None:
+    def give(self) -> None:
+        """What is typed for the task is its answer."""
         self.given.add(self.at)
         self.last_given = self.at
 
@@ -99,10 +95,10 @@ class TypedIn:
 
     def answer(self, at: int) -> Answer | None:
         """The answer to a task."""
-        number = _number(self._texts.get((at, Field.NUMBER), ""))
+        number = number_in(self._texts.get((at, Field.NUMBER), ""))
         if number is None:
             return None
-        return Answer(number, _number(self._texts.get((at, Field.REST), "")))
+        return Answer(number, number_in(self._texts.get((at, Field.REST), "")))
 
     def is_right(self, at: int) -> bool | None:
         """Whether the answer that was given to a task is right; None while none was."""
@@ -112,9 +108,20 @@ class TypedIn:
         return answer is not None and is_right(self.sheet.tasks[at], answer)
 
 
+def with_sign(text: str, sign: str) -> str:
+    """What is typed with a sign more: a minus comes first, and goes again where it is typed twice;
+    a second point, and a digit too many, change nothing."""
+    if sign == _MINUS:
+        return text.removeprefix(_MINUS) if text.startswith(_MINUS) else _MINUS + text
+    if (sign == _POINT and _POINT in text) or _digits(text) >= MOST_DIGITS:
+        return text
+    return text + sign
+
+
+def number_in(text: str) -> Decimal | None:
+    """The number that is typed so far; None without any digit."""
+    return Decimal(text) if _digits(text) else None
+
+
 def _digits(text: str) -> int:
     return sum(map(str.isdigit, text))
-
-
-def _number(text: str) -> Decimal | None:
-    return Decimal(text) if _digits(text) else None

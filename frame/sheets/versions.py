@@ -1,7 +1,7 @@
 """The tasks of a version of a sheet: A's are drawn, B's and C's are others that are as hard."""
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from itertools import cycle
 from random import Random
@@ -79,8 +79,10 @@ class _Drawing:
     def __init__(self, recipe: Recipe, count: int, conventions: Conventions) -> None:
         self._count, self._stock = count, Stock(recipe, conventions)
         self._name = f"sheet {recipe.kind} {recipe.seed}"
-        facts = asked_for(recipe)[:count]
-        self._places = {fact: range(at, count, len(facts)) for at, fact in enumerate(facts)}
+        self._places: defaultdict[str, list[int]] = defaultdict(list)
+        turns = _mixed(asked_for(recipe)[:count], Random(f"{self._name} turns"))
+        for at, fact in zip(range(count), turns, strict=False):
+            self._places[fact].append(at)
 
     def versions(self, attempt: int) -> Versions:
         """All versions, at another attempt with other tasks for A, where there are any."""
@@ -132,6 +134,18 @@ class _Drawing:
             return tasks, True
         found = as_hard([first[at] for at in pools], list(pools.values()), random)
         return tasks | dict(zip(pools, found.tasks, strict=True)), found.is_equal
+
+
+def _mixed(facts: Sequence[str], random: Random) -> Iterator[str]:
+    """The facts again and again, each time all of them in another order, so that no answer follows
+    from the one before. None comes twice in a row, but where there is one alone."""
+    last = ""
+    while True:
+        turn = random.sample(facts, len(facts))
+        if turn[0] == last:
+            turn.append(turn.pop(0))
+        yield from turn
+        last = turn[-1]
 
 
 def _with_twins(tasks: Sequence[Exercise]) -> list[Exercise]:

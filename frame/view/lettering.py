@@ -24,7 +24,7 @@ _SMALLEST_SHARE = 0.55
 _SMALLEST_CUT = 0.7
 """A text that has to be cut is not made smaller than this."""
 _KEPT = 400
-_WIDTHS_KEPT = 4000
+_WIDTHS_OF_A_TEXT = 10
 """Laying out asks for many more widths than there are texts to be seen."""
 SMALL_PIXELS = 18
 _BOX_WIDTH = 0.6
@@ -44,10 +44,14 @@ class Piece(NamedTuple):
 
 class Lettering:
     """Draws text in the bundled family. `watch`, if given, is told every text and its place. What
-    the family lacks is a box, unless there are `others` to look in."""
+    the family lacks is a box, unless there are `others` to look in. Of the texts asked for last,
+    `most` at the most, it keeps how they fit."""
 
     def __init__(
-        self, fonts: Path, watch: Callable[[str, pygame.Rect], None] | None = None
+        self,
+        fonts: Path,
+        watch: Callable[[str, pygame.Rect], None] | None = None,
+        most: int = _KEPT,
     ) -> None:
         self.fonts = fonts
         self._family = fonts / "Andika-Regular.ttf", fonts / "Andika-Bold.ttf"
@@ -56,9 +60,9 @@ class Lettering:
         self._lacks = False
         self._font = lru_cache(maxsize=64)(self._load)
         self._picture = lru_cache(maxsize=_KEPT)(self._render)
-        self._fitting = lru_cache(maxsize=_KEPT)(self._fit)
-        self._cut = lru_cache(maxsize=_KEPT)(self._cut_up)
-        self._width = lru_cache(maxsize=_WIDTHS_KEPT)(self._measure)
+        self._fitting = lru_cache(maxsize=most)(self._fit)
+        self._cut = lru_cache(maxsize=most)(self._cut_up)
+        self._width = lru_cache(maxsize=_WIDTHS_OF_A_TEXT * most)(self._measure)
 
     def use(self, others: SystemFonts) -> bool:
         """Look for letters in these fonts, too; whether some that were drawn were lacking."""

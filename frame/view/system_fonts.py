@@ -4,6 +4,7 @@ Nothing is looked for before the first such letter, and then only once for each.
 """
 
 import warnings
+from collections.abc import Iterator
 from contextlib import suppress
 from functools import cached_property, lru_cache
 from typing import Any
@@ -34,8 +35,12 @@ class SystemFonts:
         character; None where there is none."""
         return self._found(word) or self._found(sign) or self._found(sign[0])
 
+    def all_having(self, text: str) -> Iterator[str]:
+        """The paths of all fonts that have all of a text, those preferred first."""
+        return (path for path in self._paths if has_all(path, text))
+
     def _find(self, text: str) -> str | None:
-        return next((path for path in self._paths if has_all(path, text)), None)
+        return next(self.all_having(text), None)
 
     @cached_property
     def _paths(self) -> tuple[str, ...]:
