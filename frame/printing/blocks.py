@@ -1,6 +1,7 @@
 """Blocks, which follow one another down a page and on to the next."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from frame.printing.leaf import Area
@@ -33,15 +34,16 @@ class Page(NamedTuple):
 
 
 class Ease(NamedTuple):
-    """How much room is taken: the size of figures, from rod to rod of a frame, and the height to
-    write an answer in."""
+    """How much room is taken: the size of figures, from rod to rod of a frame, the height to write
+    an answer in, and the least width for one beside its sum."""
 
     size: float
     spacing: float
     answer: float
+    beside: float = 20.0
 
 
-EASES = (Ease(16, 8.4, 11.0), Ease(15, 7.2, 10.3), Ease(14, 6.0, 9.6))
+EASES = (Ease(16, 8.4, 11.0), Ease(15, 7.2, 10.3), Ease(14, 6.0, 9.6), Ease(14, 6.0, 9.6, 14.0))
 """At ease first; closer where that saves a page."""
 
 
@@ -56,8 +58,11 @@ def grid(
 def pages_of(
     blocks: Iterable[Block], height: float, is_wide: bool = False, most_lead: float = _MOST_LEAD
 ) -> list[Page]:
-    """Pages of that height with all blocks, the gaps of which grow to fill them."""
-    pages = list(_parted(blocks, height))
+    """Pages of that height with all blocks, the gaps of which grow to fill them. What stands below
+    a heading is kept together where that takes no page more."""
+    some = list(blocks)
+    pages, whole = list(_parted(some, height)), list(_by_sections(some, height))
+    pages = whole if len(whole) <= len(pages) else pages
     lead = min([most_lead, *(_lead(page, height) for page in pages)])
     return [Page(_below_one_another(page, lead), is_wide) for page in pages]
 
@@ -97,6 +102,26 @@ def _lead(blocks: Sequence[Block], height: float) -> float:
 
 def _height(blocks: Sequence[Block]) -> float:
     return sum(block.height + _gap(blocks, index, 0) for index, block in enumerate(blocks))
+
+
+def _by_sections(blocks: Sequence[Block], height: float) -> Iterator[list[Block]]:
+    """Pages on which a heading has all below it that has room on one."""
+    page: list[Block] = []
+    for section in _sections(blocks):
+        if page and _height(section) <= height < _height([*page, *section]):
+            yield page
+            page = []
+        *full, page = _parted([*page, *section], height)
+        yield from full
+    if page:
+        yield page
+
+
+def _sections(blocks: Sequence[Block]) -> Iterator[Sequence[Block]]:
+    """Each heading with what stands below it."""
+    starts = [at for at, block in enumerate(blocks) if block.leads or not at]
+    for first, last in pairwise([*starts, len(blocks)]):
+        yield blocks[first:last]
 
 
 def _parted(blocks: Iterable[Block], height: float) -> Iterator[list[Block]]:

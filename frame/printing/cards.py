@@ -8,9 +8,10 @@ from frame.language.printed import printed_sum
 from frame.printing.beads import draw_number
 from frame.printing.blocks import Page
 from frame.printing.columns import Numbered
-from frame.printing.figures import figures, with_commas
+from frame.printing.cuts import draw_cuts
+from frame.printing.figures import figures
 from frame.printing.leaf import Area
-from frame.printing.pen import EDGE, INK, SOFT, Pen, Type
+from frame.printing.pen import INK, SOFT, Pen, Type
 from frame.technique.expression import Calculation, Sum
 
 _ACROSS, _DOWN = 4, 5
@@ -40,7 +41,7 @@ def _draw_fronts(cards: Sequence[Numbered], words: Words, pen: Pen, area: Area) 
     for (number, task), (_, place) in zip(cards, _places(area, len(cards)), strict=True):
         draw_number(pen, number, (place.x + _INSET, place.y + _INSET))
         _draw_question(pen, place, task.sum, words)
-    _draw_cuts(pen, area, len(cards))
+    draw_cuts(pen, area, _ACROSS, _DOWN, len(cards))
 
 
 def _draw_backs(cards: Sequence[Numbered], words: Words, pen: Pen, area: Area) -> None:
@@ -61,7 +62,7 @@ def _draw_question(pen: Pen, place: Area, calculation: Calculation, words: Words
     """A number and a blank that make five or ten; another sum as it is printed."""
     foot = place.y + place.h / 2 + _ASKED.capital / 2
     if not (pair := _pair(calculation)):
-        text = with_commas(printed_sum(calculation, words))
+        text = printed_sum(calculation, words)
         kind = pen.fitting(text, _ASKED, place.w - 2 * _INSET)
         pen.write(text, (place.middle, foot), kind, 0.5)
         return
@@ -89,19 +90,4 @@ def _whole(calculation: Calculation, words: Words) -> str:
     result = figures(calculation.result).text
     if pair := _pair(calculation):
         return f"{pair[0]} + {result} = {pair[1]}"
-    return f"{with_commas(printed_sum(calculation, words))} = {result}"
-
-
-def _draw_cuts(pen: Pen, area: Area, count: int) -> None:
-    """Lines to cut along, around and between the cards."""
-    width, height = area.w / _ACROSS, area.h / _DOWN
-    rows, last = -(-count // _ACROSS), (count - 1) % _ACROSS + 1
-    widest = min(count, _ACROSS)
-    for row in range(rows + 1):
-        y = area.y + row * height
-        across = last if row == rows else widest
-        pen.dashed((area.x, y), (area.x + across * width, y), EDGE)
-    for column in range(widest + 1):
-        x = area.x + column * width
-        down = rows if column <= last else rows - 1
-        pen.dashed((x, area.y), (x, area.y + down * height), EDGE)
+    return f"{printed_sum(calculation, words)} = {result}"

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 
+from frame.language.numbers import THIN_SPACE
 from frame.practice.exercises import Exercise
 from frame.printing.beads import NUMBER_BEAD, draw_number
 from frame.printing.blocks import EASES, Block, Ease
@@ -133,8 +134,8 @@ def _draw_column(
 
 def _draw_dots(pen: Pen, beam: Area, point: float, kind: Type) -> None:
     """Unit dots on the beam below the ones and every third place from there."""
-    figure, comma = pen.width("0", kind), pen.width(",", kind)
+    figure, white = pen.width("0", kind), pen.width(THIN_SPACE, kind)
     x = point - figure / 2
     while x > beam.x + _BEAM:
         pen.disc((x, beam.y + _BEAM / 2), _BEAM * _DOT, WHITE)
-        x -= 3 * figure + comma
+        x -= 3 * figure + white

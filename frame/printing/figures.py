@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 from typing import NamedTuple
 
-from frame.language.numbers import THIN_SPACE
+from frame.language.numbers import grouped
 from frame.printing.pen import Pen, Type
 from frame.technique.reading import plain
 
@@ -34,21 +34,15 @@ class Room(NamedTuple):
 
 
 def figures(number: Decimal, before: str = "", is_second: bool = False) -> Figures:
-    """A number with a comma between groups of three and a true minus, in brackets where it is below
-    zero and the `second` of a calculation.
+    """A number written as in the window, in brackets where it is below zero and the `second` of a
+    calculation.
 
-    >>> figures(Decimal("-12345.5")).text == "−12,345.5"
+    >>> figures(Decimal("-12345.5")).text == "−12\u202f345.5"
     True
     """
-    whole, point, parts = plain(abs(number)).partition(".")
-    sign = "−" if number < 0 else ""
-    opened, closed = ("(", ")") if is_second and sign else ("", "")
-    return Figures(f"{before}{opened}{sign}{int(whole):,}", point + parts + closed)
-
-
-def with_commas(text: str) -> str:
-    """A text whose numbers are grouped as those on a sheet are."""
-    return text.replace(THIN_SPACE, ",")
+    whole, point, parts = grouped(plain(number)).partition(".")
+    opened, closed = ("(", ")") if is_second and number < 0 else ("", "")
+    return Figures(f"{before}{opened}{whole}", point + parts + closed)
 
 
 def room_for(pen: Pen, numbers: Iterable[Figures], kind: Type) -> Room:

@@ -8,16 +8,18 @@ from frame.language.catalogue import Words
 from frame.printing.beads import draw_letter
 from frame.printing.leaf import Area
 from frame.printing.pen import BLACK, EDGE, SOFT, Pen, Type
-from frame.printing.titles import below_title, paper_lines, title_of
+from frame.printing.titles import Group, below_title, group_line, paper_lines, title_of
 from frame.sheets.sheet import Sheet
 
 _TITLE, _BELOW, _FIELD = Type(15, bold=True), Type(10, grey=SOFT), Type(10, grey=SOFT)
+_GROUP = Type(10, bold=True)
 _LETTER = (13.0, 7.6)
 """The bead with the letter of the version."""
-_TITLE_FOOT, _BELOW_FOOT, _FIELD_FOOT = 5.4, 10.8, 20.3
-"""The lines that the title, what stands below it, and the name stand on."""
-HEAD, KEY_HEAD = 26.0, 16.5
-"""The heights of the heads of a sheet and of its key, with the white below."""
+_TITLE_FOOT, _BELOW_FOOT, _GROUP_FOOT, _FIELD_FOOT = 5.4, 10.4, 15.0, 20.6
+"""The lines that the title, what stands below it, the group and the name stand on."""
+_HEAD, _KEY_HEAD, _OF_GROUP = 26.0, 16.5, 3.0
+"""The heights of the heads of a sheet and of its key, with the white below; and what a group adds
+to the key's."""
 _DATE = 0.68
 """Where the date begins, of the width."""
 _NOTE, _CODE = Type(8, grey=SOFT), Type(9.5)
@@ -38,6 +40,13 @@ class Furniture:
     code: str
     words: Words
     notes: Sequence[str]
+    group: Group | None = None
+
+    def head_height(self, is_key: bool) -> float:
+        """The height of a head, with the white below."""
+        if not is_key:
+            return _HEAD
+        return _KEY_HEAD + (_OF_GROUP if self.group else 0)
 
     def foot_height(self, width: float) -> float:
         """The height of the foot, with the white above."""
@@ -54,6 +63,9 @@ class Furniture:
         pen.write(title, (area.x, area.y + _TITLE_FOOT), pen.fitting(title, _TITLE, room))
         below = below_title(recipe, words)
         pen.write(below, (area.x, area.y + _BELOW_FOOT), pen.fitting(below, _BELOW, room))
+        if self.group is not None:
+            told = group_line(self.group, words, lambda one: pen.width(one, _GROUP) <= room)
+            pen.write(told, (area.x, area.y + _GROUP_FOOT), pen.fitting(told, _GROUP, room))
         draw_letter(pen, recipe.version, Area(area.right - _LETTER[0], area.y, *_LETTER))
         if not is_key:
             date = area.x + area.w * _DATE

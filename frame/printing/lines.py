@@ -25,22 +25,22 @@ _ABOVE_LINE, _BELOW_LINE = 1.2, 3.4
 _GAP = 2.2
 _BESIDE = 7.0
 """White between two lines."""
-_PER_FIGURE, _LEAST_ANSWER, _LEAST_REST = 4.6, 20.0, 14.0
-"""Room to write a figure by hand, an answer of few, and what is left over."""
+_PER_FIGURE, _LEAST_REST = 4.6, 14.0
+"""Room to write a figure by hand, and what is left over."""
 _HEAD = NUMBER_BEAD[0] + 3.0
 
 
 class _Parts:
     """What the lines of a section have in common: their type and how wide their parts are."""
 
-    def __init__(self, pen: Pen, sums: Sequence[Calculation], size: float) -> None:
-        self.kind = Type(size)
+    def __init__(self, pen: Pen, sums: Sequence[Calculation], ease: Ease) -> None:
+        self.kind = Type(ease.size)
         self.first = room_for(pen, map(_first, sums), self.kind)
         self.second = room_for(pen, filter(None, map(_second, sums)), self.kind)
         self.sign = pen.width("×", self.kind) + 2 * _GAP if self.second.width else 0.0
         self.equals = pen.width("=", self.kind) + 2 * _GAP
         self.asked = self.first.width + self.sign + self.second.width + self.equals
-        self.answer = max(_LEAST_ANSWER, *(_by_hand(one.result) for one in sums))
+        self.answer = max(ease.beside, *(_by_hand(one.result) for one in sums))
         rests = [_by_hand(one.remainder) for one in sums if one.remainder]
         self.rest = _GAP + max(_LEAST_REST, *rests) if rests else 0.0
 
@@ -80,13 +80,13 @@ def _fit(pen: Pen, sums: Sequence[Calculation], width: float, ease: Ease) -> _Li
     """The most lines side by side, in the largest type that they can have so; where not even one
     has room for its answer, that stands below it."""
     has_notes = any(one.places is not None or one.remainder for one in sums)
-    sizes = [one.size for one in EASES if one.size <= ease.size]
+    eases = [one for one in EASES if one.size <= ease.size and one.beside >= ease.beside]
     for across in range(_MOST_ACROSS, 0, -1):
-        for size in sizes:
-            parts = _Parts(pen, sums, size)
+        for one in eases:
+            parts = _Parts(pen, sums, one)
             if parts.width <= (width + _BESIDE) / across - _BESIDE:
                 return _Lines(parts, across, ease.answer, False, has_notes)
-    return _Lines(_Parts(pen, sums, sizes[-1]), 1, ease.answer, True, has_notes)
+    return _Lines(_Parts(pen, sums, eases[-1]), 1, ease.answer, True, has_notes)
 
 
 def _draw(

@@ -4,13 +4,22 @@ The library is loaded when the first pen is made, so that nothing else waits for
 """
 
 import logging
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from typing import NamedTuple
+from itertools import groupby
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
 
+from frame.language.signs import is_unseen
 from frame.printing.leaf import Area
 from frame.resources import ASSETS
+
+if TYPE_CHECKING:
+    from fpdf.fonts import TTFFont
+
+    from frame.printing.other_fonts import OtherFonts
 
 Point = tuple[float, float]
 BLACK, INK, SOFT, EDGE, HAIR, REST, WHITE = 0.0, 0.12, 0.34, 0.5, 0.7, 0.93, 1.0
@@ -22,6 +31,13 @@ CAPITAL = 0.725
 _FONT = "Andika"
 _MADE = datetime(2000, 1, 1, tzinfo=UTC)
 """One date for all, so that the same sheet is the same file."""
+_UNUSED = "GDEF", "GPOS", "GSUB"
+"""Tables by which letters would be joined and moved. The library leaves them out of the file, but
+reads all of them first where they are there."""
+_UNKNOWN = "?"
+_OF_THOSE = r"[\u0590-\u08ff\ufb1d-\ufdff\ufe70-\ufefc]"
+_FROM_THE_RIGHT = re.compile(rf"{_OF_THOSE}(?:\W*{_OF_THOSE})*")
+"""Letters of the scripts that are written so, with what stands between them."""
 _MEASURED = 100.0
 """The size of type at which letters are measured."""
 _CELL, _APART = 0.68, 0.085
@@ -58,6 +74,9 @@ class Pen:
         from fpdf import FPDF
 
         self._widths: dict[tuple[str, bool], float] = {}
+        self._texts: dict[tuple[str, bool], float] = {}
+        self._others: OtherFonts | None = None
+        self._lacking: dict[str, None] = {}
         self._pdf = FPDF(unit="mm")
         self._pdf.set_auto_page_break(False)
         self._pdf.set_margin(0)
@@ -66,6 +85,15 @@ class Pen:
         self._pdf.set_lang(language)
         for style, weight in (("", "Regular"), ("B", "Bold")):
             self._pdf.add_font(_FONT, style, ASSETS / "fonts" / f"Andika-{weight}.ttf")
+        for font in self._fonts:
+            for table in _UNUSED:
+                del font.ttfont[table]
+        self._own = frozenset(next(self._fonts).cmap)
+
+    @property
+    def lacking(self) -> str:
+        """The letters that no font here has; a question mark is written for each."""
+        return "".join(self._lacking)
 
     def turn_page(self, size: tuple[float, float]) -> None:
         """Begin a page of a width and a height."""
@@ -78,22 +106,30 @@ class Pen:
 
     def close(self) -> None:
         """Let go of the files of the fonts."""
+        for font in self._fonts:
+            font.close()
+
+    @property
+    def _fonts(self) -> "Iterator[TTFFont]":
         from fpdf.fonts import TTFFont
 
-        for font in self._pdf.fonts.values():
-            if isinstance(font, TTFFont):
-                font.close()
+        return (one for one in self._pdf.fonts.values() if isinstance(one, TTFFont))
 
     def width(self, text: str, kind: Type) -> float:
         """How wide a text is."""
-        return sum(self._letter(one, kind.bold) for one in text) * kind.millimetres
+        if (text, kind.bold) not in self._texts:
+            letters = (self._letter(one, kind.bold) for one in _seen(text))
+            self._texts[text, kind.bold] = sum(letters)
+        return self._texts[text, kind.bold] * kind.millimetres
 
     def write(self, text: str, at: Point, kind: Type, share: float = 0.0) -> None:
         """Write a text on the line through a point, with that share of its width left of it."""
-        if text:
-            x = at[0] - share * self.width(text, kind)
-            self._set(kind)
-            self._pdf.text(x, at[1], text)
+        x = at[0] - share * self.width(text, kind)
+        for font, letters in groupby(_as_read(_seen(text)), self._font_of):
+            run = "".join(letters)
+            self._set(kind, font or _FONT)
+            self._pdf.text(x, at[1], run if font else _UNKNOWN * len(run))
+            x += self.width(run, kind)
 
     def write_code(self, code: str, at: Point, kind: Type) -> None:
         """Write a code with all its letters equally wide, as a typewriter does: narrow ones are
@@ -175,14 +211,45 @@ class Pen:
     def _letter(self, letter: str, bold: bool) -> float:
         """The width of a letter in sizes of its type. Letters don't move closer to one another."""
         if (letter, bold) not in self._widths:
-            self._set(Type(_MEASURED, bold))
-            width = self._pdf.get_string_width(letter)
+            font = self._font_of(letter)
+            self._set(Type(_MEASURED, bold), font or _FONT)
+            width = self._pdf.get_string_width(letter if font else _UNKNOWN)
             self._widths[letter, bold] = width / Type(_MEASURED).millimetres
         return self._widths[letter, bold]
 
-    def _set(self, kind: Type) -> None:
-        self._pdf.set_font(_FONT, "B" if kind.bold else "", kind.size)
+    def _font_of(self, letter: str) -> str:
+        """The name of the font that has a letter, another one where the printed family lacks it;
+        empty where there is none."""
+        if ord(letter) in self._own:
+            return _FONT
+        if self._others is None:
+            # Hardly any sheet needs it.
+            from frame.printing.other_fonts import OtherFonts
+
+            self._others = OtherFonts()
+        path = self._others.find(letter)
+        if path is None:
+            self._lacking[letter] = None
+            return ""
+        name = Path(path).stem
+        if name.lower() not in self._pdf.fonts:
+            self._pdf.add_font(name, "", path)
+            self._pdf.add_font(name, "B", path)
+        return name
+
+    def _set(self, kind: Type, font: str = _FONT) -> None:
+        self._pdf.set_font(font, "B" if kind.bold else "", kind.size)
         self._pdf.set_text_color(_level(kind.grey))
+
+
+def _seen(text: str) -> str:
+    """A text without what is not seen, and has no width."""
+    return "".join(one for one in text if not is_unseen(one))
+
+
+def _as_read(text: str) -> str:
+    """A text as it stands from the left: what is written from the right is turned round."""
+    return _FROM_THE_RIGHT.sub(lambda found: found[0][::-1], text)
 
 
 def _level(grey: float) -> int:

@@ -1,6 +1,7 @@
 """The report of a learner as one page of a PDF, for a parent: in words, in greys."""
 
 from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 
 from frame.language.catalogue import Words
@@ -25,13 +26,15 @@ _BEADS, _COUNTED = 0.28, 19.0
 _BAR = 3.4
 
 
-def write_report(path: Path, page: Page, words: Words, leaf: Leaf = Leaf.A4) -> None:
-    """Write the page to a new file. Raises StoreError; a file that is there is left as it is."""
-    with new_file(path) as fresh, told_of(path):
-        pen = Pen(page.title, words.text("report.page.lang"))
+def write_report(path: Path, page: Page, words: Words, leaf: Leaf = Leaf.A4) -> str:
+    """Write the page to a new file, and answer the letters that no font here has. Raises
+    StoreError; a file that is there is left as it is."""
+    language = words.text("report.page.lang")
+    with new_file(path) as fresh, told_of(path), closing(Pen(page.title, language)) as pen:
         pen.turn_page(size_of(leaf, False))
         _Press(pen, page, words).press(printed_area(leaf, False))
         fresh.write_bytes(pen.file())
+        return pen.lacking
 
 
 class _Press:

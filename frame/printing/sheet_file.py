@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from frame.language.catalogue import Words
 from frame.learner.new_file import new_file
@@ -11,30 +12,36 @@ from frame.learner.trouble import told_of
 from frame.printing.blocks import EASES, Page, pages_of
 from frame.printing.cards import card_pages
 from frame.printing.contents import Contents
-from frame.printing.furniture import HEAD, KEY_HEAD, Furniture
+from frame.printing.furniture import Furniture
 from frame.printing.leaf import Area, printed_area, size_of
 from frame.printing.pen import Pen
-from frame.printing.titles import title_of
+from frame.printing.titles import Group, title_of
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet
 from frame.technique.conventions import Conventions
 
 
+class Written(NamedTuple):
+    """How many pages there are, and the letters that no font here has."""
+
+    pages: int
+    lacking: str
+
+
 def write_sheet(
     path: Path, sheet: Sheet, code: str, words: Words, conventions: Conventions,
-    notes: Sequence[str] = (),
-) -> int:  # fmt: skip
-    """Write the sheet and its key to a new file, and answer how many pages they have. The code and
-    the notes stand at the foot of each. Raises StoreError; a file that is there already is left as
-    it is, and nothing is left of one that can't be written whole."""
+    notes: Sequence[str] = (), group: Group | None = None,
+) -> Written:  # fmt: skip
+    """Write the sheet and its key to a new file. A group is at the head of each page, the code and
+    the notes are at its foot. Raises StoreError; a file that is
+    there already is left as it is, and nothing is left of one that can't be written whole."""
     title, language = title_of(sheet.recipe, words), words.text("report.page.lang")
     with new_file(path) as fresh, told_of(path), closing(Pen(title, language)) as pen:
-        press = _Press(
-            pen, Contents(pen, sheet, words, conventions), Furniture(pen, sheet, code, words, notes)
-        )
+        furniture = Furniture(pen, sheet, code, words, notes, group)
+        press = _Press(pen, Contents(pen, sheet, words, conventions), furniture)
         pages = press.print_all()
         fresh.write_bytes(pen.file())
-    return pages
+        return Written(pages, pen.lacking)
 
 
 @dataclass(frozen=True)
@@ -65,7 +72,7 @@ class _Press:
     def _between(self, is_wide: bool, is_key: bool) -> Area:
         """What is left of a page between head and foot."""
         x, y, w, h = printed_area(self.contents.sheet.recipe.leaf, is_wide)
-        head = KEY_HEAD if is_key else HEAD
+        head = self.furniture.head_height(is_key)
         return Area(x, y + head, w, h - head - self.furniture.foot_height(w))
 
     def _sheet_pages(self) -> Iterator[Page]:

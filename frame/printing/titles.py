@@ -1,6 +1,7 @@
 """What a sheet and its sections are called."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from frame.language.catalogue import Words
 from frame.practice.exercises import Kind as Asked
@@ -9,6 +10,8 @@ from frame.sheets.grades import DigitsAre, grade
 from frame.sheets.recipe import Kind, Part, Recipe
 from frame.sheets.sheet import Section, Sheet
 from frame.technique.expression import Product, Quotient, Root
+
+_MOST_OF_NAME = 24
 
 
 def title_of(recipe: Recipe, words: Words) -> str:
@@ -29,6 +32,30 @@ def below_title(recipe: Recipe, words: Words) -> str:
     if recipe.minus and not recipe.facts:
         named.append(words.text("sheet.minus"))
     return "; ".join(named)
+
+
+class Group(NamedTuple):
+    """Who is to work a sheet: a group of a class by its number, None for a child alone, and the
+    names of its children."""
+
+    number: int | None
+    names: tuple[str, ...]
+
+
+def group_line(group: Group, words: Words, fits: Callable[[str], bool]) -> str:
+    """The number of a group and the names of its children: a long name is cut short, and of names
+    that do not all fit the last ones are counted."""
+    names = [one if len(one) <= _MOST_OF_NAME else f"{one[:_MOST_OF_NAME]}…" for one in group.names]
+    for shown in range(len(names), 0, -1):
+        told = ", ".join(names[:shown])
+        if more := len(names) - shown:
+            told = words.text("sheet.and_more", names=told, count=more)
+        text = told
+        if group.number is not None:
+            text = words.text("sheet.group", number=group.number, names=told)
+        if fits(text):
+            break
+    return text
 
 
 def heading_of(section: Section, sheet: Sheet, words: Words) -> str:

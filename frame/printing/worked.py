@@ -24,7 +24,7 @@ from frame.printing.beads import (
 )
 from frame.printing.blocks import Block
 from frame.printing.columns import Numbered
-from frame.printing.figures import figures, with_commas
+from frame.printing.figures import figures
 from frame.printing.leaf import Area
 from frame.printing.pen import SOFT, Pen, Type
 from frame.technique.beads import Frame, Stroke
@@ -115,7 +115,7 @@ def worked_blocks(
     what there may be at most of it from rod to rod."""
     (number, task), (width, spacing) = numbered, room
     plan = plan_of(task.sum, conventions, at_least=_LEAST_RODS)
-    heading = partial(_draw_sum, number, with_commas(printed_sum(task.sum, words)))
+    heading = partial(_draw_sum, number, printed_sum(task.sum, words))
     yield Block(NUMBER_BEAD[1] + 2, heading, gap=7.0, leads=True)
     strip = _strip(pen, plan, width, spacing)
     for told in _told(pen, plan, width - strip.left, words):
@@ -142,7 +142,7 @@ def _told(pen: Pen, plan: Plan, width: float, words: Words) -> Iterator[_Told]:
         lines = (
             _Line(part, line.kind)
             for line in _lines(step, plan.start.units, reasons, words)
-            for part in pen.wrapped(with_commas(line.text), line.kind, width)
+            for part in pen.wrapped(line.text, line.kind, width)
         )
         yield _Told(number, before, after, _read(plan, step, after), tuple(lines))
         before = after

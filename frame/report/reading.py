@@ -38,11 +38,11 @@ def read_report(
     """The report at a moment, its days those of this computer's place. Raises StoreError."""
     dated = list(store.dated_tries(learner))
     logs = store.logs_since(learner, now - _TWO_WEEKS)
-    spent = [Spent(_day(at), seconds_at_work(log)) for at, log in logs]
+    spent = [Spent(day_of(at), seconds_at_work(log)) for at, log in logs]
     fault, looked_at = _fault(store, learner, settings.conventions, now)
     levels = _levels((one.one for one in dated), settings.ladder_rules)
     found = Found(lessons, fault, looked_at, levels)
-    return report_of([*map(_exercised, dated)], spent, found, _day(now))
+    return report_of([*map(_exercised, dated)], spent, found, day_of(now))
 
 
 def read_beside(
@@ -53,7 +53,7 @@ def read_beside(
         return read_report(second, learner, settings, lessons, now)
 
 
-def _day(at: datetime) -> date:
+def day_of(at: datetime) -> date:
     """The day of a time where this computer stands; of one that no clock told, its own."""
     try:
         return at.astimezone().date()
@@ -64,7 +64,7 @@ def _day(at: datetime) -> date:
 def _exercised(dated: Dated) -> Exercised:
     one, manner = dated.one, _manner(dated.one)
     is_right = one.right and not (one.looks and manner is Manner.UNSEEN)
-    day, is_placing = _day(dated.at), dated.origin == Origin.PLACEMENT
+    day, is_placing = day_of(dated.at), dated.origin == Origin.PLACEMENT
     return Exercised(day, one.family, manner, is_right, is_placing)
 
 

@@ -1,6 +1,6 @@
 """A report in words, for an adult who does not know the frame."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, timedelta
 from enum import StrEnum
 from typing import NamedTuple
@@ -111,7 +111,7 @@ def page_of(report: Report, name: str, words: Words) -> Page:
     )
     day = words.text("report.page.on", day=day_text(words, report.day))
     title = words.text("report.title", name=name)
-    legend = words.text("report.page.legend") if any(one.rows for one in parts) else ""
+    legend = words.text("report.page.legend") if _has_beads(parts) else ""
     is_over = any(one.family in OVER for one in (*report.known, *report.learning))
     over = words.text("report.note.over") if is_over else ""
     return Page(title, day, parts, legend, over, tuple(_notes(report, words)))
@@ -193,6 +193,11 @@ def _learning(report: Report, words: Words) -> Part:
     )
 
 
+def _has_beads(parts: Iterable[Part]) -> bool:
+    """Whether a bead is drawn beside anything: what placement found may have none yet."""
+    return any(row.tally.of for part in parts for row in part.rows)
+
+
 def lessons_text(lessons: Lessons, words: Words) -> str:
     """How many lessons were done, and which is the next."""
     key = "report.page.lessons_known" if lessons.known else "report.page.lessons"
@@ -208,8 +213,9 @@ def _row(kind: Kind, day: date, words: Words) -> Row:
 
 
 def family_name(family: Family, words: Words) -> str:
-    """A family in an adult's words, with an example."""
-    return words.text(f"report.family.{family}")
+    """A family with an example, for adults who do not know its name."""
+    name, example = words.text(f"family.{family}"), words.text(f"report.example.{family}")
+    return words.text("report.kind", name=name, example=example)
 
 
 def _note(kind: Kind, day: date, words: Words) -> str:
