@@ -10,6 +10,7 @@ from typing import NoReturn
 from frame import __version__
 from frame.commands.output import Refusal
 from frame.language.catalogue import Words
+from frame.learner.assigned import Work
 from frame.learner.class_list import MOST_CHILDREN
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.sheets.recipe import MOST_BY, MOST_COUNT, MOST_SEED, Leaf, Part, Version
@@ -84,6 +85,7 @@ def parser_of(words: Words) -> argparse.ArgumentParser:
     _add_sheet(command("sheet"), words)
     _add_mark(command("mark"), words)
     _add_class(command("class"), words)
+    _add_give(command("give"), words)
     return parser
 
 
@@ -163,12 +165,13 @@ def _add_sheet(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("what", metavar="WHAT", nargs="?", help=words.text("cli.help.sheet_what"))
     pdf = words.text("cli.help.sheet_file")
     parser.add_argument("file", metavar="FILE.pdf", type=_path(words), help=pdf)
+    reads = _some(words.text("cli.empty"))
     for topic, metavar in (
         ("facts", "FACT,..."), ("family", "FAMILY"), ("lesson", "LESSON"), ("unit", "UNIT"),
         ("slip", "FAULT"), ("due", "NAME"),
     ):  # fmt: skip
         told = words.text(f"cli.help.sheet_{topic}")
-        parser.add_argument(f"--{topic}", metavar=metavar, help=told)
+        parser.add_argument(f"--{topic}", metavar=metavar, type=reads, help=told)
     for size, most in _SHEET_SIZES.items():
         expected = words.text("cli.bad_rods", most=most)
         told = words.text(f"cli.help.sheet_{size}", most=most)
@@ -177,16 +180,12 @@ def _add_sheet(parser: argparse.ArgumentParser, words: Words) -> None:
     parser.add_argument("--minus", action="store_true", help=words.text("cli.help.sheet_minus"))
     seed = _number(0, MOST_SEED, words.text("cli.bad_places", most=MOST_SEED))
     told = words.text("cli.help.sheet_seed", most=MOST_SEED)
-    parser.add_argument("--seed", metavar="N", type=seed, default=1, help=told)
-    for choice, some, usual in (
-        ("version", list(Version), Version.A), ("leaf", list(Leaf), Leaf.A4),
-        ("part", list(Part), Part.WHOLE),
-    ):  # fmt: skip
+    parser.add_argument("--seed", metavar="N", type=seed, help=told)
+    for choice, some in (("version", list(Version)), ("leaf", list(Leaf)), ("part", list(Part))):
         told = words.text(f"cli.help.sheet_{choice}")
         parser.add_argument(
-            f"--{choice}", choices=list(map(str, some)), default=str(usual),
-            metavar="|".join(some), help=told,
-        )  # fmt: skip
+            f"--{choice}", choices=list(map(str, some)), metavar="|".join(some), help=told
+        )
     parser.add_argument("--worked", action="store_true", help=words.text("cli.help.sheet_worked"))
     _add_json(parser, words)
 
@@ -197,14 +196,14 @@ def _add_mark(parser: argparse.ArgumentParser, words: Words) -> None:
         "file", metavar="ANSWERS.csv", nargs="?", type=_path(words),
         help=words.text("cli.help.mark_file"),
     )  # fmt: skip
-    for given, metavar in (
-        ("answers", "ANSWERS"),
-        ("wrong", "NUMBERS"),
-        ("name", "NAME"),
-        ("id", "ID"),
+    for given, metavar, reads in (
+        ("answers", "ANSWERS", str),
+        ("wrong", "NUMBERS", str),
+        ("name", "NAME", _some(words.text("cli.empty_learner"))),
+        ("id", "ID", _some(words.text("cli.empty_id"))),
     ):
         told = words.text(f"cli.help.mark_{given}")
-        parser.add_argument(f"--{given}", metavar=metavar, help=told)
+        parser.add_argument(f"--{given}", metavar=metavar, type=reads, help=told)
     parser.add_argument("--keep", action="store_true", help=words.text("cli.help.mark_keep"))
     _add_json(parser, words)
 
@@ -218,6 +217,26 @@ def _add_class(parser: argparse.ArgumentParser, words: Words) -> None:
     )  # fmt: skip
     parser.add_argument(
         "--sheets", metavar="FOLDER", type=_path(words), help=words.text("cli.help.class_sheets")
+    )
+    _add_json(parser, words)
+
+
+def _add_give(parser: argparse.ArgumentParser, words: Words) -> None:
+    works = [str(one) for one in Work]
+    parser.add_argument(
+        "work", metavar="|".join(works), nargs="?", choices=works,
+        help=words.text("cli.help.give_work"),
+    )  # fmt: skip
+    parser.add_argument("text", metavar="WHICH", nargs="?", help=words.text("cli.help.give_which"))
+    reads = _some(words.text("cli.empty"))
+    for whom, metavar in (("to", "NAME,..."), ("group", "GROUP")):
+        told = words.text(f"cli.help.give_{whom}")
+        parser.add_argument(f"--{whom}", metavar=metavar, type=reads, help=told)
+    parser.add_argument("--all", action="store_true", help=words.text("cli.help.give_all"))
+    parser.add_argument("--list", action="store_true", help=words.text("cli.help.give_list"))
+    parser.add_argument("--take-back", action="store_true", help=words.text("cli.help.give_back"))
+    parser.add_argument(
+        "--slips", metavar="FILE.pdf", type=_path(words), help=words.text("cli.help.give_slips")
     )
     _add_json(parser, words)
 

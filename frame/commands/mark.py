@@ -1,6 +1,6 @@
 """`mark`: a sheet that was worked on paper, by its code; of one learner, or of a whole class."""
 
-import csv
+import re
 import sys
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
@@ -9,24 +9,35 @@ from typing import NamedTuple
 
 from frame.commands.opening import store_that_is_there, unusable
 from frame.commands.ordering import coded
-from frame.commands.output import Json, Refusal, columns, need_file, write_json
+from frame.commands.output import Json, Refusal, columns, need_file, text_of, write_json
 from frame.commands.whom import learner_called
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.language.habits import habit_line
 from frame.language.wording import Listener
+from frame.learner.cells import Row, rows_of
+from frame.learner.class_list import HEADS_OF_NAMES, MOST_CHILDREN
 from frame.learner.learners import Learner
 from frame.learner.on_paper import keep_marked
 from frame.learner.store import Store, StoreError
 from frame.sheets.making import sheet_of
-from frame.sheets.marking import Answer, Mark, Marked, answer_of, mark, mark_wrong
+from frame.sheets.marking import (
+    MOST_DIGITS,
+    Answer,
+    LongError,
+    Mark,
+    Marked,
+    answer_of,
+    mark,
+    mark_wrong,
+)
 from frame.sheets.sheet import Sheet
 from frame.technique.conventions import USUAL
 from frame.technique.reading import NumberError, plain
 
-_SEPARATORS = ",;\t"
-_HEADS = ("name", "names", "child", "learner")
-"""What the first cell says where a file begins with the heads of its columns."""
+_MOST_SHOWN = 60
+_NO_CELLS = re.compile(r"\s[−-]?\d\S*\s+[−-]?\d\S*$")
+"""How a line ends that has blanks alone between a name and its answers."""
 
 
 class Given(NamedTuple):
@@ -52,6 +63,7 @@ def mark_sheet(
 ) -> int:
     """How each one's sheet with this code went goes to standard output, and with `is_kept` to the
     learners' file. The exit status. Raises Refusal, before anything is kept."""
+    _check_options(given, is_kept, words)
     sheet = sheet_of(coded(code, words))
     children = list(_children(sheet, given, words))
     _check(children, given, words)
@@ -68,6 +80,17 @@ def mark_sheet(
     else:
         print("\n\n".join(_text(one, words) for one in children))
     return 0
+
+
+def _check_options(given: Given, is_kept: bool, words: Words) -> None:
+    """Raises Refusal for an option that would say nothing."""
+    where = words.text("cli.command_line")
+    if given.file is not None and (given.name is not None or given.id):
+        found = words.text("cli.mark.name_beside")
+        raise Refusal(where, found, words.text("cli.mark.names_of_file"))
+    if given.id and not is_kept:
+        found = words.text("cli.mark.id_unkept")
+        raise Refusal(where, found, words.text("cli.mark.id_kept"))
 
 
 def _check(children: Sequence[Child], given: Given, words: Words) -> None:
@@ -88,6 +111,9 @@ def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) ->
     whose: list[tuple[Learner, Marked]] = []
     for child in children:
         learner = learner_called(store, child.name or None, begins, words)
+        if learner in [one for one, _ in whose]:
+            found = words.text("cli.mark.twice", name=learner.nickname)
+            raise Refusal(child.name, found, words.text("cli.mark.a_file"))
         whose.append((learner, child.marked))
     now = datetime.now(UTC)
     return [
@@ -113,19 +139,35 @@ def _children(sheet: Sheet, given: Given, words: Words) -> Iterator[Child]:
 
 
 def _of_file(sheet: Sheet, file: Path, words: Words) -> Iterator[Child]:
-    try:
-        lines = file.read_text(encoding="utf-8-sig").splitlines()
-    except (OSError, UnicodeDecodeError) as error:
-        raise Refusal(str(file), str(error), words.text("cli.mark.a_file")) from error
-    head = lines[0] if lines else ""
-    separator = max(_SEPARATORS, key=head.count)
-    for number, row in enumerate(csv.reader(lines, delimiter=separator), 1):
-        name, *texts = [cell.strip() for cell in row] or [""]
-        is_head = number == 1 and name.casefold() in _HEADS
-        if is_head or not any((name, *texts)):
+    text = text_of(file, words.text("cli.mark.a_file"), words)
+    heads = 0
+    for count, row in enumerate(rows_of(text)):
+        name, *texts = row.cells
+        if count == 0 and name.casefold() in HEADS_OF_NAMES:
+            heads = 1
             continue
-        where = words.text("cli.mark.line", file=escaped(file.name), line=number)
+        where = words.text("cli.mark.line", file=escaped(file.name), line=row.line)
+        _check_row(row, where, words)
+        if count - heads == MOST_CHILDREN:
+            found = words.text("cli.mark.many_children", most=MOST_CHILDREN)
+            raise Refusal(where, found, words.text("cli.expected.shorter", most=MOST_CHILDREN))
         yield Child(name, _marked(sheet, texts, where, words))
+
+
+def _check_row(row: Row, where: str, words: Words) -> None:
+    """Raises Refusal where the cells of a row can't be told apart, or nobody is named."""
+    if odd := [*row.odd, *(cell for cell in row.cells if "\n" in cell)]:
+        found = words.text("cli.mark.open_quote", found=_shown(odd[0]))
+        raise Refusal(where, found, words.text("cli.mark.closed"))
+    if not row.cells[0]:
+        raise Refusal(where, words.text("cli.mark.no_name"), words.text("cli.mark.a_file"))
+    if len(row.cells) == 1 and _NO_CELLS.search(row.cells[0]):
+        raise Refusal(where, _shown(row.cells[0]), words.text("cli.mark.cells"))
+
+
+def _shown(text: str) -> str:
+    """A text as it was found, as far as anybody would read it."""
+    return repr(text if len(text) <= _MOST_SHOWN else text[:_MOST_SHOWN] + "…")
 
 
 def _marked(sheet: Sheet, texts: Sequence[str], where: str, words: Words) -> Marked:
@@ -136,19 +178,23 @@ def _marked(sheet: Sheet, texts: Sequence[str], where: str, words: Words) -> Mar
     for number, text in enumerate(texts, 1):
         try:
             answers.append(answer_of(text))
-        except NumberError:
+        except NumberError as error:
             place = words.text("cli.mark.answer", where=where, number=number)
-            raise Refusal(place, repr(text), words.text("cli.mark.number")) from None
+            found, expected = _shown(text), words.text("cli.mark.number")
+            if isinstance(error, LongError):
+                found = words.text("cli.number_of_digits", count=error.digits)
+                expected = words.text("cli.mark.digits", most=MOST_DIGITS)
+            raise Refusal(place, found, expected) from None
     return mark(sheet, answers, USUAL)
 
 
 def _numbers(text: str, sheet: Sheet, words: Words) -> list[int]:
     found = []
     for one in text.replace(",", " ").split():
-        number = int(one) if one.isascii() and one.isdigit() else 0
+        number = int(one[:9]) if one.isascii() and one.isdigit() else 0
         if not 1 <= number <= len(sheet.tasks):
             expected = words.text("cli.mark.task", count=len(sheet.tasks))
-            raise Refusal(words.text("cli.mark.wrong"), repr(one), expected)
+            raise Refusal(words.text("cli.mark.wrong"), _shown(one), expected)
         found.append(number)
     return found
 

@@ -61,6 +61,13 @@ def unusable(error: StoreError, is_json: bool, words: Words) -> int:
     return 1
 
 
+def tell_lacking(file: Path, lacking: str, words: Words) -> None:
+    """Which letters of a file that was printed no font here has, to standard error."""
+    if lacking:
+        text = words.text("cli.lacking", file=escaped(file.name), letters=escaped(lacking))
+        print(text, file=sys.stderr)
+
+
 def not_written(error: StoreError, file: Path, usual: str, words: Words) -> Refusal:
     """Why nothing can be written to a file, with a name that is free where it is taken; in a folder
     it is the `usual` one."""

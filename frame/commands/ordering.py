@@ -1,27 +1,24 @@
 """What sheet is asked for by arguments, as a recipe."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from difflib import get_close_matches
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from frame.commands.output import Place, Refusal, perhaps
 from frame.course.course import CourseIndex
 from frame.language.catalogue import Words
 from frame.practice.families import Family
-from frame.sheets.choices import KINDS
+from frame.sheets.choices import KINDS, WITH_MINUS, sizes_of
 from frame.sheets.code import CodeError, recipe_of
-from frame.sheets.grades import grades
+from frame.sheets.grades import grade, grades
 from frame.sheets.recipe import Kind, Leaf, Part, Recipe, Version
 from frame.sheets.sizing import needed_in, sized
 from frame.sheets.topics import facts_of, facts_of_items, facts_showing, fitting, kind_for
 from frame.technique.facts import ALL_FACTS
 from frame.technique.habits import Habit
 
-_WITHOUT_FACTS = (Kind.FRAME, Kind.PARTNERS)
-
-
-_WITH_MINUS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
+_SIZES = ("count", "rows", "digits", "by")
 
 
 class Topic(NamedTuple):
@@ -38,19 +35,32 @@ class Topic(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """How large the tasks are, None for what is usual; which of equal sheets it is; and how it is
-    printed."""
+    """How large the tasks are; which of equal sheets it is; and how it is printed. None for what is
+    usual."""
 
     count: int | None = None
     rows: int | None = None
     digits: int | None = None
     by: int | None = None
     minus: bool = False
-    seed: int = 1
-    version: Version = Version.A
-    leaf: Leaf = Leaf.A4
-    part: Part = Part.WHOLE
-    is_worked: bool = False
+    seed: int | None = None
+    version: Version | None = None
+    leaf: Leaf | None = None
+    part: Part | None = None
+    worked: bool = False
+
+    @property
+    def given(self) -> tuple[str, ...]:
+        """The names of the options that say anything."""
+        given = asdict(self).items()
+        return tuple(name for name, one in given if one is not None and one is not False)
+
+    @property
+    def printed(self) -> Mapping[str, Any]:
+        """Which of equal sheets it is and how it is printed, as in a `Recipe`."""
+        some = {"seed": self.seed, "version": self.version, "leaf": self.leaf}
+        given = {name: one for name, one in some.items() if one is not None}
+        return {**given, "is_worked": self.worked}
 
 
 class Ordering(NamedTuple):
@@ -64,25 +74,42 @@ class Ordering(NamedTuple):
     def recipe(self, what: str | None, topic: Topic, order: Order) -> Recipe:
         """The recipe of an order. `what` is a kind, a grade or a code; None stands for the kind
         that the topic needs. Raises Refusal."""
+        if what is not None and what.casefold() in (*KINDS, *grades()):
+            what = what.casefold()
         facts = self._facts(topic)
         if what is None or what in KINDS:
-            kind = kind_for(facts) if what is None else Kind(what)
-            if order.minus and kind not in _WITH_MINUS:
-                raise self._refusal("--minus", "no_minus", ())
-            return _recipe(kind, self._fitting(kind, facts), order)
+            return self._of_kind(kind_for(facts) if what is None else Kind(what), facts, order)
         if facts:
             raise self._refusal(what, "kind_of_topic", KINDS)
-        if order.minus or any((order.count, order.rows, order.digits, order.by)):
-            raise self._refusal(what, "no_sizes", ())
         if what in grades():
-            return Recipe(
-                kind=Kind.PAPER, grade=what, part=order.part, seed=order.seed,
-                version=order.version, leaf=order.leaf, is_worked=order.is_worked,
-            )  # fmt: skip
+            self._need_none(what, order, (*_SIZES, "minus"), "cli.sheet.no_sizes")
+            part, parts = order.part or Part.WHOLE, grade(what).parts
+            if part not in parts:
+                expected = self.words.text("cli.sheet.part", parts=", ".join(parts))
+                raise Refusal(what, f"--part {part}", expected)
+            return Recipe(kind=Kind.PAPER, grade=what, part=part, **order.printed)
         near = get_close_matches(what, [*KINDS, *grades()], 1)
         if near or not any(map(str.isdigit, what)):
             raise self._refusal(what, "what", near)
-        return coded(what, self.words)
+        recipe = coded(what, self.words)
+        self._need_none(what, order, order.given, "cli.sheet.code_alone")
+        return recipe
+
+    def _of_kind(self, kind: Kind, facts: Sequence[str], order: Order) -> Recipe:
+        foreign = [size for size in _SIZES if size not in sizes_of(kind)]
+        self._need_none(kind, order, (*foreign, "part"), "cli.sheet.not_of_kind")
+        if order.minus and kind not in WITH_MINUS:
+            raise self._refusal("--minus", "no_minus", ())
+        recipe = _recipe(kind, self._fitting(kind, facts), order)
+        if order.minus and not recipe.can_take:
+            raise self._refusal("--minus", "no_minus_yet", ())
+        return recipe
+
+    def _need_none(self, where: str, order: Order, options: Sequence[str], expected: str) -> None:
+        """Raises Refusal where one of these options was given."""
+        some = ", ".join(f"--{name}" for name in order.given if name in options)
+        if some:
+            raise Refusal(where, some, self.words.text(expected, options=some))
 
     def _facts(self, topic: Topic) -> tuple[str, ...]:
         given = {name: text for name, text in topic._asdict().items() if text}
@@ -128,7 +155,7 @@ class Ordering(NamedTuple):
     def _fitting(self, kind: Kind, facts: Sequence[str]) -> tuple[str, ...]:
         """The facts that tasks of a kind may need. Raises Refusal where there are none."""
         fit = fitting(kind, facts)
-        if facts and not fit and kind not in _WITHOUT_FACTS:
+        if facts and not fit and kind is not Kind.FRAME:
             raise self._refusal(kind, "other_kind", [kind_for(facts)])
         return fit
 
@@ -139,11 +166,11 @@ class Ordering(NamedTuple):
 
 
 def _recipe(kind: Kind, facts: tuple[str, ...], order: Order) -> Recipe:
-    sizes = {name: getattr(order, name) for name in ("count", "rows", "digits", "by")}
-    extent = sized(kind, facts, sizes)
+    sizes = {name: getattr(order, name) for name in _SIZES}
+    extent = sized(kind, facts, sizes, order.minus)
     return Recipe(
         kind=kind, facts=needed_in(facts, extent) or facts, **asdict(extent), minus=order.minus,
-        seed=order.seed, version=order.version, leaf=order.leaf, is_worked=order.is_worked,
+        **order.printed,
     )  # fmt: skip
 
 

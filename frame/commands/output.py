@@ -23,6 +23,8 @@ Json = dict[str, Any]
 LONGEST_LINE = 64 * 1024
 """Bytes of a line of standard input, with its end."""
 
+_OF_PDF = b"%PDF"
+"""So a file begins that is printed, though some of them could be read as text."""
 _MOST_NEAR = 3
 """So many files of a folder are named that may have been meant."""
 
@@ -57,6 +59,21 @@ def need_file(path: Path, expected: str, suffix: str, words: Words) -> None:
     near = there[:_MOST_NEAR] if is_folder else get_close_matches(path.name, there, 1)
     found = words.text("cli.a_folder" if is_folder else "cli.no_file")
     raise Refusal(str(path), found, perhaps(expected, near, words))
+
+
+def text_of(path: Path, expected: str, words: Words) -> str:
+    """The text of a file; `expected` says what it should be. Raises Refusal for one that cannot be
+    read or is no text."""
+    try:
+        data = path.read_bytes()
+        text = data.decode("utf-8-sig")
+    except OSError as error:
+        raise Refusal(str(path), error.strerror or str(error), expected) from error
+    except UnicodeDecodeError as error:
+        raise Refusal(str(path), words.text("cli.no_text"), expected) from error
+    if data.startswith(_OF_PDF) or "\0" in text:
+        raise Refusal(str(path), words.text("cli.no_text"), expected)
+    return text
 
 
 def perhaps(expected: str, near: Sequence[str], words: Words) -> str:

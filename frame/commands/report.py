@@ -3,7 +3,13 @@
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from frame.commands.opening import not_written, saved_shape, store_that_is_there, unusable
+from frame.commands.opening import (
+    not_written,
+    saved_shape,
+    store_that_is_there,
+    tell_lacking,
+    unusable,
+)
 from frame.commands.output import Json, columns, write_json
 from frame.commands.whom import learner_called
 from frame.course.course import index
@@ -15,11 +21,9 @@ from frame.learner.store import Store, StoreError
 from frame.practice.tally import Tally
 from frame.report.document import write_page
 from frame.report.figures import Aloud, Fault, Kind, Report, Week
-from frame.report.reading import read_report
 from frame.report.told import Page, Part, count_text, minutes_text, page_of
 from frame.resources import LESSONS
-from frame.screens.choosing.reported import lessons_of
-from frame.screens.choosing.way import Way
+from frame.screens.parts.reported import read_reported
 
 _OK = 0
 _USUAL = "report.html"
@@ -69,7 +73,7 @@ def tell_class(store_path: Path, folder: Path, is_json: bool, words: Words) -> i
             for learner in store.learners():
                 page = page_of(_read(store, learner, store_path.parent), learner.nickname, words)
                 file = free_name(folder / f"report-{plain_name(learner.nickname)}{_PDF}")
-                write_report(file, page, words)
+                tell_lacking(file, write_report(file, page, words), words)
                 files.append(file)
     except StoreError as error:
         if error.where is None or error.where.parent != folder:
@@ -83,9 +87,7 @@ def tell_class(store_path: Path, folder: Path, is_json: bool, words: Words) -> i
 
 
 def _read(store: Store, learner: Learner, folder: Path) -> Report:
-    settings, course = store.settings(learner), index(LESSONS, folder / "course.json")
-    way = Way(course, store.lessons(learner), settings.all_open)
-    return read_report(store, learner, settings, lessons_of(way), datetime.now(UTC))
+    return read_reported(store, learner, index(LESSONS, folder / "course.json"), datetime.now(UTC))
 
 
 def _text(page: Page, words: Words) -> str:

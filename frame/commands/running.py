@@ -158,7 +158,7 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     except NoFolder:
         print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
-    if asked.command in ("sheet", "mark", "class"):
+    if asked.command in ("sheet", "mark", "class", "give"):
         return _of_class(path, asked, words)
     from frame.commands.code import forget_code
     from frame.commands.copies import take_in, write_backup
@@ -193,6 +193,12 @@ def _of_class(path: Path, asked: argparse.Namespace, words: Words) -> int:
 
         given = Given(asked.file, asked.answers, asked.wrong, asked.name, asked.id or "")
         return mark_sheet(path, asked.code, given, asked.keep, asked.json, words)
+    if asked.command == "give":
+        from frame.commands.give import Wanted, Whom, give_work
+
+        whom = Whom(asked.to, asked.group, asked.all)
+        work = Wanted(asked.work, asked.text, asked.list, asked.take_back, asked.slips)
+        return give_work(path, whom, work, asked.json, words)
     from frame.commands.whole_class import Asked, show_class
 
     wanted = Asked(asked.file, asked.groups, asked.sheets)
@@ -207,6 +213,7 @@ def _sheet(path: Path, asked: argparse.Namespace, words: Words) -> int:
     topic = Topic(asked.facts, asked.family, asked.lesson, asked.unit, asked.slip, asked.due)
     order = Order(
         asked.count, asked.rows, asked.digits, asked.by, asked.minus, asked.seed,
-        Version(asked.version), Leaf(asked.leaf), Part(asked.part), asked.worked,
+        asked.version and Version(asked.version), asked.leaf and Leaf(asked.leaf),
+        asked.part and Part(asked.part), asked.worked,
     )  # fmt: skip
     return print_sheet(path, asked.what, asked.file, topic, order, asked.json, words)

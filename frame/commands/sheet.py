@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
-from frame.commands.opening import not_written, store_that_is_there
+from frame.commands.opening import not_written, store_that_is_there, tell_lacking
 from frame.commands.ordering import Order, Ordering, Topic
 from frame.commands.output import Json, Refusal, write_json
 from frame.commands.whom import learner_called
@@ -14,7 +14,7 @@ from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.due import due_items
 from frame.learner.store import StoreError
-from frame.printing.titles import notes_of
+from frame.printing.titles import Group, notes_of
 from frame.resources import LESSONS
 from frame.sheets.code import code_of, recipe_of
 from frame.sheets.making import SheetError, sheet_of
@@ -46,14 +46,18 @@ def print_sheet(
     return 0
 
 
-def write_one(file: Path, sheet: Sheet, code: str, words: Words) -> None:
+def write_one(
+    file: Path, sheet: Sheet, code: str, words: Words, group: Group | None = None
+) -> None:
     """A sheet goes to a new file. Raises Refusal."""
     from frame.printing.sheet_file import write_sheet
 
     try:
-        write_sheet(file, sheet, code, words, USUAL, notes_of(sheet.recipe, words))
+        notes = notes_of(sheet.recipe, words)
+        written = write_sheet(file, sheet, code, words, USUAL, notes, group)
     except StoreError as error:
         raise not_written(error, file, _USUAL, words) from error
+    tell_lacking(file, written.lacking, words)
 
 
 def _made(recipe: Recipe, words: Words) -> Sheet:

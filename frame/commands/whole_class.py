@@ -2,13 +2,13 @@
 
 import os
 import sys
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple
 
 from frame.commands.opening import store_that_is_there, unusable
-from frame.commands.output import Json, Refusal, columns, need_file, write_json
+from frame.commands.output import Json, Refusal, columns, need_file, text_of, write_json
 from frame.commands.sheet import write_one
 from frame.commands.whom import learner_called
 from frame.language.catalogue import Words
@@ -18,12 +18,12 @@ from frame.learner.learners import Learner
 from frame.learner.store import Store, StoreError
 from frame.practice.grouping import Group, Split, split_of
 from frame.practice.needs import Needing, Needs, needs_of
+from frame.printing.titles import Group as PrintedGroup
+from frame.printing.titles import below_title
 from frame.report.class_reading import class_of
 from frame.sheets.code import code_of
-from frame.sheets.making import sheet_near
+from frame.sheets.of_needs import sheet_for
 from frame.sheets.sheet import Sheet
-from frame.sheets.sizing import recipe_for
-from frame.sheets.topics import facts_of_items, facts_showing
 
 
 class Asked(NamedTuple):
@@ -45,9 +45,13 @@ def show_class(store_path: Path, asked: Asked, is_json: bool, words: Words) -> i
         return unusable(error, is_json, words)
     needs = needs_of(one.pupil for one in members)
     split = split_of([one.child for one in members], asked.groups)
-    sheets = [_sheet(group) for group in split.groups]
-    files = _written(sheets, asked.sheets, words)
+    sheets = [sheet_for(group) for group in split.groups]
     names = {one.learner.id: one.learner.nickname for one in members}
+    groups = [
+        PrintedGroup(number, tuple(_names((one.id for one in group.members), names)))
+        for number, group in enumerate(split.groups, 1)
+    ]
+    files = _written(sheets, groups, asked.sheets, words)
     if is_json:
         write_json(_shape(needs, split, sheets, files, names))
     else:
@@ -60,28 +64,23 @@ def _learners(store: Store, file: Path | None, words: Words) -> list[Learner]:
     of it is taken."""
     if file is None:
         return list(store.learners())
-    need_file(file, words.text("cli.class.a_list"), ".csv", words)
-    text = file.read_text(encoding="utf-8-sig", errors="replace")
-    found = read_class(text)
+    expected = words.text("cli.class.a_list")
+    need_file(file, expected, ".csv", words)
+    found = read_class(text_of(file, expected, words))
     for problem in found.problems:
         print(f"{escaped(file.name)}: {problem_text(problem, words)}", file=sys.stderr)
+    if not found.children:
+        raise Refusal(str(file), words.text("cli.class.nobody"), expected)
     some = [learner_called(store, one.name, "", words) for one in found.children]
     return list({one.id: one for one in some}.values())
 
 
-def _sheet(group: Group) -> Sheet | None:
-    """A task for what a group needs: the facts of its items, else those of its fault; None where it
-    needs nothing."""
-    facts = facts_of_items(group.items)
-    if not facts and group.fault is not None:
-        facts = facts_showing(group.fault)
-    return sheet_near(recipe_for(facts)) if facts else None
-
-
 def _written(
-    sheets: Sequence[Sheet | None], folder: Path | None, words: Words
-) -> list[Path | None]:
-    """Each goes to a file of its own, once it is known that all have a place."""
+    sheets: Sequence[Sheet | None], groups: Sequence[PrintedGroup], folder: Path | None,
+    words: Words,
+) -> list[Path | None]:  # fmt: skip
+    """Each goes to a file of its own, once it is known that all have a place; where one can't be
+    written none is left."""
     files = [
         folder / f"{words.text('cli.class.file', number=number)}.pdf" if folder and sheet else None
         for number, sheet in enumerate(sheets, 1)
@@ -90,9 +89,16 @@ def _written(
         if os.path.lexists(taken):
             found = words.text("cli.class.there")
             raise Refusal(str(taken), found, words.text("cli.class.free"))
-    for file, sheet in zip(files, sheets, strict=True):
-        if file is not None and sheet is not None:
-            write_one(file, sheet, code_of(sheet.recipe), words)
+    written: list[Path] = []
+    try:
+        for file, sheet, group in zip(files, sheets, groups, strict=True):
+            if file is not None and sheet is not None:
+                write_one(file, sheet, code_of(sheet.recipe), words, group)
+                written.append(file)
+    except Refusal:
+        for file in written:
+            file.unlink(missing_ok=True)
+        raise
     return files
 
 
@@ -102,7 +108,7 @@ def _shape(
 ) -> Json:  # fmt: skip
     groups = [
         {
-            "children": sorted(names[one.id] for one in group.members),
+            "children": _names((one.id for one in group.members), names),
             "fault": group.fault,
             "facts": list(sheet.recipe.facts) if sheet else [],
             "code": code_of(sheet.recipe) if sheet else None,
@@ -118,16 +124,17 @@ def _shape(
         ],
         "due": {family: count for family, count in needs.due.items()},
         "groups": groups,
+        "others": _names(split.others, names),
         "covered": round(split.share, 3),
     }
 
 
 def _child(one: Needing) -> Json:
-    pupil, (minutes, (right, of)) = one.pupil, one.pupil.week
+    pupil, (minutes, (right, of), days) = one.pupil, one.pupil.week
     return {
         "name": pupil.name, "id": pupil.id, "reasons": list(one.reasons),
         "due": sum(pupil.due.values()), "faults": list(pupil.likely),
-        "week": {"minutes": round(minutes), "right_at_once": right, "of": of},
+        "week": {"days": days, "minutes": round(minutes), "right_at_once": right, "of": of},
     }  # fmt: skip
 
 
@@ -141,11 +148,18 @@ def _text(
         parts.append("\n".join(_faults(needs, words)))
     for number, (group, sheet, file) in enumerate(zip(split.groups, sheets, files, strict=True), 1):
         parts.append("\n".join(_group(number, group, sheet, file, names, words)))
+    if split.others:
+        others = ", ".join(map(escaped, _names(split.others, names)))
+        parts.append(words.text("class.told.others", names=others))
     return "\n\n".join(parts)
 
 
+def _names(ids: Iterable[str], names: Mapping[str, str]) -> list[str]:
+    return sorted(names[id] for id in ids)
+
+
 def _row(one: Needing, words: Words) -> tuple[str, ...]:
-    pupil, (minutes, (right, of)) = one.pupil, one.pupil.week
+    pupil, (minutes, (right, of), _) = one.pupil, one.pupil.week
     reasons = ", ".join(words.text(f"cli.class.reason.{need}") for need in one.reasons)
     faults = "; ".join(words.text(f"report.habit.{habit}.tutor") for habit in pupil.likely)
     week = words.text("cli.class.week", minutes=round(minutes), right=right, of=of)
@@ -163,12 +177,14 @@ def _group(
     number: int, group: Group, sheet: Sheet | None, file: Path | None,
     names: Mapping[str, str], words: Words,
 ) -> Iterator[str]:  # fmt: skip
-    children = ", ".join(sorted(escaped(names[one.id]) for one in group.members))
+    children = ", ".join(map(escaped, _names((one.id for one in group.members), names)))
     yield words.text("cli.class.group", number=number, names=children)
     if (habit := group.fault) is not None:
-        yield f"  {words.text(f'report.habit.{habit}.tutor')}"
+        name, all_of_them = words.text(f"report.habit.{habit}.tutor"), len(group.members)
+        count = group.with_fault
+        yield "  " + words.text("class.told.shared", fault=name, count=count, all=all_of_them)
     if sheet is not None:
-        facts, code = ", ".join(sheet.recipe.facts), code_of(sheet.recipe)
-        yield "  " + words.text("cli.class.sheet", facts=facts, code=code)
+        needs, code = below_title(sheet.recipe, words), code_of(sheet.recipe)
+        yield "  " + words.text("cli.class.sheet", needs=needs, code=code)
     if file is not None:
         yield f"  {escaped(str(file))}"

@@ -1,4 +1,5 @@
-"""The learner whom a command names."""
+"""The learner whom a command names: by name, and of several of that name by the first letters of an
+id, behind it as in Otter#3f2a, or with --id where a command has that."""
 
 from collections.abc import Sequence
 from difflib import get_close_matches
@@ -10,15 +11,18 @@ from frame.learner.nickname import called, search_key
 from frame.learner.store import Store
 
 _LEAST_OF_ID = 4
+_OF_ID = "#"
+"""Between a name and the first letters of an id."""
 
 
 def learner_called(store: Store, name: str | None, begins: str, words: Words) -> Learner:
     """The one learner of this name whose id begins so. Raises Refusal."""
     everybody = store.learners()
-    named = everybody
-    if name is not None:
-        named = tuple(everybody[at] for at in called(name, [one.nickname for one in everybody]))
-    fitting = [one for one in named if any(i.startswith(begins.lower()) for i in store.ids_of(one))]
+    fitting = [one for one in _named(name, everybody) if _has_id(store, one, begins)]
+    if not fitting and name is not None and _OF_ID in name:
+        short, _, letters = name.rpartition(_OF_ID)
+        some = [one for one in _named(short.strip(), everybody) if _has_id(store, one, begins)]
+        fitting = [one for one in some if _has_id(store, one, letters.strip())]
     where = name or (f"--id {begins}" if begins else words.text("cli.command_line"))
     expected = words.text("cli.copies.a_learner")
     if not everybody:
@@ -32,6 +36,17 @@ def learner_called(store: Store, name: str | None, begins: str, words: Words) ->
         found = words.text("cli.copies.several", count=len(fitting), which=which)
         raise Refusal(where, found, words.text("cli.copies.one_id"))
     return fitting[0]
+
+
+def _named(name: str | None, learners: Sequence[Learner]) -> Sequence[Learner]:
+    """Those of this name; None for everybody."""
+    if name is None:
+        return learners
+    return [learners[at] for at in called(name, [one.nickname for one in learners])]
+
+
+def _has_id(store: Store, learner: Learner, begins: str) -> bool:
+    return any(one.startswith(begins.lower()) for one in store.ids_of(learner))
 
 
 def _nearest(name: str, learners: Sequence[Learner]) -> list[str]:
