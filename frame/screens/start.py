@@ -184,4 +184,5 @@ def run(words: Words, agenda: Path | None = None) -> int:
             app.room.leave()
             _end(app.room, app.size)
             pygame.quit()
+            app.room.sharer.finish()
     return came[0] if came else 0

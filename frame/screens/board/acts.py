@@ -26,6 +26,7 @@ class Deed(StrEnum):
     READ = "eye"
     ANSWER = "answer"
     UNDO = "undo"
+    WATCH = "watch"
     BLACK = "dark"
     CLEAR = "clear"
     BEGIN = "begin"

@@ -45,7 +45,7 @@ def tools_of(now: Moment) -> list[Tool]:
         tools.append(_tool(Deed.ANSWER, now))
     if now.is_tried:
         tools.append(_tool(Deed.UNDO, now))
-    tools.append(_tool(Deed.BLACK, now))
+    tools += [_tool(Deed.WATCH, now), _tool(Deed.BLACK, now)]
     return tools if now.task is None else [*tools, _tool(Deed.CLEAR, now)]
 
 

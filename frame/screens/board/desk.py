@@ -16,7 +16,7 @@ from frame.screens.board.acts import CLEARING, PASTED, Aid, BoardAct, Deed, Ques
 from frame.screens.board.agendas import Agendas
 from frame.screens.board.arriving import Arrival, of_column, of_text
 from frame.screens.board.keeping import keep_board
-from frame.screens.board.work import BoardWork
+from frame.screens.board.work import BoardWork, Due
 from frame.view.clipboard import clipboard_text
 
 
@@ -33,6 +33,8 @@ class BoardDesk(BoardWork):
         """The column that is asked about, or was read last, while that is told."""
         self.brought = 0
         self.is_black = False
+        self.watch = room.tutor.watch
+        self.dues.put(Due.WATCH, self.watch.next_change(room.seconds()))
 
     def do(self, act: BoardAct) -> Change | None:
         """Do what a key or a tool means."""
@@ -66,6 +68,20 @@ class BoardDesk(BoardWork):
         self.is_black = not self.is_black
         pygame.mouse.set_visible(not self.is_black)
         self.rearrange()
+
+    def touch_watch(self) -> None:
+        """Have the watch begin, tell what is left, or stop."""
+        now = self.room.seconds()
+        self.watch.touch(now)
+        self.dues.put(Due.WATCH, self.watch.next_change(now))
+        self.touch_up()
+
+    def rest(self, now: float) -> Change | None:
+        """The watch may look otherwise."""
+        if self.dues.take(Due.WATCH, now):
+            self.dues.put(Due.WATCH, self.watch.next_change(now))
+            self.touch_up()
+        return super().rest(now)
 
     def stop_or_start(self) -> Change | None:
         """Stop what runs, but hold a call first; else lay aside what is asked or typed; else
@@ -201,6 +217,7 @@ _DEEDS: dict[Deed, Callable[[BoardDesk], object]] = {
     Deed.READ: BoardDesk.everyone_reads,
     Deed.ANSWER: BoardDesk.toggle_answer,
     Deed.UNDO: BoardDesk.undo,
+    Deed.WATCH: BoardDesk.touch_watch,
     Deed.BLACK: BoardDesk.toggle_black,
     Deed.CLEAR: lambda board: board.ask(CLEARING, 0),
     Deed.KEEP_ALL: lambda board: board.clear(is_sure=False),

@@ -33,6 +33,7 @@ _LETTERS: dict[int, BoardAct] = {
     pygame.K_e: Deed.READ,
     pygame.K_s: Deed.SPEED,
     pygame.K_o: Deed.AGENDAS,
+    pygame.K_w: Deed.WATCH,
     pygame.K_h: Aid.STOP_BEFORE,
     pygame.K_r: Aid.RULE,
     pygame.K_f: Aid.FINGERS,

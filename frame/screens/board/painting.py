@@ -60,6 +60,16 @@ def paint_foot(brushes: Brushes, places: Places, seen: Seen) -> None:
     brushes.text(seen.item, places.foot, LEAST_STEP, align="right")
 
 
+def paint_watch(brushes: Brushes, place: pygame.Rect, left: int | None, is_over: bool) -> None:
+    """The minutes left, while they are told; that the time is over, as a small ring."""
+    if left is not None:
+        brushes.text(str(left), place, LEAST_STEP, align="centre")
+    elif is_over:
+        radius = round(1.2 * brushes.unit)
+        thick = max(2, round(0.4 * brushes.unit))
+        pygame.draw.circle(brushes.surface, brushes.theme.ink, place.center, radius, thick)
+
+
 def paint_timeline(brushes: Brushes, places: Places, seen: Seen) -> None:
     """How far the work is, with a mark where each step begins."""
     line, one = places.timeline, max(2, round(places.unit * 0.5))

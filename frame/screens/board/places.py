@@ -51,6 +51,11 @@ class Places:
         return self.rect(_MARGIN, _HEAD_TOP, self.across - 2 * _MARGIN, self._head_height)
 
     @property
+    def watch(self) -> pygame.Rect:
+        """The watch, in the margin left of the sum."""
+        return self.rect(0.8, _HEAD_TOP, _MARGIN - 1.6, 5)
+
+    @property
     def frame(self) -> pygame.Rect:
         """The frame, with the names of places below it."""
         top = _HEAD_TOP + self._head_height + 1 + (_WRITTEN if self.is_written else 0)

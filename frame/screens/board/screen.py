@@ -225,6 +225,8 @@ class BoardScreen(BoardDesk):
         places, words = self.places, self.room.words
         seen = self._seen = self._seen or self.seen
         painting.paint_texts(brushes, places, seen)
+        now, watch = self.room.seconds(), self.watch
+        painting.paint_watch(brushes, places.watch, watch.told(now), watch.is_over(now))
         if self.question is not None:
             return
         shown = self.shown

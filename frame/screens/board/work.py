@@ -28,12 +28,13 @@ MOVE_PAUSE = 1.4
 
 class Due(StrEnum):
     """What the board waits for: the next move of the play, covering what everyone reads, the next
-    number of a call, the end of the bar."""
+    number of a call, the end of the bar, another look of the watch."""
 
     MOVE = "move"
     COVER = "cover"
     CALL = "call"
     BAR = "bar"
+    WATCH = "watch"
 
 
 class BoardWork(FramePanel):

@@ -19,7 +19,7 @@ from frame.practice.choices import (
     Sight,
     families_known,
 )
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.practice.columns import MOST_CALLED_DIGITS, MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import ExerciseError
 from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS
@@ -28,6 +28,7 @@ from frame.room import Room
 from frame.screens.choosing.chosen import Chosen
 from frame.screens.choosing.named_sets import NewSet
 from frame.screens.choosing.practice_note import note_of
+from frame.screens.choosing.published import Published
 from frame.screens.choosing.usual import kept_sets, usual
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.practice import TITLES, begin_set, keep_choices, known_facts
@@ -36,6 +37,7 @@ from frame.screens.parts.decimals import to_hundredths
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.outcome import Left
 from frame.screens.parts.page import Tab
+from frame.sheets.rounds import runs_asked
 from frame.view.widgets import Brushes, Button, Style
 
 
@@ -101,6 +103,10 @@ class AllChoices(DialPage):
             start = self.band(34, 10)
         else:
             self.buttons.append(Button(self._beside_title, self._keep, words.text("practise.keep")))
+        if runs_asked(one.asked):
+            self.buttons.append(
+                Button(self._published, self._open_published, words.text("published.open"))
+            )
         self.buttons.append(Button(start, begin, text, sign="next", style=Style.MAIN))
 
     @property
@@ -116,7 +122,24 @@ class AllChoices(DialPage):
         place = self.band(79, 9)
         if not self.is_narrow:
             place.left, place.w = place.right - round(32 * self.unit), round(32 * self.unit)
+        elif runs_asked(self.choices.asked):
+            place.left, place.w = self._published.right + round(self.unit), round(0.6 * place.w)
         return place
+
+    @property
+    def _published(self) -> pygame.Rect:
+        """What leads to the published runs: beside what keeps the set, or in a narrow window beside
+        what begins it."""
+        if self.is_narrow:
+            place = self.band(79, 9)
+            place.w -= round(0.6 * place.w) + round(self.unit)
+            return place
+        place = self._beside_title.copy()
+        place.left, place.w = place.left - round(25 * self.unit), round(24 * self.unit)
+        return place
+
+    def _open_published(self) -> Change:
+        return Push(Published(self.room, self.choices.asked))
 
     def _open(self, asked: Asked) -> None:
         """Another way of asking."""
@@ -194,7 +217,7 @@ class AllChoices(DialPage):
         gap = line("practise.gap", seconds=to_hundredths(self.chosen.now("pace")))
         return (
             *self._level(),
-            self._number("practise.digits", "digits", range(1, MOST_DIGITS + 1)),
+            self._number("practise.digits", "digits", range(1, MOST_CALLED_DIGITS + 1)),
             self._number("practise.terms", "rows", range(2, MOST_ROWS + 1)),
             self.turn("practise.pace", name="pace", values=CALL_PACES, shown=gap),
             self.switch("practise.minus", name="minus"),
@@ -264,7 +287,7 @@ class AllChoices(DialPage):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the rows' names, and a note."""
-        title = self.rect(12, 3, self.across - (44 if self.is_narrow else 54), 8)
+        title = self.rect(12, 3, self.across - (44 if self.is_narrow else 80), 8)
         brushes.text(self.room.words.text("practise.title"), title, 2, bold=True)
         self.paint_rows(brushes)
         is_caution = self.choices.asked is Asked.FLASHED and not self.note

@@ -9,8 +9,8 @@ import pygame
 
 from frame.course.course import LessonEntry, UnitEntry
 from frame.room import Room
-from frame.screens.choosing.way import Way, beads_of
 from frame.screens.parts.rod_names import paint_rod_names
+from frame.screens.parts.way import Way, beads_of
 from frame.technique.beads import BeadMove, Frame
 from frame.view.bead_field import BeadField
 from frame.view.geometry import Bead, Point

@@ -12,11 +12,12 @@ from frame.language.lines import Line
 from frame.room import Room
 from frame.screens.choosing.course_map import CourseMap
 from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.given_page import GivenPage
 from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.choosing.way import Way
+from frame.screens.choosing.shown_given import Given, given_line, given_now, given_screen
 from frame.screens.grown.screen import LOOK_SECONDS, GrownScreen
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
@@ -26,10 +27,14 @@ from frame.screens.parts.outcome import Begin, Next
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import unsaved_line
+from frame.screens.parts.way import Way
 from frame.technique.beads import Frame
 from frame.view.inputs import Input, Key, Press
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
+
+_BESIDE, _GIVEN = 118, 11
+"""Units across that what a tutor gave needs beside today's place; else so many of the course."""
 
 
 class Due(StrEnum):
@@ -47,10 +52,11 @@ class Home(Page):
         self.said = ""
         self.cursor: tuple[int, int] | None = None  # unit, lesson
         self.map: CourseMap | None = None
+        self._given = Given((), (), ())
         self._opened: LessonEntry | None = None
         self._before: Frame | None = None
         self._stands: Frame | None = None
-        self._coming: Callable[[], Screen] | None = None
+        self._coming: Callable[[], Screen | Line] | None = None
 
     @property
     def way(self) -> Way:
@@ -80,10 +86,17 @@ class Home(Page):
             following = self.room.course.by_id[result.lesson_id]
         return self._open(following) if following else None
 
+    def renewed(self) -> None:
+        """A tutor may have given something."""
+        self.rearrange()
+
     def arrange(self) -> None:
         """The frame of the course and the buttons under it."""
         way = self.way
+        self._given = given_now(self.room)
         area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
+        if self.across < _BESIDE and self._given_line is not None:
+            area.h -= round((_GIVEN + 1) * self.unit)
         self.map = CourseMap(self.room, way, area, self._before)
         self._before = None
         corner = self._corner()
@@ -154,6 +167,7 @@ class Home(Page):
         grown.left = free.left if not self.is_narrow else place.left + round(place.w * 0.62)
         grown.w = place.right - grown.left
         place.w = grown.left - round(3 * self.unit) - place.left
+        place = self._arrange_given(place)
         if has_today:
             style = Style.PLAIN if is_done else Style.MAIN
             name = words.text("today.title")
@@ -171,19 +185,40 @@ class Home(Page):
             Button(grown, self._grown, words.text("grown.title"), sign="grown"),
         ]
 
+    def _arrange_given(self, place: pygame.Rect) -> pygame.Rect:
+        """What a tutor gave, beside today's place, or where there is no room above it; what is left
+        of that."""
+        line = self._given_line
+        if line is None:
+            return place
+        if self.across < _BESIDE:
+            given = self.band((55 if self.is_narrow else 66) - _GIVEN, 9)
+        else:
+            given, gap = place.copy(), round(3 * self.unit)
+            place.w = round(0.38 * place.w)
+            given.w, given.left = given.right - place.right - gap, place.right + gap
+        sign = "slip" if self._given.open else "tick"
+        self.buttons.append(Button(given, self._do_given, line.show, sign=sign, name=line.speak))
+        return place
+
+    @property
+    def _given_line(self) -> Line | None:
+        return given_line(self.room, self._given)
+
     @property
     def greeting(self) -> Line | None:
-        """The main thing to do."""
+        """The main thing to do, and what a tutor gave."""
         main = self.main_button()
         text = self.buttons[main].text if main is not None else ""
-        return Line(text, text) if text else None
+        given = self._given_line if self._given.open else None
+        return Line(text, f"{text}. {given.speak}" if given else text) if text else None
 
     def _open(self, entry: LessonEntry) -> Change | None:
         self._opened = entry
         self._stands = self.map.field.frame if self.map else None
         return self._begin(lambda: LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
 
-    def _begin(self, screen: Callable[[], Screen]) -> Change | None:
+    def _begin(self, screen: Callable[[], Screen | Line]) -> Change | None:
         """Go to a screen that needs to know what the learner did."""
         self._coming = screen
         if not self.room.known.is_counted:
@@ -191,14 +226,18 @@ class Home(Page):
         return self._come()
 
     def _come(self) -> Change | None:
-        """What is to come, once it is counted what the learner did."""
+        """What is to come, once it is counted what the learner did; or why it can't."""
         if self._coming is None:
             return None
         if not self.room.known.is_counted:
             self.dues.put(Due.COUNTED, self.room.seconds() + LOOK_SECONDS)
             return None
-        screen, self._coming = self._coming, None
-        return Push(screen())
+        coming, self._coming = self._coming, None
+        screen = coming()
+        if isinstance(screen, Line):
+            self._tell(screen.show)
+            return None
+        return Push(screen)
 
     def press_button(self, index: int) -> Change | None:
         """What was to come comes no more."""
@@ -223,6 +262,14 @@ class Home(Page):
         """At once while a bead glides."""
         is_moving = self.map is not None and self.map.field.is_moving
         return 0.0 if is_moving else super().wakes_in(now)
+
+    def _do_given(self) -> Change | None:
+        """The only thing that is open, or all of them to choose from."""
+        if len(self._given.open) != 1 or self._given.waiting:
+            return self._begin(lambda: GivenPage(self.room))
+        (one,) = self._given.open
+        self._stands = self.map.field.frame if self.map else None
+        return self._begin(lambda: given_screen(self.room, one))
 
     def _today(self) -> Change | None:
         return self._begin(lambda: begin_today(self.room))

@@ -8,8 +8,8 @@ import pygame
 from frame.app import Change, Pop
 from frame.language.lines import Line
 from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.paper_keeping import keep_sheet
-from frame.screens.choosing.told_marks import (
+from frame.screens.paper.paper_keeping import keep_sheet
+from frame.screens.paper.told_marks import (
     fault_name,
     right_text,
     summary_lines,

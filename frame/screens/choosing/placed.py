@@ -11,11 +11,11 @@ from frame.practice.imagining import Found
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.choosing.course_map import CourseMap
-from frame.screens.choosing.way import Way
 from frame.screens.lesson.imagining import begin_imagining, can_imagine
 from frame.screens.lesson.practice import TITLES
 from frame.screens.parts.outcome import Begin
 from frame.screens.parts.page import Page, abreast, lines
+from frame.screens.parts.way import Way
 from frame.view.widgets import Brushes, Button, Style
 
 _BELOW_MAIN, _BELOW_OTHERS = 34.0, 45.0

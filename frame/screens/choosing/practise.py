@@ -1,5 +1,5 @@
-"""What to practise: what is usual for this learner stands ready, and the sets that they keep by
-name; the rest behind one button."""
+"""What to practise: what is usual for this learner stands ready, the sets that they keep by name,
+and papers; the rest behind one button."""
 
 from collections.abc import Sequence
 
@@ -21,6 +21,7 @@ from frame.screens.choosing.usual import choices_of, kept_sets, usual
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.practice import begin_set, keep_choices, known_facts
 from frame.screens.lesson.screen import LessonScreen
+from frame.screens.paper.papers import PapersPage
 from frame.screens.parts.outcome import Left
 from frame.screens.parts.tickets import Ticket, TicketPage
 from frame.view.widgets import Brushes, Button, Style
@@ -96,9 +97,13 @@ class PractiseScreen(TicketPage):
         self.buttons.append(main)
         super().arrange()
         self.buttons += self.speaker(self.corner)
-        more = self.band(79, 9)
-        more.left, more.w = more.right - round(30 * self.unit), round(30 * self.unit)
+        papers = self.band(79, 9)
+        wide = min(round(30 * self.unit), round(0.36 * papers.w))
+        more = papers.move(papers.w - wide, 0)
+        more.w = papers.w = wide
         self.buttons.append(Button(more, self._more, words.text("practise.more")))
+        if self.room.settings.age is not Age.YOUNG or self.room.settings.all_open:
+            self.buttons.append(Button(papers, self._papers, words.text("paper.open")))
         if kept_sets(self.room):
             change = pygame.Rect(
                 more.left - more.h - round(2 * self.unit), more.top, more.h, more.h
@@ -164,6 +169,9 @@ class PractiseScreen(TicketPage):
 
     def _more(self) -> Change:
         return Push(AllChoices(self.room))
+
+    def _papers(self) -> Change:
+        return Push(PapersPage(self.room))
 
     def _change(self) -> Change:
         return Push(KeptSets(self.room))

@@ -3,7 +3,6 @@
 from concurrent.futures import Future
 from enum import StrEnum
 from functools import partial
-from pathlib import Path
 
 import pygame
 
@@ -19,14 +18,14 @@ from frame.report.reading import read_beside, read_report
 from frame.report.told import Page as Told
 from frame.report.told import page_of
 from frame.room import Room
-from frame.screens.choosing.report_sheet import Sheet, shares
-from frame.screens.choosing.reported import lessons_of
-from frame.screens.choosing.saved import paint_saved
-from frame.screens.choosing.way import Way
+from frame.screens.choosing.report_sheet import Sheet
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import other_trouble_line
-from frame.screens.parts.page import Page
+from frame.screens.parts.page import Page, shares
 from frame.screens.parts.portraits import called
+from frame.screens.parts.reported import lessons_of, report_folder
+from frame.screens.parts.saved import paint_saved
+from frame.screens.parts.way import Way
 from frame.view.widgets import Brushes, Button
 
 ANSWER_SECONDS = 0.05
@@ -40,11 +39,6 @@ class Due(StrEnum):
     """What the page waits for."""
 
     ANSWER = "answer"
-
-
-def report_folder(room: Room) -> Path:
-    """Where pages are saved."""
-    return room.documents or room.folder / "reports"
 
 
 class ReportPage(Page):

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 import pygame
 
@@ -10,6 +9,7 @@ from frame.language.catalogue import Words
 from frame.report.drawings import share_of
 from frame.report.told import SUMS, About, Bar, Page, Part, Row, count_text, minutes_text
 from frame.screens.parts.bead_string import paint_beads
+from frame.screens.parts.page import shares
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
@@ -170,12 +170,3 @@ class Sheet:
         bar.w = round(bar.w * share_of(week.minutes, most))
         if bar.w:
             brushes.box(bar, colours.face, colours.edge, radius=1)
-
-
-def shares(place: pygame.Rect, parts: Sequence[float]) -> list[pygame.Rect]:
-    """A place cut into columns that have these shares of it."""
-    lefts = [round(sum(parts[:at]) * place.w) for at in range(len(parts) + 1)]
-    return [
-        pygame.Rect(place.left + left, place.top, right - left, place.h)
-        for left, right in pairwise(lefts)
-    ]

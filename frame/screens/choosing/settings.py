@@ -23,6 +23,7 @@ from frame.screens.choosing.newcomer import ChooseAnimal, shared_text
 from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_MINUTES, Section
+from frame.screens.choosing.shared_folder import SharedFolder
 from frame.screens.choosing.sheets import SheetsPage
 from frame.screens.choosing.two_computers import TwoComputers
 from frame.screens.parts.dials import Dial, DialPage
@@ -30,6 +31,7 @@ from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast, lines
 from frame.screens.parts.portraits import animal_name, called
 from frame.screens.parts.trouble import trouble_text
+from frame.screens.tutor.giving import GivingScreen
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style, paint_ticket
 
@@ -150,15 +152,17 @@ class SettingsScreen(DialPage):
     def _arrange_computer(self) -> None:
         text = self.room.words.text
         classroom, board = self._halves(32)
-        code, two = self._halves(44)
+        code, two, shared = abreast(self.band(44, 9), 3, 2 * self.unit)
         self.buttons += [
             Button(classroom, partial(self._open, ClassroomScreen), text("classroom.title")),
             Button(board, partial(self._open, BoardScreen), text("sign.board")),
             Button(code, partial(self._open, self._new_code), text("code.change")),
             Button(two, partial(self._open, TwoComputers), text("two_computers.title")),
+            Button(shared, partial(self._open, SharedFolder), text("shared.title")),
         ]
+        of_class, sheets = self._halves(56)
+        self.buttons.append(Button(of_class, self._open_class, text("class.title")))
         if self.room.learner is None:  # Else they stand beside the report.
-            sheets, _ = self._halves(56)
             self.buttons.append(
                 Button(sheets, partial(self._open, SheetsPage), text("sheets.title"))
             )
@@ -175,6 +179,12 @@ class SettingsScreen(DialPage):
 
     def _open(self, make: Callable[[Room], Screen]) -> Change:
         return Push(make(self.room))
+
+    def _open_class(self) -> Change:
+        # A class brings the planner with it, and its sheets.
+        from frame.screens.tutor.screen import ClassPage
+
+        return Push(ClassPage(self.room))
 
     def _new_code(self, room: Room) -> Screen:
         return NewCode(room, Pop())
@@ -214,6 +224,7 @@ class SettingsScreen(DialPage):
             ("report.open", partial(ReportPage, learner=learner)),
             ("sheets.title", SheetsPage),
             ("marks.open", partial(MarksScreen, learner=learner)),
+            ("giving.open", partial(GivingScreen, learners=(learner,))),
         )
         count, between = len(openers), round(self.unit)
         in_line = 1 if self.is_narrow else -(-count // 2)
@@ -277,6 +288,8 @@ class SettingsScreen(DialPage):
             back = words.text("who.remove_backup")
             brushes.text(f"{why}{text} {back}", self.band(33, 12), 1)
             return
-        kept = words.text("settings.kept_here", name=learner.nickname)
+        is_shared = self.room.sharer.folder is not None
+        key = "settings.kept_shared" if is_shared else "settings.kept_here"
+        kept = words.text(key, name=learner.nickname)
         brushes.text(f"{self.shared} {kept}".strip(), self.band(46, 9), 1)
         brushes.name(self.joined, self.band(68.5, 8), type_size(1, self.size[1]))

@@ -8,25 +8,27 @@ from typing import Any
 
 import pygame
 
+from frame.app import Change, Push
 from frame.language.lines import Line
 from frame.learner.store import StoreError
 from frame.practice.families import Family
 from frame.printing.titles import below_title, title_of
 from frame.room import Room
-from frame.screens.choosing.graded import doubts_of, measures_of
-from frame.screens.choosing.saved import paint_saved
-from frame.screens.choosing.sheet_saving import Saved, SheetToSave, sheet_folder
+from frame.screens.choosing.sheet_sizes import other_sizes, size_key
 from frame.screens.choosing.sheet_topics import first_choices, last_lesson, topics_of
+from frame.screens.paper.graded import BODIES, PARTS, WAYS, doubts_of, grade_line, measures_of
 from frame.screens.parts.dial_lines import DialLines
 from frame.screens.parts.dials import Dial
 from frame.screens.parts.fitting import short_name
 from frame.screens.parts.merged import other_trouble_line
 from frame.screens.parts.page import Tab, abreast
+from frame.screens.parts.saved import paint_saved
+from frame.screens.parts.sheet_saving import Saved, SheetToSave, sheet_folder, take_back
+from frame.screens.tutor.giving import GivingScreen
 from frame.sheets.choices import KINDS, SheetChoices, Topic, fellow, fellows
 from frame.sheets.grades import grade
 from frame.sheets.making import SheetError
-from frame.sheets.recipe import Leaf, Part, Recipe, Version
-from frame.sheets.sheet import Way
+from frame.sheets.recipe import Leaf, Recipe, Version
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
@@ -36,25 +38,8 @@ _IN_LINE = 5
 _BUTTONS = ((30, 0.3), (26, 0.27))
 """How wide the buttons at the foot are, the last one first: in units, and at most in shares of the
 width."""
-_SIZES = {
-    "count": "sheets.count",
-    "rows": "practise.terms",
-    "digits": "practise.digits",
-    "by": "practise.by",
-}
-_EXAMINATIONS = {
-    ("first association", Way.BEADS): "sheets.first_beads",
-    ("first association", Way.MIND): "sheets.first_mind",
-    ("second association", Way.BEADS): "sheets.second_beads",
-    ("second association", Way.MIND): "sheets.second_mind",
-}
-_PARTS = {
-    Part.WHOLE: "sheets.whole",
-    Part.COLUMNS: "sheets.kind.columns",
-    Part.PRODUCTS: "sheets.kind.products",
-    Part.QUOTIENTS: "sheets.kind.quotients",
-    Part.WARM_UP: "sheets.warm_up",
-}
+_BOTH = 118
+"""Units across that both need beside what became of a sheet."""
 _LEAVES = {Leaf.A4: "sheets.a4", Leaf.LETTER: "sheets.letter"}
 
 
@@ -106,6 +91,11 @@ class SheetsPage(DialLines):
         if self._making is not None or not self.room.known.is_counted:
             self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
 
+    def leave(self) -> None:
+        """A sheet that is not told as saved is not kept."""
+        if self._making is not None and not self._making.cancel():
+            self._making.add_done_callback(take_back)
+
     def advance(self, now: float) -> None:
         """What is due may be counted, and what was to be saved may be there."""
         super().advance(now)
@@ -120,18 +110,23 @@ class SheetsPage(DialLines):
 
     def now(self, name: str) -> object:
         """What is chosen for the sheet, as large as it will be."""
-        if name in _SIZES:
+        if name in self.choices.sizes:
             return getattr(self.recipe, name)
-        if name == "examination":
-            one = grade(self.choices.grade)
-            return one.body, one.way
+        if name in ("body", "way"):
+            return getattr(grade(self.choices.grade), name)
         return self.topic if name == "topic" else getattr(self.choices, name)
 
     def choose(self, **changes: Any) -> None:
         """Have this chosen for the sheet."""
-        if examination := changes.pop("examination", None):
-            changes["grade"] = fellow(self.choices.grade, *examination)
+        if "body" in changes or "way" in changes:
+            one = grade(self.choices.grade)
+            body, way = changes.pop("body", one.body), changes.pop("way", one.way)
+            changes["grade"] = fellow(self.choices.grade, body, way)
+        before = self.recipe
         self._use(self.choices.choose(**changes))
+        if "topic" in changes and (sizes := other_sizes(self.recipe, before, self.room.words)):
+            line = self.room.words.line("sheets.resized")
+            self.said = Line(f"{line.show} {sizes}.", line.speak)
 
     def _use(self, choices: SheetChoices) -> None:
         self.room.sheet = choices
@@ -161,6 +156,8 @@ class SheetsPage(DialLines):
             self.buttons.append(Button(other, self._another, text("sheets.another")))
         if self.saved is None:
             self.buttons.append(Button(save, self.save, text("sheets.save"), style=Style.MAIN))
+        elif self._gives:
+            self.buttons.append(Button(save, self._give, text("giving.open"), style=Style.MAIN))
 
     @property
     def _foot(self) -> tuple[pygame.Rect, pygame.Rect]:
@@ -176,8 +173,15 @@ class SheetsPage(DialLines):
         )
         save.right = place.right
         gap = round(2 * self.unit)
-        other.right = place.right if self.saved else save.left - gap
+        is_alone = self.saved is not None and not self._gives
+        other.right = place.right if is_alone else save.left - gap
         return other, save
+
+    @property
+    def _gives(self) -> bool:
+        """Whether the sheet that was saved can be given, and there is room for that."""
+        has_room = self.is_narrow or self.across >= _BOTH
+        return has_room and self.saved is not None and self.room.learner is not None
 
     def _open(self, is_paper: bool) -> None:
         """The other tab."""
@@ -194,7 +198,7 @@ class SheetsPage(DialLines):
         first = self.pick("sheets.what", name="kind", values=kinds[:_IN_LINE])
         more = self.pick("", name="kind", values=kinds[_IN_LINE:])
         dials = [self._size(name) for name in choices.sizes]
-        if choices.has_minus:
+        if choices.can_take(self.topics[self.topic]):
             dials.append(self.switch("practise.minus", name="minus"))
         below = [*((self._version(),) if choices.has_versions else ()), self._leaf()]
         if choices.has_work:
@@ -222,7 +226,12 @@ class SheetsPage(DialLines):
     def _size(self, name: str) -> Dial:
         now = getattr(self.recipe, name)
         shown = Line(str(now), self.room.words.number(now))
-        return self.turn(_SIZES[name], name=name, values=self.choices.values(name), shown=shown)
+        return self.turn(
+            size_key(self.choices.kind, name),
+            name=name,
+            values=self.choices.values(name),
+            shown=shown,
+        )
 
     def _version(self) -> Dial:
         versions = [(Line(one, one), one) for one in Version]
@@ -237,22 +246,28 @@ class SheetsPage(DialLines):
 
     def _paper_lines(self) -> Sequence[tuple[Dial, ...]]:
         one, line = grade(self.choices.grade), self.room.words.line
-        examinations = [(line(key), which) for which, key in _EXAMINATIONS.items()]
-        parts = [(line(_PARTS[part]), part) for part in one.parts]
+        bodies = [(line(key), body) for body, key in BODIES.items()]
+        ways = [(line(key), way) for way, key in WAYS.items()]
+        parts = [(line(PARTS[part]), part) for part in one.parts]
         names = fellows(one.body, one.way)
-        shown = self._grade_name(one.id)
+        shown = grade_line(one.id, self.room.words)
         return (
-            (self.pick("sheets.examination", name="examination", values=examinations),),
+            (
+                self.pick("sheets.association", name="body", values=bodies),
+                self.pick("sheets.sort", name="way", values=ways),
+            ),
             (self.turn("sheets.grade", name="grade", values=names, shown=shown),),
             (self.pick("sheets.how_much", name="part", values=parts),),
             (self._version(), self._leaf()),
             (self._worked(),),
         )
 
-    def _grade_name(self, name: str) -> Line:
-        number = name.rpartition("-")[2]
-        line = self.room.words.line
-        return line("sheets.kyu", number=int(number)) if number.isdigit() else line("sheets.dan")
+    def _give(self) -> Change | None:
+        """Whoever is here has the sheet that was saved to do."""
+        learner, saved = self.room.learner, self.saved
+        if learner is None or saved is None:
+            return None
+        return Push(GivingScreen(self.room, (learner,), saved.code))
 
     def _another(self) -> None:
         """The same with other numbers."""
@@ -300,13 +315,8 @@ class SheetsPage(DialLines):
         words, near = self.room.words, error.nearest
         if near is None:
             return words.line("sheets.undrawn")
-        sizes = ", ".join(
-            f"{words.text(_SIZES[name])}: {getattr(near, name)}"
-            for name in self.choices.sizes
-            if getattr(near, name) != getattr(error.recipe, name)
-        )
         line = words.line("sheets.undrawn_near")
-        return Line(f"{line.show} {sizes}.", line.speak)
+        return Line(f"{line.show} {other_sizes(near, error.recipe, words)}.", line.speak)
 
     def _tell(self, line: Line) -> None:
         """Have this at the foot, and heard."""

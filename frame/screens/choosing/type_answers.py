@@ -6,13 +6,12 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.language.numbers import grouped
+from frame.screens.choosing.answer_fields import paint_fields
 from frame.screens.choosing.at_hand import AtHand
 from frame.screens.choosing.sheet_page import SheetPage
-from frame.screens.choosing.told_marks import fault_text, mark_text, task_text
+from frame.screens.paper.told_marks import fault_text, mark_text, task_text
 from frame.screens.parts.keypad import ERASE, MINUS, POINT, key_gap, key_sign, keypad
 from frame.sheets.marking import Mark, mark_at_once
-from frame.sheets.typed_in import Field
 from frame.view.inputs import Key
 from frame.view.widgets import Brushes, Button, paint_tick
 
@@ -72,17 +71,6 @@ class TypeAnswers(SheetPage):
     @property
     def _told(self) -> pygame.Rect:
         return self.band(37.5, 8.5) if self.is_upright else self._beside(2, 3)
-
-    @property
-    def _fields(self) -> dict[Field, pygame.Rect]:
-        line = self._line
-        place = line.inflate(-2 * (line.h + round(self.unit)), 0)
-        if not self.typed.has_rest:
-            return {Field.NUMBER: place}
-        gap = round(self.unit)
-        number = pygame.Rect(place.left, place.top, round(0.6 * place.w), place.h)
-        rest = pygame.Rect(number.right + gap, place.top, place.right - number.right - gap, place.h)
-        return {Field.NUMBER: number, Field.REST: rest}
 
     @property
     def _cells(self) -> list[pygame.Rect]:
@@ -194,26 +182,11 @@ class TypeAnswers(SheetPage):
         sum_at = pygame.Rect(number.right, task.top, task.right - number.right, task.h)
         shown = self.at_hand.sheet.tasks[self.typed.at]
         brushes.text(task_text(shown, words), sum_at, step)
-        for of, place in self._fields.items():
-            self._paint_field(brushes, of, place)
+        inside = self._line.inflate(-2 * (self._line.h + round(self.unit)), 0)
+        paint_fields(brushes, self.room, self.typed, inside)
         self._paint_told(brushes, self._told)
         for at, cell in enumerate(self._cells):
             self._paint_cell(brushes, at, cell)
-
-    def _paint_field(self, brushes: Brushes, of: Field, place: pygame.Rect) -> None:
-        theme, is_here = self.room.theme, of is self.typed.into
-        brushes.box(place, theme.card, theme.ink if is_here else theme.hairline)
-        inside = place.inflate(-round(2 * self.unit), -round(self.unit))
-        if text := self.typed.text(of):
-            brushes.text(grouped(text), inside, 3, bold=True, align="centre")
-        elif of is Field.REST:
-            text = self.room.words.text("marks.told.rest")
-            brushes.text(text, inside, 0, soft=True, align="centre")
-        if is_here and not text:
-            thick = max(2, round(self.unit / 4))
-            caret = pygame.Rect(0, 0, thick, round(inside.h * 0.7))
-            caret.center = inside.center
-            brushes.surface.fill(theme.ink, caret)
 
     def _paint_told(self, brushes: Brushes, place: pygame.Rect) -> None:
         """How the last answer was, with a tick or a dashed edge; before the first what to do."""

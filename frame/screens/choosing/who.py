@@ -48,7 +48,9 @@ class Who(TicketPage):
             return f"{trouble_text(self.trouble, words)} {words.text('store.try_again')}"
         if self.room.is_unsaved:
             return unsaved_line(self.room.keeper, words)
-        return saved_text(saved, words) if saved else ""
+        if saved:
+            return saved_text(saved, words)
+        return words.text("shared.away") if self.room.sharer.untold is not None else ""
 
     @property
     def told(self) -> str:
@@ -76,6 +78,10 @@ class Who(TicketPage):
         self.room.leave()
         self.rearrange()
         return None
+
+    def renewed(self) -> None:
+        """Somebody more may be there, or less, or the shared folder be away."""
+        self.rearrange()
 
     def handle(self, event: Input) -> Change | None:
         """Whoever comes back to the window may have taken in another file by a command."""
@@ -133,6 +139,7 @@ class Who(TicketPage):
             self.trouble = error.trouble
             self.rearrange()
             return None
+        self.room.sharer.untold = None
         return self._home()
 
     def _home(self) -> Change:

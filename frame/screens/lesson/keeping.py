@@ -6,17 +6,19 @@ from dataclasses import dataclass
 from frame.course.attempts import Origin, Position
 from frame.course.course import load_one, taught
 from frame.course.runner import Runner, Stage
-from frame.learner.lately import done_of_attempt
+from frame.learner.assigned import Work
 from frame.learner.learners import new_id
-from frame.learner.rows import Place, Record, told_of_attempt
+from frame.learner.rows import Record
 from frame.learner.store import NOT_BEGUN, LessonState
 from frame.room import Room
+from frame.screens.lesson.given import tick_off
+from frame.screens.parts.counted import count_records
 
 
 @dataclass
 class Keeping:
     """What has been kept of one lesson, or of one set practised, so far. `anew` begins it again
-    with other numbers."""
+    with other numbers; at its end it `ticks` off a work with this text, where a tutor gave it."""
 
     room: Room
     runner: Runner
@@ -24,6 +26,7 @@ class Keeping:
     origin: Origin = Origin.LESSON
     before: LessonState | None = None
     attempts_kept: int = 0
+    ticks: tuple[Work, str] | None = None
 
     @classmethod
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
@@ -38,10 +41,18 @@ class Keeping:
             room.settings.strictness,
             begun.position if begun else Position(),
         )
-        return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state)
+        ticks = Work.LESSON, lesson_id
+        return cls(room, runner, lambda: cls.begin(room, lesson_id), before=state, ticks=ticks)
 
     def keep(self) -> None:
-        """Write what is new: how exercises went, and where to begin another day."""
+        """Write what is new: how exercises went, where to begin another day, and at the end that it
+        is done."""
+        self._keep_attempts()
+        if self.ticks is not None and self.runner.stage is Stage.END:
+            tick_off(self.room, *self.ticks)
+            self.ticks = None
+
+    def _keep_attempts(self) -> None:
         room, lesson = self.room, self.runner.lesson.id
         fresh = self.runner.record[self.attempts_kept :]
         state = self._state() if self.origin is Origin.LESSON else None
@@ -57,13 +68,7 @@ class Keeping:
         room.keeper.write(
             lambda store: store.record(sitting.id, records, learner, lesson, state, now)
         )
-        for one in records:
-            done = done_of_attempt(one.attempt, now.timestamp(), room.settings.conventions)
-            if done is not None:
-                room.known.note(done)
-            # Last, for where all must be read anew it has what was noted.
-            place = Place(now.isoformat(), sitting.id, one.number)
-            room.count(told_of_attempt(one.attempt, origin, place))
+        count_records(room, records, sitting.id, origin, room.settings.conventions, now)
         self.attempts_kept += len(fresh)
 
     def _state(self) -> LessonState:

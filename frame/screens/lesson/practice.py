@@ -6,9 +6,10 @@ from functools import partial
 from frame.course.attempts import Origin
 from frame.course.lesson import Lesson, Mark, Practise
 from frame.course.runner import Runner
+from frame.learner.assigned import Work, set_text
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError, Request, drawable
-from frame.practice.kept_choices import choices_from, choices_to
+from frame.practice.kept_choices import choices_from, choices_to, set_to
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.keeping import Keeping
@@ -57,9 +58,9 @@ def keep_choices(room: Room) -> None:
     )
 
 
-def begin_set(room: Room, choices: Choices) -> Keeping:
-    """A set of what is chosen, as the ladder stands now. Raises ExerciseError where nothing can
-    be drawn."""
+def begin_set(room: Room, choices: Choices, given: str = "") -> Keeping:
+    """A set of what is chosen, as the ladder stands now, perhaps one that was `given` with this
+    text. Raises ExerciseError where nothing can be drawn."""
     settings = room.settings
     request = choices.request(known_facts(room), room.ladder, settings.conventions)
     if request.facts:
@@ -71,7 +72,9 @@ def begin_set(room: Room, choices: Choices) -> Keeping:
         _lesson(room, choices, request), request.known, room.random.randrange(2**31),
         settings.conventions, settings.strictness,
     )  # fmt: skip
-    return Keeping(room, runner, partial(begin_set, room, choices), origin=Origin.SET)
+    anew = partial(begin_set, room, choices, given)
+    ticks = Work.SET, given or set_text(set_to(choices))
+    return Keeping(room, runner, anew, origin=Origin.SET, ticks=ticks)
 
 
 def _lesson(room: Room, choices: Choices, request: Request) -> Lesson:

@@ -15,20 +15,24 @@ from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.fault import answers_of
 from frame.screens.lesson.replay import replay_screen
-from frame.screens.parts.panel import Panel
+from frame.screens.parts.paged import PagedPage
 from frame.technique.reading import plain
 from frame.view.widgets import Brushes, Button, Style, paint_tick
 
+_MOST_ROWS = 6
+"""On a page."""
 _MOST_ROW, _MOST_ROW_NARROW = 10.0, 15.0
 _MOST_EYE, _MOST_EYE_NARROW = 17.2, 10.0
 
 
-class ResultsScreen(Panel):
-    """A row for each exercise of the set; a row that is touched shows its way."""
+class ResultsScreen(PagedPage):
+    """A row for each exercise of the set; a row that is touched shows its way. Below the title may
+    stand a `note`."""
 
-    def __init__(self, room: Room, results: list[Work]) -> None:
+    def __init__(self, room: Room, results: list[Work], note: Line | None = None) -> None:
         super().__init__(room)
         self.results = results
+        self.note = note
         self.feedback = Feedback(room.words, room.listener, partial(answers_of, room))
         self.has_spoken = False
 
@@ -39,24 +43,46 @@ class ResultsScreen(Panel):
         right = sum(work.right for work in counting)
         return self.room.words.line("results.title", right=right, all=len(counting))
 
+    @property
+    def pages(self) -> int:
+        """As many as there must be, all about as long."""
+        return -(-len(self.results) // _MOST_ROWS)
+
+    @property
+    def _rows(self) -> int:
+        """How many rows a page has, but for the last."""
+        return -(-len(self.results) // self.pages)
+
+    @property
+    def _shown(self) -> list[Work]:
+        first = self.page * self._rows
+        return self.results[first : first + self._rows]
+
     def arrange(self) -> None:
-        """The rows, each with its eye, and the way on."""
-        for index, work in enumerate(self.results):
+        """The rows, each with its eye, what turns the page, and the way on."""
+        for index, work in enumerate(self._shown):
             row = self._row(index)
             eye = self._eye(row)
             style = Style.SIGN if work.right else Style.PLAIN
             self.buttons.append(Button(eye, partial(self._watch, work), sign="eye", style=style))
+        foot = self.band(79, 9)
+        back = pygame.Rect(foot.topleft, (foot.h, foot.h))
+        step = foot.h + round(self.unit)
+        self.buttons += self.turners((back, back.move(step, 0)))
         on = self.rect(self.across - 48, 79, 36, 9)
-        if self.is_narrow:
+        if self.is_narrow and self.pages > 1:
+            on = pygame.Rect(foot.left + 2 * step, foot.top, foot.w - 2 * step, foot.h)
+        elif self.is_narrow:
             on = self.rect(12, 79, self.across - 24, 9)
         text = self.room.words.text("lesson.go_on")
         self.buttons.append(Button(on, self.back, text, sign="next", style=Style.MAIN))
 
     def _row(self, index: int) -> pygame.Rect:
         most = _MOST_ROW_NARROW if self.is_narrow else _MOST_ROW
-        high = min(most, 60 / len(self.results))
+        top = 18 if self.note else 16
+        high = min(most, (76 - top) / self._rows)
         side = 4 if self.is_narrow else 12
-        return self.rect(side, 16 + index * high, self.across - 2 * side, high * 0.86)
+        return self.rect(side, top + index * high, self.across - 2 * side, high * 0.86)
 
     def _eye(self, row: pygame.Rect) -> pygame.Rect:
         most = _MOST_EYE_NARROW if self.is_narrow else _MOST_EYE
@@ -76,7 +102,8 @@ class ResultsScreen(Panel):
         """Once, all of it is said, for whoever does not look."""
         if not self.has_spoken:
             self.has_spoken = True
-            lines = [self.title, *(self._spoken(at) for at in range(len(self.results)))]
+            note = [self.note] if self.note else []
+            lines = [self.title, *note, *(self._spoken(at) for at in range(len(self.results)))]
             said = " ".join(line.speak for line in lines)
             self.room.say(Line(said, said))
         return None
@@ -100,7 +127,10 @@ class ResultsScreen(Panel):
             head.top = head.bottom
         align = "left" if self.is_narrow else "right"
         brushes.text(self.title.show, head, 1, soft=True, align=align)
-        for index, work in enumerate(self.results):
+        if self.note:
+            below = self.rect(12, 12, self.across - 24, 3.8)
+            brushes.text(self.note.show, below, int(not self.is_narrow))
+        for index, work in enumerate(self._shown):
             self._paint_row(brushes, self._row(index), work)
 
     def _paint_row(self, brushes: Brushes, row: pygame.Rect, work: Work) -> None:

@@ -376,10 +376,14 @@ class LessonScreen(GuidedPanel):
         elif stage is Stage.REVEAL and work is not None:
             return Push(replay_screen(self.room, work, self.guide.feedback, self.guide.said))
         elif stage is Stage.RESULTS:
-            return Push(ResultsScreen(self.room, self.runner.results))
+            return Push(self.results())
         elif stage is Stage.DONE:
             self.go_on()
         return None
+
+    def results(self) -> ResultsScreen:
+        """How a set went, told at its end."""
+        return ResultsScreen(self.room, self.runner.results)
 
     def wakes_in(self, now: float) -> float | None:
         """At once while beads move; else when something falls due or the next number is called."""

@@ -13,6 +13,7 @@ from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.language.lines import Line
+from frame.learner.assigned import Work as Given
 from frame.learner.settings import Age
 from frame.learner.store import NOT_BEGUN, LessonState
 from frame.practice.exercises import Exercise
@@ -26,6 +27,7 @@ from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.controls import Control
 from frame.screens.lesson.fault import behind_of
+from frame.screens.lesson.given import tick_off
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.one_by_one import OneByOne
 from frame.screens.lesson.practice import known_facts
@@ -147,6 +149,7 @@ class TodayScreen(OneByOne):
         self._seconds = 0.0
         if self.today.next(self.done) is None:
             self.room.today_done = self.room.now().date()
+            tick_off(self.room, Given.DUE)
 
     def skip(self) -> None:
         """What somebody does not want to see flashed is left out of the set."""

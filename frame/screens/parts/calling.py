@@ -4,12 +4,16 @@ Its cues tell where each number begins, so what is shown meanwhile hangs on the 
 mixer.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
+from frame.language.printed import printed_parts
 from frame.language.speech import PLAIN, QUICK, RATE
-from frame.practice.cues import CallPace, Cue, UnspokenError, call_cues, unspoken_cues
+from frame.practice.cues import CallPace, Cue, UnspokenError, call_cues, sum_cues, unspoken_cues
 from frame.practice.exercises import Exercise
 from frame.room import Room
+from frame.technique.calculation import Calculation
 from frame.view.calling import mix
 from frame.view.voice import Sounds
 
@@ -38,10 +42,25 @@ class Calling:
         """The call of an exercise's numbers, not begun."""
         speed = QUICK if exercise.pace < QUICK_BELOW else PLAIN
         pace = CallPace(speed, exercise.pace, exercise.by_place, PLACE_GAP)
+        numbers = exercise.sum.numbers
+        cues = partial(call_cues, numbers, room.words, room.clips, pace)
+        return cls._mixed(room, cues, len(numbers), pace)
+
+    @classmethod
+    def of_sum(cls, room: Room, calculation: Calculation, number: int, gap: float) -> "Calling":
+        """The call of a sum of a sheet by its number there, part by part, not begun."""
+        pace = CallPace(PLAIN, gap)
+        cues = partial(sum_cues, calculation, number, room.words, room.clips, pace)
+        return cls._mixed(room, cues, len(printed_parts(calculation, room.words)), pace)
+
+    @classmethod
+    def _mixed(
+        cls, room: Room, cues_of: Callable[[], tuple[Cue, ...]], count: int, pace: CallPace
+    ) -> "Calling":
         try:
-            cues = call_cues(exercise.sum.numbers, room.words, room.clips, pace)
+            cues = cues_of()
         except UnspokenError:
-            return cls(room.sounds, unspoken_cues(len(exercise.sum.numbers), pace), b"")
+            return cls(room.sounds, unspoken_cues(count, pace), b"")
         samples = mix(cues, room.clip_store) if room.can_speak else b""
         return cls(room.sounds, cues, samples)
 

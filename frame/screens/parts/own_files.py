@@ -193,9 +193,8 @@ class OwnFiles(PagedPage, Generic[File]):
         """Write a file to begin with, under a name not taken, and turn to it."""
         words, kind = self.room.words, self.kind
         try:
-            path = write_new(
-                self.folder, kind.template.read_text(encoding="utf-8"), kind.template_id
-            )
+            template = kind.template.read_text(encoding="utf-8")
+            path = write_new(self.folder, template, kind.template_id, kind.template.suffix)
         except OSError as error:
             self.said = words.text("own.not_written", reason=error.strerror or "")
         else:

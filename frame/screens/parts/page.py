@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from itertools import pairwise
 from typing import NamedTuple
 
 import pygame
@@ -78,6 +79,15 @@ def abreast(place: pygame.Rect, count: int, gap: float) -> list[pygame.Rect]:
     width = (place.w - gap * (count - 1)) / count
     lefts = [round(place.left + index * (width + gap)) for index in range(count)]
     return [pygame.Rect(left, place.top, round(width), place.h) for left in lefts]
+
+
+def shares(place: pygame.Rect, parts: Sequence[float]) -> list[pygame.Rect]:
+    """A place cut into columns that have these shares of it."""
+    lefts = [round(sum(parts[:at]) * place.w) for at in range(len(parts) + 1)]
+    return [
+        pygame.Rect(place.left + left, place.top, right - left, place.h)
+        for left, right in pairwise(lefts)
+    ]
 
 
 def lines(place: pygame.Rect, count: int, in_line: int, gap: float) -> list[pygame.Rect]:

@@ -1,5 +1,7 @@
 """A sheet made and saved beside the window's thread."""
 
+from concurrent.futures import Future
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
@@ -7,7 +9,7 @@ from typing import NamedTuple
 from frame.language.catalogue import Words
 from frame.learner.new_file import free_name
 from frame.learner.trouble import told_of
-from frame.printing.titles import notes_of
+from frame.printing.titles import Group, notes_of
 from frame.room import Room
 from frame.sheets.code import code_of, recipe_of
 from frame.sheets.making import sheet_of
@@ -24,6 +26,13 @@ class Saved(NamedTuple):
     code: str
 
 
+def take_back(making: "Future[Saved]") -> None:
+    """Remove a sheet that was made when whoever asked for it had left, and was told nothing."""
+    if making.exception() is None:
+        with suppress(OSError):
+            making.result().path.unlink()
+
+
 def sheet_folder(room: Room) -> Path:
     """Where sheets are saved."""
     return room.documents or room.folder / "sheets"
@@ -32,13 +41,15 @@ def sheet_folder(room: Room) -> Path:
 @dataclass(frozen=True, slots=True)
 class SheetToSave:
     """A sheet that is asked for, and what it needs to be written under a name not taken. The key
-    shows work by the `conventions`; what stands on the sheet is the same in every school."""
+    shows work by the `conventions`; what stands on the sheet is the same in every school. Who is
+    to work it stands at its head."""
 
     recipe: Recipe
     folder: Path
     name: str
     words: Words
     conventions: Conventions
+    group: Group | None = None
 
     def save(self) -> Saved:
         """Make it and save it. Raises SheetError or StoreError."""
@@ -52,5 +63,5 @@ class SheetToSave:
             self.folder.mkdir(parents=True, exist_ok=True)
         path = free_name(self.folder / f"{self.name}{_SUFFIX}")
         notes = notes_of(recipe, self.words)
-        write_sheet(path, sheet, code, self.words, self.conventions, notes)
+        write_sheet(path, sheet, code, self.words, self.conventions, notes, self.group)
         return Saved(path, code)

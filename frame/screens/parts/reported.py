@@ -1,10 +1,29 @@
-"""Where a learner stands in the course, as a report has it."""
+"""A report, with where a learner stands in the course."""
 
 from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
 
+from frame.course.course import CourseIndex
+from frame.learner.learners import Learner
+from frame.learner.store import Store
 from frame.practice.families import Family, family_of
-from frame.report.figures import Lessons
-from frame.screens.choosing.way import Way
+from frame.report.figures import Lessons, Report
+from frame.report.reading import read_report
+from frame.room import Room
+from frame.screens.parts.way import Way
+
+
+def report_folder(room: Room) -> Path:
+    """Where pages are saved."""
+    return room.documents or room.folder / "reports"
+
+
+def read_reported(store: Store, learner: Learner, course: CourseIndex, now: datetime) -> Report:
+    """The report of a learner by their own settings. Raises StoreError."""
+    settings = store.settings(learner)
+    way = Way(course, store.lessons(learner), settings.all_open)
+    return read_report(store, learner, settings, lessons_of(way), now)
 
 
 def lessons_of(way: Way) -> Lessons:

@@ -1,0 +1,1 @@
+"""The tutor's room: a class and what it needs, and giving work."""
