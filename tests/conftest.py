@@ -3,6 +3,8 @@
 import gc
 import os
 import tempfile
+from functools import cache
+from itertools import count
 from pathlib import Path
 from random import Random
 from uuid import UUID
@@ -18,18 +20,31 @@ if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
     # No file of a test outlives a power cut, so none need wait until a disk holds it.
     tempfile.tempdir = str(MEMORY)
 
-# Most of what tests make goes by itself, and a collection would find little.
+# Most of what tests make goes by itself, and a collection would find little; while they are
+# looked up nothing goes at all.
 gc.set_threshold(50_000, 20, 20)
+gc.disable()
 
-settings.register_profile("alike", derandomize=True, deadline=None, database=None)
+
+def pytest_collection_finish():
+    gc.enable()
+
+
+# The same few examples each day; others, and many more, with `--hypothesis-profile long`.
+settings.register_profile("alike", derandomize=True, deadline=None, database=None, max_examples=60)
+settings.register_profile("long", deadline=None, database=None, max_examples=1000)
 settings.load_profile("alike")
+
+
+MODULES = count()
 
 
 @pytest.fixture(autouse=True, scope="module")
 def little_to_look_through():
     """A collection need not look through what tests are made of, nor what those before keep."""
-    gc.collect()
-    gc.freeze()
+    if next(MODULES) % 4 == 0:
+        gc.collect()
+        gc.freeze()
 
 
 @pytest.fixture(autouse=True, scope="session")
@@ -40,20 +55,34 @@ def codes_cost_little():
         yield
 
 
-@pytest.fixture(autouse=True, scope="module")
-def ids_alike_for_all_of_a_file(request):
-    """What the tests of a file share has the same ids each time, too."""
+class Ids:
+    """Ids that are alike each time: today's set goes by the learner's, and so do orders."""
+
+    def __init__(self):
+        self.source = Random()
+        self.of_file = cache(Random)
+
+    def next(self):
+        return UUID(int=self.source.getrandbits(128), version=4)
+
+
+IDS = Ids()
+
+
+@pytest.fixture(autouse=True, scope="session")
+def ids_alike():
     with pytest.MonkeyPatch.context() as patch:
-        patch_ids(patch, request.node.nodeid)
+        patch.setattr("uuid.uuid4", IDS.next)
         yield
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_runtest_setup(item):
+    """What the tests of a file share has the same ids each time."""
+    IDS.source = IDS.of_file(item.module.__name__)
+
+
 @pytest.fixture(autouse=True)
-def ids_alike_each_time(monkeypatch, request):
-    """Today's set goes by the learner's id, and so do orders: a test has the same ids each time."""
-    patch_ids(monkeypatch, request.node.nodeid)
-
-
-def patch_ids(patch, seed):
-    random = Random(seed)
-    patch.setattr("uuid.uuid4", lambda: UUID(int=random.getrandbits(128), version=4))
+def ids_alike_each_time(request):
+    """A test has the same ids each time, whatever ran before it."""
+    IDS.source = Random(request.node.nodeid)

@@ -17,6 +17,9 @@ ROUNDING = 1
 """Pixels by which whole numbers of pixels may be off."""
 
 
+MOST_TEXTS = 50_000
+"""The same texts come in many tests, at many sizes."""
+
 SIZES = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (3840, 2160)]
 SHAPES = SIZES[:3]
 """The larger ones are 16 to 9 like the last of these: another size, not another layout."""
@@ -39,7 +42,10 @@ class WatchedLettering(Lettering):
     def __init__(self, fonts):
         self.written = []
         self._lines = []
-        super().__init__(fonts, lambda line, place: self._lines.append((line, place.copy())))
+        super().__init__(fonts, self._keep, MOST_TEXTS)
+
+    def _keep(self, line, place):
+        self._lines.append((line, place.copy()))
 
     def draw(self, surface, text, box, step, colour, **how):
         self._lines.clear()

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 
 import pygame
 import pytest
+from each import each_row
 from shipped import the_course, the_words
 
 from frame.cli import main
@@ -37,7 +38,7 @@ ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
 COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure", "sheet", "mark")
-NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report", "class")
+NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report", "class", "give")
 """Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
 
@@ -51,7 +52,7 @@ CONSTANTS = {
     "Down": ["DOWN"], "1": ["1"], "2": ["2"], "3": ["3"], "4": ["4"], "5": ["5"], "Z": ["z"],
     "Y": ["y"], "Delete": ["DELETE"], "0 to 9": ["0", "KP0", "KP1"], "Backspace": ["BACKSPACE"],
     "Page Down": ["PAGEDOWN"], "Page Up": ["PAGEUP"], "Home": ["HOME"], "End": ["END"],
-    **{letter: [letter.lower()] for letter in "ABEFGHILMNOPRSTV"},
+    **{letter: [letter.lower()] for letter in "ABEFGHILMNOPRSTVW"},
     "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""
@@ -301,7 +302,7 @@ def slug(heading: str) -> str:
     return re.sub(r"[^\w -]", "", heading).strip().lower().replace(" ", "-")
 
 
-@pytest.mark.parametrize("link", links())
+@each_row("link", links())
 def test_the_link_leads_somewhere(link: str) -> None:
     if link.startswith("#"):
         headings = re.findall(r"^#+ (.*)$", prose(), re.MULTILINE)

@@ -1,5 +1,8 @@
 """`class`: who needs somebody, and groups; from the record of those who are there."""
 
+import errno
+import shutil
+import subprocess
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
@@ -10,6 +13,7 @@ import pytest
 from kept import added
 
 from frame.cli import main
+from frame.learner import new_file
 from frame.learner.on_paper import keep_marked
 from frame.learner.store import Store
 from frame.practice.families import Family
@@ -51,7 +55,8 @@ def test_who_has_a_fault_needs_somebody_first(store: Store, asked: Ask) -> None:
     assert first["faults"] == ["carry-forgotten"]
     assert [one["due"] for one in others] == sorted((one["due"] for one in others), reverse=True)
     assert shape["faults"] == [{"fault": "carry-forgotten", "children": ["Crab"]}]
-    assert all(one["week"] == {"minutes": 0, "right_at_once": 0, "of": 0} for one in others)
+    nothing = {"days": 0, "minutes": 0, "right_at_once": 0, "of": 0}
+    assert all(one["week"] == nothing for one in others)
 
 
 def test_those_who_need_the_same_are_in_one_group_with_a_sheet_of_it(
@@ -68,6 +73,29 @@ def test_those_who_need_the_same_are_in_one_group_with_a_sheet_of_it(
     assert "sub-five-1" in groups["Heron", "Seal"]["facts"]
 
 
+def test_who_needs_nothing_is_in_no_group_and_told(
+    store: Store, asked: Ask, capsys: Capture
+) -> None:
+    for name in ("Puffin", "Eider"):
+        added(store, name)
+    shape = asked("class", "--groups", "2")
+    assert shape["others"] == ["Eider", "Puffin"]
+    assert sorted(name for one in shape["groups"] for name in one["children"]) == list(NAMES)
+    assert main(["class"]) == 0
+    assert "Need nothing of their own now: Eider, Puffin" in capsys.readouterr().out
+
+
+@pytest.mark.skipif(not shutil.which("pdftotext"), reason="needs Debian's poppler-utils")
+def test_each_page_of_a_groups_sheet_bears_its_number_and_names(
+    store: Store, tmp_path: Path, asked: Ask
+) -> None:
+    shape = asked("class", "--groups", "2", "--sheets", str(tmp_path))
+    for number, one in enumerate(shape["groups"], 1):
+        run = ["pdftotext", one["file"], "-"]
+        text = subprocess.run(run, capture_output=True, text=True, check=True).stdout
+        assert text.count(f"Group {number}: {', '.join(one['children'])}") == 2, "with its key"
+
+
 def test_a_list_says_who_the_class_is(store: Store, tmp_path: Path, asked: Ask) -> None:
     file = tmp_path / "class.csv"
     file.write_text("name;group\nOtter;quay\nSeal;quay\n", encoding="utf-8")
@@ -78,7 +106,8 @@ def test_it_is_told_in_words(store: Store, capsys: Capture) -> None:
     assert main(["class", "--groups", "1"]) == 0
     out, err = capsys.readouterr()
     assert err == "" and "Group 1: Crab, Heron, Otter, Seal" in out
-    assert "carry left out: Crab" in out
+    assert "carry left out: Crab" in out and "carry left out, 1 of 4" in out
+    assert "Adding, partner of ten" in out and "add-ten" not in out
 
 
 def test_what_is_wrong_in_a_list_is_told_and_the_rest_is_taken(
@@ -101,6 +130,22 @@ def test_where_one_sheet_has_no_place_none_is_written(
     assert taken.read_text() == "nets" and not (tmp_path / "group-1.pdf").exists()
 
 
+def test_where_the_disk_is_full_by_the_second_sheet_the_first_does_not_stay(
+    store: Store, tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    write = new_file.make_private_file
+
+    def full_by_then(path: Path) -> None:
+        if path.name.startswith("group-2"):
+            raise OSError(errno.ENOSPC, "full")
+        write(path)
+
+    monkeypatch.setattr(new_file, "make_private_file", full_by_then)
+    assert main(["class", "--groups", "2", "--sheets", str(tmp_path)]) == 2
+    assert "no room left" in capsys.readouterr().err
+    assert list(tmp_path.glob("group-*")) == []
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
@@ -115,6 +160,33 @@ def test_what_cannot_be_is_told(
 ) -> None:
     assert main(["class", *arguments]) == 2
     assert said in capsys.readouterr().err
+
+
+NO_TEXT = "a file that is no text"
+
+
+@pytest.mark.parametrize(
+    ("held", "said"),
+    [
+        (b"", "no name in it"),
+        (b"\n  \n;;\n", "no name in it"),
+        (b"name;group\n", "no name in it"),
+        (b"%PDF-1.3\n%plain\n", NO_TEXT),
+        (b"%PDF-1.3\n%\xe9\xeb\xf1\n", NO_TEXT),
+        ("Bär\n".encode("latin-1"), NO_TEXT),
+        ("Otter\n".encode("utf-16"), NO_TEXT),
+    ],
+    ids=repr,
+)
+def test_what_is_no_list_is_told(
+    held: bytes, said: str, store: Store, tmp_path: Path, capsys: Capture
+) -> None:
+    (file := tmp_path / "class.csv").write_bytes(held)
+    for arguments in (["class", str(file)], ["mark", "2400-42C8-0HDC", str(file)]):
+        assert main(arguments) == 2
+        out, err = capsys.readouterr()
+        told = said if arguments[0] == "class" or said == NO_TEXT else "no line with a name"
+        assert out == "" and told in err and "codec" not in err
 
 
 def test_a_name_that_nobody_has_is_told_with_the_nearest(

@@ -99,7 +99,7 @@ def test_ids_that_begin_alike_are_told_until_they_differ(
     for last in "ab":
         store.add_learner(Learner(f"1234567{last}", "Crab", "crab"), store.computer(), NOW)
     found = asked("backup", "Crab", str(tmp_path / "x"), status=2)["error"]["found"]
-    assert "--id 1234567a" in found and "--id 1234567b" in found
+    assert "Crab#1234567a" in found and "Crab#1234567b" in found
 
 
 @pytest.mark.parametrize("arguments", [("Whale",), ("Seal", "--id", "zz"), ("--id", "zz")])

@@ -6,6 +6,7 @@ from typing import Any
 
 import pygame
 import pytest
+from each import each_row
 
 from frame.cli import english
 from frame.commands import picture as pictures
@@ -26,8 +27,8 @@ Drawn = list[tuple[str, pygame.Rect, list[pygame.Rect]]]
 """Each text with its box and the places of its lines."""
 
 
-@pytest.mark.parametrize("text", SUMS)
-@pytest.mark.parametrize("all_steps", [False, True])
+@each_row("text", SUMS)
+@each_row("all_steps", [False, True])
 def test_every_reason_of_the_work_stands_below_its_step(text: str, all_steps: bool) -> None:
     _, plan = worked(text, WAYS, WORDS)
     told = [reason_line(reason, WORDS).show for reasons in reasons_of(plan) for reason in reasons]

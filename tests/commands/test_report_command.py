@@ -59,8 +59,8 @@ def test_the_text_has_every_part_and_the_counts(store: Store, capsys: Capture) -
     text = out.replace("\u00a0", " ")
     assert err == "" and text.startswith("How Seal is getting on\n")
     lines = [line.split("  ") for line in text.splitlines()]
-    assert ["", "Adding over five: 3 + 4", "20 of 20"] in lines
-    assert ["", "Adding over ten: 8 + 4", "0 of 4", "too few to tell"] in lines
+    assert ["", "Adding, partner of five: 3 + 4", "20 of 20"] in lines
+    assert ["", "Adding, partner of ten: 8 + 4", "0 of 4", "too few to tell"] in lines
     assert "22 min" in text and "To do at home" in text
 
 

@@ -12,8 +12,10 @@ from kept import NOW, added
 from proofs import some_daily
 
 from frame.cli import main
+from frame.learner.assigned import Assigned, Work
 from frame.learner.on_paper import keep_marked
 from frame.learner.store import Store
+from frame.sheets.choices import sizes_of
 from frame.sheets.code import recipe_of
 from frame.sheets.grades import grades
 from frame.sheets.making import sheet_of
@@ -77,7 +79,8 @@ def test_from_its_code_the_same_sheet_is_made_again(
 
 @pytest.mark.parametrize("kind", [kind for kind in Kind if kind is not Kind.PAPER])
 def test_every_kind_is_written(kind: Kind, pdf: Path, capsys: Capture, path: Path) -> None:
-    assert main(["sheet", kind, str(pdf), "--count", "4"]) == 0
+    few = ["--count", "4"] if "count" in sizes_of(kind) else []
+    assert main(["sheet", kind, str(pdf), *few]) == 0
     out, err = capsys.readouterr()
     assert err == "" and pdf.read_bytes().startswith(b"%PDF-")
     assert sheet_of(recipe_of(out.rsplit(maxsplit=1)[-1])).recipe.kind is kind
@@ -90,6 +93,12 @@ GRADES = ("kyu-1", "kyu-10", "dan", "mental-kyu-10", "second-kyu-15", "second-me
 def test_every_grade_has_a_code(grade: str, pdf: Path, asked: Ask, path: Path) -> None:
     shape = asked("sheet", grade, str(pdf), "--part", "warm-up")
     assert recipe_of(shape["code"]).grade == grade and len(tasks(shape)) == 5
+
+
+@pytest.mark.parametrize("name", ["KYU-6", "Mental-Kyu-8", "Columns"])
+def test_capitals_are_no_other_sheet(name: str, pdf: Path, asked: Ask, path: Path) -> None:
+    usual = asked("sheet", name.lower(), str(pdf))
+    assert asked("sheet", name, str(pdf.with_name("other.pdf")))["code"] == usual["code"]
 
 
 def test_a_sheet_of_what_is_due_is_of_what_was_done(
@@ -120,13 +129,33 @@ def test_a_sheet_of_what_is_due_is_of_what_was_done(
         (["products", "x.pdf", "--lesson", "ten-add-1"], "perhaps columns"),
         (["kyu-3", "x.pdf", "--lesson", "ten-add-1"], "beside what it is for"),
         (["kyu-3", "x.pdf", "--rows", "4"], "no size"),
-        (["1400-42D0-RR1", "x.pdf", "--minus"], "no size"),
+        (["kyu-3", "x.pdf", "--minus"], "no size"),
+        (["mental-kyu-8", "x.pdf", "--part", "products"], "whole, columns, warm-up"),
+        (["2400-42D0-R2Q4", "x.pdf", "--minus"], "no --minus beside a code"),
+        (["2400-42D0-R2Q4", "x.pdf", "--leaf", "A4"], "no --leaf beside a code"),
+        (["2400-42D0-R2Q4", "x.pdf", "--seed", "0", "--part", "whole"], "no --seed, --part beside"),
+        (["2400-42D0-R2Q4", "x.pdf", "--version", "B"], "no --version beside"),
+        (["2400-42D0-R2Q4", "x.pdf", "--worked", "--rows", "4"], "no --rows, --worked beside"),
+        (["columns", "x.pdf", "--part", "warm-up"], "no --part with this kind"),
+        (["x.pdf", "--family", "add-ten", "--by", "2"], "columns: found --by"),
+        (["read", "x.pdf", "--rows", "1"], "read: found --rows"),
+        (["frame", "x.pdf", "--count", "4"], "no --count with this kind"),
+        (["x.pdf", "--due", ""], "--due: an empty text"),
+        (["x.pdf", "--family", ""], "--family: an empty text"),
+        (["columns", "x.pdf", "--facts", " "], "--facts: an empty text"),
+        (["x.pdf", "--lesson", "", "--unit", ""], "--lesson: an empty text"),
+        (["x.pdf", "--slip", ""], "--slip: an empty text"),
+        (
+            ["columns", "x.pdf", "--minus", "--facts", "add-direct-1"],
+            "taught how numbers are taken",
+        ),
+        (["columns", "x.pdf", "--minus", "--rows", "2", "--family", "add-five"], "--rows 3"),
         (["products", "x.pdf", "--minus"], "columns, a strip or a ladder"),
         (["columns", "x.pdf", "--rows", "99"], "from 1 to 15"),
         (["columns", "x.pdf", "--seed", "x"], "from 0 to 9999"),
         (["columns", "x.pdf", "--version", "D"], "invalid choice"),
-        (["1400-42D0-RR2", "x.pdf"], "mistyped"),
-        (["1400-42D0", "x.pdf"], "cut off"),
+        (["2400-42D0-R2Q2", "x.pdf"], "mistyped"),
+        (["2400-42D0", "x.pdf"], "cut off"),
     ],
     ids=str,
 )
@@ -199,6 +228,19 @@ def test_a_sheet_that_is_kept_again_on_one_day_is_told_and_stays_as_it_was(
     assert sum(one.right for one in store.past(store.learners()[0])) == 7
 
 
+def test_a_sheet_that_was_given_is_ticked_off_once_it_is_kept(
+    made: Any, asked: Ask, path: Path
+) -> None:
+    with closing(Store(path)) as store:
+        otter = added(store, "Otter")
+        store.assign(otter, Assigned("1", NOW, Work.SHEET, made["code"]))
+    for keep, is_done in (((), False), (("--keep",), True)):
+        asked("mark", made["code"].lower(), "--wrong", "1", "--name", "Otter", *keep)
+        with closing(Store(path)) as store:
+            (one,) = store.assigned(otter)
+        assert (one.done is not None) is is_done
+
+
 def test_the_numbers_of_the_wrong_ones_are_enough(made: Any, asked: Ask) -> None:
     (child,) = asked("mark", made["code"].lower(), "--wrong", "2, 5")["children"]
     assert [one["number"] for one in child["wrong"]] == [2, 5] and child["right"] == 6
@@ -222,7 +264,16 @@ def test_a_carry_left_out_is_named(pdf: Path, asked: Ask, path: Path) -> None:
         (["--answers", "1 x"], "answer 2"),
         (["--wrong", "9"], "from 1 to 8"),
         (["--wrong", "two"], "from 1 to 8"),
+        (["--wrong", "9" * 5000], "from 1 to 8"),
+        (["--answers", f"{'9' * 5000} 1 2 3"], "answer 1: found a number of 5000 digits"),
+        (["--answers", f"3 {'9' * 19}"], "at most 18 digits"),
+        (["--answers", "x" * 200_000], "xxx…'; expected a number"),
         (["--wrong", "2", "--name", "Crab", "--keep"], "Otter, Seal"),
+        (["--wrong", "2", "--name", "Otter", "--id", "3f"], "--id without --keep"),
+        (["--wrong", "2", "--name", "", "--keep"], "--name: an empty name"),
+        (["--wrong", "2", "--id", " ", "--keep"], "--id: an empty id"),
+        (["away.csv", "--name", "Otter"], "beside a file"),
+        (["away.csv", "--id", "3f", "--keep"], "beside a file"),
     ],
     ids=str,
 )
@@ -262,5 +313,42 @@ def test_a_broken_file_ends_in_a_word(
 ) -> None:
     file = tmp_path / "answers.csv"
     file.write_bytes(content)
-    assert main(["mark", made["code"], str(file)]) in (0, 2)
+    assert main(["mark", made["code"], str(file)]) == 2
     assert "Traceback" not in capsys.readouterr().err
+
+
+BROKEN = [
+    (f"Otter,{'x' * 200_000}", "line 1, answer 1"),
+    (f"Otter,{'9' * 200_000}", "line 1, answer 1"),
+    ('Otter,1\nSeal,"2,3\nCrab,4\n', "line 2: found a quotation mark"),
+    ('Otter,1\n"Seal,2\nCrab,3"\n', "line 2: found a quotation mark"),
+    ("Otter 126 92 162 189\n", "line 1: found 'Otter 126 92 162 189'; expected commas"),
+    ("Otter,126,92\nSeal 126 92\n", "line 2: found 'Seal 126 92'; expected commas"),
+    ("Otter,1\n\n,2,3\n", "line 3: found answers without a name"),
+    ("".join(f"c{one},1\n" for one in range(100_000)), "line 61: found more than 60 children"),
+    ("name,1\n" + "".join(f"c{one},1\n" for one in range(61)), "line 62: found more than 60"),
+]
+
+
+@pytest.mark.parametrize(("content", "said"), BROKEN, ids=lambda one: repr(one)[:40])
+def test_a_table_that_cannot_be_told_apart_is_refused_with_its_line(
+    content: str, said: str, made: Any, store: Store, tmp_path: Path, asked: Ask, capsys: Capture
+) -> None:
+    file = tmp_path / "answers.csv"
+    file.write_text(content)
+    assert main(["mark", made["code"], str(file), "--keep"]) == 2
+    out, err = capsys.readouterr()
+    assert out == "" and f"answers.csv, {said}" in err and len(err) < 500
+    assert asked("mark", made["code"], str(file), status=2)["error"]["where"]
+    assert not any(map(store.count_attempts, store.learners()))
+
+
+@pytest.mark.parametrize("between", [",", ";", "\t", "   "], ids=repr)
+def test_what_separates_the_cells_is_what_stands_in_most_lines(
+    between: str, made: Any, tmp_path: Path, asked: Ask
+) -> None:
+    file, answers = tmp_path / "answers.csv", right(made)
+    rows = [["pupil", *map(str, range(1, 9))], ['"Otter"', *answers], ["Seal 2", *answers[:4]], []]
+    file.write_text("\n".join(map(between.join, rows)))
+    otter, seal = asked("mark", made["code"], str(file))["children"]
+    assert (otter["name"], otter["right"], seal["name"], seal["right"]) == ("Otter", 8, "Seal 2", 4)

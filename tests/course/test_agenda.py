@@ -5,6 +5,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from each import each_row
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lesson_mutations import mutated
@@ -126,7 +127,7 @@ CASES = {
 """Each case of the table: its name, the text of the agenda, the messages."""
 
 
-@pytest.mark.parametrize("name", CASES)
+@each_row("name", CASES)
 def test_a_broken_agenda_yields_exactly_its_messages(name: str) -> None:
     text, messages = CASES[name]
     found = [problem_text(one, WORDS) for one in read_agenda(text, "a")[1]]
@@ -165,7 +166,7 @@ def test_too_many_items_are_named_at_the_first_beyond() -> None:
     assert (pasted.code, pasted.line, pasted.column) == ("agenda-items", 101, 1)
 
 
-@pytest.mark.parametrize(("act", "most"), [("call", 14), ("flash", 6)])
+@pytest.mark.parametrize(("act", "most"), [("call", 16), ("flash", 6)])
 def test_the_limits_of_numbers_that_are_called_or_flashed(act: str, most: int) -> None:
     longest = f"{'9' * most} + 1"
     assert codes_of(one_item(f"{act}: {longest}")) == []
@@ -188,7 +189,7 @@ def test_paces_are_those_of_lessons(act: str, asked: Asked) -> None:
         assert codes_of(one_item(f"{act}: 1 + 2", f"pace: {pace}")) == ["seconds"]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("lines", "codes"),
     [
         ((f"read: {NINES}",), []), ((f"read: {NINES}9",), ["range"]),
@@ -249,8 +250,8 @@ def test_other_numbers_side_by_side_are_no_number(text: str) -> None:
 RULES = ["--", "-----", "— —", "____", "_", "=", "====", "- - -", "────", "−−−"]
 
 
-@pytest.mark.parametrize("rule", RULES)
-@pytest.mark.parametrize("end", ["", "\n", "\n \n====\n"])
+@each_row("rule", RULES)
+@each_row("end", ["", "\n", "\n \n====\n"])
 def test_a_line_drawn_under_a_column_is_no_part_of_it(rule: str, end: str) -> None:
     text = f"12\n+ 7\n - 3\n{rule}{end}"
     assert column_of(text) == (12, 7, -3)
@@ -291,7 +292,7 @@ def test_a_pasted_line_that_is_no_sum_is_named_with_its_place(
     assert [str(item) for item in items] == ["3 + 4"] * text.startswith("3 + 4")
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "numbers"),
     [
         ("12\n7", ("12", "7")), ("12\r\n-7\r\n+5\r\n", ("12", "-7", "5")),
@@ -302,7 +303,7 @@ def test_a_pasted_line_that_is_no_sum_is_named_with_its_place(
         ("12 7\n5", ()), ("12\nnets", ()), ("12\n= 12", ()), ("12\n+", ()), ("12,34\n5", ()),
         ("sqrt 49\n5", ()), ("board: 3\n5", ()), ("1\n" * MOST_BYTES, ()),
     ],
-    ids=repr,
+
 )  # fmt: skip
 def test_a_column_of_numbers_may_be_one_sum_or_a_list(text: str, numbers: tuple[str, ...]) -> None:
     assert is_column(text) is bool(numbers)

@@ -4,6 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
+from each import each_row
 from ear import says_what_to_do
 from guided import (
     COURSE,
@@ -107,7 +108,7 @@ def test_two_sentences_are_heard_one_after_the_other_and_the_second_is_seen(firs
 # What is asked
 
 
-@pytest.mark.parametrize(
+@each_row(
     "step, heard",
     [
         (say(FIVE), FIVE),
@@ -136,7 +137,6 @@ def test_two_sentences_are_heard_one_after_the_other_and_the_second_is_seen(firs
         (practise(ADD, 1, own="More land."), None),
         (practise(("set-digit-3",), 1, own="Three."), "three. Three."),
     ],
-    ids=lambda one: None if isinstance(one, str | None) else type(one).__name__,
 )
 def test_what_is_told_when_a_lesson_begins(step, heard):
     """What is asked, before the sentence; the sentence alone where it names all the numbers."""
@@ -283,8 +283,8 @@ MISTAKES = [
 """A step, something that is done there again and again, and how strict the judge is."""
 
 
-@pytest.mark.parametrize("listener", Listener)
-@pytest.mark.parametrize("step, act, more", MISTAKES)
+@each_row("listener", Listener)
+@each_row("step, act, more", MISTAKES)
 def test_the_same_mistake_is_answered_each_time(step, act, more, listener):
     """Two, three, five times: always in words, and the lesson waits on."""
     one = Guided(step, say("So."), listener=listener, **more)
@@ -953,8 +953,8 @@ def test_a_set_comes_again_with_other_numbers_where_there_are_others_and_says_so
     assert (len(same) == 0) is others
 
 
-@pytest.mark.parametrize("seed", range(12))
-@pytest.mark.parametrize("facts", [ADD, ("set-digit-3", "set-digit-4")])
+@each_row("seed", range(12))
+@each_row("facts", [ADD, ("set-digit-3", "set-digit-4")])
 def test_a_set_that_comes_again_does_not_begin_with_what_was_just_worked(facts, seed):
     one = Guided(practise(facts, 3, 3), seed=seed)
     while one.runner.position.round == 0:

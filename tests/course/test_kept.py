@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -79,7 +80,7 @@ SOME = plan_to_json(
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("cut", range(len(SOME)))
+@each_row("cut", range(len(SOME)))
 def test_a_plan_that_is_cut_off_is_none(cut: int) -> None:
     assert plan_from_json(SOME[:cut]) is None
 
@@ -97,8 +98,8 @@ def places_in(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
     return [path, *(way for key, one in below for way in places_in(one, (*path, key)))]
 
 
-@pytest.mark.parametrize("path", places_in(json.loads(SOME))[1:], ids=str)
-@pytest.mark.parametrize("junk", _JUNK, ids=repr)
+@each_row("path", places_in(json.loads(SOME))[1:])
+@each_row("junk", _JUNK)
 def test_whatever_is_put_in_its_place_it_is_a_plan_or_none(
     path: tuple[Any, ...], junk: Any
 ) -> None:

@@ -1,6 +1,6 @@
 """What was new in a lesson is seen once more at its end."""
 
-import pytest
+from each import each_row
 from shipped import lesson_of, the_course
 
 from frame.course.learned import Learned
@@ -11,7 +11,7 @@ from frame.technique.conventions import USUAL
 SHOWN = [one.id for one in the_course().lessons if Learned.of(lesson_of(one.id), USUAL)]
 
 
-@pytest.mark.parametrize("lesson", SHOWN)
+@each_row("lesson", SHOWN)
 def test_it_is_played_bead_by_bead_to_its_end(lesson):
     script = lesson_of(lesson)
     learned = Learned.of(script, USUAL)

@@ -5,6 +5,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from each import each_row
 from lesson_mutations import mutated
 from lesson_samples import BROKEN, CRATES, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
 
@@ -19,7 +20,7 @@ from frame.technique.expression import Product, Quotient
 CASES = sorted(BROKEN.glob("*.yaml"))
 
 
-@pytest.mark.parametrize("file", CASES, ids=lambda file: file.stem)
+@each_row("file", CASES)
 def test_a_broken_lesson_yields_exactly_its_messages(file: Path) -> None:
     found = [problem_text(one, WORDS) for one in problems_of(file.read_bytes(), file.name)]
     assert found == file.with_suffix(".txt").read_text(encoding="utf-8").splitlines()
@@ -34,7 +35,7 @@ def test_every_wording_of_a_script_is_shown_by_a_broken_lesson() -> None:
     elsewhere = {"size", "steps", "unreadable", "no-lessons", "after-missing", "after-ring"}
     elsewhere |= {"no-file", "file-name"}
     of_folders = {"unit-missing", "unit-taken", "unit-lessons"}
-    assert codes | elsewhere | of_folders | {"no-sums"} == wordings
+    assert codes | elsewhere | of_folders | {"no-sums", "no-names"} == wordings
 
 
 def test_a_lesson_is_what_its_text_says() -> None:

@@ -1,6 +1,7 @@
 """A sum while it is typed: what begins one, what belongs to it, where a point is one."""
 
 import pytest
+from each import each_row
 
 from frame.course.agenda import MOST_SIGNS, Task
 from frame.course.typed import TypedSum
@@ -14,7 +15,7 @@ def typed(text: str, *, is_open: bool = True) -> TypedSum:
     return one
 
 
-@pytest.mark.parametrize("sign", [*"0123456789", "√", "(", "-", "−"])
+@each_row("sign", [*"0123456789", "√", "(", "-", "−"])
 def test_digits_and_what_may_stand_before_them_begin_a_sum(sign: str) -> None:
     assert typed(sign, is_open=False) == TypedSum(sign, is_open=True)
 

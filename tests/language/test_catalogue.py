@@ -26,11 +26,13 @@ from frame.report.told import HELPS, About
 from frame.resources import ASSETS
 from frame.screens.board.acts import Deed
 from frame.screens.grown.screen import Part
+from frame.sheets.called import GAPS
 from frame.sheets.choices import KINDS
 from frame.sheets.code import Expected as ExpectedOfCode
 from frame.sheets.grades import How
 from frame.sheets.recipe import Kind as SheetKind
 from frame.sheets.recipe import Part as SheetPart
+from frame.sheets.runs import published_runs
 from frame.sheets.sheet import Way
 from frame.technique.expression import Expected
 from frame.technique.fingers import Finger
@@ -131,14 +133,19 @@ FILLED: dict[str, Iterable[object]] = {
     "operation.act": Act,
     "'first-root' if is_first else operation.act": (*Act, "first-root"),
     "section": ("written", "work"),
-    "self.kind.section": ("own", "agendas"),
+    "self.kind.section": ("own", "agendas", "class_files"),
     "rung.name": tuple(rung.name for rung in Rung),
     "told.name": tuple(rung.name for rung in Rung),
     "step.rung.name": tuple(rung.name for rung in Rung),
     "family": Family,
     "sight": Sight,
     "choices.beads.family": Family,
+    "pace": tuple(GAPS),
+    "run.id": tuple(published_runs()),
+    "self.run.id": tuple(published_runs()),
     "beads.family": Family,
+    "whom": ("to", "group"),
+    "happened": ("to", "had", "back"),
     "shown.item.act": Task,
     "deed": Deed,
     "part": Part,
@@ -166,6 +173,7 @@ FILLED: dict[str, Iterable[object]] = {
         "sheet",
         "mark",
         "class",
+        "give",
     ),
     "topic": ("facts", "family", "lesson", "unit", "slip", "due"),
     "size": ("count", "rows", "digits", "by"),
@@ -173,10 +181,11 @@ FILLED: dict[str, Iterable[object]] = {
     "given": ("answers", "wrong", "name", "id"),
     "wanted": (
         *("what", "kind_of_topic", "fact", "family", "lesson", "unit", "slip", "facts_there"),
-        *("other_kind", "no_minus", "no_sizes"),
+        *("other_kind", "no_minus", "no_minus_yet"),
     ),
     "lacking": ExpectedOfCode,
     "need": Need,
+    "reason": (Need.AWAY, Need.UNSURE),
     "what": KINDS,
     "how": How,
     "option[2:]": ("carry", "remove", "layout", "outer", "first", "strict"),
@@ -197,7 +206,10 @@ def template(node: ast.JoinedStr) -> list[str]:
 
 def signs() -> dict[str, Iterable[object]]:
     """What a sign may be: the icons that the source of its screens names."""
-    named = {"tool": ("board",), "button": ("parts", "lesson", "board", "choosing", "grown")}
+    named = {
+        "tool": ("board",),
+        "button": ("parts", "lesson", "board", "tutor", "choosing", "grown"),
+    }
     return {
         f"{what}.sign": ICONS & set().union(*map(constants, folders))
         for what, folders in named.items()

@@ -2,8 +2,10 @@
 
 import re
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
+from each import each_row
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shipped import the_words
@@ -12,6 +14,10 @@ from frame.language.numbers import number_words, rod_name
 from frame.technique.beads import MOST_RODS
 
 WORDS = the_words()
+TABLE = Path(__file__).parent.parent / "truth" / "spelled.txt"
+SPELLED_ELSEWHERE = [
+    line.split("  ", 1) for line in TABLE.read_text("utf-8").splitlines() if line[:1].isdigit()
+]
 
 # From memory: English number names, short scale, without "and".
 SPELLED = [
@@ -46,9 +52,14 @@ SPELLED = [
 ]
 
 
-@pytest.mark.parametrize(("number", "spelled"), SPELLED)
+@each_row(("number", "spelled"), SPELLED)
 def test_a_number_is_spelled(number: str, spelled: str) -> None:
     assert number_words(Decimal(number), WORDS) == spelled
+
+
+@pytest.mark.parametrize(("number", "spelled"), SPELLED_ELSEWHERE)
+def test_a_whole_number_is_spelled_as_elsewhere(number: str, spelled: str) -> None:
+    assert number_words(int(number), WORDS) == spelled
 
 
 def test_the_largest_number_has_a_name_and_the_next_has_none() -> None:
@@ -95,7 +106,7 @@ PLACES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("rod", "name"), PLACES)
+@each_row(("rod", "name"), PLACES)
 def test_a_rod_is_named_for_its_place(rod: int, name: str) -> None:
     assert rod_name(rod, WORDS) == name
 

@@ -3,7 +3,7 @@ regex (2026.11, Unicode 17): they differ in Burmese, where a vowel is counted wi
 
 import unicodedata
 
-import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,7 +41,7 @@ CUTS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "signs"), CUTS)
+@each_row(("text", "signs"), CUTS)
 def test_a_text_is_cut_into_what_a_person_counts(text: str, signs: list[str]) -> None:
     assert list(signs_of(text)) == signs
 

@@ -17,6 +17,7 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from each import each_row
 from shipped import the_words
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "technique"))
@@ -535,7 +536,7 @@ ROWS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "moves", "when", "said", "never"), ROWS)
+@each_row(("text", "moves", "when", "said", "never"), ROWS)
 def test_what_is_said_in_known_cases(
     text: str, moves: str, when: str, said: str, never: str
 ) -> None:

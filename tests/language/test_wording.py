@@ -6,6 +6,7 @@ from itertools import product
 from random import Random
 
 import pytest
+from each import each_row
 from shipped import the_words
 
 from frame.language.habits import habit_line
@@ -95,8 +96,8 @@ def test_a_borrow_beyond_the_number_names_its_size() -> None:
     assert spoken == "Borrow one hundred beyond the number."
 
 
-@pytest.mark.parametrize("first", range(10))
-@pytest.mark.parametrize("sign", "+-")
+@each_row("first", range(10))
+@each_row("sign", "+-")
 def test_the_parts_of_a_rule_add_up_and_are_the_beads_moved(first: int, sign: str) -> None:
     for digit in range(1, 10):
         step = last_step(f"1{first} {sign} {digit}")
@@ -273,7 +274,7 @@ def test_every_slip_of_written_work_is_said_fitly() -> None:
     assert slips >= OF_WRITTEN_WORK
 
 
-@pytest.mark.parametrize("habit", Habit)
+@each_row("habit", Habit)
 def test_every_habit_is_said_fitly(habit: Habit) -> None:
     for digit, listener in product(range(1, 5), Listener):
         assert_fit(habit_line(Site(habit, 0, digit), WORDS, listener), listener)

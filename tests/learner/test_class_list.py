@@ -4,6 +4,7 @@ import csv
 import io
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from shipped import the_words
@@ -53,7 +54,7 @@ def test_a_list_is_read_however_it_is_written(text):
     assert (pairs(text), wrongs(text)) == (FOX_AND_HARE, [])
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "found"),
     [
         ("Fox\nHare\n", [("Fox", ""), ("Hare", "")]),

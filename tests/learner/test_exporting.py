@@ -14,6 +14,7 @@ from math import inf
 from uuid import UUID
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from kept import AROUND, NOW, added, lasting
@@ -244,7 +245,7 @@ def test_a_text_that_may_be_worked_is_marked(text):
     assert cell(text) == GUARD + text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("value", "shown"),
     [
         (-5, "-5"), (Decimal("-0.50"), "-0.5"), ("-5", "-5"), (2.0, "2"), (1e-7, "0.0000001"),

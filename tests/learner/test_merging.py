@@ -18,11 +18,13 @@ from kept import AROUND, NOW, added, begun, timed
 
 from frame.course.attempts import Position
 from frame.learner.backups import BackedUp, back_up
+from frame.learner.folding import WHAT as FOLDED
 from frame.learner.folding import Fold, FoldRules
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import Learner, new_id
 from frame.learner.merging import Merged, merge
 from frame.learner.other_file import look_into
+from frame.learner.paper_left import WHAT as PAPER
 from frame.learner.persons import Person
 from frame.learner.settings import Settings
 from frame.learner.store import LessonState, Store
@@ -230,7 +232,7 @@ def test_what_was_folded_is_made_anew_for_who_did_something_elsewhere_alone(two)
     seal = added(here, "Seal")
     with closing(sqlite3.connect(here.path)) as file, file:
         for learner in (otter, seal):
-            file.execute("INSERT INTO folded VALUES (?, 'memory', '{}')", (learner.id,))
+            file.execute("INSERT INTO folded VALUES (?, ?, '{}')", (learner.id, FOLDED))
     done(there, otter)
     merge(here, there.path, NOW)
     with closing(sqlite3.connect(here.path)) as file:
@@ -276,6 +278,20 @@ def test_sets_kept_on_two_computers_are_all_there_in_the_order_in_which_they_wer
         (here if number % 2 else there).keep_set(otter, one, after(number))
     for store in both(here, there):
         assert [one.name for one in store.kept_sets(otter)] == [f"Quay {n}" for n in range(4)]
+
+
+# What is under way
+
+
+def test_a_paper_under_way_stays_where_attempts_come(two):
+    here, there, otter = two
+    merge(there, here.path, NOW)
+    for what in (FOLDED, PAPER):
+        there.keep_folded(otter, what, "as it was")
+    done(here, otter)
+    merge(there, here.path, NOW)
+    assert there.folded(otter, FOLDED) is None
+    assert there.folded(otter, PAPER) == "as it was"
 
 
 # Who was deleted

@@ -3,6 +3,7 @@
 import unicodedata
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -21,7 +22,7 @@ TURNING = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u0
 ANY = st.text(st.one_of(st.characters(), st.sampled_from(TURNING + " \n\t\u2028\u200d\u0301🦦")))
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "name"),
     [
         ("Ann", "Ann"),

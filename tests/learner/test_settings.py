@@ -6,6 +6,7 @@ from enum import StrEnum
 from itertools import product
 
 import pytest
+from each import each_row
 
 from frame.learner.settings import (
     OF_COMPUTER,
@@ -41,7 +42,7 @@ def test_every_setting_that_is_a_number_has_its_range():
                 assert settings_from({name: type(usual)(odd)}) == Settings(), name
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "value"),
     [
         ("age", "99"), ("free_rods", 400), ("left_handed", "yes"), ("marks_every", True),
@@ -97,7 +98,7 @@ def other(value):
     return not value if isinstance(value, bool) else value + 1
 
 
-@pytest.mark.parametrize("one", fields(Settings), ids=lambda one: one.name)
+@each_row("one", fields(Settings))
 def test_at_a_computer_its_own_settings_hold_and_no_others(one):
     changed = replace(Settings(), **{one.name: other(getattr(Settings(), one.name))})
     own = one.name in OF_COMPUTER

@@ -12,13 +12,15 @@ from frame.course.course import load_one
 from frame.course.lesson import Ask, Lesson, Practise
 from frame.language.speech import SPEEDS, Clips
 from frame.practice.choices import CALL_PACES, Called, Choices
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS
+from frame.practice.columns import MOST_CALLED_DIGITS, MOST_ROWS
 from frame.practice.cues import CallPace, CueKind, UnspokenError, call_cues
 from frame.practice.drawing import draw
-from frame.practice.exercises import Exercise
+from frame.practice.exercises import Exercise, plan_for
 from frame.practice.rungs import Asked
 from frame.practice.standing import Ladder
 from frame.resources import ASSETS
+from frame.technique.conventions import USUAL
+from frame.technique.reading import read
 
 WORDS = the_words()
 CLIPS = Clips(ASSETS / "voice" / "en")
@@ -29,7 +31,7 @@ HEADS = range(1, 1000)
 """The highest group of three digits, with the sign before it."""
 GROUPS = (0, 7, 10, 13, 40, 42, 300, 307, 310, 313, 340, 342)
 """One of each way in which a group is put into words."""
-MOST_GROUPS = -(-MOST_DIGITS // 3)
+MOST_GROUPS = -(-MOST_CALLED_DIGITS // 3)
 TAILS = ("", ".5", ".05", ".125")
 
 
@@ -81,7 +83,7 @@ def called(pace: int, digits: int, count: int, minus: bool) -> tuple[Exercise, .
 COUNTS = range(2, MOST_ROWS + 1)
 
 
-@pytest.mark.parametrize("digits", range(1, MOST_DIGITS + 1))
+@pytest.mark.parametrize("digits", range(1, MOST_CALLED_DIGITS + 1))
 @pytest.mark.parametrize(
     ("counts", "paces"),
     [
@@ -97,6 +99,16 @@ def test_whatever_the_practice_page_draws_is_spoken(
         for exercise in called(pace, digits, count, minus):
             assert len(exercise.sum.numbers) == count
             assert unspoken(exercise.sum.numbers) == []
+
+
+@pytest.mark.parametrize("digits", [1, 7, MOST_CALLED_DIGITS])
+def test_whatever_the_practice_page_draws_is_worked_on_its_rods(digits: int) -> None:
+    for minus in (False, True):
+        for exercise in called(0, digits, MOST_ROWS, minus):
+            plan = plan_for(exercise, USUAL)
+            assert plan is not None
+            assert len(plan.start.digits) == exercise.rods
+            assert read(plan.end) == exercise.sum.result == sum(exercise.sum.numbers)
 
 
 def called_steps() -> list[tuple[Lesson, Ask | Practise]]:

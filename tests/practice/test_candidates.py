@@ -2,7 +2,7 @@
 
 from random import Random
 
-import pytest
+from each import each_row
 
 from frame.practice.candidates import exercise_for, fact_of
 from frame.practice.confusions import confusable
@@ -34,7 +34,7 @@ def test_there_is_an_exercise_for_every_item():
     assert [item for item in ITEMS if not asks(item, 120)] == []
 
 
-@pytest.mark.parametrize("factors", PRODUCTS, ids=str)
+@each_row("factors", PRODUCTS)
 def test_every_product_is_had_at_once(factors):
     assert asks(str(factors), 1)
 

@@ -7,6 +7,7 @@ from random import Random
 from time import process_time
 
 import pytest
+from each import each_row
 from proofs import some_daily
 from shipped import the_course
 
@@ -73,8 +74,8 @@ def mastered(family, rods):
 # Beads
 
 
-@pytest.mark.parametrize("digits", [None, 1, 2, 3, 7, MOST_DIGITS])
-@pytest.mark.parametrize("family", Family)
+@each_row("digits", [None, 1, 2, 3, 7, MOST_DIGITS])
+@each_row("family", Family)
 def test_every_family_can_be_practised_by_whoever_knows_everything(family, digits):
     request = request_of(family=family, digits=digits)
     drawn = drawn_of(request, 1)
@@ -91,7 +92,7 @@ SIZES = [
 
 
 @pytest.mark.parametrize(("digits", "rows"), SIZES)
-@pytest.mark.parametrize("family", AS_CHOSEN)
+@each_row("family", AS_CHOSEN)
 def test_as_many_numbers_as_are_chosen_and_all_with_just_the_digits_chosen(family, digits, rows):
     """But that single digits cannot be taken through ten, or run on: there the first has two."""
     request = request_of(family=family, digits=digits, rows=rows)
@@ -219,8 +220,8 @@ ON_FEWEST_RODS = {
 """Rods, and how many digits the first number and the others may have."""
 
 
-@pytest.mark.parametrize("more", [0, 2])
-@pytest.mark.parametrize("family", ON_FEWEST_RODS)
+@each_row("more", [0, 2])
+@each_row("family", ON_FEWEST_RODS)
 def test_by_the_ladder_numbers_grow_with_the_rods(family, more):
     """Of what adds, nothing stands on the highest rod before it comes there."""
     rods, first, others = (figure + more for figure in ON_FEWEST_RODS[family])
@@ -345,7 +346,7 @@ def test_the_pace_of_a_call_is_the_silence_between_two_numbers(pace):
 # Flashed
 
 
-@pytest.mark.parametrize("level", LEVELS, ids=lambda level: str(level.number))
+@each_row("level", LEVELS)
 def test_flashed_numbers_of_every_level(level):
     drawn = drawn_of(Choices(Asked.FLASHED).at(level).request(KNOWN, Ladder()), 7)
     assert len(drawn) == SHORT_SET
@@ -427,7 +428,7 @@ def test_who_knows_nothing_is_suggested_what_cannot_be_asked_yet():
     assert not suggested(frozenset(), Ladder.of([])).can_be_asked(frozenset())
 
 
-@pytest.mark.parametrize("family", Family)
+@each_row("family", Family)
 def test_beads_can_be_asked_once_their_family_is_known_and_numbers_always(family):
     facts = frozenset(fact for fact in KNOWN if family_of([fact]) is family)
     assert chosen(family=family).can_be_asked(facts)

@@ -1,6 +1,7 @@
 """Each item has an exercise that asks for it, by the model's own account."""
 
 import pytest
+from each import each_row
 
 from frame.practice.examples import LEAST_RODS, example_of
 from frame.practice.exercises import Kind, plan_for
@@ -24,7 +25,7 @@ def asked_by(item):
     return items_of_plan(plan, facts)
 
 
-@pytest.mark.parametrize("item", ITEMS)
+@each_row("item", ITEMS)
 def test_an_example_asks_for_its_item(item):
     assert item in asked_by(item)
     plan = plan_for(example_of(item), USUAL)
@@ -39,14 +40,14 @@ def test_it_can_be_played_as_any_school_works_it(school):
         assert 0 < len(plan.strokes) <= MOST_STROKES, item
 
 
-@pytest.mark.parametrize("cell", CELLS)
+@each_row("cell", CELLS)
 def test_the_example_of_a_cell_is_the_sum_itself(cell):
     first, second = example_of(str(cell)).sum.terms
     assert (first % 10, second) == cell
     assert first + second >= 0
 
 
-@pytest.mark.parametrize("factors", PRODUCTS)
+@each_row("factors", PRODUCTS)
 def test_the_example_of_a_product_is_the_product_itself(factors):
     assert example_of(str(factors)).sum.numbers == factors
 

@@ -6,6 +6,7 @@ from itertools import accumulate
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -76,10 +77,8 @@ def test_a_fact_that_no_sum_can_need_is_an_error():
         draw(sums(["add-ten-9"], known=UNTAUGHT_TENS, rods=2), Random(1))
 
 
-@pytest.mark.parametrize("rung", Rung)
-@pytest.mark.parametrize(
-    "text", ["4 + 3", "38 + 47 - 5", "99 + 1", "100 - 3", "12 - 4 + 9", "1.5 + 2.25"]
-)
+@each_row("rung", Rung)
+@each_row("text", ["4 + 3", "38 + 47 - 5", "99 + 1", "100 - 3", "12 - 4 + 9", "1.5 + 2.25"])
 def test_a_plan_goes_from_the_start_over_each_total_to_the_result(text, rung):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=4)
     plan = plan_for(exercise, USUAL)

@@ -3,6 +3,7 @@
 from itertools import groupby
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from shipped import the_course
@@ -15,7 +16,7 @@ FACTS = st.frozensets(st.sampled_from(ALL_FACTS), min_size=1, max_size=6)
 HARDNESS = list(Family).index
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("facts", "family"),
     [
         (["read-digit-0", "read-tens"], Family.READ),

@@ -35,11 +35,13 @@ def ids(groups):
 
 
 @QUICKLY
-@given(classes(), st.integers(1, 5), st.booleans())
-def test_each_child_has_one_place(children, most, alone):
-    found = split(children, most, alone=alone)
+@given(classes(), st.integers(1, 5))
+def test_each_child_has_one_place_and_who_needs_nothing_is_in_no_group(children, most):
+    found = split(children, most)
     placed = [name for group in ids(found.groups) for name in group]
-    assert sorted([*placed, *found.alone]) == [child.id for child in children]
+    assert sorted([*placed, *found.others]) == [child.id for child in children]
+    idle = [one.id for one in children if not any(one.due.values()) and not one.likely]
+    assert list(found.others) == idle
     assert len(found.groups) <= most and all(ids(found.groups))
 
 
@@ -49,6 +51,8 @@ def test_what_is_told_of_a_child_is_so(children, most):
     by_id = {child.id: child for child in children}
     for group in split(children, most).groups:
         assert len(group.items) <= 3 and len(set(group.items)) == len(group.items)
+        chances = [by_id[one.id].faults.get(group.fault, 0) for one in group.members]
+        assert group.with_fault == sum(chance >= 0.5 for chance in chances)
         for one in group.members:
             due = by_id[one.id].due
             assert one.due == sum(due.values())
@@ -56,8 +60,7 @@ def test_what_is_told_of_a_child_is_so(children, most):
             assert 0 <= one.share <= 1
             assert one.has_fault == (by_id[one.id].faults.get(group.fault, 0) >= 0.5)
             assert (one.why is Why.DUE) == (one.covered > 0)
-            if one.why is Why.NOTHING_DUE:
-                assert not any(due.values()) and not by_id[one.id].likely
+            assert (one.why is Why.FAULT) == (one.has_fault and not one.covered)
 
 
 @QUICKLY
@@ -144,18 +147,16 @@ def test_a_fault_that_is_not_likely_is_nobodys():
     assert found.groups[0].fault is None and found.need == 1
 
 
-def test_who_needs_nothing_is_with_the_fewest_or_alone():
+def test_who_needs_nothing_takes_nobodys_task():
     children = [
         Child("Fox", {"1+1": 1, "1+2": 1, "1+3": 1}),
         Child("Hare", {"1+1": 1, "1+2": 1, "1+3": 1}),
         Child("Otter", {"2+1": 1, "2+2": 1, "2+3": 1}),
         Child("Seal", {}),
     ]
-    with_others, apart = split(children, 2), split(children, 2, alone=True)
-    assert ids(with_others.groups) == [["Fox", "Hare"], ["Otter", "Seal"]]
-    seal = with_others.groups[1].members[1]
-    assert (seal.why, seal.share) == (Why.NOTHING_DUE, 1)
-    assert ids(apart.groups) == [["Fox", "Hare"], ["Otter"]] and apart.alone == ("Seal",)
+    found = split(children, 2)
+    assert ids(found.groups) == [["Fox", "Hare"], ["Otter"]] and found.others == ("Seal",)
+    assert split(children[3:]).groups == () and split(children[3:]).share == 1
 
 
 def test_what_does_not_fit_is_said():

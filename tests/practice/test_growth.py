@@ -7,6 +7,7 @@ from itertools import pairwise
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -135,9 +136,9 @@ def columns(seed, count=900):
         )  # fmt: skip
 
 
-@pytest.mark.parametrize("seed", range(5))
-@pytest.mark.parametrize("asked", [Asked.CALLED, Asked.FLASHED])
-@pytest.mark.parametrize("measure", MEASURES)
+@each_row("seed", range(5))
+@each_row("asked", [Asked.CALLED, Asked.FLASHED])
+@each_row("measure", MEASURES)
 def test_a_week_of_numbers_is_the_furthest_of_which_nine_of_ten_were_right(asked, measure, seed):
     tried, right = Counter(), Counter()
     for at, one in columns(seed):

@@ -4,16 +4,19 @@ import json
 from dataclasses import replace
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.practice.choices import CALL_PACES, Beads, Called, Choices, Flashed, Sight
+from frame.practice.columns import MOST_CALLED_DIGITS, MOST_DIGITS
 from frame.practice.families import Family
 from frame.practice.flashing import COUNT, DIGITS, LEVELS, FlashSetting
 from frame.practice.kept_choices import choices_from, choices_to, set_from, set_to
 from frame.practice.rungs import Asked, Rung
 
-maybe_digits = st.none() | st.integers(1, 14)
+maybe_digits = st.none() | st.integers(1, MOST_DIGITS)
+maybe_called_digits = st.none() | st.integers(1, MOST_CALLED_DIGITS)
 maybe_rows = st.none() | st.integers(2, 15)
 settings = st.builds(
     FlashSetting, st.integers(*DIGITS), st.integers(*COUNT), st.floats(0.1, 5.0), st.booleans()
@@ -32,7 +35,7 @@ choices = st.builds(
     ),
     st.builds(
         Called,
-        maybe_digits,
+        maybe_called_digits,
         maybe_rows,
         st.none() | st.sampled_from(CALL_PACES),
         st.booleans(),
@@ -75,8 +78,8 @@ def test_one_damaged_value_costs_itself_alone(wrong):
             assert read == choices_to(CHOSEN)
 
 
-@pytest.mark.parametrize("wrong", WRONG, ids=str)
-@pytest.mark.parametrize("part", ["asked", "beads", "called", "flashed"])
+@each_row("wrong", WRONG)
+@each_row("part", ["asked", "beads", "called", "flashed"])
 def test_a_damaged_part_costs_itself_alone(part, wrong):
     kept = choices_to(CHOSEN)
     kept[part] = wrong

@@ -4,6 +4,7 @@ from itertools import pairwise
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -76,7 +77,7 @@ RULES = st.builds(
 # The rules as a table: what happens at `alone`, one letter for each exercise there.
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("pattern", "rung"),
     [
         ("", Rung.ALONE),
@@ -136,7 +137,7 @@ def test_who_is_always_right_climbs_to_the_last_rung_and_no_further(count, start
     assert from_rung(start, climbing(count, rules, start), rules) is RUNGS[min(climbed, 7)]
 
 
-@pytest.mark.parametrize("family", Family)
+@each_row("family", Family)
 def test_a_family_ends_at_its_last_rung(family):
     assert Climb.of(climbing(80, family=family)).rung is family.top
 
@@ -186,8 +187,8 @@ def test_probes_and_rungs_chosen_by_hand_move_nobody(letters, others):
     assert Climb.of(history).rung is stands
 
 
-@pytest.mark.parametrize("elsewhere", [rung for rung in Rung if rung is not Rung.ALONE])
-@pytest.mark.parametrize("pattern", ["r" * 40, "m" * 40, "l" * 40])
+@each_row("elsewhere", [rung for rung in Rung if rung is not Rung.ALONE])
+@each_row("pattern", ["r" * 40, "m" * 40, "l" * 40])
 def test_any_number_of_tries_elsewhere_moves_nobody(elsewhere, pattern):
     assert Climb.of(tries(pattern, elsewhere)).rung is Rung.ALONE
     assert Climb.of(tries("r" * 9) + tries(pattern, elsewhere) + tries("r")).rung is Rung.PALE
@@ -356,7 +357,7 @@ def mastered(rods, last="r" * 10, seconds=4.0):
     return climbing(40, rods=rods) + tries(last, Rung.NUMBER, rods=rods, seconds=seconds)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("by_rods", "family", "rods"),
     [
         ({}, Family.ADD_FIVE, 1),

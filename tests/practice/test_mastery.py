@@ -4,6 +4,7 @@ import json
 from dataclasses import replace
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -36,7 +37,7 @@ def state(text, rules=MIDDLE, **more):
     return Mastery.of(stream(text, **more), rules).standing(ITEM).state
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "expected"),
     [
         ("l", State.GUIDED),

@@ -4,6 +4,7 @@ from dataclasses import replace
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import example, given
 from hypothesis import strategies as st
 
@@ -49,7 +50,7 @@ def test_a_number_that_is_found_was_possible_and_the_possible_is_found(
     assert is_found is number_can_need(verb, wanted, size, rods, known)
 
 
-@pytest.mark.parametrize("fact", WORKED)
+@each_row("fact", WORKED)
 def test_each_fact_needs_the_rods_it_goes_to(fact):
     """A carry needs a rod above, one that runs on needs two. One taken of a first number that has
     one digit finds nothing to borrow."""

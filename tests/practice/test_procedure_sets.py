@@ -4,6 +4,7 @@ from itertools import accumulate, product
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.choices import MOST_BY, USUAL_DIGITS, Choices
 from frame.practice.columns import MOST_DIGITS
@@ -47,7 +48,7 @@ def request_for(fact, known, **more):
 # Sets
 
 
-@pytest.mark.parametrize("fact", PROCEDURES)
+@each_row("fact", PROCEDURES)
 def test_every_exercise_needs_its_procedure_and_nothing_untaught(fact):
     known = easier(fact)
     for seed in range(4):
@@ -212,8 +213,8 @@ SHOWN = {
 """Whether the operands stand on the frame: where the tool leads, and where setting is unseen."""
 
 
-@pytest.mark.parametrize(("rung", "is_shown"), SHOWN.items())
-@pytest.mark.parametrize("text", ["12 x 34", "3588 / 46", "sqrt 1764", "1.2 x 3"])
+@each_row(("rung", "is_shown"), SHOWN.items())
+@each_row("text", ["12 x 34", "3588 / 46", "sqrt 1764", "1.2 x 3"])
 def test_the_operands_stand_there_or_are_set_by_the_learner(text, rung, is_shown):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=13)
     assert exercise.shows_start is is_shown
@@ -251,8 +252,8 @@ BELOW = [("3 - 4", True), ("3 - 4 - 2", True), ("-1 - 1", True), ("3 - 4 + 1", F
          ("3 - 4 + 2", False), ("4 - 3", False)]  # fmt: skip
 
 
-@pytest.mark.parametrize(("text", "is_below"), BELOW)
-@pytest.mark.parametrize("rung", Rung)
+@each_row(("text", "is_below"), BELOW)
+@each_row("rung", Rung)
 def test_a_column_must_be_read_when_it_is_worked_and_ends_below_zero(text, is_below, rung):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, rods=3)
     assert exercise.asks_reading is (is_below and not rung.is_led)

@@ -1,6 +1,6 @@
 """What may be told as reached, and why the ladder has moved or has not."""
 
-import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from shipped import the_words
@@ -65,7 +65,7 @@ REACHED = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("case", REACHED)
+@each_row("case", REACHED)
 def test_what_is_told_as_reached(case):
     history, rung = REACHED[case]
     assert Climb.of(history).reached is rung
@@ -131,7 +131,7 @@ WHY = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("case", WHY)
+@each_row("case", WHY)
 def test_why_the_ladder_moved_or_did_not(case):
     history, why = WHY[case]
     assert why_of(Climb.of(history)) == why
@@ -147,7 +147,7 @@ def test_so_many_more_right_ones_lead_on_and_not_one_less(history, rules):
         assert Climb.of(history + more + done("r", why.rung), rules).rung is why.next
 
 
-@pytest.mark.parametrize("case", [case for case in WHY if WHY[case][1].reason is not Reason.BEGIN])
+@each_row("case", [case for case in WHY if WHY[case][1].reason is not Reason.BEGIN])
 def test_it_is_told_in_one_or_two_short_sentences_with_its_figures(case):
     _, why = WHY[case]
     line = why_line(why, WORDS)

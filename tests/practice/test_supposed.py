@@ -3,6 +3,7 @@
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.families import Family, family_of
 from frame.practice.probes import narrow_probe, seconds_of, wide_probes
@@ -65,7 +66,7 @@ def test_somebody_adds_without_taking_away_and_somebody_forgot_a_family():
     assert {0, SYLLABUS.all} <= lacking
 
 
-@pytest.mark.parametrize("fact", ALL_FACTS)
+@each_row("fact", ALL_FACTS)
 def test_a_narrow_probe_needs_its_fact_and_little_else(fact):
     item = narrow_probe(fact, KNOWN, Random(fact))
     assert fact in item.facts

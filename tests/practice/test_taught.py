@@ -4,6 +4,7 @@ from itertools import accumulate
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -55,7 +56,7 @@ def test_a_column_needs_its_fact_and_nothing_untaught(size, room, wanted, untaug
     assert all(is_long_enough)
 
 
-@pytest.mark.parametrize("fact", WORKED)
+@each_row("fact", WORKED)
 def test_a_column_is_found_for_every_fact(fact):
     size = Size(3, terms=3, exact=True)
     random = Random(fact)

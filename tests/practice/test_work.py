@@ -4,6 +4,7 @@ from decimal import Decimal
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
@@ -149,8 +150,8 @@ OUTCOMES = [
 ]
 
 
-@pytest.mark.parametrize("moves, answer, outcome", OUTCOMES)
-@pytest.mark.parametrize("more", [
+@each_row("moves, answer, outcome", OUTCOMES)
+@each_row("more", [
     {"rung": Rung.COVERED}, {"rung": Rung.ALONE, "asked": Asked.CALLED},
     {"rung": Rung.COVERED, "asked": Asked.CALLED},
 ])  # fmt: skip
@@ -217,7 +218,7 @@ def test_a_number_read():
     assert work.answer(Decimal(57)) and work.finished and not work.unaided
 
 
-@pytest.mark.parametrize("seed", range(40))
+@each_row("seed", range(40))
 def test_asked_for_the_answer_alone_any_beads_will_do(seed):
     random = Random(seed)
     work = begin("6 + 7", strictness=Strictness.ANSWER)

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from each import each_row
 
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
@@ -44,8 +45,8 @@ def worked(text, rung=Rung.ALONE):
     return work
 
 
-@pytest.mark.parametrize("rung", [Rung.ALONE, Rung.PALE, Rung.TRACES])
-@pytest.mark.parametrize("text, shown, meant", BELOW)
+@each_row("rung", [Rung.ALONE, Rung.PALE, Rung.TRACES])
+@each_row("text, shown, meant", BELOW)
 def test_a_frame_below_zero_is_read_and_may_be_read_again(text, shown, meant, rung):
     work = worked(text, rung)
     assert read(work.frame) == shown
@@ -101,8 +102,8 @@ def answered(work):
         assert work.answer(asked)
 
 
-@pytest.mark.parametrize("rung", Rung)
-@pytest.mark.parametrize("text", ["12 x 34", "43 / 6", "3588 / 46", "sqrt 1764", "sqrt 20"])
+@each_row("rung", Rung)
+@each_row("text", ["12 x 34", "43 / 6", "3588 / 46", "sqrt 1764", "sqrt 20"])
 def test_other_work_is_begun_and_done_at_every_rung(text, rung):
     work = begin(text, rung, 13)
     assert work.term is None
@@ -119,8 +120,8 @@ def test_other_work_is_begun_and_done_at_every_rung(text, rung):
     assert work.frame == work.plan.end
 
 
-@pytest.mark.parametrize("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH, Rung.ALONE, Rung.TRACES])
-@pytest.mark.parametrize("text", ["3 / 7", "0 x 5", "sqrt 0"])
+@each_row("rung", [Rung.WATCH, Rung.FOLLOW, Rung.FINISH, Rung.ALONE, Rung.TRACES])
+@each_row("text", ["3 / 7", "0 x 5", "sqrt 0"])
 def test_work_in_which_no_bead_moves_comes_to_its_end(text, rung):
     exercise = Exercise(Kind.SUM, parse_calculation(text), rung, 13)
     work = Work.begin(exercise, USUAL, Strictness.BEADS)

@@ -6,6 +6,7 @@ from itertools import accumulate, product
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.rungs import Asked, Rung
@@ -299,15 +300,15 @@ def done_lines(text):
     return written_lines(work)
 
 
-@pytest.mark.parametrize("seed", range(20))
+@each_row("seed", range(20))
 def test_products_that_are_written_add_up(seed):
     random = Random(seed)
     one, other = random.randrange(1, 1000), random.randrange(1, 100)
     assert total(done_lines(f"{one} x {other}"), Act.MULTIPLY) == one * other
 
 
-@pytest.mark.parametrize("layout", Operands)
-@pytest.mark.parametrize("one, other", [(37, 24), (42, 54), (18, 26), (35, 120), (304, 20)])
+@each_row("layout", Operands)
+@each_row("one, other", [(37, 24), (42, 54), (18, 26), (35, 120), (304, 20)])
 def test_products_are_written_once_in_whichever_order_of_the_schools_they_are_worked(
     one, other, layout
 ):
@@ -323,7 +324,7 @@ def test_products_are_written_once_in_whichever_order_of_the_schools_they_are_wo
             assert total(written_lines(work), Act.MULTIPLY) == one * other, (ways, str(plan))
 
 
-@pytest.mark.parametrize("seed", range(20))
+@each_row("seed", range(20))
 def test_digits_and_products_of_a_quotient_that_are_written_add_up(seed):
     random = Random(seed)
     one, other = random.randrange(100, 10000), random.randrange(11, 100)
@@ -433,7 +434,7 @@ def column_text(terms):
     return " ".join([str(first), *(f"{'-' if one < 0 else '+'} {abs(one)}" for one in others)])
 
 
-@pytest.mark.parametrize("tens", range(20))
+@each_row("tens", range(20))
 def test_beads_not_used_and_one_more_are_the_total_below_zero_and_no_other(tens):
     for seed in range(10 * tens, 10 * tens + 10):
         terms = column_below_zero(Random(seed))

@@ -42,9 +42,22 @@ def test_all_blocks_stand_on_pages_and_none_overlaps(heights: list[float], gap: 
         assert ends[-1] <= AREA.bottom + 1e-6
 
 
+def test_where_nothing_stands_there_is_no_page() -> None:
+    assert pages_of([], HEIGHT) == []
+
+
 def test_a_heading_goes_on_with_what_it_leads() -> None:
     pages = pages_of([block(80), block(8, leads=True), block(40)], HEIGHT)
     assert [len(drawn(page)) for page in pages] == [1, 2]
+
+
+def test_what_stands_below_a_heading_is_not_parted_where_that_takes_no_page_more() -> None:
+    section = [block(8, leads=True), block(20), block(20)]
+    pages = pages_of([block(25), block(25), *section], HEIGHT)
+    assert [len(drawn(page)) for page in pages] == [2, 3]
+    long = pages_of([block(25), block(25), *section, *section], HEIGHT)
+    assert sum(len(drawn(page)) for page in long) == 8
+    assert len(long) == 2, "but rather than a page more"
 
 
 def test_gaps_grow_alike_on_all_pages() -> None:

@@ -1,11 +1,12 @@
 """Printed sheets as they are held: all is there, on the leaf, and nothing lies over another."""
 
 import os
+import re
 import shutil
 import subprocess
 import sys
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
@@ -27,7 +28,8 @@ from frame.practice.exercises import Kind as Asked
 from frame.printing.figures import figures
 from frame.printing.leaf import BOTTOM, MARGIN, TOP
 from frame.printing.sheet_file import write_sheet
-from frame.sheets.recipe import Kind
+from frame.sheets.making import sheet_of
+from frame.sheets.recipe import Kind, Leaf, Recipe
 from frame.sheets.sheet import Section, Sheet, Way
 from frame.technique.conventions import USUAL
 from frame.technique.expression import Root, Sum
@@ -59,6 +61,9 @@ needs_poppler = pytest.mark.skipif(
 )
 
 
+THIN, GROUPS = 0.3, re.compile(r"\d \d{3}(?!\d)")
+
+
 class Word(NamedTuple):
     """A word on a page, and the box of its ink in millimetres."""
 
@@ -83,7 +88,28 @@ def pages_of(path: Path) -> list[list[Word]]:
     """The words of each page, in the order in which they were written."""
     tree = ElementTree.fromstring(told("pdftotext", "-raw", "-bbox", path, "-"))
     name = "{http://www.w3.org/1999/xhtml}"
-    return [[word_of(one) for one in page] for page in tree.iter(f"{name}page")]
+    return [list(joined(map(word_of, page))) for page in tree.iter(f"{name}page")]
+
+
+def joined(words: Iterable[Word]) -> Iterator[Word]:
+    """The words, of numbers the groups of three together: the program parts them at thin spaces."""
+    last: Word | None = None
+    for word in words:
+        if last is not None and is_of_one_number(last, word):
+            text = f"{last.text}\u202f{word.text}"
+            last = last._replace(text=text, right=word.right)
+            continue
+        if last is not None:
+            yield last
+        last = word
+    if last is not None:
+        yield last
+
+
+def is_of_one_number(one: Word, other: Word) -> bool:
+    is_near = 0 < other.left - one.right < THIN * (one.bottom - one.top)
+    is_level = abs(one.bottom - other.bottom) < 0.05
+    return is_near and is_level and bool(GROUPS.search(f"{one.text} {other.text}"))
 
 
 def word_of(element: ElementTree.Element) -> Word:
@@ -220,10 +246,10 @@ def test_figures_are_set_below_one_another_by_their_places(tmp_path: Path) -> No
     terms = tuple(map(Decimal, ("1234567.5", "-38", "47.25", "-1000")))
     sheet = of(Kind.COLUMNS, sums(0, 0, 1)._replace(tasks=(Exercise(Asked.SUM, Sum(terms)),)))
     words = {word.text: word for word in pages_of(written(tmp_path, sheet))[0]}
-    whole, tail = words["−38"].right, words["1,234,567.5"]
+    whole, tail = words["−38"].right, words["1\u202f234\u202f567.5"]
     size = size_of(tail) * POINT
     point, figure = 0.3125 * size, 0.586 * size
-    assert words["−1,000"].right == pytest.approx(whole, abs=0.05)
+    assert words["−1\u202f000"].right == pytest.approx(whole, abs=0.05)
     assert tail.right == pytest.approx(whole + point + figure, abs=0.05)
     assert words["47.25"].right == pytest.approx(whole + point + 2 * figure, abs=0.05)
 
@@ -314,8 +340,21 @@ def test_nothing_is_left_of_a_sheet_that_could_not_be_made(tmp_path: Path) -> No
 
 def test_the_pages_are_counted(tmp_path: Path) -> None:
     sheet = of(Kind.PARTNERS, partners(13))
-    pages = write_sheet(tmp_path / "sheet.pdf", sheet, CODE, WORDS, USUAL)
-    assert pages == 3
+    written = write_sheet(tmp_path / "sheet.pdf", sheet, CODE, WORDS, USUAL)
+    assert written == (3, "")
+
+
+@pytest.mark.parametrize("name", ["kyu-10", "kyu-9"])
+def test_the_first_papers_stand_on_one_page_or_a_section_on_each(name: str, tmp_path: Path) -> None:
+    def pages(leaf: Leaf) -> list[list[Word]]:
+        (folder := tmp_path / leaf).mkdir()
+        sheet = sheet_of(Recipe(kind=Kind.PAPER, grade=name, leaf=leaf))
+        return [page for page in pages_of(written(folder, sheet)) if not is_key(page)]
+
+    assert len(pages(Leaf.A4)) == 1
+    first, second = pages(Leaf.LETTER)
+    assert not any(word.text == "×" for word in first)
+    assert sum(word.text == "×" for word in second) == 20
 
 
 def test_importing_the_window_and_the_sheets_loads_no_library_of_theirs() -> None:

@@ -1,10 +1,19 @@
 """What a sheet is called, and what a graded paper says of itself."""
 
 import pytest
+from each import each_row
 from printed_sheets import ladder, paper, sums
 from shipped import the_words
 
-from frame.printing.titles import below_title, heading_of, marks_of, paper_lines, title_of
+from frame.printing.titles import (
+    Group,
+    below_title,
+    group_line,
+    heading_of,
+    marks_of,
+    paper_lines,
+    title_of,
+)
 from frame.sheets.recipe import Kind, Part, Recipe
 from frame.sheets.sheet import Sheet
 
@@ -17,7 +26,10 @@ WORDS = the_words()
         (Recipe(kind=Kind.COLUMNS, rows=5, digits=2), "Columns: 5 numbers of 2 digits"),
         (Recipe(kind=Kind.COLUMNS, rows=2), "Columns: 2 numbers of 1 digit"),
         (Recipe(kind=Kind.PRODUCTS, digits=3, by=2), "Products: 3 digits × 2 digits"),
-        (Recipe(kind=Kind.QUOTIENTS, digits=2), "Quotients: 2 digits, divided by 1 digit"),
+        (
+            Recipe(kind=Kind.QUOTIENTS, digits=2),
+            "Quotients: answers of 2 digits, divisors of 1 digit",
+        ),
         (Recipe(kind=Kind.PAPER, grade="6"), "Practice paper, grade 6"),
         (
             Recipe(kind=Kind.PAPER, grade="6", part=Part.WARM_UP),
@@ -29,8 +41,8 @@ def test_a_title_says_kind_and_what(recipe: Recipe, title: str) -> None:
     assert title_of(recipe, WORDS) == title
 
 
-@pytest.mark.parametrize("kind", Kind)
-@pytest.mark.parametrize("part", Part)
+@each_row("kind", Kind)
+@each_row("part", Part)
 def test_every_sheet_has_a_title(kind: Kind, part: Part) -> None:
     title = title_of(Recipe(kind=kind, part=part, grade="1"), WORDS)
     assert title
@@ -80,6 +92,14 @@ def test_a_paper_says_its_minutes_and_marks_and_what_it_is_not() -> None:
 def test_what_a_grade_does_not_say_is_left_out() -> None:
     sheet = paper(2, 2, 2)._replace(minutes=0, pass_marks=0)
     assert next(iter(paper_lines(sheet, WORDS))) == "40 marks"
+
+
+def test_a_group_is_told_with_its_names_cut_where_they_do_not_fit() -> None:
+    group = Group(3, ("Crab", "Otter", "W" * 40))
+    cut = "W" * 24 + "…"
+    assert group_line(group, WORDS, lambda _: True) == f"Group 3: Crab, Otter, {cut}"
+    assert group_line(group, WORDS, lambda one: len(one) < 32) == "Group 3: Crab, Otter and 1 more"
+    assert group_line(group, WORDS, lambda _: False) == "Group 3: Crab and 2 more"
 
 
 def test_other_sheets_say_nothing_of_examinations() -> None:

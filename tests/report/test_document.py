@@ -9,6 +9,7 @@ from html.parser import HTMLParser
 
 import pytest
 from contrast import contrast
+from each import each_row
 from shipped import the_words
 from test_told import LESSONS, fault, report
 
@@ -73,7 +74,7 @@ def page(name="Otter", picture="otter", of=FULL):
     return Tree(html_of(of, Learner("1", name, picture), WORDS))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@each_row("name", NAMES)
 def test_any_name_stands_in_the_page_as_it_is_and_is_nothing_else(name):
     tree = page(name)
     heading = tree.texts["h1"].replace("\u2068", "").replace("\u2069", "")
@@ -130,7 +131,7 @@ def test_each_count_is_drawn_bead_by_bead():
         assert all(0 < float(one) < width for one in re.findall(left, rod))
 
 
-@pytest.mark.parametrize("picture", [*ANIMALS, "otter-cross", "walrus-plaid", ""])
+@each_row("picture", [*ANIMALS, "otter-cross", "walrus-plaid", ""])
 def test_every_animal_has_its_picture_and_a_stranger_one_too(picture):
     assert page(picture=picture).named("svg")[0]["class"] == "portrait"
 

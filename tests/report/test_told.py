@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
+from each import each_row
 from shipped import the_words
 
 from frame.practice.bead_habits import EVERYWHERE, Where
@@ -67,7 +68,7 @@ def sentences(page):
     yield from page.notes
 
 
-@pytest.mark.parametrize("habit", Habit)
+@each_row("habit", Habit)
 def test_every_fault_has_words_for_a_parent_and_a_tutor_and_one_thing_to_do(habit):
     told = fault_text(fault(habit), WORDS).replace("\u00a0", " ")
     assert told.endswith(": 7 of 12 times since 3 November 2025.")
@@ -104,17 +105,18 @@ def test_where_a_fault_shows_is_page_of(where):
     assert page.part(About.FAULT).sentences[1:] == tuple(filter(None, [WHERE[where]]))
 
 
-@pytest.mark.parametrize("family", Family)
+@each_row("family", Family)
 def test_the_example_of_each_kind_of_sum_is_of_that_kind(family):
-    _, _, example = family_name(family, WORDS).partition(": ")
+    name, _, example = family_name(family, WORDS).partition(": ")
+    assert name == WORDS.text(f"family.{family}"), "a thing has one name"
     if family in (Family.READ, Family.SET):
-        assert example == ""
+        assert example == "on the frame"
         return
     exercise = Exercise(Kind.SUM, parse_calculation(example.replace("\u00a0", " ")), rods=13)
     assert family_of(exercise.facts) is family
 
 
-@pytest.mark.parametrize("family", Family)
+@each_row("family", Family)
 def test_what_is_learned_has_one_thing_to_do_at_home(family):
     found = report((family, 3, 12, 0))
     page = page_of(found, "Otter", WORDS)

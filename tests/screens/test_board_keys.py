@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pygame
 import pytest
+from each import each_row
 
 from frame.course.typed import TypedSum
 from frame.screens.board.acts import CLEARING, Aid, Deed, Moment, Signs
@@ -35,8 +36,8 @@ def typing(text, **more):
     return replace(CALM, typed=TypedSum(text, is_open=True), **more)
 
 
-@pytest.mark.parametrize("button", REMOTE)
-@pytest.mark.parametrize("text", HALF_TYPED)
+@each_row("button", REMOTE)
+@each_row("text", HALF_TYPED)
 def test_a_half_typed_sum_takes_no_key_of_a_remote(text, button):
     assert act_of(REMOTE[button], typing(text)) == MEANT[button]
     assert act_of(REMOTE[button], CALM) == MEANT[button]
@@ -49,9 +50,9 @@ def test_a_point_is_typed_with_ctrl_or_on_the_keypad():
     assert act_of(keypad, typing("46+")) == Signs(".")
 
 
-@pytest.mark.parametrize("has_letters", [True, False])
-@pytest.mark.parametrize("text", HALF_TYPED)
-@pytest.mark.parametrize("button", ["full stop", "b"])
+@each_row("has_letters", [True, False])
+@each_row("text", HALF_TYPED)
+@each_row("button", ["full stop", "b"])
 def test_black_is_left_by_the_key_that_made_it_whatever_was_typed(text, button, has_letters):
     dark = typing(text, is_black=True, has_letters=has_letters)
     assert act_of(REMOTE[button], dark) is Deed.BLACK

@@ -100,6 +100,9 @@ def boards(room):
         for act in (Deed.NEXT, *[Deed.NEXT] * is_held):
             calling.do(act)
         yield f"called, held {is_held}", calling
+    longest = " + ".join(["9999999999999999"] * 15)
+    for stage in ItemStage:
+        yield f"called, longest, {stage}", board(room, item(longest, Task.CALL), stage=stage)
     said = item("46 + 39", line="Which bead goes first?")
     yield "sentence", board(room, said, bar=False)
     for bar in (True, False):

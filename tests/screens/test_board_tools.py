@@ -466,9 +466,9 @@ def test_a_column_with_a_minus_can_only_be_one_sum(pilot, monkeypatch):
     assert screen.question is None and str(screen.shown.item) == "12 - 7 + 8"
 
 
-def test_fifteen_numbers_of_fourteen_digits_may_be_one_sum(pilot, monkeypatch):
+def test_fifteen_numbers_of_sixteen_digits_may_be_one_sum(pilot, monkeypatch):
     screen = open_board(pilot)
-    paste(pilot, monkeypatch, "\n".join(["12345678901234"] * 15))
+    paste(pilot, monkeypatch, "\n".join(["1234567890123456"] * 15))
     type_keys(pilot, "1")
     assert len(screen.shown.item.sum.terms) == 15
 

@@ -191,17 +191,20 @@ def test_a_call_of_the_most_digits_and_numbers_by_place(tmp_path):
     pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
     heard = Heard()
     pilot.room.hear(heard)
-    text = "98765432109876 + 12345678901234 - 80000000000007"
+    text = "9876543210987654 + 1234567890123456 - 8000000000000007"
     for by_place in (False, True):
         sum_ = parse_sum(text)
         screen = begin(
             pilot,
-            Exercise(Kind.SUM, sum_, Rung.NUMBER, 15, asked=Asked.CALLED, pace=0.2,
+            Exercise(Kind.SUM, sum_, Rung.NUMBER, 17, asked=Asked.CALLED, pace=0.2,
                      by_place=by_place),
         )  # fmt: skip
         to_the_answer(pilot)
         give_answer(pilot, sum_.result)
         assert screen.runner.attempts[-1].right
+        pilot.settle()
+        kept = pilot.room.store.attempts(pilot.room.learner)
+        assert kept[-1][1] == str(sum_)
     pygame.mixer.quit()
     pilot.close()
 

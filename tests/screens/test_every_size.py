@@ -9,7 +9,7 @@ from kept import added
 from pilot import Pilot
 from robot import until
 from sight import flaws, look_at
-from test_way_home import WAYS
+from test_way_home import WAYS, given
 
 from frame.app import Push
 from frame.course.runner import Stage
@@ -23,7 +23,6 @@ WIDTHS = (320, 480, 600, 720, 800, 1080, 1280, 1920, 2560, 5120)
 HEIGHTS = (240, 320, 480, 600, 720, 960, 1280, 1920, 2880)
 SIZES = tuple(product(WIDTHS, HEIGHTS))
 SOME = ((320, 240), (320, 960), (600, 960), (720, 720), (1280, 1920), (2560, 480))
-GRID = [SOME, pytest.param(SIZES, marks=pytest.mark.proof)]
 FIFTEEN = " + ".join(str(1234 * number) for number in range(1, 16))
 SUMS = {
     "": 0, "46 + 39": 3, "12 - 30": 3, "37 x 24": 9, "3876 / 68": 9, "sqrt 1764": 9,
@@ -78,6 +77,8 @@ def among(count):
 
 WAYS_TO_ALL = {
     "home": lambda pilot: None,
+    **{f"home, given {count}": given(count) for count in (1, 2, 10)},
+    "home, given and done": given(1, done=1, lessons=0),
     "answer above the frame": answer_above_the_frame,
     **{f"who, {count}": among(count) for count in (2, 12, 40, 60)},
     **{f"board, {text}": on_the_board(text, at) for text, at in SUMS.items()},
@@ -85,8 +86,12 @@ WAYS_TO_ALL = {
 }
 
 
-@pytest.mark.parametrize("sizes", GRID)
-@pytest.mark.parametrize("way", WAYS_TO_ALL)
+# Each day every other size of some, in turns.
+DAILY = [(way, SOME[at % 2 :: 2]) for at, way in enumerate(WAYS_TO_ALL)]
+ALL = [pytest.param(way, SIZES, marks=pytest.mark.proof) for way in WAYS_TO_ALL]
+
+
+@pytest.mark.parametrize(("way", "sizes"), [*DAILY, *ALL])
 def test_every_screen_is_well_laid_out_at_every_size(pilot, way, sizes):
     WAYS_TO_ALL[way](pilot)
     for look in Look if sizes is SIZES else [Look.LIGHT]:

@@ -15,9 +15,9 @@ from frame.course.stages import Stage
 from frame.learner.store import LessonState
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
-from frame.screens.choosing.way import Way, beads_of
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.outcome import Next
+from frame.screens.parts.way import Way, beads_of
 from frame.view.geometry import Bead, pose_of
 
 IDS = [entry.id for entry in the_course().lessons]

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pygame
 import pytest
+from each import each_row
 from robot import begin, lesson_with, signs, work_right
 from sight import SHAPES, assert_well_laid_out, laid_out, look_at
 
@@ -106,7 +107,7 @@ TYPED = [
 ]
 
 
-@pytest.mark.parametrize(("typed", "stands", "number"), TYPED)
+@each_row(("typed", "stands", "number"), TYPED)
 def test_what_stands_there_after_signs_are_typed(typed, stands, number):
     given = Answer(5)
     for sign in typed.replace("−", "-"):

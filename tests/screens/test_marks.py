@@ -29,7 +29,7 @@ from frame.technique.reading import plain
 
 SIX = Recipe(kind=Kind.COLUMNS, count=6, digits=2)
 THIRTY = Recipe(kind=Kind.COLUMNS, count=30, digits=2)
-SLIPPED = "1400-43ms-83c", "1400-43SM-83C"
+SLIPPED = "2400-43m8-grnm", "2400-438M-GRNM"
 """A code, and the same with two signs in each other's place."""
 PAPER = Recipe(kind=Kind.PAPER, grade="kyu-6")
 CODES = {recipe: code_of(recipe) for recipe in (SIX, THIRTY, PAPER)}
@@ -125,7 +125,7 @@ def test_where_two_signs_changed_places_the_code_that_was_meant_is_offered(marks
     meant, typed = SLIPPED
     type_code(marks, typed)
     assert text(marks, "marks.no_code") in told(marks)
-    assert text(marks, "marks.code.where", number=7, sign="SM") in told(marks)
+    assert text(marks, "marks.code.where", number=7, sign="8M") in told(marks)
     assert text(marks, "marks.code.check") in told(marks)
     marks.press(text(marks, "marks.code.near", code=meant.upper()))
     assert isinstance(marks.screen, TypeAnswers)
@@ -134,7 +134,12 @@ def test_where_two_signs_changed_places_the_code_that_was_meant_is_offered(marks
 
 @pytest.mark.parametrize(
     ("typed", "expected"),
-    [("1400", "longer"), ("1400-43U8-GNQ", "sign"), ("9400-43M8-GNQ", "older")],
+    [
+        ("2400", "longer"),
+        ("1400-43M8-GNQ", "newer"),
+        ("2400-43U8-GRNM", "sign"),
+        ("9400-43M8-GRNM", "older"),
+    ],
 )
 def test_what_is_no_code_is_said_and_can_be_mended(marks, typed, expected):
     type_code(marks, typed)
@@ -149,7 +154,8 @@ def test_what_is_no_code_is_said_and_can_be_mended(marks, typed, expected):
 
 def test_a_sheet_without_tasks_has_nothing_to_be_marked(marks):
     type_code(marks, code_of(Recipe(kind=Kind.FRAME)))
-    assert text(marks, "marks.code.empty") in told(marks)
+    assert text(marks, "marks.empty") in told(marks)
+    assert text(marks, "marks.no_code") not in told(marks)
 
 
 def test_a_sheet_of_which_nothing_can_be_drawn_is_told(marks):

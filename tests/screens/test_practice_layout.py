@@ -13,11 +13,18 @@ from sight import SHAPES, SIZES, UPRIGHT, assert_well_laid_out, laid_out, look_a
 from frame.course.attempts import Origin
 from frame.course.lesson import Ask, Lesson, Mark
 from frame.course.runner import Runner, Stage
+from frame.language.lines import Line
 from frame.language.speech import RATE
 from frame.learner.kept_sets import MOST_SETS, KeptSet
 from frame.learner.settings import Age, Settings
 from frame.practice.choices import Choices, Sight
-from frame.practice.columns import MOST_DIGITS, MOST_ROWS, draw_column, rods_needed
+from frame.practice.columns import (
+    MOST_CALLED_DIGITS,
+    MOST_DIGITS,
+    MOST_ROWS,
+    draw_column,
+    rods_needed,
+)
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.flashing import LEVELS, FlashReport, FlashSetting, ItemTime, Schedule
@@ -28,12 +35,14 @@ from frame.practice.work import Work
 from frame.screens.choosing.all_choices import AllChoices
 from frame.screens.choosing.named_sets import AnotherName, KeptSets, NewSet, OneSet
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.published import Published
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.outcome import Left
+from frame.sheets.runs import published_runs
 from frame.technique.conventions import USUAL, Strictness
 from frame.technique.expression import Sum, parse_calculation
 
@@ -91,7 +100,7 @@ def lesson_screen(room, exercise):
 TABS = [
     {"family": Family.ADD_TEN_FIVE, "rows": MOST_ROWS, "digits": MOST_DIGITS},
     {"family": Family.READ},
-    {"asked": Asked.CALLED, "digits": MOST_DIGITS, "rows": MOST_ROWS, "pace": 0.35,
+    {"asked": Asked.CALLED, "digits": MOST_CALLED_DIGITS, "rows": MOST_ROWS, "pace": 0.35,
      "sight": Sight.OWN},
     {"asked": Asked.FLASHED, "setting": LEVELS[-1].setting},
     {"family": Family.ADD_FIVE, "own": True},
@@ -194,10 +203,23 @@ def test_the_note_that_nothing_can_be_made(room):
     room.choices = None
 
 
+@pytest.mark.parametrize("quick", [False, True])
+def test_every_published_run(room_for, quick):
+    room_for.settings = Settings(age=room_for.settings.age, quick_flash=quick)
+    for run in published_runs().values():
+        screens = [laid_out(Published(room_for, run.asked)) for _ in range(2)]
+        for screen in screens:
+            screen.open(run)
+        screens[1].resumed(Left(9, 10))
+        assert_well_laid_out([(run.id, one) for one in screens], [*SHAPES, UPRIGHT])
+
+
 # How a set went
 
 
-@pytest.mark.parametrize("rows, digits, count", [(1, 1, 3), (5, 3, 15), (5, 6, 30), (6, 1, 3)])
+@pytest.mark.parametrize(
+    "rows, digits, count", [(1, 1, 3), (5, 3, 15), (5, 6, 30), (6, 1, 3), (9, 3, 15)]
+)
 def test_results(room, rows, digits, count):
     asked = Asked.FLASHED
     works = [
@@ -206,7 +228,20 @@ def test_results(room, rows, digits, count):
     ]
     works[-1].report = LATE
     assert not works[-1].counts
-    assert_well_laid_out([(f"{rows} rows", ResultsScreen(room, works))])
+    note = Line("Published: 8 of 10 are enough. One could not count.", "")
+    screens = [ResultsScreen(room, works), laid_out(ResultsScreen(room, works, note))]
+    screens[1].turn(1)
+    assert_well_laid_out([(f"{rows} rows", one) for one in screens], [*SHAPES, UPRIGHT])
+
+
+def test_results_of_the_longest_called_numbers(room):
+    called = {"digits": MOST_CALLED_DIGITS, "count": MOST_ROWS, "asked": Asked.CALLED}
+    answers = (None, 10**MOST_CALLED_DIGITS, 0, None, 7)
+    works = [
+        worked(exercise(seed=seed, pace=1.0, **called), answer=answer)
+        for seed, answer in enumerate(answers)
+    ]
+    assert_well_laid_out([("called", ResultsScreen(room, works))], [*SHAPES, UPRIGHT])
 
 
 # Hand and way
@@ -268,7 +303,7 @@ def test_a_column_on_paper(room_for, count, digits):
 
 @pytest.mark.usefixtures("with_voice")
 @pytest.mark.parametrize("sight", [Sight.SEEN, Sight.OWN])
-@pytest.mark.parametrize("count, digits", [(2, 1), (15, MOST_DIGITS)])
+@pytest.mark.parametrize("count, digits", [(2, 1), (15, MOST_CALLED_DIGITS)])
 @pytest.mark.parametrize("age", [Age.YOUNG, Age.OLDER])
 def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digits, sight):
     room.settings = Settings(age=age)
@@ -290,7 +325,7 @@ def test_a_called_set_before_while_held_and_at_the_answer(room, age, count, digi
     assert_well_laid_out([("answer", screen)], SHAPES)
 
 
-@pytest.mark.parametrize("digits", [1, MOST_DIGITS])
+@pytest.mark.parametrize("digits", [1, MOST_CALLED_DIGITS])
 def test_a_call_that_is_shown(room, digits, shared_pilot):
     some = exercise(digits, 15, Rung.ALONE, asked=Asked.CALLED, pace=0.7)
     screen = laid_out(lesson_screen(room, some))

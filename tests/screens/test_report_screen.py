@@ -20,13 +20,14 @@ from frame.learner.trouble import Trouble
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.families import Family
 from frame.practice.tally import Tally
+from frame.report.told import family_name
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.lock import Lock
-from frame.screens.choosing.report import ReportPage, report_folder
-from frame.screens.choosing.reported import lessons_of
+from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.settings import SettingsScreen
-from frame.screens.choosing.way import Way
 from frame.screens.parts.bead_string import paint_beads
+from frame.screens.parts.reported import lessons_of, report_folder
+from frame.screens.parts.way import Way
 from frame.technique.expression import parse_sum
 from frame.view.widgets import Brushes
 
@@ -71,7 +72,7 @@ def test_what_is_seen_is_what_is_in_the_record(pilot):
     keep(pilot)
     open_page(pilot)
     text = seen(pilot)
-    assert "Adding over five: 3 + 4" in text and "20 of 20" in text
+    assert "Adding, partner of five: 3 + 4" in text and "20 of 20" in text
     assert "20 min" in text and "nothing goes wrong again and again." in text
     assert "Lessons done: 0 of 85. The next: One to four." in text
 
@@ -261,7 +262,7 @@ def test_the_kinds_known_that_have_no_room_are_counted(room):
         text = " ".join(one.text for one in sight.written)
         shown = [
             one for one in FULL.known
-            if room.words.text(f"report.family.{one.family}") in text
+            if family_name(one.family, room.words) in text
         ]  # fmt: skip
         more = re.search(r"Easier kinds, too: (\d+)", text)
         assert len(shown) + int(more[1] if more else 0) == len(FULL.known)

@@ -7,6 +7,7 @@ import pygame
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pilot import Pilot
 from test_every_size import WAYS_TO_ALL, among
 from test_two_computers import put
 from test_way_home import WAYS
@@ -101,10 +102,14 @@ def test_arrows_lead_to_the_next_of_the_row_and_to_the_nearest_of_the_next_row(g
 # Screens
 
 
-@pytest.fixture(params=SCREENS)
-def screen(pilot, request):
+@pytest.fixture(scope="module", params=SCREENS)
+def screen(tmp_path_factory, request):
+    """A screen on which nothing is pressed, but laid out and gone round anew by each test."""
+    pilot = Pilot(tmp_path_factory.mktemp("ring"), (800, 480))
+    pilot.seat("Otter")
     SCREENS[request.param](pilot)
-    return pilot.screen
+    yield pilot.screen
+    pilot.close()
 
 
 def test_tab_goes_as_one_reads_from_the_first_thing_below_the_head(screen):

@@ -1,6 +1,7 @@
 """Sheets for the tutor: chosen, made beside the window, saved as files that can be made again."""
 
 import re
+from concurrent.futures import Future
 from itertools import product
 
 import pygame
@@ -14,18 +15,22 @@ from frame.course.attempts import Position
 from frame.learner.settings import Age
 from frame.learner.store import LessonState, StoreError
 from frame.learner.trouble import Trouble
+from frame.practice.evidence import Evidence
 from frame.practice.families import Family, family_of_fact
-from frame.screens.choosing.graded import doubts_of, measures_of
+from frame.practice.items import items_of_facts
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.settings import SettingsScreen
-from frame.screens.choosing.sheet_saving import sheet_folder
 from frame.screens.choosing.sheets import SheetsPage
+from frame.screens.paper.graded import doubts_of, measures_of
+from frame.screens.parts.sheet_saving import sheet_folder
 from frame.sheets.choices import KINDS, SheetChoices, Topic, fellow, fellows
 from frame.sheets.code import recipe_of
 from frame.sheets.grades import DigitsAre, grade, grades
 from frame.sheets.making import sheet_of
 from frame.sheets.recipe import Kind, Leaf, Part, Recipe, Version
 from frame.sheets.sheet import Way
+from frame.sheets.topics import fitting
+from frame.technique.facts import ALL_FACTS
 
 SIZES = [(800, 480), (1024, 768), (1280, 720), (1920, 1080), (600, 960), (720, 720)]
 UNDRAWN = {"kind": Kind.COLUMNS, "topic": Family.ADD_DIRECT, "digits": 1}
@@ -178,12 +183,30 @@ def test_it_is_made_beside_the_window_and_told_meanwhile(pilot, page):
     assert page.saved is not None and page.saved.code in seen(pilot)
 
 
-def test_whoever_leaves_meanwhile_has_it_saved_all_the_same(pilot, page):
+def test_whoever_leaves_meanwhile_has_none_that_was_not_told(pilot, page):
     pilot.room.aside = aside = WhenTold()
     pilot.press_word("sheets.save")
     pilot.key(pygame.K_ESCAPE)
     aside.go_on()
-    assert len(files(pilot)) == 1
+    assert files(pilot) == []
+
+
+class Begun:
+    """What is done beside the window is under way, and ends when it is told to."""
+
+    def do(self, work):
+        future = Future()
+        future.set_running_or_notify_cancel()
+        self.end = lambda: future.set_result(work())
+        return future
+
+
+def test_nor_has_whoever_leaves_while_it_is_written(pilot, page):
+    pilot.room.aside = aside = Begun()
+    pilot.press_word("sheets.save")
+    pilot.key(pygame.K_ESCAPE)
+    aside.end()
+    assert files(pilot) == []
 
 
 # What cannot be
@@ -276,6 +299,59 @@ def test_what_is_due_is_offered_once_it_is_counted(pilot):
     assert asked and {family_of_fact(one).is_of_columns for one in asked} == {True}
 
 
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind is not Kind.FRAME])
+def test_what_is_due_is_offered_for_each_kind_that_asks_for_it(pilot, page, kind):
+    facts = [fact for fact in ALL_FACTS if fitting(kind, [fact])]
+    at = pilot.room.now().timestamp()
+    for item in items_of_facts(facts):
+        pilot.room.mastery.add(Evidence(item, at - 90 * 86400, "past", right=True))
+    choose(pilot, kind=kind)
+    assert set(page.topics[Topic.DUE]) <= set(facts)
+    assert pilot.words.text("sheets.topic") in seen(pilot)
+    choose(pilot, topic=Topic.DUE)
+    pilot.press_word("sheets.save")
+    assert recipe_of(page.saved.code).facts
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [
+        (Kind.COLUMNS, ["Digits"]),
+        (Kind.PRODUCTS, ["Digits of one factor", "Digits of the other"]),
+        (Kind.QUOTIENTS, ["Digits of the answer", "Digits of the divisor"]),
+        (Kind.ROOTS, ["Digits of the answer"]),
+    ],
+)
+def test_it_is_said_whose_digits_they_are(pilot, page, kind, said):
+    choose(pilot, kind=kind)
+    names = [dial.label.show for dial in page.dials]
+    assert [one for one in names if one.startswith("Digits")] == said
+
+
+def test_sizes_that_were_chosen_stay_and_usual_ones_that_change_are_told(pilot, page):
+    choose(pilot, kind=Kind.COLUMNS, topic=Topic.ALL)
+    choose(pilot, topic=Family.ADD_DIRECT)
+    assert (page.recipe.rows, page.recipe.digits) == (2, 2)
+    assert "Numbers: 2." in seen(pilot)
+    choose(pilot, topic=Topic.ALL)
+    assert "Numbers: 5." in seen(pilot)
+    choose(pilot, rows=4)
+    assert pilot.words.text("sheets.resized") not in seen(pilot), "that was the tutor's own choice"
+    choose(pilot, topic=Family.ADD_DIRECT)
+    assert page.recipe.rows == 4 and "Numbers: " not in seen(pilot)
+
+
+def test_nothing_is_taken_away_before_it_is_taught_and_the_choice_comes_back(pilot):
+    learn(pilot, next(one.id for one in pilot.room.course.lessons if "add-direct-1" in one.new))
+    page, switch = open_page(pilot), pilot.words.text("practise.minus")
+    choose(pilot, kind=Kind.COLUMNS, topic=Topic.ALL, minus=True)
+    assert switch in seen(pilot) and page.recipe.minus
+    choose(pilot, topic=Topic.LESSON)
+    assert switch not in seen(pilot) and not page.recipe.minus
+    choose(pilot, topic=Topic.ALL)
+    assert page.recipe.minus
+
+
 def test_what_was_chosen_stays_for_the_sitting(pilot, page):
     choose(pilot, kind=Kind.ROOTS, count=7, version=Version.C)
     pilot.key(pygame.K_ESCAPE)
@@ -332,7 +408,7 @@ def test_of_a_paper_it_is_told_what_counts_and_what_is_not_sure(room, name):
     assert room.words.text("sheet.pass_marks", marks=enough) in told
     doubts = doubts_of(name, room.words).lower()
     assert all(doubt.note.lower() in doubts for doubt in one.uncertain)
-    assert ("ours" in doubts) >= (one.digits_are is DigitsAre.OURS)
+    assert ("our choice" in doubts) >= (one.digits_are is DigitsAre.OURS)
 
 
 # How it is worked, heard and seen
@@ -342,7 +418,7 @@ def test_the_title_is_heard_and_then_the_choice_that_changed(pilot, page, heard)
     open_page(pilot)
     assert heard.said == ["Sheets to print"]
     pilot.press_word("sheets.letter")
-    assert heard.said[-1] == "Leaf. Letter."
+    assert heard.said[-1] == "Paper size. Letter."
     pilot.press_word("sheets.save")
     assert heard.said[-1] == pilot.words.line("sheets.saved").speak
 

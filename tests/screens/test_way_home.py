@@ -2,14 +2,18 @@
 
 import importlib
 import pkgutil
+from dataclasses import replace
+from datetime import timedelta
 from itertools import cycle
+from pathlib import Path
 
 import pygame
 import pytest
 from calls import called, until_called
+from class_here import CRAB, four_of_the_harbour, idle_class, open_class, worked_on_paper
 from grown_up import grow_up
-from kept import NOW, added
-from pilot import Pilot
+from kept import AROUND, NOW, added
+from pilot import AtOnce, Pilot
 from reports import FULL, reporting
 from robot import begin, give_answer, until
 from tapper import tap_to_the_end
@@ -20,9 +24,12 @@ from frame.course.attempts import Position
 from frame.course.own import own_files, read_own
 from frame.course.placement import Claim, Result
 from frame.course.runner import Stage
+from frame.learner.assigned import Assigned, Work, set_text
+from frame.learner.class_file import listed_in
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import new_id
 from frame.learner.looks import Portrait
+from frame.learner.on_paper import on_screen
 from frame.learner.settings import Age
 from frame.learner.store import LessonState
 from frame.practice.choices import Choices
@@ -35,9 +42,12 @@ from frame.practice.rungs import Asked, Rung
 from frame.screens.board.agendas import Agendas
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.all_choices import AllChoices
+from frame.screens.choosing.call_sheet import CallSheet
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.free import FreeFrame
+from frame.screens.choosing.given_page import GivenPage
+from frame.screens.choosing.given_sheet import GivenSheet
 from frame.screens.choosing.home import Home
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.marks import MarksScreen
@@ -49,9 +59,11 @@ from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.parting import Parting
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
+from frame.screens.choosing.published import Published
 from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
 from frame.screens.choosing.settings import NewName, SettingsScreen
+from frame.screens.choosing.shared_folder import SharedFolder
 from frame.screens.choosing.sheets import SheetsPage
 from frame.screens.choosing.touch_wrong import TouchWrong
 from frame.screens.choosing.two_computers import TwoComputers
@@ -66,13 +78,33 @@ from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.placement import PlacementScreen, begin_placement
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
+from frame.screens.lesson.run import RunScreen
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.tapping import TappingScreen
 from frame.screens.lesson.today import TodayScreen, begin_today
+from frame.screens.paper.papers import PapersPage
+from frame.screens.paper.result import PaperResult
+from frame.screens.paper.taking import TakingScreen
 from frame.screens.parts.own_files import own_folder
 from frame.screens.parts.panel import Panel
+from frame.screens.tutor.child import ChildPage
+from frame.screens.tutor.class_files import ClassFiles
+from frame.screens.tutor.code_to_give import CodeToGive
+from frame.screens.tutor.given_before import GivenBefore
+from frame.screens.tutor.giving import GivingScreen
+from frame.screens.tutor.group_choice import GroupChoice, NewGroup
+from frame.screens.tutor.groups import GroupsPage
+from frame.screens.tutor.listing import ListPage
+from frame.screens.tutor.picker import PickerPage
+from frame.screens.tutor.reports import ReportsPage
+from frame.screens.tutor.screen import ClassPage
+from frame.screens.tutor.taking import TakeList
+from frame.screens.tutor.whom import WhomPage
 from frame.sheets.recipe import Kind as SheetKind
+from frame.sheets.recipe import Part as PaperPart
+from frame.technique.conventions import USUAL
 from frame.technique.expression import parse_sum
+from frame.technique.reading import plain
 
 BEFORE_ANYBODY = {Unopened: "nobody has a home there yet", Unkept: "everybody has left"}
 OVER_THE_BOARD = {Agendas: "Esc leads to the board"}
@@ -180,6 +212,8 @@ SET_NAMES = (
     *("Quay", "W" * 24, "国" * 24, "", "Дмитрий", "שרה לוי", "محمد", "O’Brien 🦦"),
     *("a", "", "b", "c"),
 )
+LONG = "Long-tailed skuas"
+NEARLY = "Long-taled skuas 0"
 ASKED = (
     *(Choices().choose(family=family) for family in (Family.ADD_FIVE, Family.SUB_TEN_FIVE)),
     Choices(Asked.CALLED),
@@ -217,6 +251,71 @@ def of_learner(word):
 def another_flag(pilot):
     of_learner("who.change_picture")(pilot)
     pilot.press("Owl")
+
+
+def given(count, *presses, done=0, lessons=9):
+    """Home with so much from a tutor, some of it done; then what is pressed there."""
+
+    def go(pilot):
+        room = pilot.room
+        for entry in room.course.lessons[:lessons]:
+            room.lessons[entry.id] = LessonState(1, Position(), True)
+        for one in GIVEN[:count]:
+            room.store.assign(room.learner, one)
+        for one in GIVEN[:done]:
+            room.store.tick_off(room.learner, one.work, one.text, room.now())
+        pilot.screen.rearrange()
+        for one in presses:
+            pilot.press(pilot.words.text(one) if "." in one else one)
+
+    return go
+
+
+def giving(*presses, count=3, code=""):
+    """The page on which work is given to many children, some of whom have such; then what is
+    pressed there."""
+
+    def go(pilot):
+        room = pilot.room
+        names = ("W" * 24, "国" * 24, "Дмитрий", "Anna", "O’Brien 🦦", "Jean-Luc")
+        others = [added(room.store, name, "owl") for name in names]
+        for one in GIVEN[:count]:
+            room.store.assign(others[0], one)
+        room.store.tick_off(others[0], GIVEN[0].work, GIVEN[0].text, room.now())
+        put(pilot, GivingScreen(room, (room.learner, *others), code))
+        for one in presses:
+            pilot.press_word(one)
+
+    return go
+
+
+def sharing(folder=None, typed=""):
+    """The page of the shared folder, with this one or as far as it is typed."""
+
+    def go(pilot):
+        put(pilot, SharedFolder(pilot.room))
+        if folder is not None:
+            pilot.room.sharer.aside = AtOnce()
+            pilot.screen.use(folder)
+            pilot.wait(2)
+        pilot.type(typed)
+
+    return go
+
+
+GIVEN = tuple(
+    Assigned(f"given-{at}", NOW + timedelta(seconds=at), work, text)
+    for at, (work, text) in enumerate(
+        (
+            (Work.SHEET, "2400-47FJ-RG7H"),
+            (Work.LESSON, "below-3"),
+            (Work.SET, set_text(set_to(Choices().choose(family=Family.SUB_TEN_FIVE)))),
+            (Work.DUE, ""),
+            (Work.SHEET, "2M00-40A0-5NB"),
+            *((Work.LESSON, f"beads-{number}") for number in range(1, 6)),
+        )
+    )
+)
 
 
 def first_name(pilot):
@@ -342,6 +441,20 @@ def chosen_sheet(*presses, **choices):
     return go
 
 
+def of_called(code, *presses):
+    """A sheet with this code to be called; then what is touched."""
+
+    def go(pilot):
+        of_learner("marks.open")(pilot)
+        pilot.type(code)
+        pilot.press_word("marks.call")
+        pilot.wait(1, 2)
+        for one in presses:
+            pilot.press_word(one)
+
+    return go
+
+
 def of_sheet(code, *deeds):
     """A sheet with this code to be marked; then what is touched or, where they are digits, typed,
     each with Enter."""
@@ -362,11 +475,114 @@ def of_sheet(code, *deeds):
     return go
 
 
+def of_paper(*presses, answers=0, first=0, **choices):
+    """A paper of these choices; answers up to so many, of which every third is right, with those
+    before the first right, too; then what is pressed."""
+
+    def go(pilot):
+        pilot.room.set(all_open=True)
+        put(pilot, PapersPage(pilot.room))
+        pilot.screen.choose(**choices)
+        pilot.screen.rearrange()
+        pilot.press_word("paper.begin")
+        for at, task in enumerate(pilot.screen.paper.sheet.tasks[:answers]):
+            off = at % 3 if at >= first else 0
+            paper = pilot.screen.paper.go(at).put(plain(task.sum.result + off), pilot.clock)
+            pilot.screen.paper = paper
+        pilot.screen.go(pilot.screen.paper.at)
+        for one in presses:
+            pilot.press(pilot.words.text(one) if "." in one else one)
+            pilot.wait(1, 2)
+
+    return go
+
+
+def of_paper_left(*presses):
+    """A paper waits; then what is pressed."""
+
+    def go(pilot):
+        of_paper(answers=12, grade="second-mental-kyu-1")(pilot)
+        for _ in range(2):
+            pilot.key(pygame.K_ESCAPE)
+        for one in presses:
+            pilot.press_word(one)
+
+    return go
+
+
+def past_papers_of(count, **choices):
+    """The page of papers, where so many were taken."""
+
+    def go(pilot):
+        room = pilot.room
+        put(pilot, PapersPage(room))
+        pilot.screen.choose(**choices)
+        for at in range(count):
+            pilot.press_word("paper.begin")
+            handed = pilot.screen.paper.hand_in(pilot.clock + 600 * at)
+            paper = replace(on_screen(room.learner, handed, USUAL).paper, marks=10 * at)
+            begin_taken(room, paper)
+            pilot.screen.is_handed_in = True
+            pilot.app.take(Pop())
+        pilot.app.draw()
+
+    return go
+
+
+def begin_taken(room, paper):
+    """A paper is kept in a sitting of its own."""
+    room.store.begin_sitting(paper.sitting, room.learner, AROUND, paper.at)
+    room.store.keep_paper(paper)
+
+
 SHEETS = (SheetKind.COLUMNS, SheetKind.READ)
 GRADES = ("mental-dan",)
-LONG_COLUMNS, SLIPPED, SUMS = "1400-47FJ-RM6", "1400-43SM-83C", "1400-43M8-GNQ"
+LONG_COLUMNS, SLIPPED, SUMS = "2400-47FJ-RG7H", "2400-438M-GRNM", "2400-43M8-GRNM"
 """The codes of sixty columns of fifteen numbers, of one with two signs in each other's place, and
 of thirty sums."""
+
+
+def of_class(*presses, count=0, worked=0):
+    """The page of four of the harbour, or of so many of whom the first ones worked and the others
+    did nothing yet; then what is pressed."""
+
+    def go(pilot):
+        if count:
+            for at, one in enumerate(idle_class(pilot.room, count, SET_NAMES)[:worked]):
+                worked_on_paper(pilot.room, one.learner, at, forgets=at % 3 == 0)
+        else:
+            four_of_the_harbour(pilot.room)
+        open_class(pilot, *presses)
+
+    return go
+
+
+def looked_over(text, *presses, beside=0, names=("Sprat",)):
+    """A list to be looked over, beside a class of so many."""
+
+    def go(pilot):
+        idle_class(pilot.room, beside, names)
+        put(pilot, TakeList(pilot.room, listed_in(text)))
+        for one in presses:
+            pilot.press(one)
+
+    return go
+
+
+def choosing_group(count, can_add):
+    names = [SET_NAMES[at % len(SET_NAMES)] or f"pier {at}" for at in range(count)]
+
+    def go(pilot):
+        choice = GroupChoice(pilot.room, names, names[-1], "class.no_group", can_add=can_add)
+        put(pilot, choice)
+
+    return go
+
+
+BROKEN_LIST = "\n".join(
+    ("name;group;age", "Otter;quay;7", "Seal;market", "Seal;quay", ";quay", '"Crab;quay',
+     "国" * 30, *(f"Sprat {at};pier" for at in range(70)))
+)  # fmt: skip
 
 
 WAYS = {
@@ -408,6 +624,15 @@ WAYS = {
         "practise, 25": with_sets(SET_NAMES * 2 + ("d",)),
     },
     AllChoices: {"all choices": with_sets((), "practise.more")},
+    Published: {
+        "published, called": with_sets((), "practise.more", "practise.called", "published.open"),
+        "published, flashed": with_sets((), "practise.more", "practise.flashed", "published.open"),
+    },
+    RunScreen: {
+        "a published run": with_sets(
+            (), "practise.more", "practise.called", "published.open", "practise.start"
+        )
+    },
     NewSet: {"new set": with_sets((), "practise.more", "practise.keep")},
     KeptSets: {"kept sets": with_sets(SET_NAMES, "pencil")},
     OneSet: {
@@ -424,7 +649,60 @@ WAYS = {
         "settings by the code": from_settings(),
     },
     ClassroomScreen: {"classroom": from_settings("settings.page_6", "classroom.title")},
+    SharedFolder: {
+        "shared folder": from_settings("settings.page_6", "shared.title"),
+        "shared folder, typed": sharing(typed="/media/" + "quay/" * 30),
+        "shared folder, in use": sharing(Path("/nowhere") / ("market-" * 20)),
+    },
     TwoComputers: {"two computers": from_settings("settings.page_6", "two_computers.title")},
+    ClassPage: {
+        "class, none": lambda pilot: open_class(pilot),
+        "class": of_class(),
+        "class of many": of_class(count=60),
+        "class, covered": of_class("class.who_next", "class.begin", "back"),
+    },
+    ListPage: {
+        "list": of_class("class.list"),
+        "list, none copied": of_class("class.list", "class.paste"),
+    },
+    ClassFiles: {
+        "lists": lambda pilot: put(pilot, ClassFiles(pilot.room)),
+        "a new list": of_class("class.list", "class.from_file", "class_files.new"),
+    },
+    TakeList: {
+        "list, looked over": looked_over(BROKEN_LIST),
+        "list, few": looked_over("Seal\nHeron"),
+        "list, nearly": looked_over(NEARLY, beside=1, names=(LONG,)),
+        "list beside a class": looked_over("Seal\nHeron", beside=5),
+    },
+    WhomPage: {
+        "whom": looked_over("Seal\nSeal", "Say who they are: 1"),
+        "whom, twice": looked_over("Sprat 0\nSprat 0", "Say who they are: 1", beside=1),
+        "whom, nearly": looked_over(NEARLY, "Say who they are: 1", beside=1, names=(LONG,)),
+    },
+    GroupChoice: {
+        "which group": choosing_group(2, can_add=False),
+        "which of many groups": choosing_group(40, can_add=True),
+    },
+    NewGroup: {"new group": lambda pilot: put(pilot, NewGroup(pilot.room))},
+    ChildPage: {
+        "child": of_class(CRAB),
+        "child, saved": of_class(CRAB, "class.save_sheet"),
+        "child, new": of_class("Quay 0", count=1),
+        "child, out": of_class(CRAB, "class.take_out"),
+    },
+    GroupsPage: {
+        "groups": of_class("class.groups"),
+        "groups, saved": of_class("class.groups", "class.save_sheets"),
+        "groups of many": of_class("class.groups", count=60, worked=20),
+        "groups, none": of_class("class.groups", count=60),
+    },
+    ReportsPage: {"pages for parents": of_class("class.reports")},
+    PickerPage: {
+        "who is next": of_class("class.who_next"),
+        "who is next, one": of_class("class.who_next", "class.begin"),
+        "who is next, any name": of_class("class.who_next", "class.begin", count=9),
+    },
     SameChild: {
         "same child": from_settings("settings.page_5", "same_child.open"),
         "same child of many": of_twins(0, "same_child.open"),
@@ -448,6 +726,12 @@ WAYS = {
         "code of a sheet": of_learner("marks.open"),
         "code of a sheet, mistyped": of_sheet(SLIPPED),
     },
+    CallSheet: {
+        "a sheet called": of_called(SUMS),
+        "a sheet called, under way": of_called(SUMS, "marks.call"),
+        "a sheet called, seen": of_called(SUMS, "call_sheet.look"),
+        "a sheet called, sixty columns": of_called(LONG_COLUMNS, "marks.call"),
+    },
     TypeAnswers: {
         "answers": of_sheet(SUMS),
         "answers, a fault": of_sheet(SUMS, "19", "74"),
@@ -460,8 +744,40 @@ WAYS = {
         "marks": of_sheet(SUMS, "19", "74", "marks.to_end"),
         "marks, kept": of_sheet(SUMS, "19", "74", "marks.to_end", "marks.keep"),
         "marks of sixty columns": of_sheet(LONG_COLUMNS, "123456789012345678", "marks.to_end"),
-        "marks of a paper": of_sheet("1M00-40A0-SR", "marks.to_end"),
+        "marks of a paper": of_sheet("2M00-40A0-5NB", "marks.to_end"),
         "marks, all right": of_sheet(SUMS, "marks.only_wrong", "marks.to_end"),
+    },
+    PapersPage: {
+        "papers": with_sets((), "paper.open"),
+        **{f"papers, {count}": past_papers_of(count) for count in (1, 30)},
+        "papers, ours": past_papers_of(0, grade="second-mental-dan"),
+        "papers, warm-up": past_papers_of(0, part=PaperPart.WARM_UP),
+        "papers, one waits": of_paper_left(),
+        "papers, one waits and one is to begin": of_paper_left("paper.begin_new"),
+    },
+    TakingScreen: {
+        "paper on beads": of_paper(),
+        "paper on beads, product": of_paper(grade="kyu-1", answers=15),
+        "paper on beads, below zero": of_paper(grade="second-dan"),
+        "paper typed": of_paper(grade="kyu-1", on_beads=False),
+        "paper typed, product": of_paper(grade="kyu-3", on_beads=False, answers=13),
+        "paper without a clock": of_paper(is_clocked=False, answers=3),
+        "paper, mental": of_paper(grade="mental-dan", answers=149),
+        "paper, all answered": of_paper(grade="second-mental-dan", answers=120),
+        "paper, one section": of_paper(grade="kyu-2", part=PaperPart.QUOTIENTS),
+        "paper, warm-up": of_paper(grade="kyu-2", part=PaperPart.WARM_UP),
+        "paper, paused": of_paper("pause"),
+        "paper, asked": of_paper("paper.hand_in"),
+    },
+    PaperResult: {
+        "paper, nothing": of_paper("paper.hand_in", "paper.hand_in"),
+        "paper, result": of_paper("paper.hand_in", "paper.hand_in", grade="kyu-8", answers=25),
+        "paper, dan": of_paper("paper.hand_in", grade="dan", answers=150),
+        "paper, mental dan": of_paper("paper.hand_in", grade="mental-dan", answers=150, first=90),
+        "paper, second dan": of_paper(
+            "paper.hand_in", grade="second-mental-dan", answers=120, first=80
+        ),
+        "paper, warmed up": of_paper("paper.hand_in", part=PaperPart.WARM_UP, answers=5),
     },
     NewCode: {
         "new code": lambda pilot: pilot.press("gear"),
@@ -480,6 +796,26 @@ WAYS = {
         "my frame, young": my_frame(Part.FRAME, age=Age.YOUNG),
         "my frame, young and grown": my_frame(Part.FRAME, MANY, age=Age.YOUNG),
     },
+    GivenPage: {
+        "given": given(2, "slip"),
+        "given, nothing open": given(1, "tick", done=1),
+        "given, much": given(len(GIVEN), "slip", done=3),
+        "given, not yet": given(4, "slip", "today.title", done=1, lessons=0),
+    },
+    GivenSheet: {"given sheet": given(1, "slip")},
+    GivingScreen: {
+        "giving": giving(),
+        "giving, given": giving("giving.give"),
+        "giving, a set": giving("giving.set"),
+        "giving, a paper": giving("giving.sheet"),
+        "giving, due": giving("giving.due", "giving.slips"),
+        "giving, a long code": giving(code="2400-47FJ-RG7H"),
+    },
+    GivenBefore: {
+        "given before, nothing": giving("giving.before", count=0),
+        "given before": giving("giving.give", "giving.before", count=10),
+    },
+    CodeToGive: {"code to give": giving("giving.sheet", "giving.by_code")},
     OwnLessons: {"own lessons": lambda pilot: put(pilot, OwnLessons(pilot.room))},
 }
 """What opens each screen from home, in each of its states."""

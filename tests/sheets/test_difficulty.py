@@ -5,6 +5,7 @@ from decimal import Decimal
 from itertools import pairwise
 
 import pytest
+from each import each_row
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -39,8 +40,8 @@ CHANGES = [change for change in range(-9, 10) if change]
 ADDED = st.integers(1, 99_999)
 
 
-@pytest.mark.parametrize("change", CHANGES)
-@pytest.mark.parametrize("school", SCHOOLS)
+@each_row("change", CHANGES)
+@each_row("school", SCHOOLS)
 def test_a_digit_is_the_harder_the_more_partners_it_needs(change, school):
     extra = {technique: [] for technique in EASIEST_FIRST}
     for shown in range(10):

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from each import each_row
 
 from frame.practice.rungs import Asked
 from frame.sheets.grades import Columns, DigitsAre, How, grade, grades, load_grades
@@ -67,7 +68,7 @@ def stretch_text(stretch, part, row, doubts):
     return ("ours" if is_ours else rows) + " +/-" * stretch.minus + below
 
 
-@pytest.mark.parametrize("name", [*dict.fromkeys((*typed_rows(), *grades()))])
+@each_row("name", [*dict.fromkeys((*typed_rows(), *grades()))])
 def test_a_row_is_as_it_was_typed_in_beside(name):
     *typed, source = typed_rows()[name]
     assert as_typed(grade(name)) == typed
@@ -86,9 +87,7 @@ RANGES = {
 }
 
 
-@pytest.mark.parametrize(
-    "name", [one for one in grades() if one.startswith(("second-kyu", "second-dan"))]
-)
+@each_row("name", [one for one in grades() if one.startswith(("second-kyu", "second-dan"))])
 def test_digits_of_ours_are_within_what_is_published_for_several_grades(name):
     level = 0 if name.endswith("dan") else int(name.rpartition("-")[2])
     for section in grade(name).sections:

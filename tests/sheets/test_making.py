@@ -4,7 +4,7 @@ import os
 import subprocess
 import sys
 from collections import Counter
-from dataclasses import replace
+from dataclasses import asdict, replace
 from decimal import Decimal
 from functools import cache
 from itertools import accumulate, pairwise
@@ -20,7 +20,9 @@ from frame.sheets.likeness import likeness
 from frame.sheets.making import LADDER, SheetError, make
 from frame.sheets.recipe import Kind, Leaf, Recipe, Version
 from frame.sheets.sheet import Way
+from frame.sheets.sizing import sized
 from frame.sheets.tasks import is_fair
+from frame.sheets.topics import facts_of
 from frame.technique.calculation import Product, Quotient, Root, Sum
 from frame.technique.conventions import Conventions, Operands
 from frame.technique.facts import ALL_FACTS
@@ -31,6 +33,34 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def of_family(*families):
     return tuple(fact for fact in ALL_FACTS if family_of_fact(fact) in families)
+
+
+def is_in_turn(facts, *sheets):
+    """Whether each time that so many tasks follow one another each of them is for another of the
+    facts, the same on all sheets in the same place."""
+    for first in range(0, len(sheets[0]), len(facts)):
+        places = list(zip(*(tasks[first : first + len(facts)] for tasks in sheets), strict=True))
+        if len(matched(places, facts)) < len(places):
+            return False
+    return True
+
+
+def matched(places, facts):
+    """As many facts as can be shared out among the tasks that need them, with whose they are."""
+    owners = {}
+
+    def finds(at, tried):
+        for fact in facts:
+            if fact not in tried and all(fact in task.facts for task in places[at]):
+                tried.add(fact)
+                if fact not in owners or finds(owners[fact], tried):
+                    owners[fact] = at
+                    return True
+        return False
+
+    for at in range(len(places)):
+        finds(at, set())
+    return owners
 
 
 RECIPES = {
@@ -113,11 +143,10 @@ def test_the_tasks_are_of_its_kind(sheet):
 
 def test_each_task_needs_its_fact_and_nothing_untaught(sheet):
     recipe = sheet.recipe
-    for at, task in enumerate(sheet.tasks):
-        if recipe.facts:
-            assert recipe.facts[at % len(recipe.facts)] in task.facts
-            assert task.facts <= recipe.known
+    for task in sheet.tasks:
         assert task.facts  # Planned on its rods, it fits.
+        assert not recipe.facts or task.facts <= recipe.known
+    assert not recipe.facts or is_in_turn(recipe.facts, sheet.tasks)
 
 
 def test_no_task_comes_twice_where_there_are_others(sheet):
@@ -180,7 +209,7 @@ def test_columns_without_work_are_not_fair(terms):
 
 def test_the_same_recipe_makes_the_same_sheet_in_any_process():
     program = (
-        "from dataclasses import replace\n"
+        "from dataclasses import asdict, replace\n"
         "import sys; sys.path[:0] = ['tests/sheets', 'tests']\n"
         "from test_making import RECIPES\n"
         "from frame.sheets.making import make\n"
@@ -203,12 +232,12 @@ def test_the_same_recipe_makes_the_same_sheet_in_any_process():
 
 def test_another_seed_makes_another_sheet(recipe):
     if recipe.kind is not Kind.FRAME:
-        assert make(recipe).tasks != make(replace(recipe, seed=2)).tasks
+        assert made(recipe).tasks != made(replace(recipe, seed=2)).tasks
 
 
 def test_leaf_key_and_school_change_no_number(recipe):
     school = Conventions(layout=Operands.NONE)
-    plain, other = make(recipe), make(replace(recipe, leaf=Leaf.LETTER, is_worked=True), school)
+    plain, other = made(recipe), make(replace(recipe, leaf=Leaf.LETTER, is_worked=True), school)
     assert [one.sum for one in plain.tasks] == [one.sum for one in other.tasks]
     for task in other.tasks:
         if task.kind is Asks.SUM:
@@ -217,7 +246,7 @@ def test_leaf_key_and_school_change_no_number(recipe):
 
 def test_the_order_in_which_facts_are_named_changes_nothing():
     recipe = RECIPES["five and ten"]
-    assert make(replace(recipe, facts=recipe.facts[::-1])).tasks == make(recipe).tasks
+    assert make(replace(recipe, facts=recipe.facts[::-1])).tasks == made(recipe).tasks
 
 
 def test_few_tasks_come_again_as_late_as_can_be():
@@ -239,7 +268,7 @@ def test_partners_of_the_facts_asked_for():
 
 
 def test_a_ladder_has_the_same_sort_of_sums_with_less_and_less_in_sight():
-    sheet = make(RECIPES["ladder"])
+    sheet = made(RECIPES["ladder"])
     assert [section.way for section in sheet.sections] == list(LADDER)
     assert [len(section.tasks) for section in sheet.sections] == [5, 5, 4, 4]
 
@@ -247,7 +276,7 @@ def test_a_ladder_has_the_same_sort_of_sums_with_less_and_less_in_sight():
 def test_each_kind_is_done_in_its_way():
     ways = {"read": Way.SHOWN, "set": Way.WRITTEN, "columns": Way.BEADS, "roots": Way.BEADS,
             "partners": Way.CARDS, "strip": Way.FOLLOWED}  # fmt: skip
-    assert {name: make(RECIPES[name]).sections[0].way for name in ways} == ways
+    assert {name: made(RECIPES[name]).sections[0].way for name in ways} == ways
 
 
 IMPOSSIBLE = {
@@ -295,14 +324,46 @@ def test_facts_that_a_kind_never_needs_are_refused(recipe):
 def test_versions_are_for_the_same_facts_in_the_same_places(recipe, version):
     if not recipe.facts or recipe.kind is Kind.PARTNERS:
         return
-    for at, task in enumerate(make(replace(recipe, version=version)).tasks):
-        assert recipe.facts[at % len(recipe.facts)] in task.facts
+    others = made(replace(recipe, version=version)).tasks
+    assert is_in_turn(recipe.facts, made(recipe).tasks, others)
+    for task in others:
         assert task.facts <= recipe.known
         assert is_fair(task.sum, "below-zero" in recipe.facts)
 
 
+@pytest.mark.parametrize(
+    "family", [Family.ADD_DIRECT, Family.ADD_FIVE, Family.ADD_TEN, Family.SUB_TEN, Family.COLUMNS]
+)
+def test_with_minus_a_number_is_taken_away_in_each_column_also_for_facts(family):
+    facts = facts_of(family)
+    for kind in (Kind.COLUMNS, Kind.LADDER):
+        extent = asdict(sized(kind, facts, {"count": 10}, minus=True))
+        sheet = make(Recipe(kind=kind, facts=facts, minus=True, **extent))
+        assert all(min(task.sum.terms) < 0 for task in sheet.tasks)
+        assert all(task.facts <= sheet.recipe.known for task in sheet.tasks)
+
+
+@pytest.mark.parametrize(("digits", "by"), [(2, 1), (3, 2)])
+def test_of_a_quotient_the_digits_are_those_of_the_answer(digits, by):
+    for task in make(Recipe(kind=Kind.QUOTIENTS, digits=digits, by=by)).tasks:
+        assert len(str(task.sum.result)) == digits and len(str(task.sum.divisor)) == by
+    for task in make(Recipe(kind=Kind.ROOTS, digits=digits, count=3)).tasks:
+        assert len(str(task.sum.result)) == digits
+
+
+@pytest.mark.parametrize("digits", [1, 2])
+def test_what_is_read_does_not_run_in_order(digits):
+    facts = of_family(Family.READ)[: 9 + digits]
+    for seed in range(1, 6):
+        recipe = Recipe(kind=Kind.READ, count=30, digits=digits, facts=facts, seed=seed)
+        numbers = [task.sum.result for task in make(recipe).tasks]
+        rising = sum(one < other for one, other in pairwise(numbers))
+        assert len(numbers) / 4 < rising < len(numbers) * 3 / 4
+        assert all(one != other for one, other in pairwise(numbers))
+
+
 def test_likeness_of_a_sheet_with_itself_and_with_a_harder_one():
-    easy, hard = make(RECIPES["five"]).tasks, make(RECIPES["five and ten"]).tasks
+    easy, hard = made(RECIPES["five"]).tasks, made(RECIPES["five and ten"]).tasks
     assert likeness(easy, easy) == (0, 0, 0, len(easy))
     assert not likeness(easy, hard).is_equal
 

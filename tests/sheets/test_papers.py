@@ -1,6 +1,7 @@
 """Graded papers: which parts there are of them, when they are alike, and what marks come to."""
 
 import pytest
+from each import each_row
 
 from frame.sheets.grades import grade, grades
 from frame.sheets.papers import WARM_UP, is_passed, paper, rank, score, section_scores
@@ -30,7 +31,7 @@ def answers(sheet, *right):
     ]
 
 
-@pytest.mark.parametrize("name", grades())
+@each_row("name", grades())
 def test_a_part_is_of_the_whole(name):
     whole, row = paper(recipe(name)), grade(name)
     assert (whole.minutes, whole.pass_marks) == (row.minutes, row.pass_marks)
@@ -40,7 +41,7 @@ def test_a_part_is_of_the_whole(name):
         assert texts(sheet) == [str(one) for one in whole.tasks if isinstance(one.sum, SORTS[part])]
 
 
-@pytest.mark.parametrize("name", grades())
+@each_row("name", grades())
 def test_a_warm_up_is_five_of_the_whole_from_all_sections_and_nobody_has_to_pass_it(name):
     whole, warm_up = paper(recipe(name)), paper(recipe(name, part=Part.WARM_UP))
     assert len(warm_up.tasks) == WARM_UP == len(set(texts(warm_up)))
@@ -73,7 +74,7 @@ def test_beads_are_worked_on_an_own_frame_and_mental_papers_without_one():
     assert all(task.own for task in beads.tasks) and not any(task.own for task in mind.tasks)
 
 
-@pytest.mark.parametrize("name", grades())
+@each_row("name", grades())
 def test_the_work_of_every_task_fits_its_frame(name):
     for section in paper(recipe(name)).sections:
         for task in section.tasks[::7]:

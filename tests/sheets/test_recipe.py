@@ -2,7 +2,7 @@
 
 from itertools import chain
 
-import pytest
+from each import each_row
 
 from frame.course.course import index
 from frame.resources import LESSONS
@@ -25,7 +25,7 @@ def test_the_order_is_that_of_the_course():
     assert sorted(chain.from_iterable(TAUGHT)) == sorted(ALL_FACTS)
 
 
-@pytest.mark.parametrize("lesson", [one for one in COURSE.lessons if one.new])
+@each_row("lesson", [one for one in COURSE.lessons if one.new])
 def test_a_sheet_for_a_lesson_needs_what_was_taught_by_then(lesson):
     so_far = COURSE.lessons[: COURSE.lessons.index(lesson) + 1]
     assert known(*lesson.new) == {fact for one in so_far for fact in one.new}

@@ -9,6 +9,7 @@ from random import Random
 from typing import Any
 
 import pytest
+from each import each_row
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
@@ -154,21 +155,21 @@ def test_every_field_is_told_by_some_kind() -> None:
     assert set(USED) == set(Kind)
 
 
-def test_what_is_usual_takes_twelve_signs_at_most() -> None:
+def test_what_is_usual_takes_thirteen_signs_at_most() -> None:
     for kind in Kind:
         for facts in ((), *map(of_family, Family)):
             recipe = Recipe(kind=kind, facts=facts, grade=GRADES[0], seed=MOST_SEED)
-            assert len(signs(code_of(recipe))) <= 12
+            assert len(signs(code_of(recipe))) <= 13
 
 
 def test_families_that_follow_one_another_take_no_more() -> None:
     facts = of_family(Family.ADD_FIVE, Family.SUB_FIVE)
-    assert len(signs(code_of(Recipe(kind=Kind.COLUMNS, minus=True, facts=facts)))) == 12
+    assert len(signs(code_of(Recipe(kind=Kind.COLUMNS, minus=True, facts=facts)))) == 13
 
 
 @given(st.lists(st.sampled_from(ALL_FACTS), min_size=20, max_size=20, unique=True))
-def test_a_list_of_twenty_facts_takes_thirty_signs_at_most(facts: list[str]) -> None:
-    assert len(signs(code_of(Recipe(kind=Kind.COLUMNS, facts=in_order(facts))))) <= 30
+def test_a_list_of_twenty_facts_takes_thirty_one_signs_at_most(facts: list[str]) -> None:
+    assert len(signs(code_of(Recipe(kind=Kind.COLUMNS, facts=in_order(facts))))) <= 31
 
 
 def test_the_longest_is_as_long_as_is_said() -> None:
@@ -195,7 +196,7 @@ def test_it_is_typed_as_people_type(recipe: Recipe, random: Random) -> None:
     assert recipe_of(typed) == recipe_of(code)
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("kind", "field", "value"),
     [
         (Kind.COLUMNS, "seed", -1),
@@ -234,7 +235,7 @@ def test_no_slip_fits_the_check() -> None:
 def test_every_slip_is_found_and_its_nearest_is_what_was_meant_or_none() -> None:
     told = tried = 0
     codes = map(code_of, some_recipes(20))
-    for code in [code for code in codes if len(signs(code)) <= 12][:5]:
+    for code in [code for code in codes if len(signs(code)) <= 13][:5]:
         for wrong in one_slip(code):
             error = error_of(wrong)
             assert error.nearest in (code, "")
@@ -243,10 +244,11 @@ def test_every_slip_is_found_and_its_nearest_is_what_was_meant_or_none() -> None
                 assert error.found == wrong[changed[0] : changed[-1] + 1]
                 assert error.where == changed[0] + 1
                 is_version = changed[0] == 0
-                assert error.expected is (Expected.OLDER if is_version else Expected.CHECK)
+                of_version = Expected.NEWER if wrong[0] == "1" else Expected.OLDER
+                assert error.expected is (of_version if is_version else Expected.CHECK)
             told, tried = told + bool(error.nearest), tried + 1
     assert tried > 1500
-    assert told > tried * 0.6
+    assert told > tried * 0.97
 
 
 def test_where_several_codes_are_near_none_is_told() -> None:
@@ -266,31 +268,35 @@ def is_code(text: str) -> bool:
     return True
 
 
-USUAL = "14JC-W2C8-0VH"
+USUAL = "24JC-W2C8-0VBA"
 
 
 def test_the_usual_code_of_these_examples() -> None:
     assert code_of(Recipe(kind=Kind.COLUMNS, seed=4711)) == USUAL
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "where", "found", "expected", "nearest"),
     [
         ("", 1, "", Expected.LONGER, ""),
         (" - ", 4, "", Expected.LONGER, ""),
-        ("14JC", 5, "", Expected.LONGER, ""),
-        ("14JC-W2C8-0V", 13, "", Expected.LONGER, ""),
-        ("14JC-W2C8-0VH A", 15, "A", Expected.SHORTER, ""),
-        ("14JC-W2C8-0VH-14JC-W2C8-0VH", 15, "14JCW2C80VH", Expected.SHORTER, ""),
-        ("14JC-W2U8-0VH", 8, "U", Expected.SIGN, USUAL),
-        ("14JC-W2é8-0VH", 8, "é", Expected.SIGN, USUAL),
-        ("14JC-W2??-0VH", 8, "?", Expected.SIGN, ""),
-        ("14jc-w28c-0vh", 8, "8c", Expected.CHECK, USUAL),
-        ("14JC-W2C0-8VH", 9, "08", Expected.CHECK, USUAL),
-        ("14JC-W2C8-0VZ", 13, "Z", Expected.CHECK, USUAL),
-        ("14JC-W2C8-0ZZ", 12, "ZZ", Expected.CHECK, ""),
-        ("24JC-W2C8-0VH", 1, "2", Expected.OLDER, USUAL),
-        ("24JC-W2C8-0VZ", 1, "2", Expected.OLDER, ""),
+        ("24JC", 5, "", Expected.LONGER, ""),
+        ("24JC-W2C8-0VB", 14, "", Expected.LONGER, ""),
+        ("24JC-W2C8-0VBA A", 16, "A", Expected.SHORTER, ""),
+        ("24JC-W2C8-0VBA-24JC-W2C8-0VBA", 16, "24JCW2C80VBA", Expected.SHORTER, ""),
+        ("24JC-W2U8-0VBA", 8, "U", Expected.SIGN, USUAL),
+        ("24JC-W2é8-0VBA", 8, "é", Expected.SIGN, USUAL),
+        ("24JC-W2??-0VBA", 8, "?", Expected.SIGN, ""),
+        ("24jc-w28c-0vba", 8, "8c", Expected.CHECK, USUAL),
+        ("24JC-W2C0-8VBA", 9, "08", Expected.CHECK, USUAL),
+        ("24JC-W2C8-0VBZ", 14, "Z", Expected.CHECK, USUAL),
+        ("24JC-W2C8-0VZZ", 12, "VZZ", Expected.CHECK, ""),
+        ("34JC-W2C8-0VBA", 1, "3", Expected.OLDER, USUAL),
+        ("34JC-W2C8-0VBZ", 1, "3", Expected.OLDER, ""),
+        ("14JC-W2C8-0VH", 1, "1", Expected.NEWER, ""),
+        ("1M00-4000-QV", 1, "1", Expected.NEWER, ""),
+        ("14JC-W2C8-0VBA", 1, "1", Expected.NEWER, USUAL),
+        ("04JC-W2C8-0VBA", 1, "0", Expected.OLDER, USUAL),
     ],
 )
 def test_what_is_wrong_is_told(
@@ -323,13 +329,13 @@ def test_a_sign_left_out_or_typed_twice_is_found(recipe: Recipe, data: st.DataOb
 texts = st.one_of(
     st.text(),
     st.text(SIGNS.lower() + SIGNS + "-  uUoOiIlL"),
-    st.text(SIGNS, min_size=FEWEST_SIGNS - 1, max_size=MOST_SIGNS).map(lambda text: "1" + text),
+    st.text(SIGNS, min_size=FEWEST_SIGNS - 1, max_size=MOST_SIGNS).map(lambda text: "2" + text),
 )
 
 
 @given(texts)
 @example("ß" * 12)
-@example("1" * 100_000)
+@example("2" * 100_000)
 @example("\ud800\x00")
 def test_any_text_is_a_code_or_is_told_why_not(text: str) -> None:
     try:
@@ -344,7 +350,7 @@ def test_any_text_is_a_code_or_is_told_why_not(text: str) -> None:
         )
 
 
-@given(st.lists(st.integers(0, 31), min_size=FEWEST_SIGNS - 3, max_size=MOST_SIGNS - 3))
+@given(st.lists(st.integers(0, 31), min_size=FEWEST_SIGNS - 4, max_size=MOST_SIGNS - 4))
 @example([0] * 7)
 @example([31] * 7)
 def test_whatever_fits_the_check_is_the_one_code_of_its_recipe_or_is_refused(
@@ -375,7 +381,7 @@ def test_what_only_a_newer_program_can_have_made(told: list[int]) -> None:
     assert (error.where, error.found, error.expected) == (1, signs(code), Expected.OLDER)
 
 
-@pytest.mark.parametrize("newer", range(FORMAT + 1, 32))
+@each_row("newer", range(FORMAT + 1, 32))
 def test_a_code_of_a_later_version_says_so(newer: int) -> None:
     assert error_of(spelled(checked([newer, *range(10)]))).expected is Expected.OLDER
 

@@ -3,6 +3,7 @@
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.drawing import Request, draw_one
 from frame.practice.families import Family
@@ -43,7 +44,7 @@ def test_a_fault_shows_with_the_facts_that_lead_into_it(habit, family, has):
     assert bool(set(facts_showing(habit)) & set(facts_of(family))) == has
 
 
-@pytest.mark.parametrize("fact", ALL_FACTS)
+@each_row("fact", ALL_FACTS)
 def test_in_the_usual_size_a_task_is_found_that_needs_the_fact(fact):
     kind = kind_of(fact)
     if fact in ("clear", "add-direct-9"):

@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.practice.exercises import Exercise, Kind
-from frame.sheets.marking import Answer, answer_of
+from frame.sheets.marking import MOST_DIGITS, Answer, answer_of
 from frame.sheets.recipe import Kind as SheetKind
 from frame.sheets.recipe import Recipe
 from frame.sheets.sheet import Section, Sheet, Way
-from frame.sheets.typed_in import MOST_DIGITS, Field, TypedIn
+from frame.sheets.typed_in import Field, TypedIn
 from frame.technique.expression import parse_calculation
 from frame.technique.reading import plain
 

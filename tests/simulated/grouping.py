@@ -99,9 +99,9 @@ def _covered(children, places, place):
 
 
 def places_of(split, children):
-    """The place of each child's group."""
+    """The place of each child's group; -1 for who needs nothing and is in none."""
     at = {one.id: place for place, group in enumerate(split.groups) for one in group.members}
-    return [at[child.id] for child in children]
+    return [at.get(child.id, -1) for child in children]
 
 
 class Found(NamedTuple):

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 from alike import CASES, SAME_TASKS, all_compared, compared
+from each import each_row
 
 from frame.sheets.likeness import NEAR
 from frame.sheets.making import make
@@ -25,7 +26,7 @@ def test_versions_need_each_rule_as_often_and_are_as_hard(case):
         assert max(other.mean, other.spread) <= NEAR
 
 
-@pytest.mark.parametrize("case", [case for case in QUICK if case not in SAME_TASKS])
+@each_row("case", [case for case in QUICK if case not in SAME_TASKS])
 def test_versions_share_no_task(case):
     sheets = [make(replace(CASES[case], version=one)).tasks for one in Version]
     every = [task.sum for tasks in sheets for task in tasks]

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import pytest
+from each import each_row
 from papers import Found, measure
 
 from frame.sheets.grades import grades
@@ -39,7 +40,7 @@ def planted(name, at, text):
     return [*found.misses]
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "at", "text", "missed"),
     [
         ("kyu-9", 3, "", ["repeated: 1"]),

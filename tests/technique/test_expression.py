@@ -6,6 +6,7 @@ from math import isqrt
 from random import Random
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -90,7 +91,7 @@ def test_how_a_calculation_is_written(calculation: Calculation, text: str) -> No
     assert str(calculation) == text
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "calculation"),
     [
         ("38 + 47 - 5", terms(38, 47, -5)),
@@ -146,7 +147,7 @@ def test_texts_and_what_is_read(text: str, calculation: Calculation) -> None:
 ONE = Expected.ONE_AT_A_TIME
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "column", "found", "expected"),
     [
         ("", 1, "", Expected.NUMBER),
@@ -249,7 +250,7 @@ def test_any_text_is_read_or_refused_at_a_place_in_it(text: str) -> None:
 MANY = MOST_CHARACTERS
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("text", "column", "expected"),
     [
         ("(" * MANY, MANY + 1, Expected.NUMBER),
@@ -393,7 +394,7 @@ def test_roots_of_numbers_with_decimals_have_half_as_many_and_what_is_left() -> 
                 assert worked.remainder == other - worked.result**2
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("worked", "result", "remainder"),
     [
         (quotient(3588, 46), "78", "0"),

@@ -3,7 +3,7 @@ was moved, on which side."""
 
 from collections.abc import Iterable
 
-import pytest
+from each import each_row
 
 from frame.technique.beads import BeadMove, stroke_text
 from frame.technique.conventions import USUAL, Carry, Conventions, First, Operands
@@ -87,7 +87,7 @@ TABLE = [
 out by hand, by the order of guesses in the docstring of `line_slips`; no source."""
 
 
-@pytest.mark.parametrize(("text", "school", "before", "stroke", "wanted", "why"), TABLE)
+@each_row(("text", "school", "before", "stroke", "wanted", "why"), TABLE)
 def test_what_is_told_of_a_slip(
     text: str,
     school: Conventions,

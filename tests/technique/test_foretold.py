@@ -4,6 +4,7 @@ from decimal import Decimal
 from random import Random
 
 import pytest
+from each import each_row
 
 from frame.practice.numbers import any_calculation
 from frame.practice.sizes import Size
@@ -61,7 +62,7 @@ WORK = {
 """Worked by hand on paper, by the rules in the planners' docstrings."""
 
 
-@pytest.mark.parametrize(("text", "told"), WORK.items())
+@each_row(("text", "told"), WORK.items())
 def test_what_is_foretold_of_some_work(text: str, told: set[str]) -> None:
     work = parse_calculation(text)
     assert foretold(work) == told

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from truth_tables import rows
@@ -16,7 +17,7 @@ from frame.technique.reading import plain
 TABLE = rows("habits.txt", 4)
 
 
-@pytest.mark.parametrize(("habit", "text", "answer", "why"), TABLE)
+@each_row(("habit", "text", "answer", "why"), TABLE)
 def test_each_habit_leads_to_its_answer(habit, text, answer, why):
     text, _, before = text.partition(" after ")
     choosing = Choosing({Habit(habit)}, before=Decimal(before) if before else None)

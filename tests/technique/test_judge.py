@@ -9,6 +9,7 @@ from functools import cache
 from itertools import product
 
 import pytest
+from each import each_row
 from proofs import some_daily
 from random_hands import CHANGES, CONVENTIONS, any_possible, beads_allow, random_plan
 from reference_hand import Beads
@@ -92,8 +93,8 @@ def test_a_hand_in_any_possible_order_is_never_wrong() -> None:
         assert judge.frame == plan.end
 
 
-@pytest.mark.parametrize("theirs", CONVENTIONS, ids=str)
-@pytest.mark.parametrize("ours", CONVENTIONS, ids=str)
+@each_row("theirs", CONVENTIONS)
+@each_row("ours", CONVENTIONS)
 def test_another_schools_order_is_never_wrong(theirs: Conventions, ours: Conventions) -> None:
     rng = random.Random(14)
     for _ in range(40):

@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import NamedTuple
 
 import pytest
+from each import each_row
 from truth_tables import rows
 
 from frame.technique.addition import plan_on
@@ -93,7 +94,7 @@ def order_of(step: Step) -> str:
     return order + (", after left rod" if over[0] == 0 else ", then left rod")
 
 
-@pytest.mark.parametrize("fact", FACTS.values(), ids=lambda f: f"{f.digit}{f.operation}{f.number}")
+@each_row("fact", FACTS.values())
 def test_a_fact_is_worked_as_the_table_says(fact: Fact) -> None:
     step = step_of(fact)
     assert step.technique is CLASSES[fact.kind]
@@ -108,8 +109,8 @@ def test_a_fact_is_worked_as_the_table_says(fact: Fact) -> None:
     assert order_of(step) == fact.order
 
 
-@pytest.mark.parametrize("left", range(10))
-@pytest.mark.parametrize("far", [0, 1, 4, 5, 8, 9])
+@each_row("left", range(10))
+@each_row("far", [0, 1, 4, 5, 8, 9])
 def test_a_carry_is_the_same_fact_on_the_next_rod(left: int, far: int) -> None:
     for fact in FACTS.values():
         if fact.operation == "-" and not left + far:

@@ -7,6 +7,7 @@ from itertools import accumulate, pairwise
 from random import Random
 
 import pytest
+from each import each_row
 from truth_tables import rows
 
 from frame.technique.conventions import Carry, Conventions, First, Operands, Outer, Remove
@@ -25,7 +26,7 @@ def procedures(calculation: Calculation, plan: Plan) -> set[str]:
     return set(calculation_facts(calculation, plan)) & set(PROCEDURES)
 
 
-@pytest.mark.parametrize(("text", "places", "needed", "why"), TABLE)
+@each_row(("text", "places", "needed", "why"), TABLE)
 def test_a_calculation_needs_the_procedures_of_the_table(
     text: str, places: str, needed: str, why: str
 ) -> None:

@@ -4,6 +4,7 @@ from decimal import Decimal
 from itertools import groupby
 
 import pytest
+from each import each_row
 from truth_tables import rows
 
 from frame.technique.addition import plan_sum
@@ -22,7 +23,7 @@ def changes_by_rod(step: Step) -> str:
     return " ".join(f"{rod}:{sum(move.change for move in moves):+d}" for rod, moves in groups)
 
 
-@pytest.mark.parametrize(("expression", "result", "source"), rows("examples.txt", 3))
+@each_row(("expression", "result", "source"), rows("examples.txt", 3))
 def test_result_of_a_published_sum(expression: str, result: str, source: str) -> None:
     plan = planned(expression)
     owed = plan.steps[-1].owed

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import product
 
-import pytest
+from each import each_row
 from truth_tables import rows
 
 from frame.technique.addition import plan_on, plan_sum
@@ -44,7 +44,7 @@ def played(judge: Judge, moves: list[BeadMove]) -> Judge:
     return judge
 
 
-@pytest.mark.parametrize(("expression", "before", "move", "slip", "why"), TABLE)
+@each_row(("expression", "before", "move", "slip", "why"), TABLE)
 def test_a_slip_is_named_as_a_tutor_would(
     expression: str, before: str, move: str, slip: str, why: str
 ) -> None:

@@ -5,6 +5,7 @@ from decimal import Decimal
 from itertools import groupby
 
 import pytest
+from each import each_row
 from proofs import some_daily
 from truth_tables import rows
 from written_work import calculation, number, planned, replayed, rows_of, written
@@ -65,9 +66,7 @@ def test_lines_of_a_result_below_zero(text: str, lines: list[tuple[str, ...]]) -
     assert plan.result == Decimal(lines[-1][1]) - int(lines[-1][2])
 
 
-@pytest.mark.parametrize(
-    ("text", "places", "result", "remainder", "source"), rows("worked_results.txt", 5)
-)
+@each_row(("text", "places", "result", "remainder", "source"), rows("worked_results.txt", 5))
 def test_published_result(text: str, places: str, result: str, remainder: str, source: str) -> None:
     asked = None if places == "-" else int(places)
     plan, task = planned(text, asked), calculation(text, asked)

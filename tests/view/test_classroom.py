@@ -8,6 +8,7 @@ from itertools import cycle, islice
 
 import pygame
 import pytest
+from each import each_row
 from flash_meter import Field, field_from_seat, metered
 from flash_stages import Recorder
 from hypothesis import given, settings
@@ -314,7 +315,7 @@ def test_every_step_makes_a_room_and_is_kept_through_text():
                 assert classroom_of(one).nearest == nearest
 
 
-@pytest.mark.parametrize(
+@each_row(
     ("name", "value"),
     [
         ("classroom", 1), ("classroom", "yes"), ("classroom", None),

@@ -3,6 +3,7 @@
 from itertools import pairwise
 
 import pytest
+from each import each_row
 from hypothesis import given
 from hypothesis import strategies as st
 from poses import is_possible
@@ -21,9 +22,9 @@ layouts = st.builds(
 digits = st.integers(0, 9)
 
 
-@pytest.mark.parametrize("narrow", [False, True])
-@pytest.mark.parametrize("rods", range(1, 32))
-@pytest.mark.parametrize("window", WINDOWS)
+@each_row("narrow", [False, True])
+@each_row("rods", range(1, 32))
+@each_row("window", WINDOWS)
 def test_frame_fits_is_centred_and_could_not_be_larger(window, rods, narrow):
     x, y, w, h = 10, 20, window[0] - 30, window[1] - 50
     layout = Layout.fit((x, y, w, h), rods, rods - 1, narrow)
@@ -37,8 +38,8 @@ def test_frame_fits_is_centred_and_could_not_be_larger(window, rods, narrow):
     assert larger.w > w or larger.h > h
 
 
-@pytest.mark.parametrize("rods", [1, 5, 13, 27])
-@pytest.mark.parametrize("window", WINDOWS)
+@each_row("rods", [1, 5, 13, 27])
+@each_row("window", WINDOWS)
 def test_proportions_of_the_instrument(window, rods):
     layout = Layout.fit((0, 0, *window), rods, rods - 1)
     assert layout.bead_width == pytest.approx(layout.spacing / 1.16, abs=1.01)
@@ -148,8 +149,8 @@ def test_unit_marks_of_real_frames(rods, marked):
     assert [index + 1 for index in unit_marks(rods, rods - 1)] == marked
 
 
-@pytest.mark.parametrize("every", [3, 4])
-@pytest.mark.parametrize("rods", range(1, 32))
+@each_row("every", [3, 4])
+@each_row("rods", range(1, 32))
 def test_unit_marks_are_even_and_hold_the_unit_rod(rods, every):
     for units in range(rods):
         marks = unit_marks(rods, units, every)

@@ -1,6 +1,7 @@
 """Gestures: touches become legal bead moves, whatever the fingers do."""
 
 import pytest
+from each import each_row
 from poses import is_possible
 
 from frame.technique.beads import BeadMove, Frame
@@ -192,9 +193,9 @@ def test_a_tap_beside_the_beam_means_the_bead_there():
         assert moves(hands.release(1, point, 0.1)) == [expected]
 
 
-@pytest.mark.parametrize("beads", [1, 2, 3, 4])
-@pytest.mark.parametrize("way", [1, -1])
-@pytest.mark.parametrize("digit", "0379")
+@each_row("beads", [1, 2, 3, 4])
+@each_row("way", [1, -1])
+@each_row("digit", "0379")
 def test_unseen_earth_beads_are_told_by_length_and_direction(beads, way, digit):
     hands = hands_on(f"0000{digit}", blind=True)
     box = hands.layout.inner_box

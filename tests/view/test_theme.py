@@ -4,6 +4,7 @@ from itertools import combinations
 
 import pytest
 from contrast import PAIRS, SHAPE, contrast, role
+from each import each_row
 
 from frame.view.theme import LIGHT, THEMES, type_size, unit
 
@@ -75,7 +76,7 @@ def test_contrast(one, other, ratio):
 
 
 @themes
-@pytest.mark.parametrize("pair", PAIRS, ids=lambda pair: f"{pair.foreground} on {pair.background}")
+@each_row("pair", PAIRS)
 def test_every_pair_in_use_holds_its_contrast(name, pair):
     theme = THEMES[name]
     ratio = contrast(role(theme, pair.foreground), role(theme, pair.background))
