@@ -283,6 +283,8 @@ def _of_week(report: Report, words: Words) -> Iterator[str]:
     week, ever = report.week.tally, report.tally
     if week.of:
         yield words.text("report.page.week_right", right=week.right, of=week.of)
+        if not report.week.minutes:
+            yield words.text("report.page.week_paper")
     else:
         yield words.text("report.page.week_none")
     if ever.of:

@@ -179,6 +179,13 @@ def test_the_minutes_of_a_week_stand_beside_those_of_the_one_before():
     assert [bar.minutes for bar in week.bars] == [10, 21]
 
 
+def test_of_a_week_on_paper_it_is_told_why_it_has_no_minutes():
+    for spent in ([], [Spent(TODAY, 600.0)]):
+        found = report((Family.ADD_TEN, 8, 10, 1), spent=spent)
+        told = page_of(found, "Otter", WORDS).part(About.WEEK).sentences
+        assert (WORDS.text("report.page.week_paper") in told) == (not spent)
+
+
 def test_the_parts_come_in_the_order_in_which_a_parent_asks():
     page = page_of(replace(report(), unseen=Tally(1, 2)), "Otter", WORDS)
     assert [part.about for part in page.parts] == list(About)
