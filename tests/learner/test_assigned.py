@@ -19,17 +19,6 @@ def after(seconds):
     return NOW + timedelta(seconds=seconds)
 
 
-@pytest.fixture
-def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def otter(store):
-    return added(store, "Otter")
-
-
 def states(store, learner):
     return [(one.id, one.done) for one in store.assigned(learner)]
 

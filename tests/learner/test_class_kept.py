@@ -1,18 +1,9 @@
 """A class is kept in its order, and holds who is here."""
 
-from contextlib import closing
-
 import pytest
 from kept import NOW, added
 
 from frame.learner.class_kept import Member, groups_of, keep_class, kept_class
-from frame.learner.store import Store
-
-
-@pytest.fixture
-def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
-        yield opened
 
 
 @pytest.fixture

@@ -39,17 +39,6 @@ STRICT = FoldRules(LadderRules(up_after=15))
 OTHERS = [STRICT, FoldRules(mastery=YOUNG)]
 
 
-@pytest.fixture
-def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def otter(store):
-    return added(store, "Otter")
-
-
 def some_attempts(random, count):
     for _ in range(count):
         asked = random.choice(list(Asked))

@@ -1,6 +1,5 @@
 """Several learners are given the same at once, nobody has it twice, and it is taken back."""
 
-from contextlib import closing
 from dataclasses import replace
 from datetime import timedelta
 
@@ -11,7 +10,6 @@ from shipped import the_course
 from frame.learner.assigned import Work
 from frame.learner.giving import give, given_before, share_of, take_back
 from frame.learner.on_paper import keep_marked
-from frame.learner.store import Store
 from frame.practice.families import Family
 from frame.sheets.code import recipe_of
 from frame.sheets.making import make
@@ -21,12 +19,6 @@ from frame.sheets.topics import facts_of
 from frame.technique.conventions import USUAL
 
 LATER = NOW + timedelta(minutes=5)
-
-
-@pytest.fixture
-def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
-        yield opened
 
 
 @pytest.fixture

@@ -8,18 +8,6 @@ import pytest
 from kept import NOW, added, begun
 
 from frame.learner.papers import PaperTaken
-from frame.learner.store import Store
-
-
-@pytest.fixture
-def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
-        yield opened
-
-
-@pytest.fixture
-def otter(store):
-    return added(store, "Otter")
 
 
 def test_papers_come_back_in_order_of_time_and_each_once(store, otter):

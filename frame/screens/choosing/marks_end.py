@@ -31,6 +31,8 @@ _ROWS, _LINES = 5, 3
 """So many wrong ones are seen at a time, and so many lines tell of the whole."""
 _SHARES = 0.4, 0.2, 0.4
 """How wide a task, what was written and the fault are in a row."""
+_MAIN_SHARE = 0.36
+"""Of the width, for the main button at the foot."""
 
 
 class Due(StrEnum):
@@ -109,7 +111,7 @@ class MarksEnd(PagedPage):
                 look = partial(self._look, one)
                 text, place = str(one.number), self._number(self._row(at))
                 self.buttons.append(Button(place, look, text))
-        main, turners, _ = self._foot
+        main, turners, _ = self.foot_places(_MAIN_SHARE)
         self.buttons += self.turners(abreast(turners, 2, self.unit))
         text = words.text("marks.another" if self.is_kept else "marks.keep")
         act = self.back if self.is_kept else self._keep
@@ -154,7 +156,7 @@ class MarksEnd(PagedPage):
             first, count = _ROWS * self.page + 1, len(self.at_hand.marked.wrong)
             last = first + len(self._wrong) - 1
             text = words.text("marks.told.shown", first=first, last=last, count=count)
-            brushes.text(text, self._foot[2], 0, soft=True)
+            brushes.text(text, self.foot_places(_MAIN_SHARE)[2], 0, soft=True)
 
     def _paint_summary(self, brushes: Brushes) -> None:
         """The whole in words, a line each, or in a narrow window one after another."""
@@ -178,17 +180,6 @@ class MarksEnd(PagedPage):
             return f"{note} {text('marks.told.weighing')}"
         can_mend = self._wrong and not self.at_hand.is_quick
         return f"{note} {text('marks.told.mend')}" if can_mend else note
-
-    @property
-    def _foot(self) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
-        """The places of the main button, of what turns the page, and of which rows are shown."""
-        foot = self.band(79, 8.5)
-        main = pygame.Rect(0, foot.top, round(0.36 * foot.w), foot.h)
-        main.right = foot.right
-        turners = pygame.Rect(0, foot.top, round(2 * foot.h + self.unit), foot.h)
-        turners.right = main.left - round(2 * self.unit)
-        left = pygame.Rect(foot.left, foot.top, turners.left - foot.left - 1, foot.h)
-        return main, turners, left
 
     def _paint_row(self, brushes: Brushes, row: pygame.Rect, one: Mark) -> None:
         """The task with its right answer, what was written, and what was likely behind it."""

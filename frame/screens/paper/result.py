@@ -42,6 +42,8 @@ _LINE, _LINE_NARROW, _ROW, _ROW_NARROW = 4.6, 5.6, 6.4, 5.8
 """Units: the height of a line, and of a row of the wrong ones."""
 _SHARES = 0.4, 0.24, 0.36
 """How wide a task, what was given and the rule are in a row."""
+_MAIN_SHARE = 0.42
+"""Of the width, for the main button at the foot."""
 
 
 class Due(StrEnum):
@@ -126,20 +128,9 @@ class PaperResult(PagedPage):
         high = _ROW_NARROW if self.is_narrow else _ROW
         return self.band(self._rows_top + at * high, high - 0.6)
 
-    @property
-    def _foot(self) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
-        """The places of the main button, of what turns the page, and of what is told there."""
-        foot = self.band(79, 8.5)
-        main = pygame.Rect(0, foot.top, round(0.42 * foot.w), foot.h)
-        main.right = foot.right
-        turners = pygame.Rect(0, foot.top, round(2 * foot.h + self.unit), foot.h)
-        turners.right = main.left - round(2 * self.unit)
-        left = pygame.Rect(foot.left, foot.top, turners.left - foot.left - 1, foot.h)
-        return main, turners, left
-
     def arrange(self) -> None:
         """What to practise, and what turns the page."""
-        main, turners, _ = self._foot
+        main, turners, _ = self.foot_places(_MAIN_SHARE)
         self.buttons += self.turners(abreast(turners, 2, self.unit))
         text, family = self.room.words.text, self._family
         if family is not None:
@@ -178,7 +169,7 @@ class PaperResult(PagedPage):
         for at, one in enumerate(self._wrong):
             self._paint_row(brushes, self._row(at), one)
         if told := self.note or self._shown:
-            brushes.text(told, self._foot[2], 0, soft=True)
+            brushes.text(told, self.foot_places(_MAIN_SHARE)[2], 0, soft=True)
 
     @property
     def _shown(self) -> str:

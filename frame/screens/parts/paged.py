@@ -48,3 +48,14 @@ class PagedPage(Page):
             Button(place, act, text, sign=sign)
             for place, act, text, sign in zip(places, (back, on), texts, signs, strict=True)
         ]
+
+    def foot_places(self, share: float) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
+        """The places at the foot: of the main button, which has a share of the width, of what turns
+        the page, and of what is told beside them."""
+        foot = self.band(79, 8.5)
+        main = pygame.Rect(0, foot.top, round(share * foot.w), foot.h)
+        main.right = foot.right
+        turners = pygame.Rect(0, foot.top, round(2 * foot.h + self.unit), foot.h)
+        turners.right = main.left - round(2 * self.unit)
+        left = pygame.Rect(foot.left, foot.top, turners.left - foot.left - 1, foot.h)
+        return main, turners, left
