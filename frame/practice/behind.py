@@ -36,6 +36,11 @@ class Done(NamedTuple):
     answer: Decimal | None = None
     slips: tuple[tuple[str, int], ...] = ()
 
+    @property
+    def is_right(self) -> bool:
+        """Whether the answer was right, or where beads were seen no bead slipped."""
+        return not self.slips if self.answer is None else self.answer == self.calculation.result
+
 
 class Told(NamedTuple):
     """A fault that is told: where it shows, in how many of the exercises in which it could, and

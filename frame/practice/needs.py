@@ -3,7 +3,8 @@
 A child's need is the sum of four parts, each from 0 to 1, and no measure of the child:
 
 - FAULT: how likely it has a fault, one at least; it counts double: who practises may not see it;
-- AWAY: how much it lacks of ENOUGH minutes in the week;
+- AWAY: how much it lacks of ENOUGH minutes in the week, where ON_PAPER answers on sheets and
+  papers, which nobody timed, are as good as all of them;
 - DUE: how much is due, against MUCH;
 - UNSURE: how much was not right at once, of FEW exercises more than were done, so that a bad day of
   four exercises says little.
@@ -24,6 +25,8 @@ from frame.technique.habits import Habit
 
 ENOUGH = 15.0
 """Minutes of a week."""
+ON_PAPER = 30
+"""Answers on sheets and papers: half a minute each."""
 MUCH = 30
 """Items: two tasks of five minutes."""
 FEW = 10
@@ -45,12 +48,13 @@ _WEIGHTS = {Reason.FAULT: 2.0, Reason.AWAY: 1.0, Reason.DUE: 1.0, Reason.UNSURE:
 
 
 class Week(NamedTuple):
-    """What a child did in a week: minutes, how many exercises were right at once of how many, and
-    on how many days."""
+    """What a child did in a week: minutes, how many exercises were right at once of how many, on
+    how many days there were minutes, and how many of the exercises stood on sheets and papers."""
 
     minutes: float = 0.0
     exercises: Tally = Tally()
     days: int = 0
+    on_paper: int = 0
 
 
 class Pupil(NamedTuple):
@@ -113,10 +117,10 @@ def need_of(pupil: Pupil) -> float:
 
 
 def _parts(pupil: Pupil) -> dict[Reason, float]:
-    minutes, (right, of), _ = pupil.week
+    minutes, (right, of), _, on_paper = pupil.week
     return {
         Reason.FAULT: 1 - prod(1 - pupil.faults[habit] for habit in pupil.likely),
-        Reason.AWAY: max(0.0, 1 - minutes / ENOUGH),
+        Reason.AWAY: max(0.0, 1 - minutes / ENOUGH - on_paper / ON_PAPER),
         Reason.DUE: min(1.0, sum(pupil.due.values()) / MUCH),
         Reason.UNSURE: (of - right) / (of + FEW),
     }
@@ -124,8 +128,15 @@ def _parts(pupil: Pupil) -> dict[Reason, float]:
 
 def _reasons(pupil: Pupil) -> tuple[Reason, ...]:
     parts = _parts(pupil)
-    told = [reason for reason in Reason if parts[reason] >= _TELLS]
+    told = [reason for reason in Reason if parts[reason] >= _TELLS or _is_unsure(reason, pupil)]
     return tuple(sorted(told, key=lambda one: _WEIGHTS[one] * parts[one], reverse=True))
+
+
+def _is_unsure(reason: Reason, pupil: Pupil) -> bool:
+    """Whether it is told that much was not right: of FEW exercises or more half of them were not,
+    though that weighs little yet."""
+    right, of = pupil.week.exercises
+    return reason is Reason.UNSURE and of >= FEW and of - right >= _TELLS * of
 
 
 def _commonest(pupils: Sequence[Pupil]) -> tuple[Common, ...]:

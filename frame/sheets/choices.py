@@ -1,16 +1,16 @@
 """What a sheet is to be, as it is chosen bit by bit: where nothing is said it is as usual."""
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.families import Family
+from frame.sheets.enough import fitted
 from frame.sheets.grades import grade, grades
 from frame.sheets.recipe import MOST_BY, MOST_COUNT, MOST_SEED, Kind, Leaf, Part, Recipe, Version
 from frame.sheets.sheet import Way
-from frame.sheets.sizing import needed_in, sized
 
 KINDS = tuple(kind for kind in Kind if kind is not Kind.PAPER)
 """The kinds that are chosen as sheets: a paper is chosen by its grade."""
@@ -27,7 +27,7 @@ _OF_SIZE: Mapping[Kind, tuple[str, ...]] = {
     Kind.LADDER: ("count", "rows", "digits"),
 }
 WITH_MINUS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
-_WITH_WORK = (Kind.COLUMNS, Kind.PRODUCTS, Kind.QUOTIENTS, Kind.ROOTS, Kind.LADDER)
+WITH_WORK = (Kind.COLUMNS, Kind.PRODUCTS, Kind.QUOTIENTS, Kind.ROOTS, Kind.LADDER)
 _MOST = {"count": MOST_COUNT, "rows": MOST_ROWS, "digits": MOST_DIGITS, "by": MOST_BY}
 _MOST_ROOT = 4
 """Digits: roots of numbers that are longer still take many seconds to find."""
@@ -81,7 +81,7 @@ class SheetChoices:
     @property
     def has_work(self) -> bool:
         """Whether its key can show how the first task is worked."""
-        return self.is_paper or self.kind in _WITH_WORK
+        return self.is_paper or self.kind in WITH_WORK
 
     @property
     def has_versions(self) -> bool:
@@ -122,11 +122,7 @@ class SheetChoices:
             return Recipe(kind=Kind.PAPER, grade=self.grade, part=self.part, **common)
         sizes = {size: getattr(self, size) for size in self.sizes}
         minus = self.minus and self.can_take(facts)
-        extent = sized(self.kind, facts, sizes, minus)
-        return Recipe(
-            kind=self.kind, facts=needed_in(facts, extent) or facts, **asdict(extent),
-            minus=minus, **common,
-        )  # fmt: skip
+        return replace(fitted(self.kind, facts, sizes, minus), **common)
 
 
 def fellows(body: str, way: Way) -> tuple[str, ...]:

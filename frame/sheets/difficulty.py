@@ -89,9 +89,13 @@ def difficulty(exercise: Exercise, conventions: Conventions = USUAL) -> float:
     return _weights().of(profile(exercise, conventions))
 
 
-@lru_cache(maxsize=8192)
 def profile(exercise: Exercise, conventions: Conventions = USUAL) -> Profile:
     """What happens in the plan of a task. A number that is read counts as one that is set."""
+    return _profile(exercise, conventions)
+
+
+@lru_cache(maxsize=8192)
+def _profile(exercise: Exercise, conventions: Conventions) -> Profile:
     plan = _plan(exercise, conventions)
     techniques = Counter(step.technique for step in plan.steps)
     acts = Counter(line.operation.act for line in plan.lines)

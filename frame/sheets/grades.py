@@ -181,8 +181,8 @@ def _grade(name: str, rows: dict[str, Table], file: Table) -> Grade:
 def _section(table: Table) -> GradedSection:
     table.only("part", "marks", "minutes", "pass_marks", "tasks")
     part = table.name("part", Part)
-    if part not in _FIELDS:
-        raise table.error(f"is {part.value!r}; expected one of {', '.join(_FIELDS)}", "part")
+    if part not in FIELDS:
+        raise table.error(f"is {part.value!r}; expected one of {', '.join(FIELDS)}", "part")
     read = _columns if part is Part.COLUMNS else _pairs
     section = GradedSection(
         part,
@@ -238,15 +238,17 @@ def _ranks(paper: Table, file: Table) -> tuple[Rank, ...]:
     return ranks
 
 
-_FIELDS = {
+FIELDS = {
     Part.COLUMNS: ("count", "marks", "rows", "digits", "characters", "minus", "below_zero"),
     Part.PRODUCTS: ("count", "marks", "digits", "split"),
     Part.QUOTIENTS: ("count", "marks", "digits", "split"),
 }
-_CELLS = {
+"""What a row says of each part: the cells "columns.count" and so on."""
+CELLS = {
     *("minutes", "pass_marks", "sections", "ranks"),
-    *(f"{part}.{field}" for part, fields in _FIELDS.items() for field in fields),
+    *(f"{part}.{field}" for part, fields in FIELDS.items() for field in fields),
 }
+"""Those of the whole paper, and those of its parts."""
 
 
 def _doubts(row: Table, paper: Table) -> tuple[Doubt, ...]:
@@ -259,8 +261,8 @@ def _doubts(row: Table, paper: Table) -> tuple[Doubt, ...]:
 def _doubt(table: Table) -> Doubt:
     table.only("cell", "how", "note")
     cell = table.text("cell")
-    if cell not in _CELLS:
-        raise table.error(f"is {cell!r}; expected one of {', '.join(sorted(_CELLS))}", "cell")
+    if cell not in CELLS:
+        raise table.error(f"is {cell!r}; expected one of {', '.join(sorted(CELLS))}", "cell")
     return Doubt(cell, table.name("how", How), table.text("note"))
 
 

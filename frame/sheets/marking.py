@@ -19,6 +19,8 @@ MOST_DIGITS = 18
 """Digits of an answer, and of what is left over."""
 MOST_STEPS = 200
 """Steps of all work that is weighed on a sheet; to weigh a hundred takes about half a second."""
+_LONG = 100
+"""What a shorter answer is off by is seen at a glance."""
 _REST = re.compile(r"\s*(?:[rR]|\s)\s*")
 """Between an answer and what is left over: 3 r 2, or 3 2."""
 _GROUPED = re.compile(r"(?<=\d)[,'’\u202f\u00a0](?=\d{3}(?!\d))")
@@ -48,6 +50,17 @@ class Mark(NamedTuple):
     answer: Answer | None
     is_right: bool
     behind: Suspected | None = None
+
+    @property
+    def off_by(self) -> Decimal | None:
+        """By how much a wrong answer is too much (below 0: too little) where that is one digit in
+        one place of a long number, as one carry or one bead makes it; None where it is not."""
+        right = self.task.sum.result
+        if self.answer is None or abs(right) < _LONG:
+            return None
+        difference = self.answer.number - right
+        is_one_digit = len(difference.normalize().as_tuple().digits) == 1
+        return difference if difference and is_one_digit else None
 
 
 class Marked(NamedTuple):

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 
 from frame.practice.grouping import Group
+from frame.sheets.enough import recipe_for
 from frame.sheets.making import sheet_near
 from frame.sheets.sheet import Sheet
-from frame.sheets.sizing import recipe_for
 from frame.sheets.topics import facts_of_items, facts_showing
 from frame.technique.habits import Habit
 

@@ -1,6 +1,7 @@
 """What stands on a sheet: its sections and their tasks."""
 
 from enum import StrEnum
+from itertools import accumulate
 from typing import NamedTuple
 
 from frame.practice.exercises import Exercise
@@ -49,3 +50,9 @@ class Sheet(NamedTuple):
     def tasks(self) -> tuple[Exercise, ...]:
         """Those of all sections, in order: their numbers run on from section to section."""
         return tuple(task for section in self.sections for task in section.tasks)
+
+    @property
+    def bounds(self) -> tuple[range, ...]:
+        """The indices of the tasks of each section."""
+        ends = list(accumulate(len(section.tasks) for section in self.sections))
+        return tuple(range(start, end) for start, end in zip([0, *ends], ends, strict=False))

@@ -1,14 +1,13 @@
 """How large the tasks of a sheet are where nobody says so: as small as its facts allow."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from itertools import product
 
 from frame.practice.families import family_of_fact
 from frame.practice.numbers import can_need
 from frame.practice.sizes import Size
-from frame.sheets.recipe import TAKING, Kind, Recipe
-from frame.sheets.topics import fitting, kind_for
+from frame.sheets.recipe import TAKING, Kind
 from frame.technique.facts import PLACES
 
 
@@ -86,14 +85,6 @@ def needed_in(facts: Sequence[str], extent: Extent) -> tuple[str, ...]:
     """Those of some facts that tasks so large may need."""
     size = Size(digits=extent.digits, by=extent.by, terms=extent.rows)
     return tuple(fact for fact in facts if family_of_fact(fact).grows or can_need(fact, size))
-
-
-def recipe_for(facts: Sequence[str]) -> Recipe:
-    """The recipe of the kind and the size that most of some facts need, for those that fit."""
-    kind = kind_for(facts)
-    fit = fitting(kind, facts)
-    extent = extent_of(kind, fit)
-    return Recipe(kind=kind, facts=needed_in(fit, extent), **asdict(extent))
 
 
 def _size(digits: int, by: int) -> Size:

@@ -4,6 +4,7 @@ Each fact has a list of its own, drawn by a `Random` of the recipe, so that the 
 the same tasks.
 """
 
+from dataclasses import replace
 from decimal import Decimal
 from itertools import accumulate, pairwise
 from random import Random
@@ -31,10 +32,13 @@ _SORTS: dict[Kind, tuple[type[Calculation], Family, str]] = {
 }
 """What each kind has for tasks, if not columns: the family whose frames have room for them, and
 the fact by which any of them are drawn."""
+_ANY_COLUMNS = (Kind.COLUMNS, Kind.STRIP, Kind.LADDER)
 _ENOUGH = 200
 """After so many tasks in a row that are there already, there are hardly any others."""
 _TRIES = 2000
 """Nothing is found where so many tries for one task fail."""
+_TURNED = 0.1
+"""How often a nudge turns a number round."""
 _IDLE = (0, 1)
 _PLACES = 1
 """Decimals of numbers with a point."""
@@ -55,10 +59,37 @@ class Stock:
             every = partners(self._recipe)
             mixed = Random(f"sheet partners {self._recipe.seed}").sample(every, len(every))
             return tuple(mixed[:count])
+        return self._list(fact).first(count)
+
+    def has(self, fact: str, count: int) -> bool:
+        """Whether there are so many tasks for a fact, each its own. Raises NumberError where no
+        frame holds them."""
+        if self._recipe.kind is Kind.PARTNERS:
+            return len(partners(self._recipe)) >= count
+        return self._list(fact).has(count)
+
+    def _list(self, fact: str) -> "_Drawn":
         if fact not in self._lists:
             draft = _Draft(self._recipe, fact, self._conventions)
             self._lists[fact] = _Drawn(draft, self._taken)
-        return self._lists[fact].first(count)
+        return self._lists[fact]
+
+    @property
+    def is_of_any_columns(self) -> bool:
+        """Whether the tasks are columns in which any rule may be needed."""
+        return self._recipe.kind in _ANY_COLUMNS and not self._recipe.facts
+
+    def nudged(self, task: Exercise, random: Random) -> Exercise | None:
+        """A column of any numbers with another digit in one of them, or taken away in place of
+        added and the other way round; None where that is not fit."""
+        numbers = list(task.sum.numbers)
+        at = random.randrange(len(numbers))
+        if self._recipe.minus and random.random() < _TURNED:
+            numbers[at] = -numbers[at]
+        else:
+            numbers[at] = _with_other_digit(numbers[at], random)
+        is_fit = is_fair(Sum(tuple(numbers))) and self._recipe.minus == (min(numbers) < 0)
+        return replace(task, sum=Sum(tuple(numbers))) if is_fit else None
 
 
 class _Drawn:
@@ -73,6 +104,12 @@ class _Drawn:
 
     def first(self, count: int) -> tuple[Exercise, ...]:
         """The first so many, fewer where there are no others."""
+        self.has(count)
+        found = self._own or self._others
+        return tuple(found.values())[:count]
+
+    def has(self, count: int) -> bool:
+        """Whether there are so many that no other fact took."""
         vain = 0
         while len(self._own) < count and not self._is_spent:
             task = self._draft.drawn()
@@ -85,8 +122,7 @@ class _Drawn:
                 else:
                     self._others[task.sum] = task
             self._is_spent = task is None or vain > _ENOUGH
-        found = self._own or self._others
-        return tuple(found.values())[:count]
+        return len(self._own) >= count
 
 
 class _Draft:
@@ -146,6 +182,14 @@ def _known(recipe: Recipe, fact: str) -> frozenset[str]:
     if recipe.minus or takes:
         return recipe.known
     return frozenset(one for one in recipe.known if not one.startswith(TAKING))
+
+
+def _with_other_digit(number: Decimal, random: Random) -> Decimal:
+    """The whole number with any digit in one of its places, but no 0 in the first."""
+    figures = list(str(abs(number)))
+    place = random.randrange(len(figures))
+    figures[place] = str(random.randrange(0 if place else 1, 10))
+    return Decimal("".join(figures)).copy_sign(number)
 
 
 def is_fair(calculation: Calculation, may_sink: bool = False) -> bool:

@@ -30,6 +30,11 @@ class TypedIn:
     _texts: dict[tuple[int, Field], str] = field(default_factory=dict)
 
     @property
+    def is_begun(self) -> bool:
+        """Whether anything was typed or given."""
+        return bool(self.given) or any(self._texts.values())
+
+    @property
     def has_rest(self) -> bool:
         """Whether the task leaves something over, so that there is a field for it."""
         return bool(self.sheet.tasks[self.at].sum.remainder)

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from frame.practice.exercises import Exercise
 from frame.sheets.alike import as_hard
 from frame.sheets.difficulty import difficulty, profile
+from frame.sheets.nudging import nudged
 from frame.sheets.recipe import Kind, Recipe, Version
 from frame.sheets.tasks import ANY, Stock
 from frame.technique.calculation import Calculation
@@ -80,9 +81,23 @@ class _Drawing:
         self._count, self._stock = count, Stock(recipe, conventions)
         self._name = f"sheet {recipe.kind} {recipe.seed}"
         self._places: defaultdict[str, list[int]] = defaultdict(list)
-        turns = _mixed(asked_for(recipe)[:count], Random(f"{self._name} turns"))
-        for at, fact in zip(range(count), turns, strict=False):
+        asked = asked_for(recipe)[:count]
+        if lacking := [fact for fact in asked if not self._stock.tasks(fact, 1)]:
+            raise LackError(lacking[0])
+        random = Random(f"{self._name} turns")
+        for at, fact in zip(range(count), self._turns(asked, random), strict=False):
             self._places[fact].append(at)
+
+    def _turns(self, asked: Sequence[str], random: Random) -> Iterator[str]:
+        """The facts in turn, but those that have no other task while some have. Where none has,
+        the same tasks come again."""
+        left, last = set(asked), ""
+        for fact in _mixed(asked, random):
+            if fact in left and not self._stock.has(fact, len(self._places[fact]) + 1):
+                left.remove(fact)
+            if fact in left or (not left and (fact != last or len(asked) == 1)):
+                yield fact
+                last = fact
 
     def versions(self, attempt: int) -> Versions:
         """All versions, at another attempt with other tasks for A, where there are any."""
@@ -104,8 +119,6 @@ class _Drawing:
         random = Random(f"{self._name} {attempt}")
         for fact, places in self._places.items():
             found = self._stock.tasks(fact, len(places))
-            if not found:
-                raise LackError(fact)
             if attempt and len(found) == len(places):
                 many = _POOLS[attempt] * len(places)
                 every = self._stock.tasks(fact, many)
@@ -132,7 +145,10 @@ class _Drawing:
                 pools |= dict.fromkeys(places, pool)
         if not pools:
             return tasks, True
-        found = as_hard([first[at] for at in pools], list(pools.values()), random)
+        wanted = [first[at] for at in pools]
+        found = as_hard(wanted, list(pools.values()), random)
+        if not found.is_equal and self._stock.is_of_any_columns:
+            found = nudged(found.tasks, wanted, used, self._stock.nudged, random)
         return tasks | dict(zip(pools, found.tasks, strict=True)), found.is_equal
 
 
