@@ -1,7 +1,7 @@
 """Blocks, which follow one another down a page and on to the next."""
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import NamedTuple
 
 from frame.printing.leaf import Area
@@ -12,6 +12,9 @@ Draw = Callable[[Pen, Area], None]
 _MOST_LEAD = 7.0
 """What the gap between two blocks may grow by, to fill a page."""
 _BELOW_HEADING = 3.5
+_LOW = 20.0
+"""What is lower, as a line with its answer, is not left alone by those it belongs to; a band of
+columns stands well by itself."""
 
 
 class Block(NamedTuple):
@@ -59,10 +62,11 @@ def pages_of(
     blocks: Iterable[Block], height: float, is_wide: bool = False, most_lead: float = _MOST_LEAD
 ) -> list[Page]:
     """Pages of that height with all blocks, the gaps of which grow to fill them. What stands below
-    a heading is kept together where that takes no page more."""
+    a heading is kept together, and no line alone, where that takes no page more."""
     some = list(blocks)
-    pages, whole = list(_parted(some, height)), list(_by_sections(some, height))
-    pages = whole if len(whole) <= len(pages) else pages
+    ways = product((True, False), (_by_sections, _parted))
+    pages = min((list(parted(some, height, pairs)) for pairs, parted in ways), key=len)
+    _pair_last(pages, height)
     lead = min([most_lead, *(_lead(page, height) for page in pages)])
     return [Page(_below_one_another(page, lead), is_wide) for page in pages]
 
@@ -104,14 +108,14 @@ def _height(blocks: Sequence[Block]) -> float:
     return sum(block.height + _gap(blocks, index, 0) for index, block in enumerate(blocks))
 
 
-def _by_sections(blocks: Sequence[Block], height: float) -> Iterator[list[Block]]:
+def _by_sections(blocks: Sequence[Block], height: float, pairs: bool) -> Iterator[list[Block]]:
     """Pages on which a heading has all below it that has room on one."""
     page: list[Block] = []
     for section in _sections(blocks):
         if page and _height(section) <= height < _height([*page, *section]):
             yield page
             page = []
-        *full, page = _parted([*page, *section], height)
+        *full, page = _parted([*page, *section], height, pairs)
         yield from full
     if page:
         yield page
@@ -124,13 +128,38 @@ def _sections(blocks: Sequence[Block]) -> Iterator[Sequence[Block]]:
         yield blocks[first:last]
 
 
-def _parted(blocks: Iterable[Block], height: float) -> Iterator[list[Block]]:
+def _parted(blocks: Iterable[Block], height: float, pairs: bool) -> Iterator[list[Block]]:
+    """Pages as full as can be; with `pairs` no heading has a single line at the end of one."""
     page: list[Block] = []
     for block in blocks:
         if page and _height([*page, block]) > height:
-            last = page.pop() if page[-1].leads and len(page) > 1 else None
-            yield page
-            page = [last] if last else []
+            count = len(page) - _held(page, block, pairs) or len(page)
+            yield page[:count]
+            page = page[count:]
         page.append(block)
     if page:
         yield page
+
+
+def _held(page: Sequence[Block], block: Block, pairs: bool) -> int:
+    """How many of the last blocks of a page go on with the next one."""
+    *_, before, last = [None, *page]
+    if last.leads:
+        return 1
+    is_alone = before is not None and before.leads and _is_line(last) and _is_line(block)
+    return 2 if pairs and is_alone else 0
+
+
+def _is_line(block: Block) -> bool:
+    return not block.leads and block.height < _LOW
+
+
+def _pair_last(pages: Sequence[list[Block]], height: float) -> None:
+    """The last line below a heading gets the one before it from the page before, where there is
+    room, and others are left there."""
+    for page, following in pairwise(pages):
+        last, *others = following
+        is_alone = _is_line(last) and (not others or others[0].leads)
+        can_part = len(page) > 2 and all(map(_is_line, page[-3:]))
+        if is_alone and can_part and _height([page[-1], *following]) <= height:
+            following.insert(0, page.pop())

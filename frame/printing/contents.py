@@ -12,9 +12,11 @@ from frame.printing.columns import Numbered, column_blocks
 from frame.printing.key import key_blocks
 from frame.printing.leaf import Area
 from frame.printing.lines import line_blocks
+from frame.printing.of_grades import marks_of, ranks_of
 from frame.printing.pen import HAIR, SOFT, Pen, Type
+from frame.printing.ranks import ranks_block
 from frame.printing.reading import finger_block, frame_blocks
-from frame.printing.titles import heading_of, marks_of
+from frame.printing.titles import heading_of
 from frame.printing.worked import fits_a_frame, worked_blocks
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet, Way
@@ -50,15 +52,22 @@ class Contents:
             for numbered in self.tasks:
                 yield from self._worked(numbered, width, ease.spacing)
             return
+        yield from self._ranks()
         yield from self._sections(width, partial(self._task_blocks, ease))
 
     def answer_blocks(self, width: float, ease: Ease) -> Iterator[Block]:
         """The answers and, where the recipe asks for it and a frame holds it, how the first task is
         worked."""
+        yield from self._ranks()
         yield from self._sections(width, self._answer_blocks)
         if self._is_worked:
             yield self._heading(self.words.text("sheet.worked"), "")
             yield from self._worked(self.tasks[0], width, ease.size * _SPACING)
+
+    def _ranks(self) -> Iterator[Block]:
+        """What marks are enough for, where there are ranks."""
+        if ranks := ranks_of(self.sheet.recipe):
+            yield ranks_block(ranks, self.words)
 
     @property
     def _is_worked(self) -> bool:

@@ -1,6 +1,6 @@
 """What stands at the head and at the foot of every page."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -8,7 +8,7 @@ from frame.language.catalogue import Words
 from frame.printing.beads import draw_letter
 from frame.printing.leaf import Area
 from frame.printing.pen import BLACK, EDGE, SOFT, Pen, Type
-from frame.printing.titles import Group, below_title, group_line, paper_lines, title_of
+from frame.printing.titles import Group, below_of, group_line, notes_of, title_of
 from frame.sheets.sheet import Sheet
 
 _TITLE, _BELOW, _FIELD = Type(15, bold=True), Type(10, grey=SOFT), Type(10, grey=SOFT)
@@ -26,6 +26,8 @@ _NOTE, _CODE = Type(8, grey=SOFT), Type(9.5)
 _QR = 13.5
 _QUIET = 5.0
 """White beside the square code."""
+_BESIDE_CODE = 4.0
+"""From the code to the id of a grade."""
 _ABOVE_FOOT = 5.5
 _ABOVE_CODE = 3.4
 """From the last note to the code."""
@@ -33,13 +35,12 @@ _ABOVE_CODE = 3.4
 
 @dataclass(frozen=True)
 class Furniture:
-    """Head and foot of the pages of a sheet, with its code and whatever else is to be noted."""
+    """Head and foot of the pages of a sheet, with its code and what must be said of it."""
 
     pen: Pen
     sheet: Sheet
     code: str
     words: Words
-    notes: Sequence[str]
     group: Group | None = None
 
     def head_height(self, is_key: bool) -> float:
@@ -61,7 +62,7 @@ class Furniture:
             title = words.text("sheet.key", title=title)
         room = area.w - _LETTER[0] - 6
         pen.write(title, (area.x, area.y + _TITLE_FOOT), pen.fitting(title, _TITLE, room))
-        below = below_title(recipe, words)
+        below = below_of(self.sheet, words)
         pen.write(below, (area.x, area.y + _BELOW_FOOT), pen.fitting(below, _BELOW, room))
         if self.group is not None:
             told = group_line(self.group, words, lambda one: pen.width(one, _GROUP) <= room)
@@ -74,11 +75,12 @@ class Furniture:
             self._draw_field(words.text("sheet.date"), date, area.right, foot)
 
     def draw_foot(self, area: Area, page: int, pages: int) -> None:
-        """Notes, the code in letters and as a square, and which page it is."""
+        """Notes, the code in letters and as a square, the id of a grade, and which page it is."""
         pen = self.pen
         self._draw_qr(area.right - _QR, area.bottom - _QR)
         right = area.right - _QR - _QUIET
-        pen.write_code(self.code, (area.x, area.bottom), _CODE)
+        end = pen.write_code(self.code, (area.x, area.bottom), _CODE)
+        pen.write(self.sheet.recipe.grade, (end + _BESIDE_CODE, area.bottom), _NOTE)
         text = self.words.text("sheet.page", page=page, pages=pages)
         pen.write(text, (right, area.bottom), _NOTE, 1)
         lines = list(self._foot_lines(area.w))
@@ -88,7 +90,7 @@ class Furniture:
             y += _NOTE.leading
 
     def _foot_lines(self, width: float) -> Iterator[str]:
-        for note in (*paper_lines(self.sheet, self.words), *self.notes):
+        for note in notes_of(self.sheet.recipe, self.words):
             yield from self.pen.wrapped(note, _NOTE, width - _QR - _QUIET)
 
     def _draw_field(self, name: str, left: float, right: float, foot: float) -> None:

@@ -131,9 +131,9 @@ class Pen:
             self._pdf.text(x, at[1], run if font else _UNKNOWN * len(run))
             x += self.width(run, kind)
 
-    def write_code(self, code: str, at: Point, kind: Type) -> None:
+    def write_code(self, code: str, at: Point, kind: Type) -> float:
         """Write a code with all its letters equally wide, as a typewriter does: narrow ones are
-        drawn wider and wide ones narrower, so that it is found as one word."""
+        drawn wider and wide ones narrower, so that it is found as one word. Tells where it ends."""
         widths = [
             self._letter(letter, kind.bold) for letter in code
         ]  # All before any is stretched.
@@ -143,6 +143,7 @@ class Pen:
             self._pdf.set_stretching(100 * drawn / natural)
             self.write(letter, (left, at[1]), kind)
         self._pdf.set_stretching(100)
+        return at[0] + len(code) * _CELL * kind.millimetres
 
     def wrapped(self, text: str, kind: Type, width: float) -> Iterator[str]:
         """A text in lines of at most that width; a word that is wider has a line of its own."""

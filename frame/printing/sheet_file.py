@@ -1,6 +1,6 @@
 """A sheet as a PDF: its tasks, and its key on pages of its own."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -30,14 +30,14 @@ class Written(NamedTuple):
 
 def write_sheet(
     path: Path, sheet: Sheet, code: str, words: Words, conventions: Conventions,
-    notes: Sequence[str] = (), group: Group | None = None,
+    group: Group | None = None,
 ) -> Written:  # fmt: skip
-    """Write the sheet and its key to a new file. A group is at the head of each page, the code and
-    the notes are at its foot. Raises StoreError; a file that is
-    there already is left as it is, and nothing is left of one that can't be written whole."""
+    """Write the sheet and its key to a new file. A group is at the head of each page, the code at
+    its foot. Raises StoreError; a file that is there already is left as it is, and nothing is left
+    of one that can't be written whole."""
     title, language = title_of(sheet.recipe, words), words.text("report.page.lang")
     with new_file(path) as fresh, told_of(path), closing(Pen(title, language)) as pen:
-        furniture = Furniture(pen, sheet, code, words, notes, group)
+        furniture = Furniture(pen, sheet, code, words, group)
         press = _Press(pen, Contents(pen, sheet, words, conventions), furniture)
         pages = press.print_all()
         fresh.write_bytes(pen.file())

@@ -1,12 +1,12 @@
 """What a sheet and its sections are called."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from typing import NamedTuple
 
 from frame.language.catalogue import Words
 from frame.practice.exercises import Kind as Asked
 from frame.practice.families import family_of_fact
-from frame.sheets.grades import DigitsAre, grade
+from frame.printing.of_grades import doubts_of, grade_name, measures_line
 from frame.sheets.recipe import Kind, Part, Recipe
 from frame.sheets.sheet import Section, Sheet
 from frame.technique.expression import Product, Quotient, Root
@@ -16,13 +16,22 @@ _MOST_OF_NAME = 24
 
 def title_of(recipe: Recipe, words: Words) -> str:
     """The kind of a sheet and what stands on it."""
+    if recipe.kind is Kind.PAPER:
+        return _paper_title(recipe, words)
     digits, by = _digits(recipe.digits, words), _digits(recipe.by, words)
-    title = words.text(
-        f"sheet.title.{recipe.kind}", rows=recipe.rows, digits=digits, by=by, grade=recipe.grade
-    )
-    if recipe.kind is Kind.PAPER and recipe.part is not Part.WHOLE:
-        title = words.text("sheet.part", title=title, part=words.text(f"sheet.{recipe.part}"))
-    return title
+    return words.text(f"sheet.title.{recipe.kind}", rows=recipe.rows, digits=digits, by=by)
+
+
+def _paper_title(recipe: Recipe, words: Words) -> str:
+    title = words.text("sheet.title.paper", grade=grade_name(recipe.grade, words))
+    if recipe.part is Part.WHOLE:
+        return title
+    return words.text("sheet.part", title=title, part=words.text(f"sheet.{recipe.part}"))
+
+
+def below_of(sheet: Sheet, words: Words) -> str:
+    """What stands below the title of a sheet: what a paper takes, or what the sums need."""
+    return measures_line(sheet, words) or below_title(sheet.recipe, words)
 
 
 def below_title(recipe: Recipe, words: Words) -> str:
@@ -78,35 +87,12 @@ def heading_of(section: Section, sheet: Sheet, words: Words) -> str:
     return words.text("sheet.columns")
 
 
-def marks_of(section: Section, words: Words) -> str:
-    """The marks of a section; empty where none are counted."""
-    if not section.marks:
-        return ""
-    key = "sheet.mark_each" if section.marks == 1 else "sheet.marks_each"
-    return words.text(key, marks=section.marks)
-
-
-def paper_lines(sheet: Sheet, words: Words) -> Iterator[str]:
-    """What the foot of a graded paper says: minutes, marks, and what it is not."""
-    marks = sum(section.marks * len(section.tasks) for section in sheet.sections)
-    told = []
-    if sheet.minutes:
-        told.append(words.text("sheet.minutes", minutes=f"{sheet.minutes:g}"))
-    if marks:
-        told.append(words.text("sheet.marks", marks=marks))
-    if sheet.pass_marks:
-        told.append(words.text("sheet.pass_marks", marks=sheet.pass_marks))
-    if told:
-        yield "  ·  ".join(told)
-    if sheet.recipe.kind is Kind.PAPER:
-        yield words.text("sheet.no_examination")
-
-
 def notes_of(recipe: Recipe, words: Words) -> tuple[str, ...]:
-    """What must be said of a graded paper."""
-    if recipe.kind is not Kind.PAPER or grade(recipe.grade).digits_are is not DigitsAre.OURS:
+    """What must be said of a graded paper: what it is not, and what of it is not sure."""
+    if recipe.kind is not Kind.PAPER:
         return ()
-    return (words.text("sheet.ours"),)
+    doubts = doubts_of(recipe.grade, words, recipe.part)
+    return (" ".join(filter(None, (words.text("sheet.no_examination"), doubts))),)
 
 
 def _digits(count: int, words: Words) -> str:
