@@ -1,7 +1,7 @@
 """Which paper is taken next: what is chosen of a grade, in a version that was not had before."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass, replace
 from itertools import product
 from random import Random
 from typing import Any, NamedTuple
@@ -13,6 +13,7 @@ from frame.sheets.recipe import MOST_SEED, Kind, Part, Recipe, Version
 
 _FIRST_TO_WARM_UP = 5000
 """Fives to warm up are drawn from here on, so that they take nothing from papers to come."""
+_ON_OFF = (False, True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +34,24 @@ class PaperChoices:
     def is_of(self, recipe: Recipe) -> bool:
         """Whether a paper is one of these."""
         return (recipe.grade, recipe.part) == (self.grade, self.part)
+
+
+def choices_to(choices: PaperChoices) -> dict[str, Any]:
+    """The choices as values that JSON has."""
+    return asdict(choices)
+
+
+def choices_from(kept: Mapping[str, Any], usual: PaperChoices) -> PaperChoices:
+    """The inverse of `choices_to`; what is missing or unknown is as usual."""
+    allowed: dict[str, Iterable[object]] = {
+        "grade": grades(), "part": Part, "is_clocked": _ON_OFF, "on_beads": _ON_OFF
+    }  # fmt: skip
+    found = {
+        name: next(one for one in some if one == kept[name])
+        for name, some in allowed.items()
+        if any(kept.get(name) == one for one in some)
+    }
+    return usual.choose(**found)
 
 
 class PaperDesk(NamedTuple):

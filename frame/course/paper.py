@@ -96,6 +96,12 @@ class Paper:
         """The indices of all tasks without an answer."""
         return tuple(at for at, text in enumerate(self.texts) if number_in(text) is None)
 
+    @property
+    def open_of_sections(self) -> tuple[tuple[int, ...], ...]:
+        """The same, those of each section by themselves."""
+        some = self.open
+        return tuple(tuple(at for at in some if at in one) for one in self.sheet.bounds)
+
     def go(self, at: int) -> "Paper":
         """Open any task."""
         return replace(self, at=min(max(0, at), len(self.texts) - 1))

@@ -41,7 +41,8 @@ _SILENT = (
     "report.habit.", "report.home.", "grown.best", "grown.seconds", "grown.rods", "sheet.",
     "sheets.code", "class_list.", "class.told.", "call_sheet.number",
     "call_sheet.unkept", "published.source", "marks.told.", "marks.code.", "paper.told.",
-    "given.slip_", "giving.about", "giving.to_do", "giving.did", "giving.printed_as",
+    "paper.doubt.", "given.slip_", "giving.about", "giving.to_do", "giving.did", "giving.counts",
+    "giving.printed_as",
     "shared.about", "shared.privacy", "shared.folder", "shared.offered_is",
     "settings.kept_shared",
 )  # fmt: skip

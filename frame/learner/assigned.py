@@ -1,12 +1,13 @@
 """What a tutor gives a learner to do: it stands on the home until it is done or taken back."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 from typing import Any
 
+from frame.learner.ids import new_id
 from frame.learner.learners import Learner, LearnersFile, places_of
 from frame.learner.settings import stored_object
 
@@ -24,6 +25,10 @@ class Work(StrEnum):
     """Today's set, whatever is due then; without a text."""
 
 
+_OF_DUE = "due-"
+"""So begins the id of a sheet that stands in the place of today's set."""
+
+
 @dataclass(frozen=True, slots=True)
 class Assigned:
     """What was given when, with an id which nothing else has on any computer, and when it was done;
@@ -34,6 +39,21 @@ class Assigned:
     work: Work
     text: str = ""
     done: datetime | None = None
+
+    @classmethod
+    def due_sheet(cls, code: str, now: datetime) -> "Assigned":
+        """A sheet that is given now in the place of today's set, to who can't begin that."""
+        return cls(f"{_OF_DUE}{new_id()}", now, Work.SHEET, code)
+
+    @property
+    def is_due(self) -> bool:
+        """Whether what is due was given: today's set, or a sheet in its place."""
+        return self.work is Work.DUE or self.id.startswith(_OF_DUE)
+
+    @property
+    def given_as(self) -> tuple[Work, str]:
+        """The work and its text, as a tutor chose them."""
+        return (Work.DUE, "") if self.is_due else (self.work, self.text)
 
     @property
     def asked(self) -> Mapping[str, Any]:
@@ -59,22 +79,25 @@ class AssignedFile(LearnersFile):
         )
         return tuple(filter(None, map(_assigned_of, rows)))
 
-    def assign(self, learner: Learner, one: Assigned) -> None:
-        """Give a learner something to do."""
-        given = one.given.isoformat()
+    def assign(self, some: Iterable[tuple[Learner, Assigned]]) -> None:
+        """Give each of some learners something to do: all of it, but to who is here no more."""
+        rows = []
+        for learner, one in some:
+            given = one.given.isoformat()
+            rows.append((one.id, given, given, one.work.value, one.text, learner.id))
         with self._writing() as database:
-            database.execute(
+            database.executemany(
                 "INSERT OR IGNORE INTO assigned (id, learner, given, changed, work, text) "
-                "VALUES (?, ?, ?, ?, ?, ?)",
-                (one.id, learner.id, given, given, one.work.value, one.text),
+                "SELECT ?, id, ?, ?, ?, ? FROM learner WHERE id = ?",
+                rows,
             )
 
-    def take_back(self, one: Assigned, now: datetime) -> None:
-        """It need not be done any more, on no computer."""
+    def take_back(self, some: Iterable[Assigned], now: datetime) -> None:
+        """These need not be done any more, on no computer."""
         with self._writing() as database:
-            database.execute(
+            database.executemany(
                 "UPDATE assigned SET removed = 1, changed = ? WHERE id = ? AND NOT removed",
-                (now.isoformat(), one.id),
+                [(now.isoformat(), one.id) for one in some],
             )
 
     def tick_off(self, learner: Learner, work: Work, text: str, now: datetime) -> None:

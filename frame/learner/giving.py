@@ -1,6 +1,6 @@
 """The same work given to several learners, and taken back."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
@@ -20,7 +20,8 @@ class Gift(NamedTuple):
 
 
 class Before(NamedTuple):
-    """Work that was given: who has it to do, and who has done it."""
+    """Work that was given: who has it to do, and who has done it. What is due is one, also where
+    some have it as a sheet."""
 
     work: Work
     text: str
@@ -30,12 +31,14 @@ class Before(NamedTuple):
 
 class Share(NamedTuple):
     """How some work is shared out: what is to be given, to whom as a `sheet`, as no lesson was done
-    here yet; who `had` the same to do already; for whom `nothing` is due."""
+    here yet; who `had` the same to do already; for whom `nothing` is due; and what of before it is
+    `instead` of."""
 
     gifts: tuple[Gift, ...]
     sheet: tuple[Gift, ...] = ()
     had: tuple[Learner, ...] = ()
     nothing: tuple[Learner, ...] = ()
+    instead: tuple[Gift, ...] = ()
 
     @property
     def all(self) -> tuple[Gift, ...]:
@@ -51,20 +54,27 @@ def share_of(
     now: datetime,
 ) -> Share:
     """How work with its text is shared out to some learners. Who can't begin today's set has what
-    is due on paper. Raises StoreError."""
+    is due on paper. Of what is due one stands: it takes the place of another that is open. Raises
+    StoreError."""
     gifts, sheet, had, nothing = list[Gift](), list[Gift](), list[Learner](), list[Learner]()
+    instead = list[Gift]()
     for learner in learners:
-        own = what
-        if what[0] is Work.DUE and not _can_begin_today(store, course, learner):
-            own = Work.SHEET, due_code(store, learner, now)
+        is_open = [one for one in store.assigned(learner) if one.done is None]
+        is_sheet = what[0] is Work.DUE and not _can_begin_today(store, course, learner)
+        own = (Work.SHEET, due_code(store, learner, now)) if is_sheet else what
+        others = [one for one in is_open if one.is_due and (one.work, one.text) != own]
         if own == (Work.SHEET, ""):
-            nothing.append(learner)
-        elif any(_is_open(one, *own) for one in store.assigned(learner)):
+            (had if others else nothing).append(learner)
+            continue
+        if what[0] is Work.DUE:
+            instead += [Gift(learner, one) for one in others]
+        if any((one.work, one.text) == own for one in is_open):
             had.append(learner)
+        elif is_sheet:
+            sheet.append(Gift(learner, Assigned.due_sheet(own[1], now)))
         else:
-            gift = Gift(learner, Assigned(new_id(), now, *own))
-            (gifts if own == what else sheet).append(gift)
-    return Share(tuple(gifts), tuple(sheet), tuple(had), tuple(nothing))
+            gifts.append(Gift(learner, Assigned(new_id(), now, *own)))
+    return Share(tuple(gifts), tuple(sheet), tuple(had), tuple(nothing), tuple(instead))
 
 
 def _can_begin_today(store: Store, course: CourseIndex, learner: Learner) -> bool:
@@ -75,14 +85,11 @@ def _can_begin_today(store: Store, course: CourseIndex, learner: Learner) -> boo
     return any(course.by_id[id].new for id in known if id in course.by_id)
 
 
-def _is_open(one: Assigned, work: Work, text: str) -> bool:
-    return one.done is None and (one.work, one.text) == (work, text)
-
-
-def give(store: Store, gifts: Sequence[Gift]) -> None:
-    """Give it; once more it changes nothing. Raises StoreError."""
-    for learner, one in gifts:
-        store.assign(learner, one)
+def give(store: Store, share: Share, now: datetime) -> None:
+    """Give it, and take back what it is instead of; once more it changes nothing. Raises
+    StoreError."""
+    take_back(store, share.instead, now)
+    store.assign(share.all)
 
 
 def given_before(store: Store, learners: Iterable[Learner]) -> tuple[Before, ...]:
@@ -90,19 +97,26 @@ def given_before(store: Store, learners: Iterable[Learner]) -> tuple[Before, ...
     StoreError."""
     gifts = [Gift(learner, one) for learner in learners for one in store.assigned(learner)]
     newest = sorted(gifts, key=lambda gift: gift.one.given, reverse=True)
-    works = dict.fromkeys((gift.one.work, gift.one.text) for gift in newest)
+    works = dict.fromkeys(gift.one.given_as for gift in newest)
     return tuple(_before(work, text, gifts) for work, text in works)
 
 
 def _before(work: Work, text: str, gifts: Sequence[Gift]) -> Before:
-    same = [gift for gift in gifts if (gift.one.work, gift.one.text) == (work, text)]
+    same = [gift for gift in gifts if gift.one.given_as == (work, text)]
     is_open = tuple(gift for gift in same if gift.one.done is None)
     having = {gift.learner for gift in is_open}
     done = dict.fromkeys(gift.learner for gift in same if gift.learner not in having)
     return Before(work, text, is_open, tuple(done))
 
 
-def take_back(store: Store, gifts: Sequence[Gift], now: datetime) -> None:
+def due_codes(store: Store, gifts: Iterable[Gift], now: datetime) -> Mapping[Learner, str]:
+    """The codes of sheets of what is due, for those who have today's set to do and for whom there
+    is one. Raises StoreError."""
+    having = dict.fromkeys(learner for learner, one in gifts if one.work is Work.DUE)
+    codes = {learner: due_code(store, learner, now) for learner in having}
+    return {learner: code for learner, code in codes.items() if code}
+
+
+def take_back(store: Store, gifts: Iterable[Gift], now: datetime) -> None:
     """Nobody need do it any more; once more it changes nothing. Raises StoreError."""
-    for _, one in gifts:
-        store.take_back(one, now)
+    store.take_back([one for _, one in gifts], now)

@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from enum import StrEnum
 from typing import Any
 
 from frame.learner.computer import ComputerFile
@@ -15,8 +16,12 @@ from frame.learner.kept_sets import KeptSet, set_of
 from frame.learner.persons import Pair, groups
 from frame.learner.settings import Settings, settings_from, settings_to_learner, stored_object
 
-_CHOICES = "practise"
-"""Beside the settings, which have no field of that name."""
+
+class Chosen(StrEnum):
+    """What is kept of what a learner chose last: beside the settings, which have no such fields."""
+
+    PRACTICE = "practise"
+    PAPER = "paper"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,14 +156,20 @@ class LearnersFile(ComputerFile):
         """Keep the learner's settings, but for what belongs to the computer alone."""
         self._keep_with(learner, settings_to_learner(settings), now)
 
-    def choices(self, learner: Learner) -> dict[str, Any]:
-        """What the learner last chose to practise, as plain values; empty where nothing was."""
-        kept = (self._stored(learner) or {}).get(_CHOICES)
+    def choices(self, learner: Learner, of: Chosen = Chosen.PRACTICE) -> dict[str, Any]:
+        """What the learner last chose, as plain values; empty where nothing was."""
+        kept = (self._stored(learner) or {}).get(of)
         return kept if isinstance(kept, dict) else {}
 
-    def keep_choices(self, learner: Learner, choices: Mapping[str, Any], now: datetime) -> None:
-        """Keep what the learner chose to practise, as values that JSON has."""
-        self._keep_with(learner, {_CHOICES: choices}, now)
+    def keep_choices(
+        self,
+        learner: Learner,
+        choices: Mapping[str, Any],
+        now: datetime,
+        of: Chosen = Chosen.PRACTICE,
+    ) -> None:
+        """Keep what the learner chose, as values that JSON has."""
+        self._keep_with(learner, {of: choices}, now)
 
     def kept_sets(self, learner: Learner) -> tuple[KeptSet, ...]:
         """The sets that a learner keeps by name, in the order in which they were kept."""

@@ -49,6 +49,11 @@ class OnPaper(NamedTuple):
     paper: PaperTaken | None
 
 
+def sitting_of(learner: Learner, code: str, now: datetime) -> str:
+    """The id of the sitting by which the sheet of a code is kept with a learner on this day."""
+    return id_of(learner.id, code, now.date())
+
+
 def on_paper(learner: Learner, marked: Marked, conventions: Conventions, now: datetime) -> OnPaper:
     """A marked sheet to be kept. Its ids are those of this sheet, learner and day: who keeps it
     once more on that day keeps it once."""
@@ -58,7 +63,7 @@ def on_paper(learner: Learner, marked: Marked, conventions: Conventions, now: da
     if _has_marks(marked.sheet):
         paper = PaperTaken(id_of(*sheet), now, code, marked.points, marked.most)
     return OnPaper(
-        id_of(*sheet),
+        sitting_of(learner, code, now),
         code,
         now,
         _lesson(marked),

@@ -6,6 +6,7 @@ from contextlib import closing
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
+from frame.course.attempts import Origin
 from frame.learner.due import due_items
 from frame.learner.lately import done_lately
 from frame.learner.learners import Learner
@@ -80,11 +81,12 @@ def _faults(store: Store, learner: Learner, now: datetime) -> dict[Habit, float]
 
 
 def _week(store: Store, learner: Learner, now: datetime) -> Week:
-    since, tally = now - _WEEK, Tally()
+    since, tally, on_paper = now - _WEEK, Tally(), 0
     spent = [(at, seconds_at_work(log)) for at, log in store.logs_since(learner, since)]
     spent = [(at, seconds) for at, seconds in spent if at <= now and seconds]
     for dated in store.dated_tries(learner):
         if since <= dated.at <= now and not dated.one.rung.is_led:
             tally = tally.plus(dated.one.right)
+            on_paper += dated.origin == Origin.PAPER
     days = {day_of(at) for at, _ in spent}
-    return Week(sum(seconds for _, seconds in spent) / 60, tally, len(days))
+    return Week(sum(seconds for _, seconds in spent) / 60, tally, len(days), on_paper)

@@ -19,6 +19,7 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from frame.practice.bead_habits import Where
+from frame.practice.behind import RECENT
 from frame.practice.families import Family
 from frame.practice.log import Happening, Log
 from frame.practice.own_ladder import OwnLevel
@@ -38,6 +39,11 @@ LONGEST_PAUSE = 60.0
 _WEEK = 7
 _FOUND = 0.75
 """The least share right at once of what was found known by placement."""
+_MUCH = 0.2
+"""The share that is not right of which it can't be said that nothing goes wrong again and again."""
+_LATELY = timedelta(seconds=RECENT)
+_AGAIN = 2
+"""Fewer of a family that were not right are told of none."""
 
 
 class Manner(StrEnum):
@@ -58,13 +64,14 @@ _ON_BEADS = (Manner.LED, Manner.SEEN)
 class Exercised(NamedTuple):
     """An exercise that was done: on which day, of which family and how; whether it was right at
     once, without help or mending, and where beads are not seen without a look; whether it was one
-    of those that find out where to begin."""
+    of those that find out where to begin, or stood on a sheet or a paper."""
 
     day: date
     family: Family
     manner: Manner
     is_right: bool
     is_placing: bool = False
+    is_on_paper: bool = False
 
 
 class Spent(NamedTuple):
@@ -136,6 +143,16 @@ class Fault(NamedTuple):
     in_answers: bool = False
 
 
+class OnPaper(NamedTuple):
+    """What was answered on sheets and papers: how many were right of how many, and the family of
+    which most were not of late, None where too few were; whether nothing else was done."""
+
+    tally: Tally
+    hardest: Family | None = None
+    of_hardest: Tally = Tally()
+    is_all: bool = False
+
+
 class Week(NamedTuple):
     """Seven days, the first and the last of them: minutes within exercises, and how those went."""
 
@@ -148,7 +165,8 @@ class Week(NamedTuple):
 @dataclass(frozen=True, slots=True)
 class Report:
     """All figures of a day. `known` and `learning` are in the order in which the course teaches
-    them. `looked_at` tells in how many exercises a fault was looked for."""
+    them. `looked_at` tells in how many exercises a fault was looked for, and `not_right` how many
+    of those were not right."""
 
     day: date
     tally: Tally
@@ -162,11 +180,19 @@ class Report:
     flashed: Aloud | None = None
     fault: Fault | None = None
     looked_at: int = 0
+    not_right: int = 0
+    on_paper: OnPaper | None = None
 
     @property
     def is_early(self) -> bool:
         """Whether it is too early to tell."""
         return self.tally.of < EARLY
+
+    @property
+    def is_unexplained(self) -> bool:
+        """Whether much was not right, and no fault is named for it."""
+        much = self.not_right >= _MUCH * self.looked_at > 0
+        return much and self.fault is None
 
     @property
     def in_work(self) -> Kind | None:
@@ -182,6 +208,7 @@ class Found(NamedTuple):
     lessons: Lessons
     fault: Fault | None = None
     looked_at: int = 0
+    not_right: int = 0
     levels: Mapping[Manner, tuple[OwnLevel, int]] = {}
 
 
@@ -200,7 +227,7 @@ def report_of(
         day, _tally(alone), _week(alone, times, day), _week(alone, times, day - week),
         found.lessons, known, learning, unseen if unseen.of else None,
         _aloud(alone, Manner.CALLED, found), _aloud(alone, Manner.FLASHED, found),
-        found.fault, found.looked_at,
+        found.fault, found.looked_at, found.not_right, _on_paper(exercises, found.lessons, day),
     )  # fmt: skip
 
 
@@ -235,6 +262,21 @@ def _aloud(exercises: Sequence[Exercised], manner: Manner, found: Found) -> Alou
     tally = _last(one for one in exercises if one.manner is manner)
     level, levels = found.levels.get(manner, (None, 0))
     return Aloud(tally, level, levels) if tally.of else None
+
+
+def _on_paper(exercises: Sequence[Exercised], lessons: Lessons, day: date) -> OnPaper | None:
+    """What was answered on sheets and papers; None where nothing was."""
+    some = [one for one in exercises if one.is_on_paper]
+    if not some:
+        return None
+    is_all = len(some) == len(exercises) and not lessons.done and not lessons.known
+    lately = [one for one in some if day - one.day <= _LATELY]
+    missed = Counter(one.family for one in lately if not one.is_right)
+    hardest = max(Family, key=lambda family: missed[family])
+    if missed[hardest] < _AGAIN:
+        return OnPaper(_tally(some), is_all=is_all)
+    of_hardest = _tally(one for one in lately if one.family is hardest)
+    return OnPaper(_tally(some), hardest, of_hardest, is_all)
 
 
 def _week(exercises: Iterable[Exercised], spent: Iterable[Spent], last: date) -> Week:

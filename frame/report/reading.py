@@ -39,9 +39,9 @@ def read_report(
     dated = list(store.dated_tries(learner))
     logs = store.logs_since(learner, now - _TWO_WEEKS)
     spent = [Spent(day_of(at), seconds_at_work(log)) for at, log in logs]
-    fault, looked_at = _fault(store, learner, settings.conventions, now)
+    fault, looked_at, not_right = _fault(store, learner, settings.conventions, now)
     levels = _levels((one.one for one in dated), settings.ladder_rules)
-    found = Found(lessons, fault, looked_at, levels)
+    found = Found(lessons, fault, looked_at, not_right, levels)
     return report_of([*map(_exercised, dated)], spent, found, day_of(now))
 
 
@@ -65,7 +65,8 @@ def _exercised(dated: Dated) -> Exercised:
     one, manner = dated.one, _manner(dated.one)
     is_right = one.right and not (one.looks and manner is Manner.UNSEEN)
     day, is_placing = day_of(dated.at), dated.origin == Origin.PLACEMENT
-    return Exercised(day, one.family, manner, is_right, is_placing)
+    is_on_paper = dated.origin == Origin.PAPER
+    return Exercised(day, one.family, manner, is_right, is_placing, is_on_paper)
 
 
 def _manner(one: Try) -> Manner:
@@ -90,16 +91,18 @@ def _levels(tries: Iterable[Try], rules: LadderRules) -> Mapping[Manner, tuple[O
 
 def _fault(
     store: Store, learner: Learner, conventions: Conventions, now: datetime
-) -> tuple[Fault | None, int]:
-    """The fault that showed most often of late, and in how many exercises it was looked for."""
+) -> tuple[Fault | None, int, int]:
+    """The fault that showed most often of late; in how many exercises it was looked for, and how
+    many of those were not right."""
     now_at = now.timestamp()
     done = [one for one in done_lately(store, learner, conventions) if now_at - one.at <= RECENT]
     told = behind(done, now_at, conventions).told
+    looked_at = len(done), sum(not one.is_right for one in done)
     if not told:
-        return None, len(done)
+        return None, *looked_at
     first = told[0]
     by_beads = behind([one for one in done if one.answer is None], now_at, conventions).told
     return Fault(
         *first[:-1], since=datetime.fromtimestamp(first.since).date(),
         in_answers=first.habit not in [one.habit for one in by_beads],
-    ), len(done)  # fmt: skip
+    ), *looked_at  # fmt: skip

@@ -11,7 +11,7 @@ from frame.language.numbers import rod_name
 from frame.practice.bead_habits import Where
 from frame.practice.families import Family
 from frame.practice.tally import Tally
-from frame.report.figures import EARLY, Aloud, Fault, Kind, Lessons, Report
+from frame.report.figures import EARLY, Aloud, Fault, Kind, Lessons, OnPaper, Report
 
 _OLD = timedelta(days=30)
 """What was not asked for so long says when it was."""
@@ -189,8 +189,24 @@ def _of_known(report: Report, words: Words) -> Iterator[str]:
 def _learning(report: Report, words: Words) -> Part:
     rows = tuple(_row(kind, report.day, words) for kind in report.learning)
     return Part(
-        About.LEARNING, _head(About.LEARNING, words), rows, (lessons_text(report.lessons, words),)
+        About.LEARNING, _head(About.LEARNING, words), rows, tuple(_of_learning(report, words))
     )
+
+
+def _of_learning(report: Report, words: Words) -> Iterator[str]:
+    """The lessons; where all was done on paper what is true of that."""
+    if report.on_paper is not None and report.on_paper.is_all:
+        yield from _of_paper(report.on_paper, words)
+    else:
+        yield lessons_text(report.lessons, words)
+
+
+def _of_paper(paper: OnPaper, words: Words) -> Iterator[str]:
+    right, of = paper.tally
+    yield words.text("report.page.paper", right=right, of=of)
+    if (family := paper.hardest) is not None:
+        name, (right, of) = words.text(f"family.{family}"), paper.of_hardest
+        yield words.text("report.page.paper_hardest", family=name, count=of - right, of=of)
 
 
 def _has_beads(parts: Iterable[Part]) -> bool:
@@ -260,8 +276,7 @@ def _fault(report: Report, words: Words) -> Part:
 def _of_fault(report: Report, words: Words) -> Iterator[str]:
     fault = report.fault
     if fault is None:
-        key = "report.page.early_fault" if report.looked_at < EARLY else "report.page.none_fault"
-        yield words.text(key, count=report.looked_at)
+        yield _no_fault(report, words)
         return
     yield fault_text(fault, words)
     if where := where_text(fault.where, words):
@@ -270,12 +285,28 @@ def _of_fault(report: Report, words: Words) -> Iterator[str]:
         yield words.text("report.page.in_answers")
 
 
+def _no_fault(report: Report, words: Words) -> str:
+    """Why no fault is named: it is too early, as it is while answers on paper are not typed; none
+    is behind what was not right; or all is well."""
+    if report.looked_at < EARLY:
+        if report.on_paper and not report.is_early:
+            return words.text("report.page.untyped", count=report.looked_at)
+        return words.text("report.page.early_fault", count=report.looked_at)
+    if report.is_unexplained:
+        missed, of = report.not_right, report.looked_at
+        return words.text("report.page.unexplained", count=missed, of=of)
+    return words.text("report.page.none_fault", count=report.looked_at)
+
+
 def _week(report: Report, words: Words) -> Part:
+    """Minutes, unless paper is all that there is, which takes none."""
+    sentences = tuple(_of_week(report, words))
+    if _is_all_paper(report):
+        return Part(About.WEEK, _head(About.WEEK, words), sentences=sentences)
     bars = (
         Bar(words.text("report.page.this_week"), report.week.minutes),
         Bar(words.text("report.page.week_before"), report.week_before.minutes),
     )
-    sentences = tuple(_of_week(report, words))
     return Part(About.WEEK, _head(About.WEEK, words), sentences=sentences, bars=bars)
 
 
@@ -289,6 +320,8 @@ def _of_week(report: Report, words: Words) -> Iterator[str]:
         yield words.text("report.page.week_none")
     if ever.of:
         yield words.text("report.page.ever", right=ever.right, of=ever.of)
+    if report.on_paper is not None and not report.on_paper.is_all:
+        yield from _of_paper(report.on_paper, words)
 
 
 def _notes(report: Report, words: Words) -> Iterator[str]:
@@ -297,5 +330,10 @@ def _notes(report: Report, words: Words) -> Iterator[str]:
         yield words.text("report.note.fault")
     yield words.text("report.note.at_once")
     yield words.text("report.note.known")
-    first, last = (day_text(words, day) for day in (report.week.first, report.week.last))
-    yield words.text("report.note.time", first=first, last=last)
+    if not _is_all_paper(report):
+        first, last = (day_text(words, day) for day in (report.week.first, report.week.last))
+        yield words.text("report.note.time", first=first, last=last)
+
+
+def _is_all_paper(report: Report) -> bool:
+    return report.on_paper is not None and report.on_paper.is_all
