@@ -114,6 +114,14 @@ class Brushes:
             window=self.height,
         )  # fmt: skip
 
+    def from_top(
+        self, text: str, place: pygame.Rect, step: int, *, soft: bool = False
+    ) -> pygame.Rect:
+        """The same, from the top of the place, not in its middle."""
+        pixels, lines = self.lettering.fitted(text, type_size(step, self.height), place.size)
+        high = min(place.h, self.lettering.height(pixels) * len(lines))
+        return self.text(text, pygame.Rect(place.topleft, (place.w, high)), step, soft=soft)
+
     def line(
         self, text: str, place: pygame.Rect, step: int, *, least: int = 1, bold: bool = False,
         align: str = "left",

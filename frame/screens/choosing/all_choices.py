@@ -35,7 +35,7 @@ from frame.screens.lesson.practice import TITLES, begin_set, keep_choices, known
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.parts.decimals import to_hundredths
 from frame.screens.parts.dials import Dial, DialPage
-from frame.screens.parts.outcome import Left
+from frame.screens.parts.outcome import Left, NextGiven
 from frame.screens.parts.page import Tab
 from frame.sheets.rounds import runs_asked
 from frame.view.widgets import Brushes, Button, Style
@@ -79,9 +79,11 @@ class AllChoices(DialPage):
 
     def resumed(self, result: object) -> Change | None:
         """A set is over, or was left: the ladder may say something else now. One that is kept
-        hangs on the page before."""
+        hangs on the page before; what a tutor gave is begun from home."""
         if isinstance(result, KeptSet):
             return Pop()
+        if isinstance(result, NextGiven):
+            return Pop(result)
         left = result._asdict() if isinstance(result, Left) else None
         self.left = self.room.words.line("practise.left", **left) if left else None
         self.rearrange()

@@ -9,14 +9,9 @@ from frame.app import Change, Pop, Push
 from frame.language.lines import Line
 from frame.learner.assigned import Assigned
 from frame.room import Room
-from frame.screens.choosing.shown_given import (
-    given_drawing,
-    given_now,
-    given_screen,
-    given_title,
-    sign_card,
-)
-from frame.screens.parts.outcome import Next
+from frame.screens.choosing.shown_given import given_drawing, given_screen, sign_card
+from frame.screens.lesson.given_now import given_now, given_title
+from frame.screens.parts.outcome import Next, NextGiven
 from frame.screens.parts.tickets import Ticket, TicketPage
 from frame.view.widgets import Brushes
 
@@ -62,10 +57,10 @@ class GivenPage(TicketPage):
         return Push(screen)
 
     def resumed(self, result: object) -> Change | None:
-        """One may be done; after a lesson the next may be wanted, which home knows."""
+        """One may be done; after it the next may be wanted, which home knows."""
         self.said = None
         self.rearrange()
-        return Pop(result) if isinstance(result, Next) else None
+        return Pop(result) if isinstance(result, Next | NextGiven) else None
 
     def arrange(self) -> None:
         """The tickets, and what lets it be heard again."""

@@ -17,16 +17,17 @@ from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
 from frame.screens.choosing.practise import PractiseScreen
-from frame.screens.choosing.shown_given import Given, given_line, given_now, given_screen
+from frame.screens.choosing.shown_given import given_line, given_screen
 from frame.screens.grown.screen import LOOK_SECONDS, GrownScreen
+from frame.screens.lesson.given_now import Given, given_now
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.today import begin_today, can_begin_today, left_today
-from frame.screens.parts.outcome import Begin, Next
+from frame.screens.parts.outcome import Begin, Next, NextGiven
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
-from frame.screens.parts.trouble import unsaved_line
+from frame.screens.parts.trouble import kept_note
 from frame.screens.parts.way import Way
 from frame.technique.beads import Frame
 from frame.view.inputs import Input, Key, Press
@@ -81,6 +82,8 @@ class Home(Page):
         self.rearrange()
         if isinstance(result, Result):
             return Push(PlacedPage(self.room, result))
+        if isinstance(result, NextGiven):
+            return self._open_given(result.id)
         following = self.way.after(result.lesson_id) if isinstance(result, Next) else None
         if isinstance(result, Begin):
             following = self.room.course.by_id[result.lesson_id]
@@ -149,9 +152,10 @@ class Home(Page):
 
     def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
         """What to do today, where something is known; the next lesson, and beside it, or in a
-        narrow window below, the others."""
+        narrow window below, the others. What a tutor gave to do here comes before both."""
         words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
         has_today = can_begin_today(self.room)
+        has_given = bool(self._given.on_screen)
         is_done = self.room.today_done == self.room.now().date()
         begun = self.way.is_begun(entry)
         key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
@@ -169,7 +173,7 @@ class Home(Page):
         place.w = grown.left - round(3 * self.unit) - place.left
         place = self._arrange_given(place)
         if has_today:
-            style = Style.PLAIN if is_done else Style.MAIN
+            style = Style.PLAIN if is_done or has_given else Style.MAIN
             name = words.text("today.title")
             if left_today(self.room) is not None:
                 name = words.text("home.go_on", title=name)
@@ -177,7 +181,8 @@ class Home(Page):
         else:
             name = words.text("placement.offer")
             self.buttons.append(Button(place, self._place, name, sign="placement"))
-        style = Style.MAIN if is_done or not has_today else Style.PLAIN
+        is_next = (is_done or not has_today) and not has_given
+        style = Style.MAIN if is_next else Style.PLAIN
         self.buttons += [
             Button(main, lambda: self._open(entry), text, style=style),
             Button(practise, self._practise, words.text("home.practise")),
@@ -186,9 +191,10 @@ class Home(Page):
         ]
 
     def _arrange_given(self, place: pygame.Rect) -> pygame.Rect:
-        """What a tutor gave, beside today's place, or where there is no room above it; what is left
-        of that."""
-        line = self._given_line
+        """What a tutor gave, at the left of today's place, or where there is no room above it, and
+        the main thing to do, unless it is on paper; at the right, that all is done. What is left
+        of the place."""
+        line, is_open = self._given_line, bool(self._given.open)
         if line is None:
             return place
         if self.across < _BESIDE:
@@ -196,9 +202,16 @@ class Home(Page):
         else:
             given, gap = place.copy(), round(3 * self.unit)
             place.w = round(0.38 * place.w)
-            given.w, given.left = given.right - place.right - gap, place.right + gap
-        sign = "slip" if self._given.open else "tick"
-        self.buttons.append(Button(given, self._do_given, line.show, sign=sign, name=line.speak))
+            given.w -= place.w + gap
+            if is_open:
+                place.left = given.right + gap
+            else:
+                given.left = place.right + gap
+        style = Style.MAIN if self._given.on_screen else Style.PLAIN
+        sign = "slip" if is_open else "tick"
+        self.buttons.append(
+            Button(given, self._do_given, line.show, sign=sign, name=line.speak, style=style)
+        )
         return place
 
     @property
@@ -207,11 +220,12 @@ class Home(Page):
 
     @property
     def greeting(self) -> Line | None:
-        """The main thing to do, and what a tutor gave."""
+        """The main thing to do."""
         main = self.main_button()
-        text = self.buttons[main].text if main is not None else ""
-        given = self._given_line if self._given.open else None
-        return Line(text, f"{text}. {given.speak}" if given else text) if text else None
+        if main is None:
+            return None
+        button = self.buttons[main]
+        return Line(button.text, button.name or button.text)
 
     def _open(self, entry: LessonEntry) -> Change | None:
         self._opened = entry
@@ -267,7 +281,13 @@ class Home(Page):
         """The only thing that is open, or all of them to choose from."""
         if len(self._given.open) != 1 or self._given.waiting:
             return self._begin(lambda: GivenPage(self.room))
-        (one,) = self._given.open
+        return self._open_given(self._given.open[0].id)
+
+    def _open_given(self, id: str) -> Change | None:
+        """What a tutor gave under this id, where it is open still."""
+        one = next((one for one in self._given.open if one.id == id), None)
+        if one is None:
+            return None
         self._stands = self.map.field.frame if self.map else None
         return self._begin(lambda: given_screen(self.room, one))
 
@@ -352,7 +372,8 @@ class Home(Page):
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the frame, the names of the units."""
-        title = self.said or self._note or self.room.words.text("home.title")
+        note = kept_note(self.room.keeper, self.room.learner, self.room.words)
+        title = self.said or note or self.room.words.text("home.title")
         place = self.band(13, 9) if self.is_narrow else self.rect(12, 3, self.across - 54, 9)
         brushes.text(title, place, 2, bold=True)
         if self.room.learner is not None:
@@ -371,16 +392,6 @@ class Home(Page):
         if self.cursor:
             return units[self.cursor[0]]
         return next((one for one in units if upcoming and one.id == upcoming.unit), None)
-
-    @property
-    def _note(self) -> str:
-        """What the learner must know of what is kept of them; usually nothing."""
-        keeper, learner, words = self.room.keeper, self.room.learner, self.room.words
-        if keeper.was_removed and learner is not None:
-            return words.text("store.removed", name=learner.nickname)
-        if keeper.store.is_damaged:
-            return words.text("store.found_damaged")
-        return unsaved_line(keeper, words) if keeper.is_unsaved else ""
 
 
 _ARROWS = {

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 
 import pygame
 
-from frame.app import Change, Push
+from frame.app import Change, Pop, Push
 from frame.course.course import LessonEntry
 from frame.language.lines import Line
 from frame.learner.kept_sets import KeptSet
@@ -22,7 +22,7 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.practice import begin_set, keep_choices, known_facts
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.paper.papers import PapersPage
-from frame.screens.parts.outcome import Left
+from frame.screens.parts.outcome import Left, NextGiven
 from frame.screens.parts.tickets import Ticket, TicketPage
 from frame.view.widgets import Brushes, Button, Style
 
@@ -52,12 +52,13 @@ class PractiseScreen(TicketPage):
         return Line(title.show, " ".join((*said, f"{title.speak}.", ready)))
 
     def resumed(self, result: object) -> Change | None:
-        """A set is over, or was left; or others were chosen, named or let go."""
+        """A set is over, or was left; or others were chosen, named or let go. What a tutor gave may
+        be wanted next, which home knows."""
         left = result._asdict() if isinstance(result, Left) else None
         self.said = self.room.words.line("practise.left", **left) if left else None
         self._look()
         self.rearrange()
-        return None
+        return Pop(result) if isinstance(result, NextGiven) else None
 
     def leave(self) -> None:
         """What was chosen is kept for another day."""

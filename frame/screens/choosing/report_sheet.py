@@ -142,7 +142,7 @@ class Sheet:
         week = self.told.part(About.WEEK)
         if week is None:
             return
-        most = max(one.minutes for one in week.bars)
+        most = max((one.minutes for one in week.bars), default=0)
         at = pygame.Rect(place.left, place.top, place.w, self._line)
         if place.h >= (1 + len(week.bars)) * self._line:
             self.brushes.text(week.heading, at, self._step, bold=True)

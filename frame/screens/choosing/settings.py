@@ -18,7 +18,6 @@ from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.classroom import ClassroomScreen
 from frame.screens.choosing.code import NewCode
 from frame.screens.choosing.joined import joined_text
-from frame.screens.choosing.marks import MarksScreen
 from frame.screens.choosing.newcomer import ChooseAnimal, shared_text
 from frame.screens.choosing.report import ReportPage
 from frame.screens.choosing.same_child import SameChild
@@ -26,6 +25,7 @@ from frame.screens.choosing.sections import COMPUTER, LEARNER, SECTIONS, USUAL_M
 from frame.screens.choosing.shared_folder import SharedFolder
 from frame.screens.choosing.sheets import SheetsPage
 from frame.screens.choosing.two_computers import TwoComputers
+from frame.screens.marking.marks import MarksScreen
 from frame.screens.parts.dials import Dial, DialPage
 from frame.screens.parts.naming import NamePage
 from frame.screens.parts.page import Tab, abreast, lines

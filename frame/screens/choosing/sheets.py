@@ -12,11 +12,12 @@ from frame.app import Change, Push
 from frame.language.lines import Line
 from frame.learner.store import StoreError
 from frame.practice.families import Family
+from frame.printing.of_grades import doubts_of
 from frame.printing.titles import below_title, title_of
 from frame.room import Room
 from frame.screens.choosing.sheet_sizes import other_sizes, size_key
 from frame.screens.choosing.sheet_topics import first_choices, last_lesson, topics_of
-from frame.screens.paper.graded import BODIES, PARTS, WAYS, doubts_of, grade_line, measures_of
+from frame.screens.paper.graded import BODIES, PARTS, WAYS, grade_line, measures_of
 from frame.screens.parts.dial_lines import DialLines
 from frame.screens.parts.dials import Dial
 from frame.screens.parts.fitting import short_name
@@ -29,7 +30,6 @@ from frame.sheets.choices import KINDS, SheetChoices, Topic, fellow, fellows
 from frame.sheets.grades import grade
 from frame.sheets.making import SheetError
 from frame.sheets.recipe import Leaf, Recipe, Version
-from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
 ANSWER_SECONDS = 0.05
@@ -136,16 +136,16 @@ class SheetsPage(DialLines):
 
     def arrange(self) -> None:
         """The tabs, the rows, the buttons at the foot."""
-        self.top, self.bottom = (20, 69) if self.is_narrow else (22, 77)
+        self.top, self.bottom = (18.5, 69) if self.is_narrow else (22, 77)
         if self.choices.is_paper:
-            self.bottom = 56 if self.is_narrow else 61
+            self.bottom = 57.6 if self.is_narrow else 61
         text, is_paper = self.room.words.text, self.choices.is_paper
         tabs = [
             Tab(text("sheets.sheet"), partial(self._open, False), not is_paper),
             Tab(text("sheets.paper"), partial(self._open, True), is_paper),
         ]
         narrow = len(tabs)
-        self.buttons += self.tabs(self.band(12, 7), tabs, 1, narrow)
+        self.buttons += self.tabs(self.band(12, 6 if self.is_narrow else 7), tabs, 1, narrow)
         super().arrange()
         if self._making is not None:
             return
@@ -360,14 +360,10 @@ class SheetsPage(DialLines):
         """Its minutes and marks, and what of it is not sure."""
         words, choices = self.room.words, self.choices
         measures = measures_of(choices.grade, choices.part, words)
-        top = self.bottom + 0.5
-        brushes.text(measures, self.band(top, 4), 1, bold=True)
-        doubts = self.band(top + 4.4, (69 if self.is_narrow else 78) - top - 4.4)
-        text = doubts_of(choices.grade, words)
-        lettering, usual = brushes.lettering, type_size(0, brushes.height)
-        pixels, lines = lettering.fitted(text, usual, doubts.size)
-        doubts.h = min(doubts.h, lettering.height(pixels) * len(lines))
-        brushes.text(text, doubts, 0, soft=True)
+        top = self.bottom + 0.2
+        brushes.text(measures, self.band(top, 3.6), 1, bold=True)
+        doubts = self.band(top + 3.8, (69.2 if self.is_narrow else 78) - top - 3.8)
+        brushes.from_top(doubts_of(choices.grade, words), doubts, 0, soft=True)
 
 
 def _pairs(dials: Sequence[Dial]) -> list[tuple[Dial, ...]]:

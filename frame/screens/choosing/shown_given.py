@@ -1,8 +1,7 @@
-"""What was given to do: what is open, its picture, and the screen on which it is done."""
+"""What was given to do: what of it is told on the home, its picture, and the screen on which it is
+done."""
 
-from datetime import timedelta
 from functools import partial
-from typing import NamedTuple
 
 import pygame
 
@@ -12,65 +11,20 @@ from frame.learner.assigned import Assigned, Work
 from frame.learner.kept_sets import KeptSet
 from frame.practice.choices import Choices
 from frame.practice.drawing import ExerciseError
-from frame.practice.kept_choices import set_from
 from frame.room import Room
 from frame.screens.choosing.given_sheet import sheet_screen
 from frame.screens.choosing.shown_sets import drawing_of, shown_set
 from frame.screens.choosing.usual import choices_of, usual
-from frame.screens.lesson.given import given
+from frame.screens.lesson.given_now import Given, given_title, waits
 from frame.screens.lesson.keeping import Keeping
-from frame.screens.lesson.practice import begin_set, known_facts
+from frame.screens.lesson.practice import begin_set
 from frame.screens.lesson.screen import LessonScreen
-from frame.screens.lesson.today import begin_today, can_begin_today
-from frame.screens.parts.given_work import work_line
+from frame.screens.lesson.today import begin_today
 from frame.view.widgets import Brushes, Drawing
 
-_WEEK = timedelta(days=7)
 _SIGNS = {Work.LESSON: "icon-next", Work.SHEET: "icon-slip", Work.DUE: "icon-today"}
 _SHARE = 0.62
 """Of the side of its card: the side of a sign."""
-
-
-class Given(NamedTuple):
-    """What a tutor gave that this version knows how to do: what is open, oldest first, of that what
-    still waits for a lesson, and what was done in the last week, the newest first."""
-
-    open: tuple[Assigned, ...]
-    waiting: tuple[Assigned, ...]
-    done: tuple[Assigned, ...]
-
-
-def given_now(room: Room) -> Given:
-    """What was given to whoever is here."""
-    known = [one for one in given(room) if _line(room, one) is not None]
-    since = room.now() - _WEEK
-    done = [(one.done, one) for one in known if one.done is not None and one.done >= since]
-    newest = sorted(done, key=lambda pair: pair[0], reverse=True)
-    left = [one for one in known if one.done is None]
-    waiting = tuple(one for one in left if _waits(room, one))
-    is_open = tuple(one for one in left if one not in waiting)
-    return Given(is_open, waiting, tuple(one for _, one in newest))
-
-
-def _waits(room: Room, one: Assigned) -> bool:
-    """Whether nothing is learned yet that it could ask."""
-    match one.work:
-        case Work.SET:
-            # Without the ladder, which may not be counted yet.
-            asked = set_from(one.asked)
-            return asked is None or not asked.can_be_asked(known_facts(room))
-        case Work.DUE:
-            return not can_begin_today(room)
-    return False
-
-
-def _line(room: Room, one: Assigned) -> Line | None:
-    return work_line(one.work, one.text, room.course, room.words)
-
-
-def given_title(room: Room, one: Assigned) -> Line:
-    """What it is called."""
-    return _line(room, one) or Line("", "")
 
 
 def given_line(room: Room, now: Given) -> Line | None:
@@ -94,7 +48,7 @@ def given_drawing(room: Room, one: Assigned) -> Drawing:
 
 def given_screen(room: Room, one: Assigned) -> Screen | Line:
     """Where it is done, or why it can't be yet."""
-    if _waits(room, one):
+    if waits(room, one):
         return room.words.line("given.first")
     match one.work:
         case Work.LESSON:

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 
 from frame.course.answer import is_one_digit, signs_of
+from frame.language.lines import Line
 from frame.screens.lesson.controls import SIGNS, Control, controls_of, keys_place
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.keypad import keypad, keys_in_rows, keys_in_two_rows
@@ -12,9 +13,16 @@ from frame.view.widgets import Button, Style
 def buttons_of(scene: Scene, acts: Mapping[Control, Callable[[], object]]) -> Iterator[Button]:
     """The buttons for what the lesson waits for, but the keys of an answer."""
     for control, place, style, step in controls_of(scene):
-        text = "" if style is Style.SIGN else scene.room.words.text(control)
-        sign = SIGNS.get(control, "")
-        yield Button(place, acts[control], text, sign=sign, style=style, step=step)
+        line = _line_of(control, scene)
+        text = "" if style is Style.SIGN else line.show
+        sign, name = SIGNS.get(control, ""), line.speak if text else ""
+        yield Button(place, acts[control], text, sign=sign, name=name, style=style, step=step)
+
+
+def _line_of(control: Control, scene: Scene) -> Line:
+    if control is Control.FOLLOWING and scene.following is not None:
+        return scene.following
+    return scene.room.words.line(control)
 
 
 def answer_keys(

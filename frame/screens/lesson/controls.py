@@ -35,6 +35,7 @@ class Control(StrEnum):
     CALL_AGAIN = "call.again"
     TAKE = "lesson.take"
     SET_ANSWER = "lesson.set_answer"
+    FOLLOWING = "given.next"
     NEXT = "lesson.next"
     ONCE_MORE = "lesson.again"
     HOME = "lesson.home"
@@ -57,6 +58,7 @@ SIGNS = {
     Control.CALL_AGAIN: "redo",
     Control.TAKE: "beads",
     Control.SET_ANSWER: "beads",
+    Control.FOLLOWING: "slip",
     Control.NEXT: "next",
     Control.ONCE_MORE: "redo",
     Control.HOME: "beads",
@@ -217,11 +219,13 @@ def _answering(scene: Scene) -> Iterator[Placed]:
 
 
 def _ending(scene: Scene) -> list[Control]:
+    """What a tutor gave comes before the next lesson, which is found from home."""
+    following = [Control.FOLLOWING] if scene.following is not None else []
     if scene.origin is Origin.LESSON:
-        return [Control.NEXT, Control.ONCE_MORE, Control.HOME]
+        return [*(following or [Control.NEXT]), Control.ONCE_MORE, Control.HOME]
     if scene.origin is Origin.TODAY:
-        return [Control.LEAVE, *([Control.TAP] if scene.offers_tapping else [])]
-    return [Control.ONCE_MORE, Control.LEAVE]
+        return [*following, Control.LEAVE, *([Control.TAP] if scene.offers_tapping else [])]
+    return [*following, Control.ONCE_MORE, Control.LEAVE]
 
 
 def _halves(scene: Scene, top: int) -> tuple[pygame.Rect, pygame.Rect]:

@@ -2,15 +2,18 @@
 
 from functools import cached_property, partial
 
+from frame.app import Change, Pop
 from frame.course.feedback import Feedback
 from frame.course.guide import Guide
 from frame.course.quiet import Quiet
 from frame.course.runner import Runner
 from frame.course.stages import Stage
+from frame.learner.assigned import Work
 from frame.practice.rungs import Asked
 from frame.room import Room
 from frame.screens.lesson.controls import SIGNS, Control, Standing, standing_of
 from frame.screens.lesson.fault import answers_of
+from frame.screens.lesson.given_now import FollowingGiven, following_given
 from frame.screens.lesson.hand import lose_hand
 from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.painting import paint
@@ -18,6 +21,7 @@ from frame.screens.lesson.places import is_wide
 from frame.screens.lesson.scene import Scene
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.keyed_panel import KeyedPanel
+from frame.screens.parts.outcome import Next
 from frame.view.geometry import Bead
 from frame.view.motion import MOVE_SECONDS
 from frame.view.painter import FADES, Appearance
@@ -46,6 +50,7 @@ class GuidedPanel(KeyedPanel):
         )
         self.dues = self.guide.dues
         self.calling: Calling | None = None
+        self.following: FollowingGiven | None = None
         self.field.recentre(room.hand_at)
         self._entered = self._told = 0
         self._arranged: Standing | None = None
@@ -55,6 +60,19 @@ class GuidedPanel(KeyedPanel):
     def runner(self) -> Runner:
         """The lesson's course."""
         return self.keeping.runner
+
+    @property
+    def work_done(self) -> tuple[Work, str] | None:
+        """The work that is done at the end, as a tutor may have given it."""
+        return self.keeping.ticks
+
+    def follow_given(self) -> Change | None:
+        """To what follows of what a tutor gave."""
+        return Pop(self.following.asks) if self.following else None
+
+    def next_lesson(self) -> Change:
+        """Home, and from there to the next lesson."""
+        return Pop(Next(self.runner.lesson.id))
 
     @cached_property
     def is_wide(self) -> bool:
@@ -67,6 +85,7 @@ class GuidedPanel(KeyedPanel):
         return Scene(
             self.room, self.guide, self.field, self.calling, self.keeping.origin, self.size,
             self.is_wide, tuple(button.place for button in self.buttons),
+            following=self.following.line if self.following else None,
         )  # fmt: skip
 
     def resized(self, size: tuple[int, int]) -> None:
@@ -145,6 +164,9 @@ class GuidedPanel(KeyedPanel):
             self.field.focus_on(None if self.field.focus is None else 0)
         elif self.runner.stage is Stage.END:
             self.field.focus_on(None)
+            self.keeping.keep()  # With it something may wait for no lesson any more.
+            if self.work_done is not None:
+                self.following = following_given(self.room, self.work_done)
         work = self.runner.work
         if self.runner.stage is Stage.PRESENT and work is not None:
             is_called = work.exercise.asked is Asked.CALLED

@@ -27,6 +27,7 @@ class Keeping:
     before: LessonState | None = None
     attempts_kept: int = 0
     ticks: tuple[Work, str] | None = None
+    has_ticked: bool = False
 
     @classmethod
     def begin(cls, room: Room, lesson_id: str) -> "Keeping":
@@ -48,9 +49,10 @@ class Keeping:
         """Write what is new: how exercises went, where to begin another day, and at the end that it
         is done."""
         self._keep_attempts()
-        if self.ticks is not None and self.runner.stage is Stage.END:
+        is_over = self.runner.stage is Stage.END
+        if is_over and self.ticks is not None and not self.has_ticked:
             tick_off(self.room, *self.ticks)
-            self.ticks = None
+            self.has_ticked = True
 
     def _keep_attempts(self) -> None:
         room, lesson = self.room, self.runner.lesson.id

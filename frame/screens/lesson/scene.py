@@ -8,6 +8,7 @@ import pygame
 
 from frame.course.attempts import Origin
 from frame.course.guide import Guide
+from frame.language.lines import Line
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.places import Places, beside, wide
@@ -20,7 +21,7 @@ from frame.view.theme import unit
 @dataclass(frozen=True)
 class Scene:
     """A lesson as it stands, in a window of this size. `buttons` are the places of those there;
-    at its end tapping may be offered."""
+    at its end tapping may be offered, and what follows of what a tutor gave."""
 
     room: Room
     guide: Guide
@@ -31,6 +32,7 @@ class Scene:
     is_wide: bool
     buttons: tuple[pygame.Rect, ...] = ()
     offers_tapping: bool = False
+    following: Line | None = None
 
     @property
     def unit(self) -> float:

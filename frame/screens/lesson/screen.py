@@ -23,7 +23,7 @@ from frame.screens.lesson.replay import replay_screen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.parts import flashing
 from frame.screens.parts.keypad import key_sign
-from frame.screens.parts.outcome import Left, Next
+from frame.screens.parts.outcome import Left
 from frame.technique.beads import Stroke
 from frame.view.flash_safety import FlashRefused
 from frame.view.geometry import Point
@@ -70,6 +70,7 @@ class LessonScreen(GuidedPanel):
             Control.CALL_AGAIN: self.start,
             Control.TAKE: self.use_frame,
             Control.SET_ANSWER: self.use_frame,
+            Control.FOLLOWING: self.follow_given,
             Control.NEXT: self.next_lesson,
             Control.ONCE_MORE: self.once_more,
             Control.HOME: self.back,
@@ -287,10 +288,6 @@ class LessonScreen(GuidedPanel):
         if is_set and runner.attempts and runner.stage is not Stage.END:
             return Pop(Left(runner.unaided, len(runner.attempts)))
         return super().back()
-
-    def next_lesson(self) -> Change:
-        """Home, and from there to the next lesson."""
-        return Pop(Next(self.runner.lesson.id))
 
     def once_more(self) -> Change:
         """The same lesson from its start, with other numbers."""

@@ -176,6 +176,11 @@ class TodayScreen(OneByOne):
         return words.line("today.end", what=what, count=went.right[best], enough=enough)
 
     @property
+    def work_done(self) -> tuple[Given, str]:
+        """What is due."""
+        return Given.DUE, ""
+
+    @property
     def scene(self) -> Scene:
         """At the end tapping may be offered."""
         return replace(super().scene, offers_tapping=self.offers_tapping)

@@ -45,7 +45,7 @@ def past_line(past: Past, words: Words, *, is_timed: bool) -> Line:
         said.append(minutes_line(taken.seconds, taken.pauses, words))
     if not taken.on_screen:
         said.append(words.line("paper.on_paper"))
-    return Line(" ".join(one.show for one in said), " ".join(one.speak for one in said))
+    return Line.joined(said)
 
 
 def minutes_line(seconds: float, pauses: int, words: Words) -> Line:

@@ -1,11 +1,10 @@
-"""What is said of a graded paper before it is printed: its minutes and marks, and how sure they
-are."""
+"""What is said of a graded paper before it is printed: its minutes and marks."""
 
 from collections.abc import Iterator
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
-from frame.sheets.grades import Grade, GradedSection, grade
+from frame.sheets.grades import FIELDS, Grade, GradedSection, How, grade
 from frame.sheets.recipe import Part, Recipe
 from frame.sheets.sheet import Way
 
@@ -21,13 +20,8 @@ PARTS = {
     Part.WARM_UP: "sheets.warm_up",
 }
 """The words for each association, each way and each part of a paper."""
+_OF_ALL_PARTS = (Part.WHOLE, Part.WARM_UP)
 _APART = "  ·  "
-_CELLS = {
-    "columns": "sheet.columns",
-    "products": "sheet.products",
-    "quotients": "sheet.quotients",
-    "pass_marks": "sheet.doubt.enough",
-}
 
 
 def grade_line(name: str, words: Words) -> Line:
@@ -48,6 +42,15 @@ def paper_title(recipe: Recipe, words: Words) -> str:
     if recipe.part is not Part.WHOLE:
         keys.insert(0, PARTS[recipe.part])
     return _APART.join([grade_line(one.id, words).show, *map(words.text, keys)])
+
+
+def section_names(recipe: Recipe, words: Words) -> list[str]:
+    """What the sections of a paper, or of a part of it, are called, in their order."""
+    return [
+        words.text(PARTS[section.part])
+        for section in grade(recipe.grade).sections
+        if recipe.part in (section.part, *_OF_ALL_PARTS)
+    ]
 
 
 def measures_of(name: str, part: Part, words: Words, *, is_timed: bool = True) -> str:
@@ -86,17 +89,30 @@ def _minutes(one: Grade, some: list[GradedSection]) -> int:
     return sum(section.minutes for section in some) if some else one.minutes
 
 
-def doubts_of(name: str, words: Words) -> str:
-    """What of a grade's paper is uncertain or ours, a sentence for each note; empty where nothing
-    is."""
-    notes: dict[tuple[str, str], list[str]] = {}
-    for doubt in grade(name).uncertain:
-        about, _, _ = doubt.cell.partition(".")
-        cells = notes.setdefault((doubt.how, doubt.note), [])
-        cells += [words.text(_CELLS[about])] if about in _CELLS else []
+def doubts_in_short(name: str, part: Part, words: Words) -> str:
+    """What of a paper is uncertain or ours, in a line without the notes: a sentence for each way of
+    being so, with all that it is about in what is chosen of it."""
     told = []
-    for (how, note), cells in notes.items():
-        about = ", ".join(dict.fromkeys(cells))
-        note = f"{about}: {note}" if about else note
-        told.append(words.text(f"sheet.doubt.{how}", note=note))
+    for how in reversed(How):
+        if note := _note(grade(name), part, how, words):
+            told.append(words.text(f"sheet.doubt.{how}", note=note))
     return " ".join(told)
+
+
+def _note(one: Grade, chosen: Part, how: How, words: Words) -> str:
+    """What is uncertain in one way; of which parts, where it is not all that have it."""
+    parts = {each.part for each in one.sections if chosen in (each.part, *_OF_ALL_PARTS)}
+    fields: dict[str, list[Part]] = {}
+    for doubt in one.uncertain:
+        about, _, field = doubt.cell.rpartition(".")
+        if doubt.how is how and (about in parts or (not about and chosen is Part.WHOLE)):
+            fields.setdefault(field, []).extend(Part(about) for _ in filter(None, [about]))
+    of_all, of_some = [], []
+    for field, some in fields.items():
+        note = words.text(f"paper.doubt.{field}")
+        if some and set(some) != {each for each in parts if field in FIELDS[each]}:
+            names = ", ".join(words.text(PARTS[each]) for each in some)
+            of_some.append(f"{names}: {note}")
+        else:
+            of_all.append(note)
+    return "; ".join(of_all + of_some)

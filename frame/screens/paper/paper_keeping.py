@@ -1,13 +1,13 @@
-"""Keeps a marked sheet with the learner who is here, who is known by it from then on, and tells
-which papers they took."""
+"""Keeps a marked sheet with a learner, who is known by it from then on where they are here, and
+tells which papers whoever is here took."""
 
 from datetime import datetime
 from typing import NamedTuple
 
 from frame.course.attempts import Origin
-from frame.course.next_paper import graded_recipe
+from frame.course.next_paper import PaperChoices, choices_from, choices_to, graded_recipe
 from frame.course.paper import HandedIn, Paper
-from frame.learner.learners import Learner
+from frame.learner.learners import Chosen, Learner
 from frame.learner.on_paper import OnPaper, keep_on_paper, on_paper, on_screen
 from frame.learner.paper_left import WHAT, paper_from, paper_to
 from frame.learner.papers import PaperTaken
@@ -15,12 +15,13 @@ from frame.room import Room
 from frame.screens.parts.counted import count_records
 from frame.sheets.marking import Marked
 from frame.sheets.recipe import Recipe
+from frame.technique.conventions import Conventions
 
 
-def keep_sheet(room: Room, learner: Learner, marked: Marked) -> bool:
+def keep_sheet(room: Room, learner: Learner, marked: Marked, conventions: Conventions) -> bool:
     """Write each task as an attempt, and count it, unless it was on this day; whether it is new."""
     now = room.now()
-    kept = on_paper(learner, marked, room.settings.conventions, now)
+    kept = on_paper(learner, marked, conventions, now)
     is_new = not room.store.has_sitting(kept.sitting)
     _keep(room, learner, kept, now, is_new)
     return is_new
@@ -34,7 +35,7 @@ def keep_handed_in(room: Room, learner: Learner, handed: HandedIn) -> None:
 
 def _keep(room: Room, learner: Learner, kept: OnPaper, now: datetime, is_new: bool) -> None:
     room.keeper.write(lambda store: keep_on_paper(store, learner, kept, now))
-    if is_new:
+    if is_new and learner == room.learner:
         count_records(room, kept.records, kept.sitting, Origin.PAPER, kept.conventions, now)
 
 
@@ -53,6 +54,25 @@ def left_paper(room: Room) -> Paper | None:
         return None
     text = room.keeper.read(lambda store: store.folded(learner, WHAT), none)
     return paper_from(text, room.seconds()) if text else None
+
+
+def kept_choices(room: Room, usual: PaperChoices) -> PaperChoices:
+    """What was chosen of papers last, on another day; the usual where nothing was."""
+    learner = room.learner
+    if learner is None:
+        return usual
+    nothing: dict[str, object] = {}
+    kept = room.keeper.read(lambda store: store.choices(learner, Chosen.PAPER), nothing)
+    return choices_from(kept, usual)
+
+
+def keep_choices(room: Room, choices: PaperChoices) -> None:
+    """What is chosen of papers is kept for another day."""
+    learner = room.learner
+    if learner is None:
+        return
+    kept, now, name = choices_to(choices), room.now(), f"paper choices of {learner.id}"
+    room.keeper.write(lambda store: store.keep_choices(learner, kept, now, Chosen.PAPER), name)
 
 
 class Past(NamedTuple):

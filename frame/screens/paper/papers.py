@@ -5,7 +5,7 @@ from typing import Any
 
 import pygame
 
-from frame.app import Change, Push
+from frame.app import Change, Pop, Push
 from frame.course.next_paper import PaperChoices, PaperDesk, next_recipe
 from frame.course.paper import Paper
 from frame.language.lines import Line
@@ -16,22 +16,33 @@ from frame.screens.paper.graded import (
     BODIES,
     PARTS,
     WAYS,
+    doubts_in_short,
     grade_line,
     is_timed,
     measures_of,
     paper_title,
 )
-from frame.screens.paper.paper_keeping import Past, left_paper, past_papers
+from frame.screens.paper.paper_keeping import (
+    Past,
+    keep_choices,
+    kept_choices,
+    left_paper,
+    past_papers,
+)
 from frame.screens.paper.taking import TakingScreen
 from frame.screens.parts.dial_lines import DialLines
 from frame.screens.parts.dials import Dial
+from frame.screens.parts.outcome import NextGiven
 from frame.screens.parts.page import abreast
 from frame.sheets.choices import fellow, fellows
-from frame.sheets.grades import DigitsAre, grade
+from frame.sheets.grades import grade
 from frame.sheets.papers import paper
 from frame.sheets.recipe import Part, Recipe
 from frame.sheets.sheet import Way
 from frame.view.widgets import Brushes, Button, Style
+
+_DOUBTS, _DOUBTS_NARROW = 3.2, 6.6
+"""Units: how high what is not sure of a grade may be."""
 
 
 class PapersPage(DialLines):
@@ -54,13 +65,16 @@ class PapersPage(DialLines):
         return self.room.settings.age is Age.YOUNG
 
     def _line_of(self, past: Past) -> Line:
-        """What is told of a paper: to the young nothing of minutes."""
-        return past_line(past, self.room.words, is_timed=not self._is_young)
+        """What is told of a paper: no minutes to the young, or where the clock is hidden."""
+        is_timed = self.choices.is_clocked and not self._is_young
+        return past_line(past, self.room.words, is_timed=is_timed)
 
     def _usual(self) -> PaperChoices:
-        """The grade of the last paper; for the young without a clock."""
-        choices = PaperChoices(is_clocked=not self._is_young)
-        return choices.choose(grade=self.past[-1].recipe.grade) if self.past else choices
+        """What was chosen last; else the grade of the last paper, for the young without a clock."""
+        usual = PaperChoices(is_clocked=not self._is_young)
+        if self.past:
+            usual = usual.choose(grade=self.past[-1].recipe.grade)
+        return kept_choices(self.room, usual)
 
     @property
     def desk(self) -> PaperDesk:
@@ -77,11 +91,32 @@ class PapersPage(DialLines):
         """The title, or that a paper waits."""
         return self.room.words.line("paper.waits" if self.desk.left else "paper.title")
 
+    @property
+    def heard(self) -> Line:
+        """The same, what is chosen, and of the last paper, or of the one that is touched, how it
+        went; where none was taken what a paper is."""
+        chosen = (Line(dial.spoken, dial.spoken) for dial in self.dials)
+        below = self._line_of(self._past) if self._past else self._about
+        return Line.joined([self.greeting, *chosen, below])
+
     def resumed(self, result: object) -> Change | None:
-        """A paper was handed in, or left."""
+        """A paper was handed in, or left; what a tutor gave may be wanted next."""
         self.past, self.told, self.asks = past_papers(self.room), None, False
         self.rearrange()
-        return None
+        return Pop(result) if isinstance(result, NextGiven) else None
+
+    def leave(self) -> None:
+        """What is chosen stays so."""
+        self._keep()
+
+    def _keep(self) -> None:
+        """Keep what is chosen for another day, unless it would be so anyway; not which paper, where
+        a tutor gave it."""
+        usual, choices = self._usual(), self.choices
+        if self.given is not None and choices.is_of(self.given):
+            choices = choices.choose(grade=usual.grade, part=usual.part)
+        if choices != usual:
+            keep_choices(self.room, choices)
 
     # What is chosen
 
@@ -128,12 +163,13 @@ class PapersPage(DialLines):
     # How it is laid out
 
     def arrange(self) -> None:
-        """The rows, the dots, and what begins."""
-        self.top, self.bottom = (12.5, 48) if self.is_narrow else (12.5, 44)
+        """The rows, the dots, what lets it be heard, and what begins."""
+        self.top, self.bottom = (12.5, 48) if self.is_narrow else (12.5, 43.5)
         super().arrange()
         self.dots = self._dots
         if self.dots is not None:
             self.buttons += self.dots.buttons(self.tell, self._line_of)
+        self.buttons += self.speaker(self.corner)
         text = self.room.words.text
         other, main = self._foot
         if self.desk.left is not None:
@@ -149,7 +185,7 @@ class PapersPage(DialLines):
         papers = [past for past in self.past if self.choices.is_of(past.recipe)]
         if not papers or self.choices.part is Part.WARM_UP:
             return None
-        area = self.band(54, 16) if self.is_narrow else self.band(51, 19)
+        area = self.band(60.5, 10) if self.is_narrow else self.band(52, 18)
         return Dots(area, self.unit, papers)
 
     @property
@@ -181,6 +217,7 @@ class PapersPage(DialLines):
         room, learner = self.room, self.room.learner
         if learner is None:
             return None
+        self._keep()
         sheet = paper(self._next)
         is_clocked = self.choices.is_clocked and self.choices.part is not Part.WARM_UP
         begun = Paper.begun(sheet, room.now(), room.seconds(), is_clocked=is_clocked)
@@ -205,44 +242,64 @@ class PapersPage(DialLines):
     # What is seen
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title, the rows' names, the minutes and marks, the dots or that there are none."""
+        """The title, the rows' names, the minutes and marks and what of them is not sure, the dots
+        or that there are none."""
         words, choices = self.room.words, self.choices
         self.paint_title(brushes, words.text("paper.title"))
         self.paint_rows(brushes)
         timed = choices.is_clocked
         measures = measures_of(choices.grade, choices.part, words, is_timed=timed)
-        brushes.text(measures, self.band(48.5 if self.is_narrow else 45, 4.6), 1, bold=True)
-        told = self.band(70.5, 7.5)
+        top = self.bottom + 0.5
+        brushes.text(measures, self.band(top, 4.6), 1, bold=True)
+        doubts = doubts_in_short(choices.grade, choices.part, words)
+        high = _DOUBTS_NARROW if self.is_narrow else _DOUBTS
+        brushes.from_top(doubts, self.band(top + 4.4, high), 0, soft=True)
+        told, waiting = self._told_places
         if self.dots is not None:
-            recipe = self.dots.papers[-1].recipe
-            past = self.told or self.dots.papers[-1]
-            self.dots.paint(brushes, recipe, past, words)
-            brushes.text(self._line_of(past).show, told, 1)
-        else:
-            brushes.text(self._about, self.band(54, 14), 1, soft=True)
-        self._paint_waiting(brushes)
+            self.dots.paint(brushes, self.dots.papers[-1].recipe, self._past, words)
+        if self._past is None:
+            top, bottom = (60 if self.is_narrow else 54), (70 if self.desk.left else 78)
+            brushes.from_top(self._about.show, self.band(top, bottom - top), 1, soft=True)
+        elif told is not None:
+            brushes.text(self._line_of(self._past).show, told, 1)
+        self._paint_waiting(brushes, waiting)
 
     @property
-    def _about(self) -> str:
+    def _told_places(self) -> tuple[pygame.Rect | None, pygame.Rect]:
+        """For what is told of a dot, and for what waits: beside the foot, or where that is narrow
+        above it, and what is asked in place of what is told."""
+        both = self.band(70.5, 7.5)
+        if self.dots is None or self.desk.left is None:
+            return both, both
+        if not self.is_narrow:
+            beside = self.band(79, 9)
+            beside.w = self._foot[0].left - beside.left - round(2 * self.unit)
+            return both, beside
+        return (None, both) if self.asks else (self.band(70.5, 3.8), self.band(74.3, 3.8))
+
+    @property
+    def _past(self) -> Past | None:
+        """The paper that is told of: the last one, unless another was touched."""
+        return None if self.dots is None else self.told or self.dots.papers[-1]
+
+    @property
+    def _about(self) -> Line:
         """What a paper is and is not, where none was taken."""
         words, choices = self.room.words, self.choices
-        keys = ["sheet.no_examination"]
-        if grade(choices.grade).digits_are is DigitsAre.OURS:
-            keys.append("sheet.ours")
+        keys = ["paper.practice"]
         if choices.part is Part.WARM_UP:
-            keys.append("paper.told.warm_up")
+            keys.append("paper.warm_up")
         else:
             is_by_clock = choices.is_clocked and is_timed(choices.grade, choices.part)
-            keys.append("paper.told.counts" if is_by_clock else "paper.told.all_counts")
-            keys.append("paper.told.dots")
-        return " ".join(map(words.text, keys))
+            keys.append("paper.counts" if is_by_clock else "paper.all_counts")
+            keys.append("paper.dots")
+        return Line.joined(map(words.line, keys))
 
-    def _paint_waiting(self, brushes: Brushes) -> None:
+    def _paint_waiting(self, brushes: Brushes, place: pygame.Rect) -> None:
         """Which paper waits."""
         left = self.desk.left
         if left is None:
             return
-        place = self.band(70.5, 7.5) if self.dots is None else self._beside_foot
         count = len(left.texts)
         text = self.room.words.text(
             "paper.told.waiting", title=paper_title(left.sheet.recipe, self.room.words),
@@ -251,9 +308,3 @@ class PapersPage(DialLines):
         if self.asks:
             text = self.room.words.text("paper.lets_go")
         brushes.text(text, place, 0, bold=self.asks)
-
-    @property
-    def _beside_foot(self) -> pygame.Rect:
-        place = self.band(79, 9)
-        place.w = self._foot[0].left - place.left - round(2 * self.unit)
-        return place

@@ -78,7 +78,7 @@ class Places:
     @cached_property
     def title(self) -> pygame.Rect:
         """Which paper it is, right of the way back."""
-        place = self.page.rect(12, 3, self.page.across - 14, 8)
+        place = self.page.rect(12, 3, self.page.across - 24, 8)
         if not self.is_upright:
             place.w = self.clock.left - place.left
         return place
@@ -207,21 +207,16 @@ class Places:
         """What is told meanwhile."""
         return self.page.band(85.4, 3.8)
 
-    # Covered
+    # Paused
 
     @cached_property
-    def asked(self) -> pygame.Rect:
-        """A question, or what a pause is."""
+    def paused(self) -> pygame.Rect:
+        """What a pause is."""
         return self.page.band(24, 22)
 
     @cached_property
-    def answers(self) -> list[pygame.Rect]:
-        """The answers to it, side by side."""
-        return abreast(self.page.band(52, 10), 2, 3 * self.page.unit)
-
-    @cached_property
-    def answer(self) -> pygame.Rect:
-        """The only answer, in the middle."""
-        place = self.answers[0].copy()
-        place.centerx = self.asked.centerx
+    def go_on(self) -> pygame.Rect:
+        """What ends it, in the middle."""
+        place = abreast(self.page.band(52, 10), 2, 3 * self.page.unit)[0]
+        place.centerx = self.paused.centerx
         return place

@@ -3,15 +3,13 @@ once there is an answer."""
 
 from collections.abc import Callable, Iterator
 from functools import partial
-from itertools import accumulate
 
 import pygame
 
 from frame.course.paper import Paper
 from frame.language.catalogue import Words
-from frame.screens.paper.graded import PARTS
+from frame.screens.paper.graded import section_names
 from frame.screens.parts.page import Tab
-from frame.sheets.grades import grade
 from frame.sheets.sheet import Sheet
 from frame.view.painter import Painter
 from frame.view.widgets import Brushes, Button, Style
@@ -26,16 +24,10 @@ _FLAT = 1.4
 """How many times as wide as high a bead is."""
 
 
-def bounds_of(sheet: Sheet) -> list[range]:
-    """The indices of the tasks of each section."""
-    ends = list(accumulate(len(section.tasks) for section in sheet.sections))
-    return [range(start, end) for start, end in zip([0, *ends], ends, strict=False)]
-
-
 def seen_of(sheet: Sheet, at: int, most: int) -> range:
     """The indices of the tasks that are seen beside one: of its section, unless all have room."""
     count = len(sheet.tasks)
-    within = range(count) if count <= most else next(one for one in bounds_of(sheet) if at in one)
+    within = range(count) if count <= most else next(one for one in sheet.bounds if at in one)
     first = within.start + (at - within.start) // most * most
     return range(first, min(first + most, within.stop))
 
@@ -43,14 +35,15 @@ def seen_of(sheet: Sheet, at: int, most: int) -> range:
 def section_tabs(paper: Paper, go: Callable[[int], object], words: Words) -> list[Tab]:
     """The sections of a whole paper, each with how many of it are answered; one leads to its first
     task without an answer."""
-    waiting, tabs = frozenset(paper.open), []
-    sections = grade(paper.sheet.recipe.grade).sections
-    for section, bounds in zip(sections, bounds_of(paper.sheet), strict=True):
+    sheet, tabs = paper.sheet, []
+    sections = zip(
+        section_names(sheet.recipe, words), sheet.bounds, paper.open_of_sections, strict=True
+    )
+    for name, bounds, waiting in sections:
         text = words.text(
-            "paper.told.section", part=words.text(PARTS[section.part]),
-            answered=sum(at not in waiting for at in bounds), all=len(bounds),
-        )  # fmt: skip
-        first = next((at for at in bounds if at in waiting), bounds.start)
+            "paper.told.section", part=name, answered=len(bounds) - len(waiting), all=len(bounds)
+        )
+        first = next(iter(waiting), bounds.start)
         tabs.append(Tab(text, partial(go, first), paper.at in bounds))
     return tabs
 
@@ -74,8 +67,8 @@ def strip_buttons(
     if len(seen) < count:
         before = partial(go, seen.start - 1) if seen.start else None
         after = partial(go, seen.stop) if seen.stop < count else None
-        yield Button(back, before, sign="step_back", name=words.text("paper.before"))
-        yield Button(on, after, sign="step_on", name=words.text("paper.after"))
+        yield Button(back, before, sign="much_less", name=words.text("paper.before"))
+        yield Button(on, after, sign="much_more", name=words.text("paper.after"))
     waiting = frozenset(paper.open)
     for cell, at in zip(cells, seen, strict=False):
         key = "paper.told.open" if at in waiting else "paper.told.answered"

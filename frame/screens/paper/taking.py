@@ -1,18 +1,20 @@
 """A paper is taken: a task at a time, in any order, typed or worked on a frame."""
 
-from enum import Enum, StrEnum, auto
+from enum import StrEnum
 from functools import partial
 
 import pygame
 
-from frame.app import Change, Pop, Replace
+from frame.app import Change, Pop, Push, Replace
 from frame.course.next_paper import PaperDesk
 from frame.course.paper import Paper
 from frame.course.read_off import read_off
 from frame.language.lines import Line
+from frame.language.printed import sum_line
 from frame.learner.learners import Learner
 from frame.room import Room
 from frame.screens.paper.graded import paper_title
+from frame.screens.paper.open_tasks import HAND_IN, OpenTasks
 from frame.screens.paper.paper_keeping import keep_handed_in, keep_left
 from frame.screens.paper.places import Places
 from frame.screens.paper.result import PaperResult
@@ -43,13 +45,6 @@ class Due(StrEnum):
     MINUTE = "minute"
 
 
-class Cover(Enum):
-    """Why the task is covered: the paper is paused, or it is asked whether it is handed in."""
-
-    PAUSE = auto()
-    ASK = auto()
-
-
 class TakingScreen(KeyedPanel, Page):
     """The task, its answer, and all numbers in a strip. Whoever leaves finds it again."""
 
@@ -59,9 +54,8 @@ class TakingScreen(KeyedPanel, Page):
         self.has_frame = self._may_have_frame and desk.choices.on_beads
         self.frames: dict[int, Frame] = {}
         self.plan = self._plan_of(room)
-        super().__init__(room, self.plan.start)
-        self.cover: Cover | None = None
         self.note: Line | None = None
+        super().__init__(room, self.plan.start)
         self.places = self._places
         self.is_over = self.paper.is_over(room.seconds())
         self.is_handed_in = False
@@ -86,7 +80,7 @@ class TakingScreen(KeyedPanel, Page):
     @property
     def shown(self) -> BeadField | None:
         """The frame that is seen; None while none is."""
-        return self.field if self.has_frame and self.cover is None else None
+        return self.field if self.has_frame and not self.paper.is_paused else None
 
     @property
     def fields(self) -> tuple[BeadField, ...]:
@@ -95,13 +89,21 @@ class TakingScreen(KeyedPanel, Page):
 
     @property
     def greeting(self) -> Line:
-        """What is to be done."""
+        """What is told, or what is to be done."""
         line = self.room.words.line
-        if self.cover is Cover.PAUSE:
+        if self.note is not None:
+            return self.note
+        if self.paper.is_paused:
             return line("paper.paused")
-        if self.cover is Cover.ASK:
-            return line("paper.ask", count=len(self.paper.open))
         return line("paper.work" if self.has_frame else "paper.type")
+
+    @property
+    def heard(self) -> Line:
+        """The task, unless it is covered, and what is told or to be done."""
+        if self.paper.is_paused:
+            return self.greeting
+        task = self.paper.sheet.tasks[self.paper.at]
+        return Line.joined([sum_line(task.sum, self.room.words), self.greeting])
 
     # How it is laid out
 
@@ -109,10 +111,12 @@ class TakingScreen(KeyedPanel, Page):
         """The buttons for what is seen."""
         self._wait()
         places = self.places = self._places
-        if self.cover is not None:
-            self._arrange_cover(places)
-            return
         text, paper, words = self.room.words.text, self.paper, self.room.words
+        self.buttons += self.speaker(self.corner)
+        if paper.is_paused:
+            go_on = Button(places.go_on, self.go_on, text("paper.go_on"), style=Style.MAIN, step=2)
+            self.buttons.append(go_on)
+            return
         pause = Button(places.pause, self.pause, sign="pause", name=text("paper.pause"))
         self.buttons.append(pause)
         if self._may_have_frame:
@@ -126,15 +130,6 @@ class TakingScreen(KeyedPanel, Page):
         # Last, for Enter means the first main thing to do.
         style = Style.PLAIN if paper.open else Style.MAIN
         self.buttons.append(Button(places.hand_in, self.ask, text("paper.hand_in"), style=style))
-
-    def _arrange_cover(self, places: Places) -> None:
-        text, (first, other) = self.room.words.text, places.answers
-        go_on = first if self.cover is Cover.ASK else places.answer
-        self.buttons.append(
-            Button(go_on, self.go_on, text("paper.go_on"), style=Style.MAIN, step=2)
-        )
-        if self.cover is Cover.ASK:
-            self.buttons.append(Button(other, self.hand_in, text("paper.hand_in"), step=2))
 
     def _arrange_answer(self, places: Places) -> None:
         """What leads to the tasks beside, and the keys, or the frame with its buttons."""
@@ -166,11 +161,15 @@ class TakingScreen(KeyedPanel, Page):
     def rest(self, now: float) -> Change | None:
         """A minute more has passed."""
         if self.dues.take(Due.MINUTE, now):
-            was_over, self.is_over = self.is_over, self.paper.is_over(now)
-            if self.is_over and not was_over:
-                self._tell(self.room.words.line("paper.over", minutes=round(self.paper.minutes)))
+            self._look_at_clock(now)
             self.rearrange()
         return None
+
+    def _look_at_clock(self, now: float) -> None:
+        """Tell once that the minutes are over."""
+        was_over, self.is_over = self.is_over, self.paper.is_over(now)
+        if self.is_over and not was_over:
+            self._tell(self.room.words.line("paper.over", minutes=round(self.paper.minutes)))
 
     @property
     def clock(self) -> str:
@@ -266,7 +265,7 @@ class TakingScreen(KeyedPanel, Page):
     def press_key(self, key: Key) -> Change | None:
         """Signs and Enter are for the answer, or keys are for the beads, unless a button has the
         ring."""
-        if self.cover is not None:
+        if self.paper.is_paused:
             return super().press_key(key)
         sign = key_sign(key, MINUS)
         if sign and (not self.has_frame or sign in (MINUS, ERASE)):
@@ -301,22 +300,29 @@ class TakingScreen(KeyedPanel, Page):
     def pause(self) -> None:
         """The clock stands still, and the task is covered."""
         self.paper = self.paper.pause(self.room.seconds())
-        self._cover(Cover.PAUSE)
+        self._come_or_go()
 
     def go_on(self) -> None:
         """On with the paper."""
         self.paper = self.paper.go_on(self.room.seconds())
-        self._cover(None)
+        self._come_or_go()
 
     def ask(self) -> Change | None:
-        """Hand it in; where tasks are open, ask once."""
-        if not self.paper.open:
+        """Hand it in; where tasks are open, show once which they are."""
+        return Push(OpenTasks(self.room, self.paper)) if self.paper.open else self.hand_in()
+
+    def resumed(self, result: object) -> Change | None:
+        """An open task is gone to, or it is handed in as it is."""
+        if result == HAND_IN:
             return self.hand_in()
-        self._cover(Cover.ASK)
+        if isinstance(result, int):
+            self.go(result)
+        self._look_at_clock(self.room.seconds())
         return None
 
-    def _cover(self, cover: Cover | None) -> None:
-        self.cover, self.note = cover, None
+    def _come_or_go(self) -> None:
+        """The task is covered, or seen again."""
+        self.note = None
         self.field.cancel(self.room.seconds())
         self.rearrange()
         self.greet()
@@ -330,12 +336,9 @@ class TakingScreen(KeyedPanel, Page):
 
     def back(self) -> Change | None:
         """First it is paused; from there it is left."""
-        if self.cover is Cover.PAUSE:
+        if self.paper.is_paused:
             return Pop()
-        if self.cover is Cover.ASK:
-            self.go_on()
-        else:
-            self.pause()
+        self.pause()
         return None
 
     def leave(self) -> None:
@@ -355,8 +358,8 @@ class TakingScreen(KeyedPanel, Page):
         """The title, the clock, and the task with its answer; or what covers it."""
         places, paper, words = self.places, self.paper, self.room.words
         brushes.text(paper_title(paper.sheet.recipe, words), places.title, 1, bold=True)
-        if self.cover is not None:
-            brushes.text(self.greeting.show, places.asked, 2, align="centre")
+        if paper.is_paused:
+            brushes.text(self.greeting.show, places.paused, 2, align="centre")
             return
         align = "left" if places.is_upright else "right"
         brushes.text(self.clock, places.clock, 1, soft=True, align=align)

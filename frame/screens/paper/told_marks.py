@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from frame.language.catalogue import Words
+from frame.language.habits import off_by_text
 from frame.language.numbers import grouped
 from frame.language.printed import printed_parts
 from frame.practice.exercises import Exercise
@@ -61,9 +62,9 @@ def written_text(one: Mark, words: Words) -> str:
 
 
 def fault_text(one: Mark, words: Words) -> str:
-    """What was likely behind a wrong answer, as a sentence; or nothing."""
+    """What was likely behind a wrong answer, as a sentence, else what it is off by; or nothing."""
     if one.behind is None:
-        return ""
+        return off_by_text(one.off_by, words)
     habit = one.behind.site.habit
     return words.text("marks.told.fault", fault=words.text(f"report.habit.{habit}.parent"))
 

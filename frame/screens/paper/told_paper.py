@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from frame.course.paper import HandedIn
 from frame.language.catalogue import Words
-from frame.language.habits import habit_line
+from frame.language.habits import habit_line, off_by_text
 from frame.language.lines import Line
 from frame.language.wording import Listener
 from frame.practice.families import Family, family_of
@@ -16,8 +16,7 @@ from frame.sheets.grades import GradedSection, grade
 from frame.sheets.marking import Mark, Marked
 from frame.sheets.papers import section_scores
 
-_APART = "  ·  "
-_MOST_FAMILIES = 2
+_APART = "\u00a0· "
 _FEWEST = 2
 """What was behind fewer answers is told beside them alone."""
 
@@ -44,52 +43,65 @@ def enough_for(handed: HandedIn) -> int:
     return sheet.pass_marks or alone
 
 
-def told_lines(handed: HandedIn, marked: Marked, words: Words, listener: Listener) -> Iterator[str]:
+def told_lines(
+    handed: HandedIn, marked: Marked, words: Words, listener: Listener, *, is_weighed: bool
+) -> Iterator[Line]:
     """What is told below the marks, a line each. `marked` is the whole paper, with what was behind
-    its answers as far as that is known."""
+    its answers once all `is_weighed`."""
+    yield Line.joined(_of_tasks(handed, marked, words))
     if handed.is_paper:
-        yield from filter(None, (_of_sections(handed, words), _of_time(handed, words)))
-    if count := sum(one.answer is None for one in marked.marks):
-        yield words.text("paper.told.none", count=count)
-    wrong = answered_wrong(marked)
+        yield from _of_sections(handed, words)
+        yield from _of_late(handed, words)
+    if is_weighed and answered_wrong(marked):
+        yield most_line(marked, words, listener)
+
+
+def _of_tasks(handed: HandedIn, marked: Marked, words: Words) -> Iterator[Line]:
+    """How many tasks are right, how many are not, and by the clock how long all took."""
+    wrong, count = len(answered_wrong(marked)), len(marked.marks)
+    none = len(marked.wrong) - wrong
+    if right := count - len(marked.wrong):
+        yield words.line("paper.right", count=right)
+    if not marked.wrong:
+        yield words.line("paper.all_right")
     if wrong:
-        yield from _of_fault(wrong, words, listener)
-    elif not marked.wrong:
-        yield words.text("paper.told.all_right")
+        yield words.line("paper.mend", count=wrong)
+    if none:
+        yield words.line("paper.none", count=none)
+    if handed.is_paper and handed.is_clocked:
+        yield minutes_line(handed.seconds, handed.pauses, words)
 
 
-def _of_sections(handed: HandedIn, words: Words) -> str:
+def _of_sections(handed: HandedIn, words: Words) -> Iterator[Line]:
     """The marks of each section, where there are several, and the rank that is reached."""
     sheet, marked = handed.sheet, handed.marked
-    told = [words.text("marks.told.rank", rank=marked.rank)] if marked.rank else []
+    told = []
     if len(sheet.sections) > 1:
         scores = section_scores(sheet, [one.is_right for one in marked.marks])
         sections = grade(sheet.recipe.grade).sections
-        parts = (
+        told += [
             _of_section(section, score, words)
             for section, score in zip(sections, scores, strict=True)
-        )
-        told.insert(0, _APART.join(parts))
-    return _APART.join(told)
+        ]
+    if marked.rank:
+        told.append(words.line("paper.rank", rank=marked.rank))
+    if told:
+        yield Line.joined(told, _APART)
 
 
-def _of_section(section: GradedSection, score: int, words: Words) -> str:
-    key = "paper.told.part_enough" if section.pass_marks else "paper.told.part"
-    return words.text(
-        key, part=words.text(PARTS[section.part]), marks=score, most=section.full_marks,
+def _of_section(section: GradedSection, score: int, words: Words) -> Line:
+    key = "paper.part_enough" if section.pass_marks else "paper.part"
+    return words.line(
+        key, part=words.line(PARTS[section.part]), marks=score, most=section.full_marks,
         enough=section.pass_marks,
     )  # fmt: skip
 
 
-def _of_time(handed: HandedIn, words: Words) -> str:
-    """By the clock: how long it took, and what came too late to count."""
-    told = []
-    if handed.is_clocked:
-        told.append(minutes_line(handed.seconds, handed.pauses, words).show)
+def _of_late(handed: HandedIn, words: Words) -> Iterator[Line]:
+    """What came too late to count."""
     whole = handed.marked_whole.points
     if whole > handed.marked.points:
-        told.append(words.text("paper.told.late", minutes=round(handed.sheet.minutes), marks=whole))
-    return " ".join(told)
+        yield words.line("paper.late", minutes=round(handed.sheet.minutes), marks=whole)
 
 
 def answered_wrong(marked: Marked) -> tuple[Mark, ...]:
@@ -97,30 +109,35 @@ def answered_wrong(marked: Marked) -> tuple[Mark, ...]:
     return tuple(one for one in marked.wrong if one.answer is not None)
 
 
-def _of_fault(wrong: tuple[Mark, ...], words: Words, listener: Listener) -> Iterator[str]:
-    """What cost most, where it was behind several answers."""
-    behind = [one.behind.site for one in wrong if one.behind is not None]
-    for habit, count in Counter(site.habit for site in behind).most_common(1):
-        if count < _FEWEST:
-            return
-        site = next(one for one in behind if one.habit is habit)
-        rule = habit_line(site, words, listener).show
-        yield words.text("paper.told.most", rule=rule, count=count, all=len(wrong))
+def most_line(marked: Marked, words: Words, listener: Listener) -> Line:
+    """What cost most of the answers that are wrong: a rule that was behind several of them, else
+    the family that cost most marks."""
+    wrong = answered_wrong(marked)
+    sites = [one.behind.site for one in wrong if one.behind is not None]
+    for habit, count in Counter(site.habit for site in sites).most_common(1):
+        if count >= _FEWEST:
+            site = next(one for one in sites if one.habit is habit)
+            rule = habit_line(site, words, listener)
+            return words.line("paper.most", what=rule, count=count, all=len(wrong))
+    family = missed_families(marked)[0]
+    count = sum(family_of(one.task.facts) is family for one in wrong)
+    what = words.line(f"family.{family}")
+    if count < _FEWEST:
+        return words.line("paper.most_one", what=what)
+    return words.line("paper.most", what=what, count=count, all=len(wrong))
 
 
 def fault_line(one: Mark, words: Words, listener: Listener) -> str:
-    """The rule that was likely forgotten in a wrong answer; empty where none is likely."""
-    return "" if one.behind is None else habit_line(one.behind.site, words, listener).show
+    """The rule that was likely forgotten in a wrong answer, else what it is off by; or nothing."""
+    if one.behind is None:
+        return off_by_text(one.off_by, words)
+    return habit_line(one.behind.site, words, listener).show
 
 
 def missed_families(marked: Marked) -> list[Family]:
-    """The families of the answers that are wrong, the one most often missed first."""
-    missed = Counter(family_of(one.task.facts) for one in answered_wrong(marked))
+    """The families of the answers that are wrong, the one that cost most marks first."""
+    marks = [section.marks for section in marked.sheet.sections for _ in section.tasks]
+    missed = Counter[Family]()
+    for one in answered_wrong(marked):
+        missed[family_of(one.task.facts)] += marks[one.number - 1]
     return [family for family, _ in missed.most_common()]
-
-
-def practise_lines(marked: Marked, words: Words) -> Iterator[str]:
-    """The families that were missed most often, where any were."""
-    if missed := missed_families(marked)[:_MOST_FAMILIES]:
-        names = [words.text(f"family.{family}") for family in missed]
-        yield words.text("marks.told.practise", families="; ".join(names))

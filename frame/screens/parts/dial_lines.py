@@ -7,10 +7,10 @@ import pygame
 
 from frame.screens.parts.dials import Dial, DialPage
 
-_LABEL_SHARE = 0.26
+_LABEL_SHARE = 0.238
 """Of the width, for the names at the left edge."""
-_SECOND_LABEL = 0.17
-_GAP = 0.025
+_SECOND_LABEL = 0.16
+_GAP = 0.015
 _LABEL_HEIGHT, _BELOW_LABEL = 2.6, 1.0
 """Units, where the names stand above: letters hang there, and the ring comes."""
 _MOST_APART, _MOST_NARROWLY_APART = 7.9, 5.2

@@ -15,6 +15,12 @@ class Begin(NamedTuple):
     lesson_id: str
 
 
+class NextGiven(NamedTuple):
+    """What a tutor gave under this id is to be begun."""
+
+    id: str
+
+
 class Left(NamedTuple):
     """A set was left before its end: how many exercises were right at once, of those worked."""
 

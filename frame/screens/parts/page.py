@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import pygame
 
+from frame.language.lines import Line
 from frame.screens.parts.panel import Panel
 from frame.screens.parts.sentence import is_heard
 from frame.view.theme import type_size
@@ -58,8 +59,13 @@ class Page(Panel):
             return []
         return [Button(place, self._greet_again, sign="speaker", style=Style.SIGN)]
 
+    @property
+    def heard(self) -> Line | None:
+        """What is heard from the loudspeaker."""
+        return self.greeting
+
     def _greet_again(self) -> None:
-        self.room.say(self.greeting)
+        self.room.say(self.heard)
 
     @property
     def corner(self) -> pygame.Rect:

@@ -22,6 +22,11 @@ class PagedPage(Page):
         """How many pages all of it takes."""
         raise NotImplementedError
 
+    def lay_out(self) -> None:
+        """With fewer pages than before the last one is open."""
+        self.page = min(self.page, self.pages - 1)
+        super().lay_out()
+
     def turned(self) -> None:
         """Another page is to be shown."""
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from frame.language.catalogue import Words
 from frame.learner.new_file import free_name
 from frame.learner.trouble import told_of
-from frame.printing.titles import Group, notes_of
+from frame.printing.titles import Group
 from frame.room import Room
 from frame.sheets.code import code_of, recipe_of
 from frame.sheets.making import sheet_of
@@ -62,6 +62,5 @@ class SheetToSave:
         with told_of(self.folder):
             self.folder.mkdir(parents=True, exist_ok=True)
         path = free_name(self.folder / f"{self.name}{_SUFFIX}")
-        notes = notes_of(recipe, self.words)
-        write_sheet(path, sheet, code, self.words, self.conventions, notes, self.group)
+        write_sheet(path, sheet, code, self.words, self.conventions, self.group)
         return Saved(path, code)

@@ -2,6 +2,7 @@
 
 from frame.language.catalogue import Words
 from frame.learner.keeper import Keeper
+from frame.learner.learners import Learner
 from frame.learner.salvage import Saved
 from frame.learner.trouble import Trouble
 
@@ -14,6 +15,15 @@ def trouble_text(trouble: Trouble, words: Words) -> str:
 def unsaved_line(keeper: Keeper, words: Words) -> str:
     """That something is not on disk yet, and why."""
     return _with_why(keeper, words, "store.unsaved")
+
+
+def kept_note(keeper: Keeper, learner: Learner | None, words: Words) -> str:
+    """What a learner must know of what is kept of them; usually nothing."""
+    if keeper.was_removed and learner is not None:
+        return words.text("store.removed", name=learner.nickname)
+    if keeper.store.is_damaged:
+        return words.text("store.found_damaged")
+    return unsaved_line(keeper, words) if keeper.is_unsaved else ""
 
 
 def waiting_line(keeper: Keeper, words: Words) -> str:

@@ -1,6 +1,7 @@
 """A child of the class: what it needs now, what it did this week, what is due."""
 
 from collections.abc import Callable, Iterable
+from enum import StrEnum
 
 import pygame
 
@@ -13,10 +14,12 @@ from frame.practice.needs import Needing, needs_of
 from frame.printing.titles import Group
 from frame.report.class_reading import Seen
 from frame.room import Room
+from frame.screens.marking.marks import MarksScreen
 from frame.screens.parts.page import lines, shares
 from frame.screens.parts.portraits import called
 from frame.screens.tutor.giving import GivingScreen
 from frame.screens.tutor.group_choice import GroupChoice
+from frame.screens.tutor.reading import ANSWER_SECONDS, ClassReading
 from frame.screens.tutor.reports import saving_report
 from frame.screens.tutor.rows import Rows
 from frame.screens.tutor.saving import SavingPage, class_folder
@@ -28,9 +31,15 @@ _MOST_FAMILIES = 6
 _Deed = tuple[str, Callable[[], object] | None]
 
 
+class Due(StrEnum):
+    """What the page waits for, beside files."""
+
+    READ = "read"
+
+
 class ChildPage(SavingPage):
     """Whoever is taken out of the class stays a learner, and may be put back while the page is
-    there."""
+    there. What is marked meanwhile is read."""
 
     def __init__(self, room: Room, member: Member, seen: Seen) -> None:
         super().__init__(room)
@@ -38,6 +47,7 @@ class ChildPage(SavingPage):
         self.needing: Needing = needs_of([seen.pupil]).children[0]
         alone: tuple[Member, ...] = (member,)
         self.members = room.keeper.read(kept_class, alone)
+        self.reading = ClassReading(room)
 
     @property
     def greeting(self) -> Line:
@@ -73,6 +83,9 @@ class ChildPage(SavingPage):
         self.folder = None
         self._tell(self.room.words.line(key))
 
+    def _mark(self) -> Change:
+        return Push(MarksScreen(self.room, self.member.learner))
+
     def _give(self) -> Change:
         return Push(GivingScreen(self.room, (self.member.learner,)))
 
@@ -81,14 +94,35 @@ class ChildPage(SavingPage):
         return Push(GroupChoice(self.room, groups, now, "class.no_group", can_add=True))
 
     def resumed(self, result: object) -> Change | None:
-        """The child is in another group."""
+        """The child is in another group, or a sheet of it is kept."""
         if isinstance(result, str):
             self.member = self.member._replace(group=result)
             self._keep(
                 self.member if one.learner == self.member.learner else one for one in self.members
             )
+        self.reading.ask((self.member.learner,))
+        self._look_again()
         self.rearrange()
         return None
+
+    def _look_again(self) -> None:
+        """Tell what is known of the child by now."""
+        for seen in self.reading.seen((self.member.learner,)):
+            self.seen, self.needing = seen, needs_of([seen.pupil]).children[0]
+        if not self.reading.is_done:
+            self.dues.put(Due.READ, self.room.seconds() + ANSWER_SECONDS)
+
+    def advance(self, now: float) -> None:
+        """The child may be read by now."""
+        super().advance(now)
+        if self.dues.take(Due.READ, now):
+            self._look_again()
+            self.rearrange()
+
+    def leave(self) -> None:
+        """What is not read or saved yet need not be."""
+        super().leave()
+        self.reading.call_off()
 
     def _keep(self, members: Iterable[Member]) -> None:
         self.members = kept = tuple(members)
@@ -108,11 +142,12 @@ class ChildPage(SavingPage):
         deeds: list[_Deed] = [
             (text("class.save_report"), self.save_report),
             save_sheet,
+            (text("marks.open_one"), self._mark),
             (in_group, self._choose_group if self.is_in else None),
             (text("giving.open"), self._give),
             (text("class.take_out" if self.is_in else "class.put_back"), self.turn_in),
         ]
-        in_line, gap = 3 if self.is_narrow else 5, round(1.5 * self.unit)
+        in_line, gap = 3 if self.is_narrow else 6, round(1.5 * self.unit)
         area = self.band(70, 18) if self.is_narrow else self.band(79, 9)
         places = lines(area, len(deeds), in_line, gap)
         for place, (shown, act) in zip(places, deeds, strict=True):

@@ -1,16 +1,20 @@
-"""What some learners were given before: who has it to do, who has done it; it can be taken back."""
+"""What some learners were given before: how many have it to do and have done it, and who; it can be
+taken back."""
 
 from collections.abc import Sequence
 from functools import partial
+from typing import NamedTuple
 
 import pygame
 
+from frame.app import Change, Push
 from frame.language.lines import Line
 from frame.learner.giving import Before, given_before, take_back
 from frame.learner.learners import Learner
 from frame.room import Room
 from frame.screens.parts.given_work import work_line
 from frame.screens.parts.paged import PagedPage
+from frame.screens.tutor.given_names import GivenNames
 from frame.screens.tutor.named import names_line
 from frame.view.widgets import Brushes, Button, paint_tick
 
@@ -18,10 +22,21 @@ _ROWS = 5
 _ROW = 11.5
 _BUTTON = 26
 """Units across that what takes one back needs, at most a third of the row."""
+_NAMED = 0.6
+"""The share of the rest that the name of the work takes; in a narrow window of the height."""
+
+
+class _Row(NamedTuple):
+    """The places of what a work is called, of who has it, and of what takes it back."""
+
+    title: pygame.Rect
+    told: pygame.Rect
+    back: pygame.Rect
 
 
 class GivenBefore(PagedPage):
-    """A row for each work, what was given last first."""
+    """A row for each work, what was given last first; of several children each leads to who has it
+    to do and who has done it."""
 
     def __init__(self, room: Room, learners: Sequence[Learner]) -> None:
         super().__init__(room)
@@ -62,54 +77,72 @@ class GivenBefore(PagedPage):
         line = work_line(one.work, one.text, self.room.course, self.room.words)
         return line or Line(one.text, "")
 
+    def _who(self, one: Before) -> Change:
+        return Push(GivenNames(self.room, one, self._title(one)))
+
     # How it is laid out
 
-    def _row(self, at: int) -> tuple[pygame.Rect, pygame.Rect]:
-        """The places of the text and of the button of a row."""
+    def _row(self, at: int) -> _Row:
         row = self.band(20 + at * _ROW, _ROW - 1.5)
-        button = row.copy()
-        button.w = round(min(_BUTTON * self.unit, 0.34 * row.w))
-        button.right = row.right
-        row.w = button.left - row.left - round(2 * self.unit)
-        return row, button
+        back = row.copy()
+        back.w = round(min(_BUTTON * self.unit, 0.34 * row.w))
+        back.right = row.right
+        row.w = back.left - row.left - round(2 * self.unit)
+        title, told = row.copy(), row.copy()
+        if self.is_narrow:
+            title.h = round(_NAMED * row.h)
+            told.h, told.top = row.h - title.h, title.bottom
+        else:
+            title.w, gap = round(_NAMED * row.w), round(2 * self.unit)
+            told.w, told.left = row.w - title.w - gap, title.right + gap
+        return _Row(title, told, back)
 
-    def arrange(self) -> None:
-        """What takes each back that is open, and what turns the page."""
-        text = self.room.words.text("giving.take_back")
-        for at, one in enumerate(self._shown):
-            if one.open:
-                name = f"{text}. {self._title(one).speak}"
-                act = partial(self.take_back, one)
-                self.buttons.append(Button(self._row(at)[1], act, text, name=name))
+    @property
+    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         foot = self.band(79, 9)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
-        on = back.move(foot.w - foot.h, 0)
-        self.buttons += self.turners((back, on))
+        return back, back.move(foot.w - foot.h, 0)
+
+    def arrange(self) -> None:
+        """Who has each, what takes each back that is open, and what turns the page."""
+        text = self.room.words.text("giving.take_back")
+        for at, one in enumerate(self._shown):
+            row, title = self._row(at), self._title(one)
+            if self._are_several:
+                self.buttons.append(
+                    Button(row.title, partial(self._who, one), title.show, name=title.speak)
+                )
+            if one.open:
+                act = partial(self.take_back, one)
+                self.buttons.append(Button(row.back, act, text, name=f"{text}. {title.speak}"))
+        self.buttons += self.turners(self._turns)
+
+    @property
+    def _are_several(self) -> bool:
+        return len(self.learners) > 1
 
     def paint_rest(self, brushes: Brushes) -> None:
-        """The title, what was taken back, and the rows."""
+        """The title, what was taken back, the rows, and which page it is."""
         words = self.room.words
         self.paint_title(brushes, words.text("giving.before"))
         told = self.said.show if self.said else "" if self.before else words.text("giving.nothing")
         brushes.text(told, self.band(12.5, 6.5), 0 if self.is_narrow else 1)
         for at, one in enumerate(self._shown):
-            self._paint_row(brushes, one, *self._row(at))
+            self._paint_row(brushes, one, self._row(at))
+        if self.pages > 1:
+            back, on = self._turns
+            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
+            text = words.text("own.page", page=self.page + 1, all=self.pages)
+            brushes.text(text, between, 0, soft=True, align="centre")
 
-    def _paint_row(
-        self, brushes: Brushes, one: Before, row: pygame.Rect, button: pygame.Rect
-    ) -> None:
-        """What it is, and whose."""
+    def _paint_row(self, brushes: Brushes, one: Before, row: _Row) -> None:
+        """How many have it to do and have done it; of one child alone what it is, and which."""
         words = self.room.words
-        first, second = row.copy(), row.copy()
-        first.h, second.h = row.h // 2, row.h - row.h // 2
-        second.top = first.bottom
-        brushes.text(self._title(one).show, first, 1, bold=True)
-        told = []
-        if one.open:
-            who = names_line((gift.learner for gift in one.open), words)
-            told.append(words.text("giving.to_do", who=who.show))
-        if one.done:
-            told.append(words.text("giving.did", who=names_line(one.done, words).show))
-        brushes.text(" ".join(told), second, 0, soft=True)
+        told = words.text("giving.counts", open=len(one.open), done=len(one.done))
+        if not self._are_several:
+            brushes.text(self._title(one).show, row.title, 1, bold=True)
+            key = "giving.to_do" if one.open else "giving.did"
+            told = words.text(key, who=names_line(self.learners, words).show)
+        brushes.text(told, row.told, 0 if self.is_narrow else 1, soft=True)
         if not one.open:
-            paint_tick(brushes, button.inflate(0, -round(2 * self.unit)))
+            paint_tick(brushes, row.back.inflate(0, -round(2 * self.unit)))

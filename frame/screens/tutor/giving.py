@@ -1,12 +1,11 @@
 """Giving work: what it is, for some learners; it then stands on the home of each."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import Future
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import partial
-from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import pygame
 
@@ -16,7 +15,6 @@ from frame.learner.assigned import Work
 from frame.learner.giving import Share, give, share_of
 from frame.learner.learners import Learner
 from frame.learner.store import StoreError
-from frame.printing.slips import Slip
 from frame.printing.titles import title_of
 from frame.room import Room
 from frame.screens.parts.dial_lines import DialLines
@@ -30,14 +28,13 @@ from frame.screens.parts.trouble import trouble_text
 from frame.screens.tutor.code_to_give import CodeToGive
 from frame.screens.tutor.given_before import GivenBefore
 from frame.screens.tutor.named import names_line
-from frame.screens.tutor.slips import SlipsToSave, open_slips, slips_folder
+from frame.screens.tutor.reading import ANSWER_SECONDS, Found, read_beside, read_now
+from frame.screens.tutor.slips import Printed, slips_to_save
 from frame.screens.tutor.to_give import next_lesson, paper_code, sets_to_give
 from frame.sheets.code import recipe_of
 from frame.sheets.grades import grades
 from frame.view.widgets import Brushes, Button, Style
 
-ANSWER_SECONDS = 0.05
-"""How long after one question whether the slips are there the next one is."""
 _SEEDS = range(1, 21)
 _TABS = {
     Work.LESSON: "giving.lesson",
@@ -65,6 +62,13 @@ class _Chosen:
     at: int = 0
 
 
+class _Errand(NamedTuple):
+    """What is waited for, and what is done with it."""
+
+    future: Future[Any]
+    then: Callable[[Any], None]
+
+
 class GivingScreen(DialLines):
     """A tab for each kind of work, and one button that gives it; a sheet that was just prepared can
     be handed in by its code."""
@@ -80,9 +84,8 @@ class GivingScreen(DialLines):
         unit = room.course.by_id[lesson].unit
         grade = next(iter(grades()))
         self.chosen = _Chosen(unit, lesson, grade)
-        self._making: Future[Path] | None = None
-        self._slips: tuple[Slip, ...] = ()
-        self._printed: Path | None = None
+        self._errand: _Errand | None = None
+        self._printed: Printed | None = None
 
     @property
     def text(self) -> str:
@@ -164,84 +167,91 @@ class GivingScreen(DialLines):
     # What is done
 
     def give(self) -> None:
-        """Each has it to do from now on; tell to whom it went."""
-        room, what, nothing = self.room, (self.work, self.text), Share(())
-        share = room.keeper.read(
-            lambda store: share_of(store, room.course, self.learners, what, room.now()), nothing
-        )
-        if share is nothing:
-            self._tell_trouble()
-            return
-        room.keeper.write(lambda store: give(store, share.all))
-        told = [*self._told_of(share)]
+        """Each has it to do from now on; tell to whom it went. What is due takes long to be read,
+        and so is beside the window."""
+        room, what, now = self.room, (self.work, self.text), self.room.now()
+        begin = read_beside if self.work is Work.DUE else read_now
+        if self.work is Work.DUE:
+            self._tell(room.words.line("giving.reading"))
+        sharing = begin(room, lambda store: share_of(store, room.course, self.learners, what, now))
+        self._wait_for(sharing, partial(self._give, self.title))
+
+    def _give(self, title: Line, share: Share) -> None:
+        now = self.room.now()
+        self.room.keeper.write(lambda store: give(store, share, now))
+        told = [*self._told_of(title, share)]
         self._tell(Line(" ".join(one.show for one in told), " ".join(one.speak for one in told)))
 
-    def _told_of(self, share: Share) -> Iterator[Line]:
-        """Who has what, and who nothing."""
+    def _told_of(self, title: Line, share: Share) -> Iterator[Line]:
+        """Who has what, and who nothing; and of whom something is taken back for it."""
         groups: dict[str, Iterable[Learner]] = {
             "giving.given": [gift.learner for gift in share.gifts],
             "giving.due_sheet": [gift.learner for gift in share.sheet],
             "giving.had": share.had,
             "giving.nothing_due": share.nothing,
+            "giving.instead": {gift.learner: gift for gift in share.instead},
         }
         words = self.room.words
         for key, learners in groups.items():
             if learners:
-                yield words.line(key, title=self.title, who=names_line(learners, words))
-
-    def _tell_trouble(self) -> None:
-        error, words = self.room.keeper.trouble, self.room.words
-        text = trouble_text(error.trouble, words) if error else ""
-        self._tell(Line(text, text))
+                yield words.line(key, title=title, who=names_line(learners, words))
 
     def print_slips(self) -> None:
-        """Have a slip for all that these learners have to do saved, beside the window's thread;
-        the same ones once."""
-        room = self.room
-        slips = open_slips(room, self.learners)
-        if self._making is not None:
-            return
-        if not slips:
-            self._tell(room.words.line("giving.none_open"))
-            return
-        if slips == self._slips and self._printed is not None and self._printed.exists():
-            self._tell_printed(self._printed)
-            return
-        self._slips, self._printed = slips, None
-        name = f"slips-{room.now().date()}"
-        saving = SlipsToSave(slips, slips_folder(room), name, room.words)
-        self._making = room.aside.do(saving.save)
-        self._tell(room.words.line("giving.printing"))
+        """Have a slip for all that these learners have to do saved; the same ones once."""
+        slips = slips_to_save(self.room, self.learners, self._printed)
+        self._tell(self.room.words.line("giving.printing"))
+        self._wait_for(read_beside(self.room, slips.save), self._tell_printed)
+
+    def _wait_for(self, future: "Future[Found]", then: Callable[[Found], None]) -> None:
+        """Do this with what is read, as soon as it is."""
+        self._errand = _Errand(future, then)
+        self.rearrange()
         self._look()
 
     def _look(self) -> None:
-        """See whether the slips are there."""
-        making, words = self._making, self.room.words
-        if making is None:
+        """See whether what is waited for is there."""
+        errand = self._errand
+        if errand is None:
             return
-        if not making.done():
+        if not errand.future.done():
             self.dues.put(Due.ANSWER, self.room.seconds() + ANSWER_SECONDS)
             return
-        self._making = None
+        self._errand = None
         try:
-            path = making.result()
+            found = errand.future.result()
         except StoreError as error:
-            self._tell(other_trouble_line(error.trouble, words))
-            return
-        self._printed = path
-        self._tell_printed(path)
+            self._tell_trouble(error)
+        else:
+            errand.then(found)
 
-    def _tell_printed(self, path: Path) -> None:
+    def _tell_trouble(self, error: StoreError) -> None:
         words = self.room.words
+        if error.where == self.room.store.path:
+            text = trouble_text(error.trouble, words)
+            self._tell(Line(text, text))
+        else:
+            self._tell(other_trouble_line(error.trouble, words))
+
+    def _tell_printed(self, printed: Printed | None) -> None:
+        words = self.room.words
+        if printed is None:
+            self._tell(words.line("giving.none_open"))
+            return
+        self._printed, path = printed, printed.path
         line = words.line("giving.printed")
         told = words.text("giving.printed_as", name=short_name(path), folder=str(path.parent))
         self._tell(Line(told, line.speak))
 
     def advance(self, now: float) -> Change | None:
-        """The slips may be there."""
+        """What is waited for may be there."""
         if self.dues.take(Due.ANSWER, now):
             self._look()
         return super().advance(now)
+
+    def leave(self) -> None:
+        """What is not read yet is neither given nor printed."""
+        if self._errand is not None:
+            self._errand.future.cancel()
 
     def _tell(self, line: Line) -> None:
         self.said = line
@@ -284,10 +294,13 @@ class GivingScreen(DialLines):
         if self.work is Work.SHEET:
             self._arrange_code()
         before, slips, main = self._foot
+        is_busy = self._errand is not None
         self.buttons += [
             Button(before, self._before, text("giving.before")),
-            Button(slips, self.print_slips, text("giving.slips")),
-            Button(main, self.give, text("giving.give"), style=Style.MAIN, step=2),
+            Button(slips, None if is_busy else self.print_slips, text("giving.slips")),
+            Button(
+                main, None if is_busy else self.give, text("giving.give"), style=Style.MAIN, step=2
+            ),
         ]
 
     def _arrange_code(self) -> None:

@@ -200,6 +200,13 @@ class GroupsPage(SavingPage):
         words, names = self.room.words, self._names(self.split.others)
         return words.text("class.told.others", names=names_text(names, _MOST_NAMES, words))
 
+    @property
+    def _how_many(self) -> str:
+        """How many need nothing now; their names stand on the last page."""
+        count = len(self.split.others)
+        key = "class.told.one_needs_nothing" if count == 1 else "class.told.need_nothing"
+        return self.room.words.text(key, count=count) if count else ""
+
     def _task(self, share: Share) -> str:
         """What a group shares: its fault, and the families of its facts."""
         words = self.room.words
@@ -293,6 +300,12 @@ class GroupsPage(SavingPage):
         ]
 
     @property
+    def _beside_title(self) -> pygame.Rect:
+        place = self.band(3, 8)
+        place.w, place.left = place.w // 2, place.centerx
+        return place
+
+    @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         foot = self.band(79.5, 8.5)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
@@ -305,6 +318,7 @@ class GroupsPage(SavingPage):
         if self.is_covered:
             paint_cover(brushes, self)
             return
+        brushes.text(self._how_many, self._beside_title, 0, soft=True, align="right")
         count = words.text("class.told.groups", count=self.number)
         brushes.text(count, self._head_places[1], 0, align="centre", bold=True)
         if self._splitting is not None:

@@ -1,18 +1,43 @@
-"""The children of a class, read from the record beside the window's thread, one after another; and
-once, as long as nothing more is kept of them."""
+"""What takes long is read from the record beside the window's thread. The children of a class are,
+one after another; and once, as long as nothing more is kept of them."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from concurrent.futures import Future
+from contextlib import closing
 from functools import partial
+from typing import TypeVar
 
+from frame.aside import settle
 from frame.learner.learners import Learner
-from frame.learner.store import StoreError
+from frame.learner.store import Store, StoreError
 from frame.report.class_reading import Mark, Seen, mark_of, seen_beside
 from frame.room import Room
 from frame.tutor_desk import Read
 
 ANSWER_SECONDS = 0.05
 """How long after one question whether something is done the next one is."""
+
+
+Found = TypeVar("Found")
+
+
+def read_beside(room: Room, read: Callable[[Store], Found]) -> "Future[Found]":
+    """What is read on a connection of its own, beside the window."""
+    if room.store.path is None:  # What is in memory is this thread's alone.
+        return read_now(room, read)
+    return room.aside.do(partial(_read_second, room.store, read))
+
+
+def read_now(room: Room, read: Callable[[Store], Found]) -> "Future[Found]":
+    """What is read at once, as nobody waits long for it."""
+    future: Future[Found] = Future()
+    settle(future, partial(read, room.store))
+    return future
+
+
+def _read_second(store: Store, read: Callable[[Store], Found]) -> Found:
+    with closing(store.second()) as second:
+        return read(second)
 
 
 class ClassReading:

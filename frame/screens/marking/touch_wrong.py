@@ -6,8 +6,8 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.sheet_page import SheetPage
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.sheet_page import SheetPage
 from frame.screens.parts.keypad import ERASE, key_sign
 from frame.view.inputs import Key
 from frame.view.widgets import Brushes, Button, Style

@@ -5,9 +5,12 @@ from functools import partial
 
 import pygame
 
-from frame.app import Change, Pop
+from frame.app import Change, Pop, Push
+from frame.language.habits import off_by_text
 from frame.language.lines import Line
-from frame.screens.choosing.at_hand import AtHand
+from frame.learner.learners import Learner
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.next_child import NextChild, waiting
 from frame.screens.paper.paper_keeping import keep_sheet
 from frame.screens.paper.told_marks import (
     fault_name,
@@ -29,10 +32,14 @@ DEAF_SECONDS = 1.0
 """How long after a digit, or at first, Enter and touches were meant for the answers."""
 _ROWS, _LINES = 5, 3
 """So many wrong ones are seen at a time, and so many lines tell of the whole."""
-_SHARES = 0.4, 0.2, 0.4
+_BESIDE = 115
+"""Units across that the parts of a row need to stand side by side."""
+_SHARES = 0.4, 0.24, 0.36
 """How wide a task, what was written and the fault are in a row."""
 _MAIN_SHARE = 0.36
 """Of the width, for the main button at the foot."""
+_BOTH_SHARE = 0.54
+"""The same for two."""
 
 
 class Due(StrEnum):
@@ -53,9 +60,15 @@ class MarksEnd(PagedPage):
     def __init__(self, at_hand: AtHand) -> None:
         super().__init__(at_hand.room)
         self.at_hand = at_hand
-        self.is_kept, self.is_new = False, True
+        self.is_new = True
+        self.others: tuple[Learner, ...] = ()
         self._be_deaf()
         self._weigh()
+
+    @property
+    def is_kept(self) -> bool:
+        """Whether it is kept."""
+        return self.at_hand.is_kept
 
     def _be_deaf(self) -> None:
         self.deaf_until = self.room.seconds() + DEAF_SECONDS
@@ -105,17 +118,31 @@ class MarksEnd(PagedPage):
 
     def arrange(self) -> None:
         """A row for each wrong one, what turns the page, and Keep."""
-        words = self.room.words
         if not self.is_kept and not self.at_hand.is_quick:
             for at, one in enumerate(self._wrong):
                 look = partial(self._look, one)
                 text, place = str(one.number), self._number(self._row(at))
                 self.buttons.append(Button(place, look, text))
-        main, turners, _ = self.foot_places(_MAIN_SHARE)
+        main, turners, _ = self._foot
         self.buttons += self.turners(abreast(turners, 2, self.unit))
-        text = words.text("marks.another" if self.is_kept else "marks.keep")
-        act = self.back if self.is_kept else self._keep
-        self.buttons.append(Button(main, act, text, style=Style.MAIN, step=2))
+        self.buttons += self._ways_on(main)
+
+    def _ways_on(self, main: pygame.Rect) -> list[Button]:
+        """Keep; then another sheet, or the same one of another child."""
+        text = self.room.words.text
+        if not self.is_kept:
+            return [Button(main, self._keep, text("marks.keep"), style=Style.MAIN, step=2)]
+        if not self.others:
+            return [Button(main, self.back, text("marks.another"), style=Style.MAIN, step=2)]
+        sheet, child = abreast(main, 2, 2 * self.unit)
+        return [
+            Button(sheet, self.back, text("marks.another")),
+            Button(child, self._next, text("marks.another_child"), style=Style.MAIN),
+        ]
+
+    @property
+    def _foot(self) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
+        return self.foot_places(_BOTH_SHARE if self.others else _MAIN_SHARE)
 
     def _row(self, at: int) -> pygame.Rect:
         return self.band(40 + at * 7.4, 6.6)
@@ -129,10 +156,19 @@ class MarksEnd(PagedPage):
         return Pop()
 
     def _keep(self) -> None:
-        self.is_new = keep_sheet(self.room, self.at_hand.learner, self.at_hand.marked)
-        self.is_kept = True
+        at_hand = self.at_hand
+        self.is_new = keep_sheet(self.room, at_hand.learner, at_hand.marked, at_hand.conventions)
+        at_hand.is_kept = True
+        self.others = waiting(self.room, at_hand.learner, at_hand.code)
         self.rearrange()
         self.greet()
+
+    def _next(self) -> Change:
+        return Push(NextChild(self.room, self.others))
+
+    def resumed(self, result: object) -> Change | None:
+        """Whose sheet comes next."""
+        return Pop(result) if isinstance(result, Learner) else None
 
     def paint_rest(self, brushes: Brushes) -> None:
         """The title, the whole in words, and the wrong ones."""
@@ -156,7 +192,9 @@ class MarksEnd(PagedPage):
             first, count = _ROWS * self.page + 1, len(self.at_hand.marked.wrong)
             last = first + len(self._wrong) - 1
             text = words.text("marks.told.shown", first=first, last=last, count=count)
-            brushes.text(text, self.foot_places(_MAIN_SHARE)[2], 0, soft=True)
+            is_full = self.is_narrow and self.others
+            place = self.band(76.3, 2.6) if is_full else self._foot[2]
+            brushes.text(text, place, 0, soft=True)
 
     def _paint_summary(self, brushes: Brushes) -> None:
         """The whole in words, a line each, or in a narrow window one after another."""
@@ -191,8 +229,9 @@ class MarksEnd(PagedPage):
         rest.w = row.right - rest.left
         right = right_text(one, words)
         task = words.text("marks.told.sum", sum=task_text(one.task, words), right=right)
-        told = [] if self.at_hand.is_quick else [written_text(one, words), fault_name(one, words)]
-        if self.is_narrow:
+        fault = fault_name(one, words) or off_by_text(one.off_by, words)
+        told = [] if self.at_hand.is_quick else [written_text(one, words), fault]
+        if self.across < _BESIDE:
             sentences = task, ", ".join(filter(None, told))
             brushes.text(". ".join(filter(None, sentences)), rest, 0)
             return

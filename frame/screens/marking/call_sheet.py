@@ -8,7 +8,7 @@ from frame.app import Change
 from frame.language.lines import Line
 from frame.language.printed import printed_parts
 from frame.room import Room
-from frame.screens.choosing.answer_fields import paint_fields
+from frame.screens.marking.answer_fields import paint_fields
 from frame.screens.paper.told_marks import answer_text, task_text
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.dials import Dial, DialPage, Press

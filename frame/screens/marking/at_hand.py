@@ -7,44 +7,68 @@ from functools import partial
 
 from frame.learner.learners import Learner
 from frame.room import Room
+from frame.sheets.code import code_of
 from frame.sheets.marking import Answer, Marked, mark, mark_at_once, mark_wrong
 from frame.sheets.sheet import Sheet
 from frame.sheets.typed_in import TypedIn
+from frame.technique.conventions import Conventions
+from frame.tutor_desk import HalfMarked
 
 
 @dataclass
 class AtHand:
     """A sheet of a learner, marked by its answers, or where it `is_quick` by the numbers of the
-    wrong ones. What was behind an answer is weighed beside the window's thread."""
+    wrong ones; where it was left before, it goes on. What was behind an answer is weighed beside
+    the window's thread, as the learner works."""
 
     room: Room
     learner: Learner
     sheet: Sheet
-    typed: TypedIn = field(init=False)
-    wrong: set[int] = field(default_factory=set)
-    is_quick: bool = False
+    code: str = field(init=False)
+    half: HalfMarked = field(init=False)
+    conventions: Conventions = field(init=False)
+    is_kept: bool = False
     _weighed: dict[tuple[Answer | None, ...], Future[Marked]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.typed = TypedIn(self.sheet)
+        room, learner = self.room, self.learner
+        self.code = code_of(self.sheet.recipe)
+        left = room.tutor.take_sheet(learner.id, self.code)
+        self.half = left or HalfMarked(TypedIn(self.sheet))
+        settings = room.keeper.read(lambda store: store.settings(learner), room.settings)
+        self.conventions = settings.conventions
+
+    @property
+    def typed(self) -> TypedIn:
+        """What was typed."""
+        return self.half.typed
+
+    @property
+    def wrong(self) -> set[int]:
+        """The numbers of those that were touched."""
+        return self.half.wrong
+
+    @property
+    def is_quick(self) -> bool:
+        """Whether it is marked by those."""
+        return self.half.is_quick
 
     def turn(self, quick: bool) -> None:
         """Mark it the other way. What was typed and is wrong is wrong there too."""
-        self.is_quick = quick
+        self.half.is_quick = quick
         if quick:
             typed = mark_at_once(self.sheet, self.typed.answers).wrong
-            self.wrong |= {one.number for one in typed if one.answer is not None}
+            self.half.wrong |= {one.number for one in typed if one.answer is not None}
 
     def toggle(self, number: int) -> None:
         """A task is wrong, or it was not after all."""
-        self.wrong ^= {number}
+        self.half.wrong ^= {number}
 
     def weigh(self, upto: int) -> None:
         """Have weighed what is behind the answers to so many tasks, unless it was."""
         answers = self.typed.answers[:upto]
         if answers not in self._weighed:
-            conventions = self.room.settings.conventions
-            work = partial(mark, self.sheet, answers, conventions)
+            work = partial(mark, self.sheet, answers, self.conventions)
             self._weighed[answers] = self.room.aside.do(work)
 
     def weighed(self, upto: int) -> Marked | None:
@@ -60,7 +84,9 @@ class AtHand:
         return self.weighed(len(self.sheet.tasks)) or mark_at_once(self.sheet, self.typed.answers)
 
     def leave(self) -> None:
-        """What is not weighed yet need not be."""
+        """What is not weighed yet need not be; what is not kept waits for whoever comes back."""
+        if not self.is_kept:
+            self.room.tutor.put_sheet(self.learner.id, self.code, self.half)
         futures: Sequence[Future[Marked]] = tuple(self._weighed.values())
         for one in futures:
             one.cancel()

@@ -6,9 +6,9 @@ import pygame
 
 from frame.app import Change
 from frame.language.lines import Line
-from frame.screens.choosing.answer_fields import paint_fields
-from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.sheet_page import SheetPage
+from frame.screens.marking.answer_fields import paint_fields
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.sheet_page import SheetPage
 from frame.screens.paper.told_marks import fault_text, mark_text, task_text
 from frame.screens.parts.keypad import ERASE, MINUS, POINT, key_gap, key_sign, keypad
 from frame.sheets.marking import Mark, mark_at_once

@@ -7,13 +7,13 @@ from functools import partial
 from frame.app import Change, Push
 from frame.learner.learners import Learner
 from frame.room import Room
-from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.call_sheet import CallSheet
-from frame.screens.choosing.marks_end import Left
-from frame.screens.choosing.sheet_page import Turned
-from frame.screens.choosing.touch_wrong import TouchWrong
-from frame.screens.choosing.type_answers import TypeAnswers
-from frame.screens.parts.code_of_sheet import code_trouble
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.call_sheet import CallSheet
+from frame.screens.marking.marks_end import Left
+from frame.screens.marking.sheet_page import Turned
+from frame.screens.marking.touch_wrong import TouchWrong
+from frame.screens.marking.type_answers import TypeAnswers
+from frame.screens.parts.code_of_sheet import code_signs, code_trouble
 from frame.screens.parts.code_page import CodePage
 from frame.screens.parts.page import abreast
 from frame.sheets.called import can_be_called
@@ -40,7 +40,13 @@ class MarksScreen(CodePage):
         self.learner = learner
         self.is_called = False
         self.at_hand: AtHand | None = None
+        self.signs = code_signs("".join(self._left[-1:]))
         self._making: Future[Sheet] | None = None
+
+    @property
+    def _left(self) -> list[str]:
+        """The codes of the sheets of the learner that were left."""
+        return self.room.tutor.codes_of(self.learner.id)
 
     @property
     def is_busy(self) -> bool:
@@ -54,8 +60,9 @@ class MarksScreen(CodePage):
 
     @property
     def note(self) -> str:
-        """That nothing is kept yet."""
-        return self.room.words.text("marks.told.unkept")
+        """That nothing is kept yet; or that the sheet of the code is half marked."""
+        is_left = self.signs in map(code_signs, self._left)
+        return self.room.words.text("marks.told.left" if is_left else "marks.told.unkept")
 
     def show_signs(self, signs: str) -> None:
         """Another code is typed: what is made is not wanted."""
@@ -122,8 +129,13 @@ class MarksScreen(CodePage):
         if not sheet.tasks:
             self.refuse("", key="marks.empty")
             return None
+        return self._mark(self.learner, sheet)
+
+    def _mark(self, learner: Learner, sheet: Sheet, *, quick: bool = False) -> Change:
         self._put_away()
-        self.at_hand = AtHand(self.room, self.learner, sheet)
+        self.learner, self.at_hand = learner, AtHand(self.room, learner, sheet)
+        if quick and not self.at_hand.half.is_begun:
+            self.at_hand.turn(quick=True)
         return self._open(self.at_hand)
 
     def _call(self, sheet: Sheet) -> Change | None:
@@ -141,12 +153,16 @@ class MarksScreen(CodePage):
         return change or super().advance(now)
 
     def resumed(self, result: object) -> Change | None:
-        """The other way of marking is wanted; or all is kept, and another code may come."""
+        """The other way of marking is wanted, or the same sheet of another child; or all is kept,
+        and another code may come."""
+        if isinstance(result, Learner) and self.at_hand is not None:
+            return self._mark(result, self.at_hand.sheet, quick=self.at_hand.is_quick)
         if result is Turned.OTHER and self.at_hand is not None:
             return self._open(self.at_hand)
         self._put_away()
         if result is Left.KEPT:
             self.show_signs("")
+        self.rearrange()
         return None
 
     def _put_away(self) -> None:

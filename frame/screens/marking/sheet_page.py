@@ -7,8 +7,9 @@ from functools import partial
 import pygame
 
 from frame.app import Change, Pop, Push
-from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.marks_end import Left, MarksEnd
+from frame.learner.learners import Learner
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.marks_end import Left, MarksEnd
 from frame.screens.parts.page import Page, Tab, abreast
 from frame.view.widgets import Brushes, Button
 
@@ -57,8 +58,8 @@ class SheetPage(Page):
         return Push(MarksEnd(self.at_hand))
 
     def resumed(self, result: object) -> Change | None:
-        """Back from the end, to mend something, or since it is kept."""
-        if result is Left.KEPT:
+        """Back from the end, to mend something, or since it is kept, perhaps for another child."""
+        if result is Left.KEPT or isinstance(result, Learner):
             return Pop(result)
         self.rearrange()
         return None

@@ -1,0 +1,1 @@
+"""Sheets that were worked on paper: marked by their answers, or called."""
