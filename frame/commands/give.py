@@ -10,14 +10,22 @@ from typing import NamedTuple
 
 from frame.commands.opening import not_written, store_that_is_there, unusable
 from frame.commands.ordering import coded
-from frame.commands.output import Json, Refusal, perhaps, write_json
+from frame.commands.output import Json, Refusal, refusal_near, write_json
 from frame.commands.whom import learner_called
 from frame.course.course import CourseIndex, index
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.assigned import Work, set_text
 from frame.learner.class_kept import groups_of, kept_class
-from frame.learner.giving import Before, Gift, give, given_before, share_of, take_back
+from frame.learner.giving import (
+    Before,
+    Gift,
+    due_codes,
+    give,
+    given_before,
+    share_of,
+    take_back,
+)
 from frame.learner.learners import Learner
 from frame.learner.nickname import search_key
 from frame.learner.store import Store, StoreError
@@ -65,7 +73,7 @@ def give_work(store_path: Path, whom: Whom, wanted: Wanted, is_json: bool, words
     try:
         with store_that_is_there(store_path, words) as store:
             learners = _learners(store, whom, words)
-            slips = partial(_write_slips, wanted.slips, course, words)
+            slips = partial(_write_slips, store, wanted.slips, course, words)
             shape = _do(store, course, learners, what, wanted.is_back, slips)
             before = given_before(store, learners)
     except StoreError as error:
@@ -129,7 +137,7 @@ def _one_of(text: str, names: Sequence[str], expected: str, words: Words) -> str
     near = get_close_matches(text, names, 1)
     where = words.text("cli.command_line")
     found = repr(text) if text else words.text("cli.the_end")
-    raise Refusal(where, found, perhaps(words.text(expected), near, words))
+    raise refusal_near(where, found, words.text(expected), near, words)
 
 
 def _set(name: str) -> str:
@@ -144,8 +152,8 @@ def _sheet(text: str, words: Words) -> str:
     if grade in grades():
         return code_of(Recipe(kind=Kind.PAPER, grade=grade))
     if near := get_close_matches(grade, grades(), 1):
-        expected = perhaps(words.text("cli.give.a_sheet"), near, words)
-        raise Refusal(words.text("cli.command_line"), repr(text), expected)
+        where, expected = map(words.text, ("cli.command_line", "cli.give.a_sheet"))
+        raise refusal_near(where, repr(text), expected, near, words)
     return code_of(coded(text, words))
 
 
@@ -166,8 +174,11 @@ def _learners(store: Store, whom: Whom, words: Words) -> tuple[Learner, ...]:
     if key not in groups:
         there = ", ".join(map(escaped, groups.values())) or "–"
         near = [groups[one] for one in get_close_matches(key, groups, 1)]
-        expected = perhaps(words.text("cli.give.a_group", groups=there), near, words)
-        raise Refusal(whom.group, words.text("cli.give.no_group"), expected)
+        found, expected = (
+            words.text("cli.give.no_group"),
+            words.text("cli.give.a_group", groups=there),
+        )
+        raise refusal_near(whom.group, found, expected, near, words)
     return tuple(one.learner for one in members if search_key(one.group) == key)
 
 
@@ -187,12 +198,13 @@ def _do(
         take_back(store, gifts, now)
         return {"work": work, "text": text, "back": _names(gift.learner for gift in gifts)}
     share = share_of(store, course, learners, what, now)
-    write(sorted([*gifts, *share.all], key=lambda gift: learners.index(gift.learner)))
-    give(store, share.all)
+    open = [gift for gift in gifts if gift not in share.instead]
+    write(sorted([*open, *share.all], key=lambda gift: learners.index(gift.learner)))
+    give(store, share, now)
     return {
         "work": work, "text": text, "to": _names(gift.learner for gift in share.gifts),
         "had": _names(share.had), "none_due": _names(share.nothing),
-        "sheets": [{"to": one.learner.nickname, "text": one.one.text} for one in share.sheet],
+        "sheets": _sheets(share.sheet), "instead": _names(gift.learner for gift in share.instead),
     }  # fmt: skip
 
 
@@ -200,10 +212,20 @@ def _names(learners: Iterable[Learner]) -> list[str]:
     return [one.nickname for one in learners]
 
 
+def _sheets(gifts: Iterable[Gift]) -> list[Json]:
+    """The sheets that some have in the place of today's set."""
+    return [
+        {"to": learner.nickname, "text": one.text}
+        for learner, one in gifts
+        if one.is_due and one.work is Work.SHEET
+    ]
+
+
 def _listed(one: Before, course: CourseIndex, words: Words) -> Json:
     return {
         "work": one.work, "text": one.text, "title": _title((one.work, one.text), course, words),
         "to": _names([gift.learner for gift in one.open]), "done": _names(one.done),
+        "sheets": _sheets(one.open),
     }  # fmt: skip
 
 
@@ -213,12 +235,13 @@ def _title(what: _What, course: CourseIndex, words: Words) -> str:
 
 
 def _write_slips(
-    file: Path | None, course: CourseIndex, words: Words, gifts: Iterable[Gift]
+    store: Store, file: Path | None, course: CourseIndex, words: Words, some: Iterable[Gift]
 ) -> None:
-    """Slips of these go to a new file, where one is wanted. Raises Refusal."""
+    """Slips of these go to a new file, where one is wanted. Raises Refusal or StoreError."""
     if file is None:
         return
-    slips = slips_of(gifts, course, words)
+    gifts = tuple(some)
+    slips = slips_of(gifts, course, words, due_codes(store, gifts, datetime.now(UTC)))
     if not slips:
         found = words.text("cli.give.none_open")
         raise Refusal(str(file), found, words.text("cli.give.some_open"))
@@ -242,22 +265,31 @@ def _text(
         if shape.get("none_due"):
             names = ", ".join(map(escaped, shape["none_due"]))
             lines.append(words.text("cli.give.none_due", names=names))
-        for one in shape.get("sheets", ()):
-            name, code = escaped(one["to"]), one["text"]
-            lines.append(words.text("cli.give.sheet", name=name, code=code))
+        lines += _sheet_lines(shape.get("sheets", ()), words)
+        if shape.get("instead"):
+            names = ", ".join(map(escaped, shape["instead"]))
+            lines.append(words.text("cli.give.instead", names=names))
         if not lines:
             lines.append(words.text("cli.give.none_had", title=title))
     else:
-        lines += [_line(one, words) for one in shape["given"]] or [words.text("giving.nothing")]
+        listed = [line for one in shape["given"] for line in _lines(one, words)]
+        lines += listed or [words.text("giving.nothing")]
     if slips is not None:
         lines.append(words.text("cli.give.written", file=escaped(str(slips))))
     return "\n".join(lines)
 
 
-def _line(one: Json, words: Words) -> str:
+def _lines(one: Json, words: Words) -> list[str]:
+    """Who has it to do and who has done it; then the sheets that some have in its place."""
     told = [one["title"] + "."]
     for key in ("to", "done"):
         if one[key]:
             names = ", ".join(map(escaped, one[key]))
             told.append(words.text("giving.to_do" if key == "to" else "giving.did", who=names))
-    return " ".join(told)
+    return [" ".join(told), *_sheet_lines(one["sheets"], words)]
+
+
+def _sheet_lines(sheets: Iterable[Json], words: Words) -> list[str]:
+    return [
+        words.text("cli.give.sheet", name=escaped(one["to"]), code=one["text"]) for one in sheets
+    ]

@@ -111,15 +111,16 @@ def _stroke(token: str, number: int, words: Words) -> Stroke:
         return parse_stroke(token)
     except IllegalMove:
         where = words.text("cli.judge.move", number=number)
-        raise Refusal(where, repr(token), _expected(token, words)) from None
+        raise _refusal(where, token, words) from None
 
 
-def _expected(token: str, words: Words) -> str:
+def _refusal(where: str, token: str, words: Words) -> Refusal:
     """What a token should have been: a pinch where its moves are moves, else the nearest move."""
     for part in token.split("&"):
         try:
             parse_move(part)
         except IllegalMove:
             nearest = difflib.get_close_matches(part[:20], _EVERY_MOVE, 1, cutoff=0)[0]
-            return words.text("cli.judge.expected_move", nearest=nearest)
-    return words.text("cli.judge.expected_pinch")
+            expected = words.text("cli.judge.expected_move", nearest=nearest)
+            return Refusal(where, repr(token), expected, nearest=[nearest])
+    return Refusal(where, repr(token), words.text("cli.judge.expected_pinch"))

@@ -13,7 +13,7 @@ from frame.commands.output import Json, Refusal, columns, need_file, text_of, wr
 from frame.commands.whom import learner_called
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
-from frame.language.habits import habit_line
+from frame.language.habits import habit_line, off_by_text
 from frame.language.wording import Listener
 from frame.learner.cells import Row, rows_of
 from frame.learner.class_list import HEADS_OF_NAMES, MOST_CHILDREN
@@ -52,34 +52,98 @@ class Given(NamedTuple):
 
 
 class Child(NamedTuple):
-    """Whose sheet was marked, by name, and how it went."""
+    """Whose sheet was marked, by name, and how it went; where its answers stood, and how many were
+    there, None where only the wrong ones are known."""
 
     name: str
     marked: Marked
+    where: str = ""
+    answers: int | None = None
+
+    @property
+    def is_short(self) -> bool:
+        """Whether fewer answers were there than tasks."""
+        return self.answers is not None and self.answers < len(self.marked.marks)
+
+
+class Kept(NamedTuple):
+    """With whom a sheet was kept, unless it was on this day already."""
+
+    learner: Learner
+    child: Child
+    is_new: bool
 
 
 def mark_sheet(
     store_path: Path, code: str, given: Given, is_kept: bool, is_json: bool, words: Words
 ) -> int:
     """How each one's sheet with this code went goes to standard output, and with `is_kept` to the
-    learners' file. The exit status. Raises Refusal, before anything is kept."""
+    learners' file. With JSON what is worth a look stands in it, else on standard error. The exit
+    status. Raises Refusal, before anything is kept."""
     _check_options(given, is_kept, words)
     sheet = sheet_of(coded(code, words))
     children = list(_children(sheet, given, words))
     _check(children, given, words)
+    kept: list[Kept] = []
     if is_kept:
         try:
             with store_that_is_there(store_path, words) as store:
-                known = _keep(store, children, given.id, words)
-            for name in known:
-                print(words.text("cli.mark.known", name=escaped(name)), file=sys.stderr)
+                kept = _keep(store, children, given.id, words)
         except StoreError as error:
             return unusable(error, is_json, words)
     if is_json:
-        write_json({"code": code, "children": [_shape(one, words) for one in children]})
-    else:
-        print("\n\n".join(_text(one, words) for one in children))
+        told = {"code": code, "children": [_shape(one, words) for one in children]}
+        write_json({**told, "warnings": [*_warnings(children)], **(_kept(kept) if is_kept else {})})
+        return 0
+    for line in _told(children, kept, words):
+        print(line, file=sys.stderr)
+    new = [one for one in kept if one.is_new]
+    parts = [*(_text(one, words) for one in children), *([_kept_text(new, words)] if new else [])]
+    print("\n\n".join(parts))
     return 0
+
+
+def _told(children: Sequence[Child], kept: Sequence[Kept], words: Words) -> Iterator[str]:
+    """What is worth a look: answers that are missing at the end, and sheets that were kept."""
+    for one in children:
+        if one.is_short:
+            where = f"{one.where}, {escaped(one.name)}" if one.name else one.where
+            all_of_them = len(one.marked.marks)
+            yield words.text("cli.mark.short", where=where, count=one.answers or 0, all=all_of_them)
+    for known in kept:
+        if not known.is_new:
+            yield words.text("cli.mark.known", name=escaped(known.learner.nickname))
+
+
+def _warnings(children: Sequence[Child]) -> Iterator[Json]:
+    for one in children:
+        if one.is_short:
+            tasks = len(one.marked.marks)
+            yield {"where": one.where, "name": one.name, "answers": one.answers, "tasks": tasks}
+
+
+def _kept(kept: Sequence[Kept]) -> Json:
+    new = [
+        {
+            "name": one.learner.nickname, "id": one.learner.id, "answers": one.child.answers,
+            "tasks": len(one.child.marked.marks),
+        }
+        for one in kept
+        if one.is_new
+    ]  # fmt: skip
+    return {"kept": new, "known": [one.learner.nickname for one in kept if not one.is_new]}
+
+
+def _kept_text(kept: Sequence[Kept], words: Words) -> str:
+    """With whom it was kept, and how many answers each gave."""
+    rows = []
+    for learner, child, _ in kept:
+        count, all_of_them = child.answers, len(child.marked.marks)
+        told = words.text("cli.mark.kept_tasks", all=all_of_them)
+        if count is not None:
+            told = words.text("cli.mark.kept_answers", count=count, all=all_of_them)
+        rows.append((f"  {escaped(learner.nickname)}", told))
+    return f"{words.text('cli.mark.kept')}\n{columns(rows)}"
 
 
 def _check_options(given: Given, is_kept: bool, words: Words) -> None:
@@ -105,22 +169,22 @@ def _check(children: Sequence[Child], given: Given, words: Words) -> None:
     raise Refusal(escaped(str(given.file)), found, words.text("cli.mark.a_file"))
 
 
-def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) -> list[str]:
-    """All or nobody: each name is found before the first is kept. Those whose sheet was kept on
-    this day already."""
-    whose: list[tuple[Learner, Marked]] = []
+def _keep(store: Store, children: Sequence[Child], begins: str, words: Words) -> list[Kept]:
+    """All or nobody: each name is found before the first is kept."""
+    whose: list[tuple[Learner, Child]] = []
     for child in children:
         learner = learner_called(store, child.name or None, begins, words)
         if learner in [one for one, _ in whose]:
             found = words.text("cli.mark.twice", name=learner.nickname)
             raise Refusal(child.name, found, words.text("cli.mark.a_file"))
-        whose.append((learner, child.marked))
+        whose.append((learner, child))
     now = datetime.now(UTC)
-    return [
-        learner.nickname
-        for learner, marked in whose
-        if not keep_marked(store, learner, marked, store.settings(learner).conventions, now)
-    ]
+    kept = []
+    for learner, child in whose:
+        conventions = store.settings(learner).conventions
+        is_new = keep_marked(store, learner, child.marked, conventions, now)
+        kept.append(Kept(learner, child, is_new))
+    return kept
 
 
 def _children(sheet: Sheet, given: Given, words: Words) -> Iterator[Child]:
@@ -132,7 +196,7 @@ def _children(sheet: Sheet, given: Given, words: Words) -> Iterator[Child]:
     elif given.answers is not None:
         texts = given.answers.split(";") if ";" in given.answers else given.answers.split()
         where = words.text("cli.mark.answers")
-        yield Child(given.name or "", _marked(sheet, texts, where, words))
+        yield Child(given.name or "", _marked(sheet, texts, where, words), where, len(texts))
     elif given.file is not None:
         need_file(given.file, words.text("cli.mark.a_file"), ".csv", words)
         yield from _of_file(sheet, given.file, words)
@@ -151,7 +215,7 @@ def _of_file(sheet: Sheet, file: Path, words: Words) -> Iterator[Child]:
         if count - heads == MOST_CHILDREN:
             found = words.text("cli.mark.many_children", most=MOST_CHILDREN)
             raise Refusal(where, found, words.text("cli.expected.shorter", most=MOST_CHILDREN))
-        yield Child(name, _marked(sheet, texts, where, words))
+        yield Child(name, _marked(sheet, texts, where, words), where, len(texts))
 
 
 def _check_row(row: Row, where: str, words: Words) -> None:
@@ -215,6 +279,7 @@ def _shape(child: Child, words: Words) -> Json:
                 "expression": str(one.task.sum),
                 "answer": _answer(one),
                 "right": plain(one.task.sum.result),
+                "off_by": None if one.off_by is None else plain(one.off_by),
                 "slip": one.behind.site.habit if one.behind else None,
             }
             for one in marked.wrong
@@ -245,6 +310,8 @@ def _text(child: Child, words: Words) -> str:
 
 
 def _row(one: Mark, words: Words) -> tuple[str, ...]:
-    said = habit_line(one.behind.site, words, Listener.OLDER).show if one.behind else ""
+    said = off_by_text(one.off_by, words)
+    if one.behind is not None:
+        said = habit_line(one.behind.site, words, Listener.OLDER).show
     right = plain(one.task.sum.result)
     return (f"{one.number}.", f"{one.task.sum} = {right}", _answer(one) or "–", said)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from frame.commands.output import Json, Refusal, perhaps, tell_unusable, write_json
+from frame.commands.output import Json, Refusal, refusal_near, tell_unusable, write_json
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.copies import Copies
@@ -74,8 +74,7 @@ def not_written(error: StoreError, file: Path, usual: str, words: Words) -> Refu
     if error.trouble is not Trouble.TAKEN:
         return refusal_of(error, "cli.copies.writable", words)
     free = free_name(file / usual if file.is_dir() else file)
-    expected = perhaps(words.text("cli.copies.taken"), [str(free)], words)
-    return Refusal(str(file), error.found, expected)
+    return refusal_near(str(file), error.found, words.text("cli.copies.taken"), [str(free)], words)
 
 
 def refusal_of(error: StoreError, expected: str, words: Words) -> Refusal:

@@ -1,19 +1,19 @@
 """What sheet is asked for by arguments, as a recipe."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from difflib import get_close_matches
 from typing import Any, NamedTuple
 
-from frame.commands.output import Place, Refusal, perhaps
+from frame.commands.output import Place, Refusal, refusal_near
 from frame.course.course import CourseIndex
 from frame.language.catalogue import Words
 from frame.practice.families import Family
-from frame.sheets.choices import KINDS, WITH_MINUS, sizes_of
+from frame.sheets.choices import KINDS, WITH_MINUS, WITH_WORK, sizes_of
 from frame.sheets.code import CodeError, recipe_of
+from frame.sheets.enough import fitted
 from frame.sheets.grades import grade, grades
 from frame.sheets.recipe import Kind, Leaf, Part, Recipe, Version
-from frame.sheets.sizing import needed_in, sized
 from frame.sheets.topics import facts_of, facts_of_items, facts_showing, fitting, kind_for
 from frame.technique.facts import ALL_FACTS
 from frame.technique.habits import Habit
@@ -100,6 +100,8 @@ class Ordering(NamedTuple):
         self._need_none(kind, order, (*foreign, "part"), "cli.sheet.not_of_kind")
         if order.minus and kind not in WITH_MINUS:
             raise self._refusal("--minus", "no_minus", ())
+        if order.worked and kind not in WITH_WORK:
+            raise self._refusal("--worked", "no_work", ())
         recipe = _recipe(kind, self._fitting(kind, facts), order)
         if order.minus and not recipe.can_take:
             raise self._refusal("--minus", "no_minus_yet", ())
@@ -162,16 +164,12 @@ class Ordering(NamedTuple):
     def _refusal(self, where: str, wanted: str, near: Sequence[str]) -> Refusal:
         text = self.words.text(f"cli.sheet.{wanted}")
         found = self.words.text("cli.sheet.none_such")
-        return Refusal(where, found, perhaps(text, near, self.words))
+        return refusal_near(where, found, text, near, self.words)
 
 
 def _recipe(kind: Kind, facts: tuple[str, ...], order: Order) -> Recipe:
     sizes = {name: getattr(order, name) for name in _SIZES}
-    extent = sized(kind, facts, sizes, order.minus)
-    return Recipe(
-        kind=kind, facts=needed_in(facts, extent) or facts, **asdict(extent), minus=order.minus,
-        **order.printed,
-    )  # fmt: skip
+    return replace(fitted(kind, facts, sizes, order.minus), **order.printed)
 
 
 def coded(code: str, words: Words) -> Recipe:
@@ -183,5 +181,5 @@ def coded(code: str, words: Words) -> Recipe:
         found = repr(error.found) if error.found else words.text("cli.the_end")
         near = [error.nearest] if error.nearest else []
         lacking = error.expected
-        expected = perhaps(words.text(f"cli.code_error.{lacking}"), near, words)
-        raise Refusal(where, found, expected, Place(code, error.where)) from None
+        expected, place = words.text(f"cli.code_error.{lacking}"), Place(code, error.where)
+        raise refusal_near(where, found, expected, near, words, place) from None

@@ -58,7 +58,7 @@ def need_file(path: Path, expected: str, suffix: str, words: Words) -> None:
     there = _files(path if is_folder else path.parent, suffix)
     near = there[:_MOST_NEAR] if is_folder else get_close_matches(path.name, there, 1)
     found = words.text("cli.a_folder" if is_folder else "cli.no_file")
-    raise Refusal(str(path), found, perhaps(expected, near, words))
+    raise refusal_near(str(path), found, expected, near, words)
 
 
 def text_of(path: Path, expected: str, words: Words) -> str:
@@ -74,12 +74,6 @@ def text_of(path: Path, expected: str, words: Words) -> str:
     if data.startswith(_OF_PDF) or "\0" in text:
         raise Refusal(str(path), words.text("cli.no_text"), expected)
     return text
-
-
-def perhaps(expected: str, near: Sequence[str], words: Words) -> str:
-    """What was expected, with the names of files that may have been meant."""
-    names = ", ".join(map(escaped, near))
-    return words.text("cli.perhaps", expected=expected, near=names) if near else expected
 
 
 def _files(folder: Path, suffix: str) -> list[str]:
@@ -104,21 +98,41 @@ def _width(text: str) -> int:
 class Refusal(Exception):
     """Something the user must put right: where, what was found, what was expected.
 
-    `place` is where it is in a text of the user's, or None where there is no such place.
+    `place` is where it is in a text of the user's, or None where there is no such place; `nearest`
+    is what may have been meant.
     """
 
-    def __init__(self, where: str, found: str, expected: str, place: Place | None = None) -> None:
+    def __init__(
+        self, where: str, found: str, expected: str, place: Place | None = None,
+        nearest: Sequence[str] = (),
+    ) -> None:  # fmt: skip
         super().__init__(f"{where}: found {found}; expected {expected}")
         self.where, self.found, self.expected, self.place = where, found, expected, place
+        self.nearest = tuple(nearest)
 
     def at(self, where: str) -> "Refusal":
         """The same refusal, its place within a larger one."""
-        return Refusal(f"{where}, {self.where}", self.found, self.expected, self.place)
+        whole = f"{where}, {self.where}"
+        return Refusal(whole, self.found, self.expected, self.place, self.nearest)
 
     @property
     def shape(self) -> Json:
         """The refusal as JSON."""
-        return {"error": {"where": self.where, "found": self.found, "expected": self.expected}}
+        error: Json = {"where": self.where, "found": self.found, "expected": self.expected}
+        if self.nearest:
+            error["nearest"] = list(self.nearest)
+        return {"error": error}
+
+
+def refusal_near(
+    where: str, found: str, expected: str, near: Sequence[str], words: Words,
+    place: Place | None = None,
+) -> Refusal:  # fmt: skip
+    """A refusal that says also which of what there is may have been meant, if anything."""
+    if near:
+        names = ", ".join(map(escaped, near))
+        expected = words.text("cli.perhaps", expected=expected, near=names)
+    return Refusal(where, found, expected, place, near)
 
 
 def tell_unusable(error: "StoreError", words: Words) -> None:

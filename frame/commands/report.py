@@ -20,7 +20,7 @@ from frame.learner.new_file import free_name, plain_name
 from frame.learner.store import Store, StoreError
 from frame.practice.tally import Tally
 from frame.report.document import write_page
-from frame.report.figures import Aloud, Fault, Kind, Report, Week
+from frame.report.figures import Aloud, Fault, Kind, OnPaper, Report, Week
 from frame.report.told import Page, Part, count_text, minutes_text, page_of
 from frame.resources import LESSONS
 from frame.screens.parts.reported import read_reported
@@ -122,7 +122,8 @@ def shape(report: Report, page: Page) -> Json:
         "called": _aloud(report.called),
         "flashed": _aloud(report.flashed),
         "fault": _fault(report.fault),
-        "fault_looked_for_in": report.looked_at,
+        "fault_looked_for_in": report.looked_at, "not_right_in_those": report.not_right,
+        "on_paper": _on_paper(report.on_paper),
         "says": {part.about.value: list(part.sentences) for part in page.parts},
     }  # fmt: skip
 
@@ -162,6 +163,14 @@ def _fault(fault: Fault | None) -> Json | None:
         "since": str(fault.since), "in_answers": fault.in_answers,
         "where": {"digits": sorted(digits), "rod": rod, "long_columns": is_long},
     }  # fmt: skip
+
+
+def _on_paper(paper: OnPaper | None) -> Json | None:
+    if paper is None:
+        return None
+    hardest, (right, of) = paper.hardest, paper.of_hardest
+    least: Json = {"family": hardest.value, "not_right": of - right, "of": of} if hardest else {}
+    return {**_tally(paper.tally), "least_right": least or None, "nothing_else": paper.is_all}
 
 
 def _day(day: date | None) -> str | None:

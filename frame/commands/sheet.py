@@ -14,7 +14,7 @@ from frame.language.catalogue import Words
 from frame.language.escaping import escaped
 from frame.learner.due import due_items
 from frame.learner.store import StoreError
-from frame.printing.titles import Group, notes_of
+from frame.printing.titles import Group
 from frame.resources import LESSONS
 from frame.sheets.code import code_of, recipe_of
 from frame.sheets.making import SheetError, sheet_of
@@ -24,6 +24,8 @@ from frame.technique.conventions import USUAL
 from frame.technique.reading import plain
 
 _USUAL = "sheet.pdf"
+_NEAR = "rows", "digits", "by"
+"""The options by which a sheet that can be made is told."""
 
 
 def print_sheet(
@@ -53,8 +55,7 @@ def write_one(
     from frame.printing.sheet_file import write_sheet
 
     try:
-        notes = notes_of(sheet.recipe, words)
-        written = write_sheet(file, sheet, code, words, USUAL, notes, group)
+        written = write_sheet(file, sheet, code, words, USUAL, group)
     except StoreError as error:
         raise not_written(error, file, _USUAL, words) from error
     tell_lacking(file, written.lacking, words)
@@ -65,11 +66,12 @@ def _made(recipe: Recipe, words: Words) -> Sheet:
         return sheet_of(recipe)
     except SheetError as error:
         found = words.text("cli.sheet.undrawn", what=error.fact or recipe.kind)
-        near, expected = error.nearest, words.text("cli.sheet.larger")
-        if near is not None:
-            sizes = {"rows": near.rows, "digits": near.digits, "by": near.by}
-            expected = words.text("cli.sheet.near_sizes", **sizes)
-        raise Refusal(words.text("cli.command_line"), found, expected) from error
+        where, expected = map(words.text, ("cli.command_line", "cli.sheet.larger"))
+        if error.nearest is None:
+            raise Refusal(where, found, expected) from error
+        near = " ".join(f"--{name} {getattr(error.nearest, name)}" for name in _NEAR)
+        expected = words.text("cli.sheet.near_sizes", sizes=near)
+        raise Refusal(where, found, expected, nearest=[near]) from error
 
 
 def _due(store_path: Path, words: Words, name: str) -> Sequence[str]:

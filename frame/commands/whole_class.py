@@ -10,11 +10,12 @@ from typing import NamedTuple
 from frame.commands.opening import store_that_is_there, unusable
 from frame.commands.output import Json, Refusal, columns, need_file, text_of, write_json
 from frame.commands.sheet import write_one
-from frame.commands.whom import learner_called
+from frame.commands.whom import learner_called, without_id
 from frame.language.catalogue import Words
 from frame.language.escaping import escaped
-from frame.learner.class_list import problem_text, read_class
+from frame.learner.class_list import Wrong, problem_text, read_class
 from frame.learner.learners import Learner
+from frame.learner.nickname import is_too_long
 from frame.learner.store import Store, StoreError
 from frame.practice.grouping import Group, Split, split_of
 from frame.practice.needs import Needing, Needs, needs_of
@@ -61,17 +62,21 @@ def show_class(store_path: Path, asked: Asked, is_json: bool, words: Words) -> i
 
 def _learners(store: Store, file: Path | None, words: Words) -> list[Learner]:
     """Those of a list, or everybody. What is wrong in a list goes to standard error, and the rest
-    of it is taken."""
+    of it is taken; of a name that is long with the letters of an id behind it nothing is lost."""
     if file is None:
         return list(store.learners())
     expected = words.text("cli.class.a_list")
     need_file(file, expected, ".csv", words)
     found = read_class(text_of(file, expected, words))
+    long = {one.line: one.found for one in found.problems if one.wrong is Wrong.NAME_TOO_LONG}
     for problem in found.problems:
+        if problem.wrong is Wrong.NAME_TOO_LONG and not is_too_long(without_id(problem.found)):
+            continue
         print(f"{escaped(file.name)}: {problem_text(problem, words)}", file=sys.stderr)
     if not found.children:
         raise Refusal(str(file), words.text("cli.class.nobody"), expected)
-    some = [learner_called(store, one.name, "", words) for one in found.children]
+    names = [long.get(one.line, one.name) for one in found.children]
+    some = [learner_called(store, one, "", words) for one in names]
     return list({one.id: one for one in some}.values())
 
 
@@ -130,11 +135,14 @@ def _shape(
 
 
 def _child(one: Needing) -> Json:
-    pupil, (minutes, (right, of), days) = one.pupil, one.pupil.week
+    pupil, week, (right, of) = one.pupil, one.pupil.week, one.pupil.week.exercises
     return {
         "name": pupil.name, "id": pupil.id, "reasons": list(one.reasons),
         "due": sum(pupil.due.values()), "faults": list(pupil.likely),
-        "week": {"days": days, "minutes": round(minutes), "right_at_once": right, "of": of},
+        "week": {
+            "days": week.days, "minutes": round(week.minutes), "right_at_once": right, "of": of,
+            "on_paper": week.on_paper,
+        },
     }  # fmt: skip
 
 
@@ -159,10 +167,11 @@ def _names(ids: Iterable[str], names: Mapping[str, str]) -> list[str]:
 
 
 def _row(one: Needing, words: Words) -> tuple[str, ...]:
-    pupil, (minutes, (right, of), _) = one.pupil, one.pupil.week
+    pupil, done, (right, of) = one.pupil, one.pupil.week, one.pupil.week.exercises
     reasons = ", ".join(words.text(f"cli.class.reason.{need}") for need in one.reasons)
     faults = "; ".join(words.text(f"report.habit.{habit}.tutor") for habit in pupil.likely)
-    week = words.text("cli.class.week", minutes=round(minutes), right=right, of=of)
+    key = "cli.class.week_paper" if done.on_paper and not done.days else "cli.class.week"
+    week = words.text(key, minutes=round(done.minutes), right=right, of=of)
     return escaped(pupil.name), reasons or "–", str(sum(pupil.due.values())), week, faults
 
 

@@ -4,10 +4,10 @@ id, behind it as in Otter#3f2a, or with --id where a command has that."""
 from collections.abc import Sequence
 from difflib import get_close_matches
 
-from frame.commands.output import Refusal, perhaps
+from frame.commands.output import Refusal, refusal_near
 from frame.language.catalogue import Words
 from frame.learner.learners import Learner
-from frame.learner.nickname import called, search_key
+from frame.learner.nickname import called, nickname_of, search_key
 from frame.learner.store import Store
 
 _LEAST_OF_ID = 4
@@ -30,7 +30,7 @@ def learner_called(store: Store, name: str | None, begins: str, words: Words) ->
     if not fitting:
         names = ", ".join(sorted({one.nickname for one in everybody}))
         found = words.text("cli.copies.no_learner", name=where, names=names)
-        raise Refusal(where, found, perhaps(expected, _nearest(name or "", everybody), words))
+        raise refusal_near(where, found, expected, _nearest(name or "", everybody), words)
     if len(fitting) > 1:
         which = "; ".join(_told_apart(store, fitting, words))
         found = words.text("cli.copies.several", count=len(fitting), which=which)
@@ -38,11 +38,17 @@ def learner_called(store: Store, name: str | None, begins: str, words: Words) ->
     return fitting[0]
 
 
+def without_id(name: str) -> str:
+    """What stands before the first letters of an id, if there are any."""
+    return name.rpartition(_OF_ID)[0].strip() or name
+
+
 def _named(name: str | None, learners: Sequence[Learner]) -> Sequence[Learner]:
-    """Those of this name; None for everybody."""
+    """Those of this name, which may be longer than what is kept of it; None for everybody."""
     if name is None:
         return learners
-    return [learners[at] for at in called(name, [one.nickname for one in learners])]
+    kept = name if _OF_ID in name else nickname_of(name, name)
+    return [learners[at] for at in called(kept, [one.nickname for one in learners])]
 
 
 def _has_id(store: Store, learner: Learner, begins: str) -> bool:

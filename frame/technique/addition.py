@@ -6,6 +6,7 @@ bead, the work goes on in complement form, and the 1 goes back as soon as a late
 
 from collections.abc import Callable, Sequence
 from decimal import Decimal, localcontext
+from functools import lru_cache
 
 from frame.technique.beads import MOST_RODS, Frame, Stroke
 from frame.technique.conventions import USUAL, Conventions
@@ -61,6 +62,7 @@ def plan_set(frame: Frame, number: Decimal, conventions: Conventions = USUAL) ->
     return Plan(frame, tuple(hand.steps), number, conventions)
 
 
+@lru_cache(maxsize=1024)
 def _setting(number: Decimal, act: Act = Act.SET, row: int = 0) -> Operation:
     """The line of work of one number of a column."""
     rod = max(whole_digits(number) - 1, 0)

@@ -8,7 +8,7 @@ comes to another answer, so the sites are gone through one by one.
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from decimal import Decimal, localcontext
-from functools import partial
+from functools import lru_cache, partial
 from typing import NamedTuple
 
 from frame.technique.addition import Column, plan_sum
@@ -57,10 +57,9 @@ class Choosing:
         return self.choices[at] if at < len(self.choices) else self.usual
 
     def one_of(self, habits: Sequence[tuple[Habit, int]], rod: int, digit: int) -> int | None:
-        """What the first of some habits that is used here leaves on the rod; None without one.
-        Those that beads do not allow are no sites."""
+        """What the first of some habits that is used here leaves on the rod; None without one."""
         for habit, after in habits:
-            if 0 <= after <= 9 and self.uses(habit, rod, digit):
+            if habit in self.habits and self.uses(habit, rod, digit):
                 return after
         return None
 
@@ -119,11 +118,9 @@ class FaultyColumn(FaultyHand, Column):
         super().work_number(meant, first)
 
     def _meant(self, term: Decimal, first: bool) -> Decimal:
-        rod, figures = max(whole_digits(term) - 1, 0), plain(term)
-        swapped = f"{figures[:-2]}{figures[:-3:-1]}"
-        can_swap = figures[-2:].isdigit() and swapped != figures
-        if can_swap and self.choosing.uses(Habit.DIGITS_SWAPPED, rod):
-            term = Decimal(swapped)
+        rod, swapped = _swapped(term)
+        if swapped is not None and self.choosing.uses(Habit.DIGITS_SWAPPED, rod):
+            term = swapped
         if term < 0 and self.choosing.uses(Habit.ADDED_FOR_TAKEN, rod):
             term = -term
         if not first and self.choosing.uses(Habit.WRONG_ROD, rod):
@@ -138,6 +135,16 @@ class FaultyColumn(FaultyHand, Column):
         if is_due and self.choosing.uses(Habit.NOT_GIVEN_BACK, self.owed or 0):
             self.owed, self.value = None, self.value + borrowed
         super().give_back()
+
+
+@lru_cache(maxsize=1024)
+def _swapped(term: Decimal) -> tuple[int, Decimal | None]:
+    """The first rod of a number, and the number with its last two digits swapped, where it can be
+    another."""
+    rod, figures = max(whole_digits(term) - 1, 0), plain(term)
+    swapped = f"{figures[:-2]}{figures[:-3:-1]}"
+    can_swap = figures[-2:].isdigit() and swapped != figures
+    return rod, Decimal(swapped) if can_swap else None
 
 
 def _left(choosing: Choosing, frame: Frame) -> Frame | None:
@@ -254,9 +261,19 @@ class _Kept:
         return Decimal(plain(-number if right < 0 else number))
 
 
-def _on_rod(before: int, digit: int, sign: int, technique: Technique) -> list[tuple[Habit, int]]:
-    """The habits that could show on a rod, and what each leaves there; out of 0 to 9 where beads
-    do not allow it."""
+@lru_cache(maxsize=1024)
+def _on_rod(
+    before: int, digit: int, sign: int, technique: Technique
+) -> tuple[tuple[Habit, int], ...]:
+    """The habits that could show on a rod as far as beads allow it, and what each leaves there."""
+    found = _thought_of(before, digit, sign, technique)
+    return tuple([(habit, after) for habit, after in found if 0 <= after <= 9])
+
+
+def _thought_of(
+    before: int, digit: int, sign: int, technique: Technique
+) -> list[tuple[Habit, int]]:
+    """The same, also where beads do not allow it: what is left is out of 0 to 9 then."""
     earth, ten, five = before % 5, 10 - digit, 5 - digit
     match technique:
         case Technique.DIRECT if digit > 5:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from functools import lru_cache
+from itertools import chain
 
 from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Carry, Conventions
@@ -57,9 +58,10 @@ class Hand:
 
     def shown(self, high: int, low: int) -> int:
         """The number on the rods from `high` down to `low`, the lowest counting as ones."""
-        number = 0
-        for rod in range(high, low - 1, -1):
-            number = 10 * number + self.digit(rod)
+        number, last = 0, low - self.lowest
+        there = self.digits[max(last, 0) : max(high - self.lowest + 1, 0)]
+        for digit in (*reversed(there), *[0] * -last):
+            number = 10 * number + digit
         return number
 
     def show(self, rod: int, digit: int) -> None:
@@ -99,10 +101,10 @@ class Hand:
             self.add_step(operation, rod, change, technique, own)
             return
         over, ripple = self.carry(rod + 1, carry)
-        over_first = carry < 0 or self.conventions.carry is Carry.FIRST
-        far_first = tuple(stroke for one in reversed(over) for stroke in one)
-        near_first = tuple(stroke for one in over for stroke in one)
-        strokes = far_first + own if over_first else own + near_first
+        if carry < 0 or self.conventions.carry is Carry.FIRST:
+            strokes = (*chain.from_iterable(reversed(over)), *own)
+        else:
+            strokes = (*own, *chain.from_iterable(over))
         self.add_step(operation, rod, change, technique, strokes, ripple)
 
     def lands(
