@@ -2,8 +2,9 @@
 
 import gc
 import os
+import sys
 import tempfile
-from functools import cache
+from functools import cache, partial
 from itertools import count
 from pathlib import Path
 from random import Random
@@ -11,6 +12,7 @@ from uuid import UUID
 
 import pytest
 from hypothesis import settings
+from proofs import is_proof, without_proofs
 
 os.environ["SDL_VIDEODRIVER"] = "dummy"
 os.environ["SDL_AUDIODRIVER"] = "dummy"
@@ -19,6 +21,13 @@ MEMORY = Path("/dev/shm")
 if "TMPDIR" not in os.environ and os.access(MEMORY, os.W_OK):
     # No file of a test outlives a power cut, so none need wait until a disk holds it.
     tempfile.tempdir = str(MEMORY)
+
+if sys.dont_write_bytecode and "PYTHONPYCACHEPREFIX" not in os.environ:
+    # Where no compiled code may be kept beside the source, a process that a test starts would
+    # compile the whole program: it is kept as long as the tests run.
+    COMPILED = tempfile.TemporaryDirectory()
+    os.environ["PYTHONPYCACHEPREFIX"] = COMPILED.name
+    del os.environ["PYTHONDONTWRITEBYTECODE"]
 
 # Most of what tests make goes by itself, and a collection would find little; while they are
 # looked up nothing goes at all.
@@ -34,6 +43,25 @@ def pytest_collection_finish():
 settings.register_profile("alike", derandomize=True, deadline=None, database=None, max_examples=60)
 settings.register_profile("long", deadline=None, database=None, max_examples=1000)
 settings.load_profile("alike")
+
+
+def leaves_proofs(config):
+    """Whether all proofs would be left out anyway, so that none need be made: that takes long."""
+    option = config.option
+    return option.markexpr == "not proof" and not any("::" in one for one in option.file_or_dir)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_pycollect_makeitem(collector, name, obj):
+    if name.startswith("test") and leaves_proofs(collector.config) and is_proof(obj):
+        return []
+    return None
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_generate_tests(metafunc):
+    if leaves_proofs(metafunc.config):
+        metafunc.parametrize = partial(without_proofs, metafunc.parametrize)
 
 
 MODULES = count()
@@ -69,10 +97,15 @@ class Ids:
 IDS = Ids()
 
 
+@pytest.fixture(scope="session")
+def ids():
+    return IDS
+
+
 @pytest.fixture(autouse=True, scope="session")
-def ids_alike():
+def ids_alike(ids):
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("uuid.uuid4", IDS.next)
+        patch.setattr("uuid.uuid4", ids.next)
         yield
 
 

@@ -2,13 +2,17 @@
 
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from functools import cache
 from itertools import count
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from frame.course.attempts import Origin
 from frame.learner.learners import Learner, new_id
 from frame.learner.rows import Record
 from frame.learner.settings import Age
 from frame.learner.sitting import Circumstances
+from frame.learner.store import Store
 from frame.practice.log import Entry, Happening, Log
 from frame.technique.beads import BeadMove
 from frame.technique.conventions import USUAL
@@ -17,6 +21,24 @@ NOW = datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
 AROUND = Circumstances(USUAL, (1280, 720), judge=1)
 COME = count()
 NUMBERS = count(1)
+
+
+@cache
+def begun_file():
+    """The bytes of a file with nobody in it, begun once for all tests."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "learners.sqlite"
+        Store(path).close()
+        return path.read_bytes()
+
+
+def store_in(folder):
+    """The store of a folder, begun where there is none."""
+    path = folder / "learners.sqlite"
+    if not path.exists():
+        folder.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(begun_file())
+    return Store(path)
 
 
 def added(store, nickname, picture="otter", age=Age.MIDDLE, now=NOW):

@@ -3,11 +3,10 @@
 from concurrent.futures import Future
 from datetime import UTC, datetime, timedelta
 from functools import cache
-from pathlib import Path
 from random import Random
-from tempfile import TemporaryDirectory
 
 import pygame
+from kept import store_in
 from shipped import the_course, the_words
 from sight import WatchedLettering, has_frame
 
@@ -18,7 +17,7 @@ from frame.learner.keeper import Keeper
 from frame.learner.learners import Learner
 from frame.learner.looks import Portrait
 from frame.learner.settings import Age
-from frame.learner.store import LessonState, Store
+from frame.learner.store import LessonState
 from frame.resources import ASSETS
 from frame.room import Room
 from frame.screens.choosing.free import FreeFrame
@@ -46,23 +45,6 @@ def the_lettering():
 def the_clips():
     """The voice's clips, each decoded once for all tests."""
     return ClipStore(ASSETS / "voice" / "en", most=100)
-
-
-@cache
-def begun_file():
-    """The bytes of a file with nobody in it, begun once for all tests."""
-    with TemporaryDirectory() as folder:
-        path = Path(folder) / "learners.sqlite"
-        Store(path).close()
-        return path.read_bytes()
-
-
-def store_in(folder):
-    """The store of a folder, begun where there is none."""
-    path = folder / "learners.sqlite"
-    if not path.exists():
-        path.write_bytes(begun_file())
-    return Store(path)
 
 
 class AtOnce(Aside):

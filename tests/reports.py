@@ -10,7 +10,7 @@ from frame.practice.families import Family
 from frame.practice.own_ladder import levels_of
 from frame.practice.rungs import Asked
 from frame.practice.tally import Tally
-from frame.report.figures import Aloud, Fault, Kind, Lessons, Report, Week
+from frame.report.figures import Aloud, Fault, Kind, Lessons, OnPaper, Report, Week
 from frame.screens.choosing.report import ReportPage
 from frame.technique.habits import Habit
 
@@ -38,6 +38,12 @@ FULL = Report(
     tuple(Kind(family, Tally(3, 12), 2, date(2026, 1, 28)) for family in FAMILIES[12:]),
     LAST, Aloud(LAST, LEVEL, 51), Aloud(LAST, LEVEL, 51),
     Fault(Habit.INNER_FIVE_MISSED, WHERES[1], 107, 112, date(2026, 9, 28), in_answers=True),
+    on_paper=OnPaper(Tally(1080, 1234), Family.SUB_TEN_FIVE, Tally(54, 112)),
+)  # fmt: skip
+
+ON_PAPER = replace(
+    FULL, lessons=Lessons(0, 0, 85, "x", "One"), called=None, flashed=None,
+    on_paper=FULL.on_paper._replace(is_all=True),
 )  # fmt: skip
 
 

@@ -10,17 +10,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import added
+from kept import added, store_in
 
 from frame.cli import main
 from frame.learner import new_file
 from frame.learner.on_paper import keep_marked
 from frame.learner.store import Store
 from frame.practice.families import Family
+from frame.practice.needs import MUCH
 from frame.sheets.code import recipe_of
+from frame.sheets.enough import recipe_for
 from frame.sheets.making import make
 from frame.sheets.marking import Answer, mark, mark_wrong
-from frame.sheets.sizing import recipe_for
 from frame.sheets.topics import facts_of
 from frame.technique.conventions import USUAL
 
@@ -36,7 +37,7 @@ def store(path: Path) -> Iterator[Store]:
     """Four who worked on paper a week ago: two one thing and two another, of whom one forgets
     carries; nothing since."""
     now = datetime.now(UTC) - timedelta(days=8)
-    with closing(Store(path)) as store:
+    with closing(store_in(path.parent)) as store:
         for name, recipe in zip(NAMES, (TENS, FIVES, TENS, FIVES), strict=True):
             child, sheet = added(store, name), make(recipe)
             marked = mark_wrong(sheet, [])
@@ -53,10 +54,25 @@ def test_who_has_a_fault_needs_somebody_first(store: Store, asked: Ask) -> None:
     first, *others = shape["children"]
     assert first["name"] == "Crab" and first["reasons"][0] == "fault"
     assert first["faults"] == ["carry-forgotten"]
-    assert [one["due"] for one in others] == sorted((one["due"] for one in others), reverse=True)
+    due = [min(one["due"], MUCH) for one in others]  # More than much is no greater need.
+    assert due == sorted(due, reverse=True)
     assert shape["faults"] == [{"fault": "carry-forgotten", "children": ["Crab"]}]
-    nothing = {"days": 0, "minutes": 0, "right_at_once": 0, "of": 0}
+    nothing = {"days": 0, "minutes": 0, "right_at_once": 0, "of": 0, "on_paper": 0}
     assert all(one["week"] == nothing for one in others)
+
+
+def test_who_worked_on_paper_this_week_did_not_practise_little(
+    store: Store, asked: Ask, capsys: Capture
+) -> None:
+    child, now = store.learners()[-1], datetime.now(UTC)
+    for days in (1, 2):
+        keep_marked(store, child, mark_wrong(make(TENS), []), USUAL, now - timedelta(days=days))
+    count = 2 * len(make(TENS).tasks)
+    seal = next(one for one in asked("class")["children"] if one["name"] == "Seal")
+    assert seal["week"]["on_paper"] == seal["week"]["of"] == count and seal["week"]["days"] == 0
+    assert "away" not in seal["reasons"]
+    assert main(["class"]) == 0
+    assert f"on paper, {count} of {count}" in capsys.readouterr().out
 
 
 def test_those_who_need_the_same_are_in_one_group_with_a_sheet_of_it(

@@ -51,6 +51,28 @@ def test_a_sum_that_is_none_is_an_error(
     assert "Traceback" not in err
 
 
+@pytest.mark.parametrize(
+    ("arguments", "nearest"),
+    [
+        (["sheet", "columsn", "x.pdf"], ["columns"]),
+        (["sheet", "columns", "x.pdf", "--family", "add-tne"], ["add-ten"]),
+        (["sheet", "products", "x.pdf", "--lesson", "ten-add-1"], ["columns"]),
+        (["mark", "2400-43M8-RGNM", "--wrong", "1"], ["2400-43M8-GRNM"]),
+        (["judge", "3 + 4", "0:+55"], ["0:+5"]),
+        (["mark", "2400-42D0", "--wrong", "1"], None),
+        (["explain", "3 + x"], None),
+    ],
+    ids=str,
+)
+def test_what_may_have_been_meant_has_a_key_of_its_own(
+    asked: Ask, arguments: list[str], nearest: list[str] | None
+) -> None:
+    error = asked(*arguments, status=2)["error"]
+    assert error.get("nearest") == nearest
+    assert list(error) == ["where", "found", "expected", *(["nearest"] if nearest else [])]
+    assert all(one in error["expected"] for one in nearest or ())
+
+
 def test_work_that_does_not_fit_the_rods_is_an_error(asked: Ask) -> None:
     error = asked("explain", "38 + 470", "--rods", "2", status=2)["error"]
     assert "3 rods" in error["found"]

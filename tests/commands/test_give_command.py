@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import NOW, added
+from kept import NOW, added, store_in
 
 from frame.cli import main
 from frame.learner.assigned import Work, set_text
 from frame.learner.class_kept import Member, keep_class
+from frame.learner.learners import Learner
 from frame.learner.on_paper import keep_marked
 from frame.learner.store import Store, StoreError
 from frame.learner.trouble import Trouble
@@ -22,10 +23,10 @@ from frame.practice.kept_choices import set_to
 from frame.practice.rungs import Asked
 from frame.printing.slips import Slip
 from frame.sheets.code import code_of, recipe_of
+from frame.sheets.enough import recipe_for
 from frame.sheets.making import make
 from frame.sheets.marking import mark_wrong
 from frame.sheets.recipe import Kind, Recipe
-from frame.sheets.sizing import recipe_for
 from frame.sheets.topics import facts_of
 from frame.technique.conventions import USUAL
 
@@ -38,7 +39,7 @@ SIX = code_of(Recipe(kind=Kind.COLUMNS, count=6, digits=2))
 @pytest.fixture
 def store(path: Path) -> Iterator[Store]:
     """Three learners, two of them in the class, in a group each."""
-    with closing(Store(path)) as store:
+    with closing(store_in(path.parent)) as store:
         crab, otter, seal = (added(store, name) for name in NAMES)
         for learner in (crab, otter, seal):
             store.place(learner, ["five-add-1"], NOW)
@@ -54,11 +55,17 @@ def todo(store: Store) -> dict[str, list[tuple[Work, str]]]:
     }
 
 
+def worked_on_paper(store: Store, learner: Learner, family: Family = Family.ADD_TEN) -> None:
+    sheet = make(recipe_for(facts_of(family)))
+    marked = mark_wrong(sheet, (1, 2, 3))
+    keep_marked(store, learner, marked, USUAL, datetime(2025, 5, 4, tzinfo=UTC))
+
+
 def test_the_learners_named_have_it_to_do(store: Store, asked: Ask) -> None:
     shape = asked("give", "lesson", "five-add-1", "--to", "otter, Seal")
     assert shape == {
         "work": "lesson", "text": "five-add-1", "to": ["Otter", "Seal"], "had": [],
-        "none_due": [], "sheets": [], "slips": None,
+        "none_due": [], "sheets": [], "instead": [], "slips": None,
     }  # fmt: skip
     lesson = [(Work.LESSON, "five-add-1")]
     assert todo(store) == {"Otter": lesson, "Seal": lesson}
@@ -109,8 +116,7 @@ def test_what_is_due_is_the_sheet_of_it_for_who_has_done_no_lesson(
 ) -> None:
     mole = added(store, "Mole")
     added(store, "Newt")
-    sheet = make(recipe_for(facts_of(Family.ADD_TEN)))
-    keep_marked(store, mole, mark_wrong(sheet, (1, 2, 3)), USUAL, datetime(2025, 5, 4, tzinfo=UTC))
+    worked_on_paper(store, mole)
     code = asked("sheet", str(tmp_path / "due.pdf"), "--due", "Mole")["code"]
     shape = asked("give", "due", "--to", "Crab,Mole,Newt")
     assert (shape["to"], shape["none_due"]) == (["Crab"], ["Newt"])
@@ -119,6 +125,52 @@ def test_what_is_due_is_the_sheet_of_it_for_who_has_done_no_lesson(
     assert asked("give", "due", "--to", "Mole")["had"] == ["Mole"]
     assert main(["give", "due", "--to", "Newt"]) == 0
     assert "Newt: nothing." in capsys.readouterr().out
+
+
+def test_what_is_due_is_taken_back_also_where_it_is_a_sheet(
+    store: Store, asked: Ask, capsys: Capture
+) -> None:
+    mole = added(store, "Mole")
+    worked_on_paper(store, mole)
+    (sheet,) = asked("give", "due", "--to", "Crab,Mole")["sheets"]
+    (one,) = asked("give", "--list", "--to", "Crab,Mole")["given"]
+    assert (one["work"], one["to"], one["sheets"]) == ("due", ["Crab", "Mole"], [sheet])
+    assert main(["give", "--list", "--to", "Mole"]) == 0
+    assert f"Its code: {sheet['text']}" in capsys.readouterr().out
+    assert asked("give", "due", "--to", "Crab,Mole", "--take-back")["back"] == ["Crab", "Mole"]
+    assert todo(store) == {}
+
+
+def test_what_is_due_given_again_stands_in_the_place_of_what_was(
+    store: Store, asked: Ask, capsys: Capture, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    slips: list[Slip] = []
+    monkeypatch.setattr("frame.commands.give.write_slips", lambda _, some, __: slips.extend(some))
+    mole = added(store, "Mole")
+    worked_on_paper(store, mole)
+    asked("give", "due", "--to", "Mole")
+    worked_on_paper(store, mole, Family.SUB_TEN)
+    file = str(tmp_path / "slips.pdf")
+    assert main(["give", "due", "--to", "Mole", "--slips", file]) == 0
+    assert "Mole: what was due before is taken back." in capsys.readouterr().out
+    ((work, code),) = todo(store)["Mole"]
+    assert work is Work.SHEET and [one.code for one in slips] == [code]
+    assert asked("give", "due", "--to", "Mole")["instead"] == []
+
+
+def test_a_slip_of_what_is_due_has_the_code_of_its_sheet_where_something_is(
+    store: Store, asked: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    slips: list[Slip] = []
+    monkeypatch.setattr("frame.commands.give.write_slips", lambda _, some, __: slips.extend(some))
+    crab = next(one for one in store.learners() if one.nickname == "Crab")
+    worked_on_paper(store, crab)
+    code = asked("sheet", str(tmp_path / "due.pdf"), "--due", "Crab")["code"]
+    asked("give", "due", "--all")
+    asked("give", "--slips", str(tmp_path / "slips.pdf"), "--all")
+    of_crab, of_otter = slips
+    assert (of_crab.name, of_crab.code) == ("Crab", code) and of_crab.what.endswith("Its code:")
+    assert (of_otter.name, of_otter.code) == ("Otter", "") and "code" not in of_otter.what
 
 
 def test_a_grade_is_its_paper(store: Store, asked: Ask) -> None:

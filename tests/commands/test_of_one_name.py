@@ -1,6 +1,7 @@
 """Two children of one name: wherever a name is taken, the first letters of an id behind it tell
 which is meant, and the refusal says so."""
 
+import json
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
@@ -10,8 +11,11 @@ import pytest
 from kept import added, two_otters_and_a_seal
 
 from frame.cli import main
+from frame.learner.learners import Learner
+from frame.learner.nickname import MOST_SIGNS
 from frame.learner.store import Store
 
+Capture = pytest.CaptureFixture[str]
 Ask = Callable[..., Any]
 CODE = "2400-42C8-0HDC"
 
@@ -71,6 +75,40 @@ def test_one_child_by_two_names_in_a_table_is_told_and_nothing_is_kept(
     error = asked("mark", CODE, str(file), "--keep", status=2)["error"]
     assert error["found"] == "Otter twice"
     assert not any(map(store.count_attempts, store.learners()))
+
+
+LONG = "Harbourmaster of the quay"
+"""A sign more than is kept of a name."""
+
+
+@pytest.fixture
+def long_names(store: Store) -> list[Learner]:
+    """Two whose names have as many signs as are kept."""
+    return [added(store, LONG[:MOST_SIGNS]) for _ in range(2)]
+
+
+def test_of_a_long_name_in_a_list_the_letters_behind_it_are_not_lost(
+    store: Store, long_names: list[Learner], tmp_path: Path, capsys: Capture
+) -> None:
+    file = tmp_path / "class.csv"
+    first, second = (one.id[:6] for one in long_names)
+    file.write_text(f"name\n{LONG[:MOST_SIGNS]}#{second}\nSeal\n")
+    assert main(["class", str(file), "--json"]) == 0
+    out, err = capsys.readouterr()
+    assert err == ""
+    ids = {one["id"] for one in json.loads(out)["children"]}
+    assert long_names[1].id in ids and long_names[0].id not in ids and len(ids) == 2
+    file.write_text(f"{LONG}#{first}\n")
+    assert main(["class", str(file), "--json"]) == 0
+    out, err = capsys.readouterr()
+    assert "longer than 24 signs" in err and f"#{first[:2]}" not in err
+    assert [one["id"] for one in json.loads(out)["children"]] == [long_names[0].id]
+
+
+def test_whoever_was_taken_in_by_a_longer_name_is_found_by_it(store: Store, asked: Ask) -> None:
+    named = added(store, LONG[:MOST_SIGNS])
+    assert asked("report", LONG)["id"] == named.id
+    assert asked("report", f"{LONG}#{named.id[:6]}")["id"] == named.id
 
 
 def test_letters_that_no_id_begins_with_are_told(store: Store, asked: Ask) -> None:

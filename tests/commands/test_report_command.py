@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import added, begun, timed, two_otters_and_a_seal
+from kept import added, begun, store_in, timed, two_otters_and_a_seal
 
 from frame.cli import main
 from frame.course.attempts import Attempt
@@ -27,7 +27,7 @@ Ask = Callable[..., Any]
 @pytest.fixture
 def store(path: Path) -> Iterator[Store]:
     """The same with two otters and a seal, who did twenty-four sums on two days."""
-    with closing(Store(path)) as store:
+    with closing(store_in(path.parent)) as store:
         for learner in two_otters_and_a_seal(store, NOW):
             for ago in (1, 2):
                 day = NOW - timedelta(days=ago)

@@ -2,13 +2,15 @@
 marked; what is refused says why, and nothing is lost."""
 
 import csv
+import io
+import json
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, redirect_stdout
 from pathlib import Path
 from typing import Any
 
 import pytest
-from kept import NOW, added
+from kept import NOW, added, store_in
 from proofs import some_daily
 
 from frame.cli import main
@@ -37,7 +39,7 @@ def pdf(tmp_path: Path) -> Path:
 @pytest.fixture
 def store(path: Path) -> Any:
     """The learners' file, with an otter and a seal."""
-    with closing(Store(path)) as store:
+    with closing(store_in(path.parent)) as store:
         added(store, "Otter")
         added(store, "Seal", "seal")
         yield store
@@ -151,6 +153,10 @@ def test_a_sheet_of_what_is_due_is_of_what_was_done(
         ),
         (["columns", "x.pdf", "--minus", "--rows", "2", "--family", "add-five"], "--rows 3"),
         (["products", "x.pdf", "--minus"], "columns, a strip or a ladder"),
+        *(
+            ([kind, "x.pdf", "--worked"], "or a grade for --worked")
+            for kind in ("read", "set", "partners", "strip", "frame")
+        ),
         (["columns", "x.pdf", "--rows", "99"], "from 1 to 15"),
         (["columns", "x.pdf", "--seed", "x"], "from 0 to 9999"),
         (["columns", "x.pdf", "--version", "D"], "invalid choice"),
@@ -185,10 +191,20 @@ def test_a_folder_that_is_not_there_is_told(tmp_path: Path, capsys: Capture, pat
 # Marking
 
 
+@pytest.fixture(scope="module")
+def eight(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """What is said of a sheet of eight columns."""
+    folder, said = tmp_path_factory.mktemp("eight"), io.StringIO()
+    with pytest.MonkeyPatch.context() as patch, redirect_stdout(said):
+        patch.setattr("frame.screens.start.data_folder", lambda: folder)
+        assert main(["sheet", "columns", str(folder / "sheet.pdf"), "--count", "8", "--json"]) == 0
+    return said.getvalue()
+
+
 @pytest.fixture
-def made(pdf: Path, asked: Ask, path: Path) -> Any:
+def made(eight: str, path: Path) -> Any:
     """A sheet of eight columns."""
-    return asked("sheet", "columns", str(pdf), "--count", "8")
+    return json.loads(eight)
 
 
 def right(made: Any) -> list[str]:
@@ -218,6 +234,62 @@ def test_a_class_is_marked_from_a_file(
     assert counts == {"Otter": 8, "Seal": 8}
 
 
+@pytest.fixture
+def short(made: Any, store: Store, tmp_path: Path) -> Path:
+    """All answers of Otter, and all but the last of Seal."""
+    file, answers = tmp_path / "answers.csv", right(made)
+    file.write_text(f"name\nOtter,{','.join(answers)}\n\nSeal,{','.join(answers[:-1])}\n")
+    return file
+
+
+def test_of_fewer_answers_than_tasks_a_word_names_the_line(
+    short: Path, made: Any, asked: Ask, capsys: Capture
+) -> None:
+    assert main(["mark", made["code"], str(short)]) == 0
+    out, err = capsys.readouterr()
+    assert err.splitlines() == [
+        "answers.csv, line 4, Seal: answers: 7, tasks: 8. Those without an answer count as wrong."
+    ]
+    assert "Seal: 7 of 8 right" in out
+    (warning,) = asked("mark", made["code"], str(short))["warnings"]
+    assert warning == {"where": "answers.csv, line 4", "name": "Seal", "answers": 7, "tasks": 8}
+
+
+@pytest.mark.parametrize(("count", "warns"), [(8, 0), (7, 1), (0, 1)])
+def test_of_fewer_answers_on_the_command_line_too(
+    count: int, warns: int, made: Any, asked: Ask, capsys: Capture
+) -> None:
+    given = " ".join(right(made)[:count])
+    assert len(asked("mark", made["code"], "--answers", given)["warnings"]) == warns
+    assert main(["mark", made["code"], "--answers", given]) == 0
+    assert capsys.readouterr().err.count("\n") == warns
+    assert asked("mark", made["code"], "--wrong", "1")["warnings"] == []
+
+
+def test_with_whom_a_sheet_was_kept_is_told_with_the_count_of_answers(
+    short: Path, made: Any, store: Store, asked: Ask, capsys: Capture
+) -> None:
+    otter, seal = store.learners()
+    assert "kept" not in asked("mark", made["code"], str(short))
+    assert main(["mark", made["code"], "--wrong", "1", "--name", "Otter", "--keep"]) == 0
+    assert capsys.readouterr().out.endswith("Kept with:\n  Otter  tasks: 8\n")
+    told = asked("mark", made["code"], str(short), "--keep")
+    assert told["kept"] == [{"name": "Seal", "id": seal.id, "answers": 7, "tasks": 8}]
+    assert told["known"] == ["Otter"]
+    assert main(["mark", made["code"], str(short), "--keep"]) == 0
+    out, err = capsys.readouterr()
+    assert "Kept with" not in out
+    assert all(f"{one.nickname}: this sheet was kept today already" in err for one in (otter, seal))
+
+
+def test_a_class_that_is_kept_is_told_by_name(
+    short: Path, made: Any, store: Store, capsys: Capture
+) -> None:
+    assert main(["mark", made["code"], str(short), "--keep"]) == 0
+    told = capsys.readouterr().out.partition("Kept with:\n")[2]
+    assert told == "  Otter  answers: 8 of 8\n  Seal   answers: 7 of 8\n"
+
+
 def test_a_sheet_that_is_kept_again_on_one_day_is_told_and_stays_as_it_was(
     made: Any, store: Store, capsys: Capture
 ) -> None:
@@ -233,7 +305,7 @@ def test_a_sheet_that_was_given_is_ticked_off_once_it_is_kept(
 ) -> None:
     with closing(Store(path)) as store:
         otter = added(store, "Otter")
-        store.assign(otter, Assigned("1", NOW, Work.SHEET, made["code"]))
+        store.assign([(otter, Assigned("1", NOW, Work.SHEET, made["code"]))])
     for keep, is_done in (((), False), (("--keep",), True)):
         asked("mark", made["code"].lower(), "--wrong", "1", "--name", "Otter", *keep)
         with closing(Store(path)) as store:

@@ -184,7 +184,7 @@ def test_the_sentence_of_a_set_is_told_once_and_what_is_asked_each_time():
     assert len(asked) == 4
 
 
-@pytest.mark.parametrize("lesson_id", LESSON_IDS)
+@each_row("lesson_id", LESSON_IDS)
 def test_each_sentence_of_a_lesson_is_told_once_to_who_does_what_it_asks(lesson_id):
     begun, own = guided(lesson_id), {}
     for _ in range(MOST_TURNS):
@@ -199,7 +199,7 @@ def test_each_sentence_of_a_lesson_is_told_once_to_who_does_what_it_asks(lesson_
         assert sum(text in told for told in heard) == 1, text
 
 
-@pytest.mark.parametrize("lesson_id", LESSON_IDS)
+@each_row("lesson_id", LESSON_IDS)
 def test_whoever_only_hears_knows_what_is_to_be_done_whenever_a_lesson_waits(lesson_id):
     """The sentence heard last names the number to set or the sum, or asks a question."""
     begun, entered = guided(lesson_id), 0
@@ -812,7 +812,7 @@ def test_step_back_from_a_set_begins_it_again_with_its_sentence():
     assert (one.last, one.guide.said) == (first, None)
 
 
-@pytest.mark.parametrize("lesson_id", LESSON_IDS)
+@each_row("lesson_id", LESSON_IDS)
 def test_a_lesson_resumed_shows_the_frame_as_it_stood(lesson_id):
     """At each step, but where the one before was a set: its numbers are not drawn again. A hand
     that was not judged may leave other beads; the way's are shown another day."""

@@ -55,6 +55,15 @@ def answers(offs):
     ]
 
 
+@given(OFFS)
+def test_what_is_open_of_each_section_is_all_that_is_open(offs):
+    under_way = answered(begun(), offs)
+    parts = under_way.open_of_sections
+    assert tuple(at for part in parts for at in part) == under_way.open
+    assert [len(one.tasks) for one in SHEET.sections] == [10, 10, 10]
+    assert all(at in SHEET.bounds[one] for one, part in enumerate(parts) for at in part)
+
+
 @given(OFFS, st.permutations(range(COUNT)))
 def test_in_any_order_it_is_marked_by_its_answers(offs, order):
     handed = answered(begun(), offs, order).hand_in(60.0)

@@ -5,6 +5,7 @@ from functools import cache
 from random import Random
 
 import pytest
+from each import each_row
 from shipped import the_course
 
 from frame.course.attempts import Position
@@ -109,7 +110,7 @@ def turn(runner, random):
         assert verdict.kept
 
 
-@pytest.mark.parametrize("lesson_id", LESSON_IDS)
+@each_row("lesson_id", LESSON_IDS)
 def test_no_lawful_order_is_ever_refused(lesson_id):
     random, runner = Random(lesson_id), runner_of(lesson_id)
     for _ in range(MOST_TURNS):

@@ -6,8 +6,8 @@ from frame.course.agenda import Task
 from frame.course.board import Board
 from frame.course.sheet_items import items_of_sheet
 from frame.practice.families import Family
+from frame.sheets.enough import recipe_for
 from frame.sheets.making import make
-from frame.sheets.sizing import recipe_for
 from frame.sheets.topics import facts_of
 from frame.technique.conventions import USUAL
 

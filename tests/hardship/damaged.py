@@ -44,7 +44,7 @@ def full_file(path, learners=6, attempts=120):
         store.record_flash(new_id(), sitting, RUN, NOW)
         store.keep_set(learner, KeptSet(new_id(), f"Quay {number}", CALLED), NOW)
         store.keep_paper(PaperTaken(sitting, NOW, "1000", number, 10, 60.0))
-        store.assign(learner, Assigned(new_id(), NOW, Work.SHEET, "1000"))
+        store.assign([(learner, Assigned(new_id(), NOW, Work.SHEET, "1000"))])
         store.keep_tapping(new_id(), sitting, 0.5, NOW)
     store.close()
 

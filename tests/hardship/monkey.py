@@ -13,7 +13,7 @@ from chance import DROPPED, events
 from pilot import Pilot, WhenTold
 from pytest import MonkeyPatch
 from robot import Heard, number_asked
-from test_every_size import WAYS_TO_ALL
+from test_every_screen import WAYS_TO_ALL
 
 from frame.app import Push, Replace
 from frame.course.stages import Stage

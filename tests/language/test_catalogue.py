@@ -29,7 +29,7 @@ from frame.screens.grown.screen import Part
 from frame.sheets.called import GAPS
 from frame.sheets.choices import KINDS
 from frame.sheets.code import Expected as ExpectedOfCode
-from frame.sheets.grades import How
+from frame.sheets.grades import CELLS, How
 from frame.sheets.recipe import Kind as SheetKind
 from frame.sheets.recipe import Part as SheetPart
 from frame.sheets.runs import published_runs
@@ -113,6 +113,7 @@ DETAILS = ("none", "five", "taken", "digit", "between", "left", "right", "number
 FILLED: dict[str, Iterable[object]] = {
     "listener": Listener,
     "best": Family,
+    "field": {cell.rpartition(".")[2] for cell in CELLS},
     "self.listener": Listener,
     "listener if names_rods(step) else Listener.YOUNG": Listener,
     "Listener.OLDER": (Listener.OLDER,),
@@ -181,7 +182,7 @@ FILLED: dict[str, Iterable[object]] = {
     "given": ("answers", "wrong", "name", "id"),
     "wanted": (
         *("what", "kind_of_topic", "fact", "family", "lesson", "unit", "slip", "facts_there"),
-        *("other_kind", "no_minus", "no_minus_yet"),
+        *("other_kind", "no_minus", "no_work", "no_minus_yet"),
     ),
     "lacking": ExpectedOfCode,
     "need": Need,

@@ -57,7 +57,7 @@ def test_a_number_is_spelled(number: str, spelled: str) -> None:
     assert number_words(Decimal(number), WORDS) == spelled
 
 
-@pytest.mark.parametrize(("number", "spelled"), SPELLED_ELSEWHERE)
+@each_row(("number", "spelled"), SPELLED_ELSEWHERE)
 def test_a_whole_number_is_spelled_as_elsewhere(number: str, spelled: str) -> None:
     assert number_words(int(number), WORDS) == spelled
 

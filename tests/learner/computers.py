@@ -8,7 +8,7 @@ from hashlib import md5
 from itertools import count
 from shutil import copyfile
 
-from kept import AROUND, NOW
+from kept import AROUND, NOW, store_in
 
 from frame.course.attempts import Attempt, Origin, Position
 from frame.learner.assigned import Assigned, Work
@@ -51,7 +51,7 @@ class Computers:
     def __init__(self, folder, many=3):
         folder.mkdir(parents=True, exist_ok=True)
         self.paths = [folder / f"{number}" / "learners.sqlite" for number in range(many)]
-        self.stores = [Store(path) for path in self.paths]
+        self.stores = [store_in(path.parent) for path in self.paths]
         self.done = {}
         self.removed = set()
         self.sets = {}
@@ -132,7 +132,7 @@ class Computers:
         """A lesson is given to do, or today's set."""
         work = Work.LESSON if which % 2 else Work.DUE
         text = f"beads-{which % 4 + 1}" if work is Work.LESSON else ""
-        store.assign(learner, Assigned(self._id(), self.now, work, text))
+        store.assign([(learner, Assigned(self._id(), self.now, work, text))])
 
     def _tick(self, store, learner, which):
         """What was given is done, on whichever computer it is known."""
@@ -141,7 +141,7 @@ class Computers:
 
     def _take_back(self, store, learner, which):
         if given := store.assigned(learner):
-            store.take_back(given[which % len(given)], self.now)
+            store.take_back([given[which % len(given)]], self.now)
 
     def _remove(self, store, learner, which):
         self.removed |= {*store.ids_of(learner)}

@@ -3,14 +3,12 @@
 from contextlib import closing
 
 import pytest
-from kept import added
-
-from frame.learner.store import Store
+from kept import added, store_in
 
 
 @pytest.fixture
 def store(tmp_path):
-    with closing(Store(tmp_path / "learners.sqlite")) as opened:
+    with closing(store_in(tmp_path)) as opened:
         yield opened
 
 

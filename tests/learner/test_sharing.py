@@ -82,7 +82,7 @@ def test_after_each_was_twice_at_the_folder_all_hold_the_same(examples):
 def test_what_a_tutor_gives_comes_to_the_child_and_comes_back_done(two, folder):
     tutor, home = two
     otter = tutor.learners()[0]
-    tutor.assign(otter, Assigned("1", NOW, Work.DUE))
+    tutor.assign([(otter, Assigned("1", NOW, Work.DUE))])
     once(tutor, folder)
     assert once(home, folder).is_new
     home.tick_off(otter, Work.DUE, "", NOW)

@@ -11,7 +11,7 @@ import pytest
 from kept import COME, added, begun, timed
 
 from frame.course.attempts import Attempt, Position
-from frame.learner.learners import new_id
+from frame.learner.learners import Chosen, new_id
 from frame.learner.rows import FlashRow
 from frame.learner.store import LessonState, Store, StoreError
 from frame.learner.trouble import Trouble
@@ -303,5 +303,8 @@ def test_what_was_chosen_to_practise_is_kept_beside_the_settings(store):
     assert store.choices(otter) == {"asked": "shown"}
     assert store.settings(otter).free_rods == 5
     assert store.choices(seal) == {}
+    store.keep_choices(otter, {"part": "whole"}, NOW, Chosen.PAPER)
+    assert store.choices(otter, Chosen.PAPER) == {"part": "whole"}
+    assert store.choices(otter) == {"asked": "shown"}
     store.remove_learner(otter, NOW)
     assert store.choices(otter) == {}

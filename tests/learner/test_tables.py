@@ -36,7 +36,7 @@ def path(tmp_path):
         store.keep_tapping(new_id(), sitting, 0.5, NOW)
         store.keep_set(otter, KeptSet(new_id(), "Quay", {}), NOW)
         store.keep_paper(PaperTaken(sitting, NOW, "1000", 7, 10))
-        store.assign(otter, Assigned(new_id(), NOW, Work.DUE))
+        store.assign([(otter, Assigned(new_id(), NOW, Work.DUE))])
         backup = tmp_path / "backup.sqlite"
         back_up(store, backup)
         store.remove_learner(otter, NOW)

@@ -5,7 +5,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from frame.practice.families import Family
-from frame.practice.needs import ENOUGH, FEW, MUCH, Pupil, Reason, Week, need_of, needs_of
+from frame.practice.needs import (
+    ENOUGH,
+    FEW,
+    MUCH,
+    ON_PAPER,
+    Pupil,
+    Reason,
+    Week,
+    need_of,
+    needs_of,
+)
 from frame.practice.tally import Tally
 from frame.technique.habits import Habit
 
@@ -28,7 +38,11 @@ def pupils(draw):
         draw(st.sampled_from(["Fox", "Hare", "otter", "Seal"])),
         draw(st.dictionaries(st.sampled_from(Family), st.integers(0, 20), max_size=4)),
         draw(st.dictionaries(st.sampled_from(Habit), st.floats(0, 1), max_size=3)),
-        Week(draw(st.floats(0, 90)), Tally(draw(st.integers(0, of)), of)),
+        Week(
+            draw(st.floats(0, 90)),
+            Tally(draw(st.integers(0, of)), of),
+            on_paper=draw(st.integers(0, of)),
+        ),
     )
 
 
@@ -62,6 +76,7 @@ def test_more_to_need_is_never_less_need(one, habit, chance):
         one._replace(faults={**one.faults, habit: max(chance, one.faults.get(habit, 0))}),
         one._replace(due={**one.due, Family.READ: one.due.get(Family.READ, 0) + 1}),
         one._replace(week=one.week._replace(minutes=one.week.minutes / 2)),
+        one._replace(week=one.week._replace(on_paper=one.week.on_paper // 2)),
         one._replace(week=one.week._replace(exercises=Tally(right, of + 1))),
         one._replace(week=one.week._replace(exercises=Tally(max(0, right - 1), of))),
     ]
@@ -87,8 +102,13 @@ def test_right_answers_alone_never_decide(one):
         (Pupil("1", "Fox", {Family.READ: MUCH // 2}, week=CALM), (Reason.DUE,)),
         (Pupil("1", "Fox", {Family.READ: MUCH // 2 - 1}, week=CALM), ()),
         (Pupil("1", "Fox"), (Reason.AWAY,)),
+        (Pupil("1", "Fox", week=Week(on_paper=ON_PAPER)), ()),
+        (Pupil("1", "Fox", week=Week(on_paper=ON_PAPER // 2)), (Reason.AWAY,)),
+        (Pupil("1", "Fox", week=Week(ENOUGH / 4, on_paper=ON_PAPER // 2)), ()),
         (Pupil("1", "Fox", week=Week(ENOUGH, Tally(0, FEW))), (Reason.UNSURE,)),
         (Pupil("1", "Fox", week=Week(ENOUGH, Tally(0, FEW - 1))), ()),
+        (Pupil("1", "Fox", week=Week(ENOUGH, Tally(10, 20))), (Reason.UNSURE,)),
+        (Pupil("1", "Fox", week=Week(ENOUGH, Tally(11, 20))), ()),
         (
             Pupil("1", "Fox", {Family.SET: 99}, {CARRY: 0.6}, Week(6, Tally(0, 90))),
             (Reason.FAULT, Reason.DUE, Reason.UNSURE, Reason.AWAY),

@@ -75,6 +75,7 @@ SITUATIONS = [
 WITH = pytest.mark.parametrize(("lesson", "band", "seed"), SITUATIONS)
 
 
+@cache
 def made(lesson, band, seed, **more):
     asked = situation(lesson, BANDS[band], seed, **more)
     return asked, today_of(asked)

@@ -93,7 +93,7 @@ def paper(count: int, rows: int, digits: int) -> Sheet:
         products(count, digits, max(1, digits // 2))._replace(marks=5),
         quotients(count, digits, max(1, digits // 2))._replace(marks=5),
     )
-    made = of(Kind.PAPER, *sections, grade="6")
+    made = of(Kind.PAPER, *sections, grade="kyu-6")
     return made._replace(minutes=30, pass_marks=14 * count)
 
 

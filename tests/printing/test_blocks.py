@@ -60,6 +60,32 @@ def test_what_stands_below_a_heading_is_not_parted_where_that_takes_no_page_more
     assert len(long) == 2, "but rather than a page more"
 
 
+def counts(*blocks: Block) -> list[int]:
+    """How many blocks stand on each page."""
+    return [len(drawn(page)) for page in pages_of(blocks, HEIGHT)]
+
+
+def test_no_line_stands_alone_below_its_heading_where_that_takes_no_page_more() -> None:
+    heading, line = block(8, leads=True), block(12)
+    assert counts(block(60), heading, *[line] * 5) == [1, 6]
+    assert counts(block(60), heading, *[line] * 6) == [3, 5], "rather than a page more"
+    assert counts(block(60), heading, line, heading, block(60)) == [3, 2], (
+        "where it is all there is"
+    )
+
+
+def test_no_last_line_stands_alone_where_its_page_has_room_for_another() -> None:
+    heading, line = block(8, leads=True), block(15)
+    assert counts(heading, *[line] * 5) == [4, 2]
+    assert counts(heading, *[line] * 5, heading, block(40)) == [4, 4]
+    assert counts(heading, *[line] * 5, heading, block(60)) == [5, 3], "rather than a page more"
+
+
+def test_a_band_of_columns_may_stand_alone() -> None:
+    heading = block(8, leads=True)
+    assert counts(block(50), heading, *[block(25)] * 4) == [3, 3]
+
+
 def test_gaps_grow_alike_on_all_pages() -> None:
     first, second = map(drawn, pages_of([block(30)] * 5, HEIGHT))
     assert first[1][0] - first[0][1] == second[1][0] - second[0][1] == 5.0

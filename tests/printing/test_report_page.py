@@ -5,7 +5,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from reports import EARLY, FULL
+from reports import EARLY, FULL, ON_PAPER
 from shipped import the_words
 
 from frame.learner.store import StoreError
@@ -25,7 +25,7 @@ def words_of(path: Path) -> str:
 
 @NEEDS_POPPLER
 @pytest.mark.parametrize("leaf", Leaf)
-@pytest.mark.parametrize("report", [FULL, EARLY], ids=["full", "early"])
+@pytest.mark.parametrize("report", [FULL, EARLY, ON_PAPER], ids=["full", "early", "paper"])
 def test_all_that_the_page_says_is_on_one_leaf(report, leaf, tmp_path):
     page, path = page_of(report, "Otter", WORDS), tmp_path / "otter.pdf"
     write_report(path, page, WORDS, leaf)

@@ -27,6 +27,7 @@ from frame.practice.exercises import Exercise
 from frame.practice.exercises import Kind as Asked
 from frame.printing.figures import figures
 from frame.printing.leaf import BOTTOM, MARGIN, TOP
+from frame.printing.of_grades import doubts_of
 from frame.printing.sheet_file import write_sheet
 from frame.sheets.making import sheet_of
 from frame.sheets.recipe import Kind, Leaf, Recipe
@@ -38,7 +39,6 @@ from frame.technique.reading import NumberError
 
 WORDS = the_words()
 CODE = "K7QM-2WX9-04BW"
-NOTES = ("How many digits there are is our own choice.",)
 EVERY = dict(every())
 DAILY = [
     *(f"usual {kind} A4" for kind in ("columns", "read", "partners", "paper", "ladder", "strip")),
@@ -74,9 +74,9 @@ class Word(NamedTuple):
     bottom: float
 
 
-def written(folder: Path, sheet: Sheet, code: str = CODE, notes: tuple[str, ...] = NOTES) -> Path:
+def written(folder: Path, sheet: Sheet, code: str = CODE) -> Path:
     path = folder / "sheet.pdf"
-    write_sheet(path, sheet, code, WORDS, USUAL, notes)
+    write_sheet(path, sheet, code, WORDS, USUAL)
     return path
 
 
@@ -222,8 +222,8 @@ def test_every_page_has_code_and_number_and_notes(tmp_path: Path) -> None:
         text = " ".join(word.text for word in page)
         assert f" {CODE} " in f" {text} "
         assert f"{number} of {len(pages)}" in text
-        assert NOTES[0] in text
         assert WORDS.text("sheet.no_examination") in text
+        assert doubts_of("kyu-6", WORDS) in text
 
 
 @needs_poppler
@@ -299,6 +299,7 @@ from pathlib import Path
 sys.path[:0] = {paths!r}
 from printed_sheets import usual
 from shipped import the_words
+from frame.printing.of_grades import doubts_of
 from frame.printing.sheet_file import write_sheet
 from frame.technique.conventions import USUAL
 for name in {names!r}:

@@ -5,13 +5,12 @@ from each import each_row
 from printed_sheets import ladder, paper, sums
 from shipped import the_words
 
+from frame.printing.of_grades import marks_of
 from frame.printing.titles import (
     Group,
     below_title,
     group_line,
     heading_of,
-    marks_of,
-    paper_lines,
     title_of,
 )
 from frame.sheets.recipe import Kind, Part, Recipe
@@ -30,10 +29,10 @@ WORDS = the_words()
             Recipe(kind=Kind.QUOTIENTS, digits=2),
             "Quotients: answers of 2 digits, divisors of 1 digit",
         ),
-        (Recipe(kind=Kind.PAPER, grade="6"), "Practice paper, grade 6"),
+        (Recipe(kind=Kind.PAPER, grade="kyu-6"), "Practice paper, kyu 6"),
         (
-            Recipe(kind=Kind.PAPER, grade="6", part=Part.WARM_UP),
-            "Practice paper, grade 6: Five to warm up",
+            Recipe(kind=Kind.PAPER, grade="kyu-6", part=Part.WARM_UP),
+            "Practice paper, kyu 6: Five to warm up",
         ),
     ),
 )
@@ -44,7 +43,7 @@ def test_a_title_says_kind_and_what(recipe: Recipe, title: str) -> None:
 @each_row("kind", Kind)
 @each_row("part", Part)
 def test_every_sheet_has_a_title(kind: Kind, part: Part) -> None:
-    title = title_of(Recipe(kind=kind, part=part, grade="1"), WORDS)
+    title = title_of(Recipe(kind=kind, part=part, grade="kyu-1"), WORDS)
     assert title
     assert "{" not in title
 
@@ -81,27 +80,9 @@ def test_one_sort_of_tasks_has_no_heading() -> None:
     assert marks_of(sheet.sections[0], WORDS) == ""
 
 
-def test_a_paper_says_its_minutes_and_marks_and_what_it_is_not() -> None:
-    sheet = paper(2, 2, 2)._replace(minutes=2.5)
-    assert list(paper_lines(sheet, WORDS)) == [
-        "2.5 minutes  ·  40 marks  ·  28 to pass",
-        "This paper is for practice. It is no examination.",
-    ]
-
-
-def test_what_a_grade_does_not_say_is_left_out() -> None:
-    sheet = paper(2, 2, 2)._replace(minutes=0, pass_marks=0)
-    assert next(iter(paper_lines(sheet, WORDS))) == "40 marks"
-
-
 def test_a_group_is_told_with_its_names_cut_where_they_do_not_fit() -> None:
     group = Group(3, ("Crab", "Otter", "W" * 40))
     cut = "W" * 24 + "…"
     assert group_line(group, WORDS, lambda _: True) == f"Group 3: Crab, Otter, {cut}"
     assert group_line(group, WORDS, lambda one: len(one) < 32) == "Group 3: Crab, Otter and 1 more"
     assert group_line(group, WORDS, lambda _: False) == "Group 3: Crab and 2 more"
-
-
-def test_other_sheets_say_nothing_of_examinations() -> None:
-    sheet = Sheet(Recipe(kind=Kind.COLUMNS), (sums(2, 2, 1),))
-    assert list(paper_lines(sheet, WORDS)) == []

@@ -29,11 +29,11 @@ def days_ago(days):
     return TODAY - timedelta(days=days)
 
 
-def done(*right, days=(1, 0), family=Family.ADD_FIVE, manner=Manner.SEEN, is_placing=False):
+def done(*right, days=(1, 0), family=Family.ADD_FIVE, manner=Manner.SEEN, **came):
     """Exercises with these results, spread over some days."""
     at = [days[number * len(days) // len(right)] for number in range(len(right))]
     return [
-        Exercised(days_ago(day), family, manner, bool(one), is_placing)
+        Exercised(days_ago(day), family, manner, bool(one), **came)
         for day, one in zip(at, right, strict=True)
     ]
 
@@ -127,6 +127,39 @@ def test_minutes_are_rounded_and_a_little_is_not_nothing(seconds, minutes):
 @pytest.mark.parametrize(("count", "is_early"), [(0, True), (EARLY - 1, True), (EARLY, False)])
 def test_with_few_exercises_it_is_too_early(count, is_early):
     assert report(done(*[1] * count)).is_early is is_early
+
+
+def on_paper(*right, **how):
+    return done(*right, is_on_paper=True, **how)
+
+
+def test_of_paper_it_is_told_how_much_was_right_and_of_what_least_was_lately():
+    some = [
+        *on_paper(*[0] * 30, days=(61,), family=Family.SUB_TEN),
+        *on_paper(0, 0, 0, 1, days=(60,), family=Family.ADD_TEN),
+        *on_paper(0, 0, *[1] * 9, family=Family.ADD_FIVE),
+    ]
+    found = report([*some, *done(0, 0, 0, 0, family=Family.READ)]).on_paper
+    assert found.tally == (10, 45)
+    assert (found.hardest, found.of_hardest) == (Family.ADD_TEN, (1, 4))
+    assert report(done(0, 1)).on_paper is None
+
+
+def test_one_on_paper_that_was_not_right_makes_no_kind_the_hardest():
+    assert report(on_paper(0, 1, 1)).on_paper.hardest is None
+    assert report(on_paper(0, 0, 1)).on_paper.hardest is Family.ADD_FIVE
+
+
+@pytest.mark.parametrize("manner", Manner)
+@pytest.mark.parametrize(("finished", "known"), [(0, 0), (1, 0), (0, 1)])
+def test_paper_is_all_where_no_lesson_was_done_nor_known_and_no_other_exercise_was(
+    manner, finished, known
+):
+    found = Found(Lessons(finished, known, 85))
+    alone = report_of(on_paper(1, 1), (), found, TODAY).on_paper
+    with_other = report_of(on_paper(1, 1) + done(1, manner=manner), (), found, TODAY).on_paper
+    assert alone.is_all is (not finished and not known)
+    assert not with_other.is_all
 
 
 def test_what_is_in_work_is_what_was_practised_last_and_of_several_the_hardest():

@@ -228,6 +228,28 @@ def test_who_makes_no_slip_has_no_fault(store):
     assert report.fault is None and report.looked_at == 30
 
 
+def test_of_what_was_looked_at_it_is_told_how_much_was_not_right(store):
+    learner = added(store, "Seal")
+    given = [(attempt("8 + 7", right=one == 15, answers=(one,), rung=Rung.NUMBER), ago(days=1))
+             for one in (15, 99, 31, 15)]  # fmt: skip
+    slip = lasting(4).entries[0]._replace(slip="wrong-rod", kept=False)
+    keep(store, learner, given)
+    keep(store, learner, [
+        (attempt("8 + 7", log=Log(entries=(slip, *lasting(4).entries))), ago(hours=3)),
+        (attempt("8 + 7", log=lasting(4)), ago(hours=2)),
+    ])  # fmt: skip
+    report = read(store, learner)
+    assert (report.looked_at, report.not_right) == (6, 3)
+
+
+def test_what_was_kept_of_paper_is_told_as_such(store):
+    learner = added(store, "Seal")
+    some = [(attempt(right=right, log=Log()), ago(days=1)) for right in (True, False, False)]
+    keep(store, learner, some, Origin.PAPER)
+    paper = read(store, learner).on_paper
+    assert (paper.tally, paper.hardest, paper.is_all) == ((1, 3), Family.ADD_FIVE, True)
+
+
 def test_placement_is_no_learning_and_what_it_found_is_known(store):
     learner = added(store, "Seal")
     some = [(attempt(right=right, log=lasting(9)), ago(days=1)) for right in (True, True, False)]

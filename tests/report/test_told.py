@@ -40,6 +40,7 @@ from frame.technique.habits import Habit
 WORDS = the_words()
 TODAY = date(2026, 5, 4)
 LESSONS = Lessons(12, 3, 85, "five-add-1", "Crates leave")
+NO_LESSONS = Lessons(0, 0, 85, "x", "One")
 HARD = ("wrong", "careless", "lazy", "bad", "fail", "slow", "weak", "clever", "easy", "quick")
 FRAME_WORDS = ("complement", "rod", "heaven", "earth", "carry", "borrow", "operand", "abacus")
 """What only somebody knows who knows the frame."""
@@ -186,6 +187,55 @@ def test_of_a_week_on_paper_it_is_told_why_it_has_no_minutes():
         assert (WORDS.text("report.page.week_paper") in told) == (not spent)
 
 
+def all_on_paper(right, of, lessons=NO_LESSONS):
+    """A report of a sheet that went so, of which no fault is named."""
+    some = [
+        Exercised(TODAY, Family.SUB_TEN, Manner.SEEN, number < right, is_on_paper=True)
+        for number in range(of)
+    ]
+    return report_of(some, (), Found(lessons, None, of, of - right), TODAY)
+
+
+def test_who_worked_on_paper_alone_is_told_of_that_and_of_no_lessons_or_minutes():
+    found = page_of(all_on_paper(9, 20), "Otter", WORDS)
+    assert found.part(About.LEARNING).sentences == (
+        "Right on sheets and papers: 9 of 20.",
+        "Hardest there lately: Taking away, partner of ten (11 of 20 not right).",
+    )
+    assert not found.part(About.WEEK).bars
+    assert not any(note.startswith("Time:") for note in found.notes)
+
+
+def test_of_papers_beside_lessons_both_are_told():
+    found = page_of(all_on_paper(20, 20, LESSONS), "Otter", WORDS)
+    (lessons,) = found.part(About.LEARNING).sentences
+    assert lessons.startswith("Lessons done: 12 of 85")
+    week = found.part(About.WEEK)
+    assert week.bars and week.sentences[-1] == "Right on sheets and papers: 20 of 20."
+
+
+@pytest.mark.parametrize(
+    ("right", "of", "says"),
+    [
+        (0, 19, "Too early to tell. Sums looked at: 19."),
+        (9, 20, "Of the last 20 sums 11 were not right, and no one habit explains it."),
+        (16, 20, "Of the last 20 sums 4 were not right, and no one habit explains it."),
+        (17, 20, "In the last 20 sums nothing goes wrong again and again."),
+    ],
+)
+def test_where_much_is_not_right_it_is_not_said_that_nothing_goes_wrong(right, of, says):
+    found = all_on_paper(right, of)
+    assert page_of(found, "Otter", WORDS).part(About.FAULT).sentences == (says,)
+    named = replace(found, fault=fault(Habit.BORROW_FORGOTTEN))
+    assert says not in page_of(named, "Otter", WORDS).part(About.FAULT).sentences
+
+
+def test_of_paper_of_which_no_answers_are_known_it_is_told_why_no_fault_can_be():
+    found = replace(all_on_paper(9, 20), looked_at=0, not_right=0)
+    (told,) = page_of(found, "Otter", WORDS).part(About.FAULT).sentences
+    assert told == "Too early to tell. It shows in answers that are typed in: 0 so far."
+
+
 def test_the_parts_come_in_the_order_in_which_a_parent_asks():
     page = page_of(replace(report(), unseen=Tally(1, 2)), "Otter", WORDS)
     assert [part.about for part in page.parts] == list(About)
@@ -193,7 +243,12 @@ def test_the_parts_come_in_the_order_in_which_a_parent_asks():
 
 def test_nobody_is_ranked_blamed_or_promised_anything():
     found = report(*((family, 19, 20, 40) for family in Family))
-    for one in (found, report(), replace(found, fault=fault(Habit.RIPPLE_STOPPED))):
+    for one in (
+        found,
+        report(),
+        all_on_paper(9, 20),
+        replace(found, fault=fault(Habit.RIPPLE_STOPPED)),
+    ):
         text = " ".join(sentences(page_of(one, "Otter", WORDS))).lower().replace(
             "goes wrong", ""
         )  # fmt: skip

@@ -9,9 +9,9 @@ from frame.learner.class_kept import Member, keep_class
 from frame.learner.on_paper import keep_marked
 from frame.practice.families import Family
 from frame.screens.tutor.screen import ClassPage
+from frame.sheets.enough import recipe_for
 from frame.sheets.making import make
 from frame.sheets.marking import Answer, mark, mark_wrong
-from frame.sheets.sizing import recipe_for
 from frame.sheets.topics import facts_of
 from frame.technique.conventions import USUAL
 

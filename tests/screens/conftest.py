@@ -1,5 +1,6 @@
 """The window with somebody in it, and a room to lay screens out in."""
 
+import gc
 import sys
 from pathlib import Path
 
@@ -28,18 +29,25 @@ def pilot(tmp_path):
 @pytest.fixture
 def flashes(pilot, monkeypatch):
     """Flashed numbers take no time: the clock is put on instead of waiting for it."""
+    gc.freeze()  # each run collects first, and need not look through all that tests have loaded
     monkeypatch.setattr("frame.view.flash_stage.next_events", pilot.sleep)
     pilot.tick = 0.00001
 
 
-@pytest.fixture
-def heard(pilot):
-    """A loudspeaker that notes what is played and said."""
+@pytest.fixture(scope="module")
+def mixer():
+    """What clips are decoded by; to end it takes a while."""
     pygame.mixer.init(RATE, -16, 1, 256, allowedchanges=0)
+    yield
+    pygame.mixer.quit()
+
+
+@pytest.fixture
+def heard(pilot, mixer):
+    """A loudspeaker that notes what is played and said."""
     heard = Heard()
     pilot.room.hear(heard)
-    yield heard
-    pygame.mixer.quit()
+    return heard
 
 
 @pytest.fixture

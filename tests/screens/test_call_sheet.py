@@ -8,9 +8,9 @@ from frame.app import Push
 from frame.learner.settings import Age, Settings
 from frame.practice.exercises import Exercise
 from frame.practice.exercises import Kind as Asks
-from frame.screens.choosing.call_sheet import CallSheet
-from frame.screens.choosing.marks import MarksScreen
-from frame.screens.choosing.type_answers import TypeAnswers
+from frame.screens.marking.call_sheet import CallSheet
+from frame.screens.marking.marks import MarksScreen
+from frame.screens.marking.type_answers import TypeAnswers
 from frame.sheets.code import code_of
 from frame.sheets.making import sheet_of
 from frame.sheets.recipe import Kind, Recipe

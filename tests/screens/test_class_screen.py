@@ -23,6 +23,7 @@ from frame.learner.class_list import MOST_CHILDREN
 from frame.learner.settings import Age
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
+from frame.practice.families import Family
 from frame.screens.board.screen import BoardScreen
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.tutor.child import ChildPage
@@ -35,6 +36,10 @@ from frame.screens.tutor.saving import class_folder
 from frame.screens.tutor.screen import ClassPage
 from frame.screens.tutor.taking import TakeList
 from frame.screens.tutor.whom import WhomPage
+from frame.sheets.code import code_of
+from frame.sheets.enough import recipe_for
+from frame.sheets.making import make
+from frame.sheets.topics import facts_of
 from frame.view.inputs import Dropped
 from frame.view.widgets import Style
 
@@ -384,6 +389,24 @@ def test_the_report_and_the_sheet_of_a_child_are_saved(pilot, four):
     assert "sheet-Crab.pdf" in seen(pilot)
 
 
+def test_a_sheet_of_a_child_is_marked_and_told_of_at_once(pilot, four):
+    open_class(pilot, "Newt")
+    pilot.press_word("marks.open_one")
+    assert pilot.words.text("marks.told.title", name="Newt") in seen(pilot)
+    sheet = make(recipe_for(facts_of(Family.ADD_TEN)))
+    pilot.type(code_of(sheet.recipe))
+    pilot.key(pygame.K_RETURN)
+    for word in ("marks.only_wrong", "marks.to_end", "marks.keep"):
+        pilot.press_word(word)
+    for _ in range(2):
+        pilot.key(pygame.K_ESCAPE)
+    pilot.wait(1)
+    assert isinstance(pilot.screen, ChildPage)
+    count = len(sheet.tasks)
+    assert pilot.words.text("class.told.on_paper", count=count) in seen(pilot)
+    assert f"Right at once: {count} of {count}" in seen(pilot).replace("\u00a0", " ")
+
+
 def test_each_deed_of_a_child_keeps_its_place_whether_it_can_be_done_or_not(pilot, four):
     keep_class(pilot.room.store, [*four, Member(added(pilot.room.store, "Puffin"))])
 
@@ -459,6 +482,20 @@ def test_who_needs_nothing_now_is_in_no_group_and_named(pilot, four):
     assert sorted(in_groups) == [CRAB, *OTHERS]
     told = pilot.words.text("class.told.others", names="Eider, Puffin")
     assert told in seen(pilot).replace("\n", " ")
+
+
+@pytest.mark.parametrize("count", [0, 1, 5])
+def test_on_each_page_of_groups_it_is_told_how_many_need_nothing(pilot, four, count):
+    others = [Member(added(pilot.room.store, f"Puffin {at}")) for at in range(count)]
+    keep_class(pilot.room.store, [*four, *others])
+    pilot.resize((480, 800))
+    open_class(pilot, "class.groups")
+    assert pilot.screen.pages == (2 if count else 1)
+    for _ in range(pilot.screen.pages):
+        text = seen(pilot).replace("\n", " ")
+        told = ("need nothing" in text, "1 needs nothing" in text, "5 need nothing" in text)
+        assert told[1:] == (count == 1, count == 5) and told[0] == (count > 1)
+        pilot.screen.turn(1)
 
 
 def test_of_a_class_that_needs_nothing_there_is_no_group(pilot):

@@ -22,12 +22,15 @@ from frame.learner.trouble import StoreError
 from frame.practice.choices import Choices
 from frame.practice.families import Family
 from frame.practice.kept_choices import set_to
-from frame.screens.choosing.marks import MarksScreen
+from frame.screens.choosing.home import Home
 from frame.screens.lesson.practice import begin_set
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.today import TodayScreen
+from frame.screens.marking.marks import MarksScreen
 from frame.screens.parts.outcome import Next
 from frame.sheets.code import code_of
+from frame.sheets.recipe import Kind, Recipe
+from frame.view.widgets import Style
 
 ASKED = Choices().choose(family=Family.SET)
 GIVEN = count()
@@ -36,7 +39,7 @@ GIVEN = count()
 def give(pilot, work, text="", learner=None):
     """A tutor gives this; what it is known by."""
     one = Assigned(new_id(), NOW + timedelta(seconds=next(GIVEN)), work, text)
-    pilot.room.store.assign(learner or pilot.room.learner, one)
+    pilot.room.store.assign([(learner or pilot.room.learner, one)])
     return one.id
 
 
@@ -288,6 +291,133 @@ def test_from_a_lesson_that_was_given_among_others_the_next_one_follows(home):
     home.press(home.room.course.by_id["beads-1"].title)
     home.app.take(Pop(Next("beads-1")))
     assert home.screen.runner.lesson.id == "beads-2"
+
+
+# What comes first, and what comes next
+
+
+def dark(pilot):
+    """The texts of the buttons that look like the main thing to do."""
+    return [one.text for one in pilot.screen.buttons if one.style is Style.MAIN]
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (800, 480), (480, 800)])
+@pytest.mark.parametrize("lessons", [0, 9])
+def test_what_a_tutor_gave_is_the_one_main_thing_until_it_is_done(pilot, size, lessons):
+    learn(pilot, lessons)
+    pilot.resize(size)
+    (usual,) = dark(pilot)
+    give(pilot, Work.LESSON, "beads-3")
+    pilot.screen.rearrange()
+    (given,) = given_buttons(pilot)
+    (today,) = [one for one in pilot.screen.buttons if one.sign in ("today", "placement")][-1:]
+    assert dark(pilot) == [given.text] and pilot.screen.greeting.speak == given.name
+    assert reading_order(given) < reading_order(today)
+    pilot.room.store.tick_off(pilot.room.learner, Work.LESSON, "beads-3", pilot.now())
+    pilot.screen.rearrange()
+    assert dark(pilot) == [usual] and given_buttons(pilot)[0].sign == "tick"
+
+
+def reading_order(button):
+    return button.place.top, button.place.left
+
+
+def test_what_only_waits_for_a_lesson_is_not_the_main_thing(pilot):
+    usual = dark(pilot)
+    give(pilot, Work.DUE)
+    pilot.screen.rearrange()
+    assert dark(pilot) == usual
+
+
+def test_a_sheet_on_paper_is_told_and_what_is_done_here_comes_first(pilot):
+    usual = dark(pilot)
+    give(pilot, Work.SHEET, code_of(Recipe(kind=Kind.COLUMNS, rows=3)))
+    pilot.screen.rearrange()
+    assert len(given_buttons(pilot)) == 1 and dark(pilot) == usual
+    give(pilot, Work.SHEET, code_of(Recipe(kind=Kind.PAPER, grade="kyu-6")))
+    pilot.screen.rearrange()
+    (given,) = given_buttons(pilot)
+    assert dark(pilot) == [given.text] and "kyu 6" in given.text
+
+
+def next_text(pilot, title):
+    return pilot.words.text("given.next", title=title)
+
+
+def test_the_end_of_a_given_lesson_leads_on_to_what_else_was_given(home):
+    titles = {entry.id: entry.title for entry in home.room.course.lessons}
+    ids = ("beads-1", "beads-5")
+    for id in ids:
+        give(home, Work.LESSON, id)
+    home.screen.rearrange()
+    home.press("slip")
+    home.press(titles["beads-1"])
+    play(home)
+    assert dark(home) == [next_text(home, titles["beads-5"])]
+    home.press(dark(home)[0])
+    assert home.screen.runner.lesson.id == "beads-5"
+    play(home)
+    assert dark(home) == [home.words.text("lesson.next")]
+
+
+def test_the_end_of_a_lesson_that_was_not_given_leads_on_as_ever(home):
+    give(home, Work.DUE)
+    open_lesson(home, "beads-1")
+    play(home)
+    assert dark(home) == [home.words.text("lesson.next")]
+
+
+def test_a_first_lesson_lets_follow_what_waited_for_it(pilot):
+    give(pilot, Work.DUE)
+    (first,) = [one for one in pilot.room.course.lessons if one.new][:1]
+    open_given(pilot, (Work.LESSON, first.id))
+    pilot.press(first.title)
+    play(pilot)
+    assert dark(pilot) == [next_text(pilot, "Today")]
+
+
+def test_todays_set_leads_on_and_so_does_a_set(pilot):
+    pilot.room.set(age=Age.YOUNG)
+    learn(pilot, 12)
+    asked = set_text(set_to(ASKED))
+    for work, text in ((Work.DUE, ""), (Work.SET, asked), (Work.LESSON, "beads-1")):
+        give(pilot, work, text)
+    pilot.screen.rearrange()
+    pilot.press("today")
+    to_the_end(pilot)
+    pilot.wait(2)
+    family = pilot.words.text(f"family.{Family.SET}")
+    assert dark(pilot) == [next_text(pilot, family)]
+    pilot.press(dark(pilot)[0])
+    assert pilot.screen.runner.lesson.id == "practise-shown"
+    play(pilot)
+    assert dark(pilot) == [next_text(pilot, pilot.room.course.by_id["beads-1"].title)]
+
+
+def test_a_given_set_that_is_found_in_practise_leads_on_as_well(home):
+    home.press_word("home.practise")
+    under = home.screen
+    choices = home.screen.usual
+    give(home, Work.SET, set_text(set_to(choices)))
+    give(home, Work.LESSON, "beads-1")
+    home.app.take(Push(LessonScreen(home.room, begin_set(home.room, choices))))
+    play(home)
+    home.wait(2)
+    home.press(next_text(home, home.room.course.by_id["beads-1"].title))
+    assert home.screen is not under and home.screen.runner.lesson.id == "beads-1"
+    home.press("back")
+    assert isinstance(home.screen, Home)
+
+
+def test_what_was_taken_back_meanwhile_is_not_begun(home):
+    give(home, Work.LESSON, "beads-1")
+    other = give(home, Work.LESSON, "beads-5")
+    open_lesson(home, "beads-1")
+    play(home)
+    (one,) = [one for one in home.room.store.assigned(home.room.learner) if one.id == other]
+    home.room.store.take_back([one], home.now())
+    home.press(dark(home)[0])
+    assert isinstance(home.screen, Home)
 
 
 def test_a_given_set_waits_until_it_is_counted_what_the_learner_did(home):

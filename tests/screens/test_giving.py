@@ -1,5 +1,7 @@
 """A tutor gives work to one child or to several, is told to whom it went, and takes it back."""
 
+from datetime import timedelta
+
 import pygame
 import pytest
 from class_here import CRAB, four_of_the_harbour, open_class
@@ -7,7 +9,8 @@ from kept import added
 from pilot import WhenTold
 
 from frame.app import Push
-from frame.learner.assigned import Work, set_text
+from frame.learner.assigned import Assigned, Work, set_text
+from frame.learner.due import due_code
 from frame.learner.kept_sets import KeptSet
 from frame.learner.learners import new_id
 from frame.learner.store import Store
@@ -19,7 +22,9 @@ from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.sheets import SheetsPage
 from frame.screens.tutor.code_to_give import CodeToGive
 from frame.screens.tutor.given_before import GivenBefore
+from frame.screens.tutor.given_names import GivenNames
 from frame.screens.tutor.giving import GivingScreen
+from frame.screens.tutor.reading import read_beside
 from frame.sheets.code import code_of, recipe_of
 from frame.sheets.recipe import Kind, Recipe
 
@@ -36,6 +41,12 @@ def three(pilot):
     pilot.app.take(Push(GivingScreen(pilot.room, learners)))
     pilot.app.draw()
     return pilot
+
+
+def usable(pilot, key):
+    """Whether the button with these words can be pressed."""
+    text = pilot.words.text(key)
+    return any(one.text == text and not one.rests for one in pilot.screen.buttons)
 
 
 def todo(pilot, learner=None):
@@ -101,6 +112,79 @@ def test_who_has_done_no_lesson_gets_what_is_due_on_paper_and_nothing_where_noth
         assert pilot.words.line(key, who=who).show in told(pilot)
 
 
+def test_what_is_due_is_read_beside_the_window_and_given_once_it_is_read(three):
+    three.room.aside = later = WhenTold()
+    tab(three, "giving.due")
+    three.press_word("giving.give")
+    assert [todo(three, one) for one in three.screen.learners] == [[]] * 3
+    assert three.words.text("giving.reading") in told(three)
+    assert not usable(three, "giving.give") and not usable(three, "giving.slips")
+    tab(three, "giving.lesson")
+    later.go_on()
+    three.wait(0.2)
+    assert [todo(three, one) for one in three.screen.learners] == [[(Work.DUE, "")]] * 3
+    assert three.words.line("giving.given", title="Today", who="Gull, Otter, Seal").show in told(
+        three
+    )
+    assert usable(three, "giving.give")
+
+
+def test_what_is_kept_in_memory_alone_is_read_at_once(pilot):
+    pilot.room.keeper.use(Store(None))
+    pilot.room.aside = WhenTold()
+    found = read_beside(pilot.room, lambda store: store)
+    assert found.done() and found.result() is pilot.room.store
+
+
+def test_a_lesson_is_given_at_once_whatever_else_is_read(three):
+    three.room.aside = WhenTold()
+    three.press_word("giving.give")
+    assert [todo(three, one) for one in three.screen.learners] == [
+        [(Work.LESSON, three.screen.text)]
+    ] * 3
+
+
+def test_who_leaves_before_it_is_read_gives_nothing(three):
+    three.room.aside = later = WhenTold()
+    learners = three.screen.learners
+    tab(three, "giving.due")
+    three.press_word("giving.give")
+    three.key(pygame.K_ESCAPE)
+    later.go_on()
+    three.wait(0.2)
+    assert [todo(three, one) for one in learners] == [[]] * 3
+
+
+def test_what_is_due_given_again_stands_in_the_place_of_what_was_and_that_is_told(pilot):
+    room = pilot.room
+    four_of_the_harbour(room)
+    mole = next(one for one in room.store.learners() if one.nickname == "Mole")
+    room.store.assign([(mole, Assigned.due_sheet(SIX, room.now()))])
+    pilot.app.take(Push(GivingScreen(room, (mole,))))
+    tab(pilot, "giving.due")
+    pilot.press_word("giving.give")
+    ((work, code),) = todo(pilot, mole)
+    assert work is Work.SHEET and code != SIX
+    assert pilot.words.line("giving.instead", who="Mole").show in told(pilot)
+
+
+def test_a_slip_of_what_is_due_has_the_code_of_its_sheet(pilot, monkeypatch):
+    room, slips = pilot.room, []
+    monkeypatch.setattr(
+        "frame.screens.tutor.slips.write_slips", lambda _, some, __: slips.extend(some)
+    )
+    four_of_the_harbour(room)
+    mole = next(one for one in room.store.learners() if one.nickname == "Mole")
+    for learner in (mole, room.learner):
+        room.store.assign([(learner, Assigned(new_id(), room.now(), Work.DUE))])
+    pilot.app.take(Push(GivingScreen(room, (room.learner, mole))))
+    pilot.press_word("giving.slips")
+    assert [(one.name, one.code) for one in slips] == [
+        ("Mole", due_code(room.store, mole, room.now())), ("Otter", "")
+    ]  # fmt: skip
+    assert all(one.code for one in slips[:1])
+
+
 def test_the_next_lesson_stands_ready(pilot):
     room = pilot.room
     for entry in room.course.lessons[:7]:
@@ -163,11 +247,65 @@ def test_what_was_given_is_shown_with_who_did_it_and_can_be_taken_back(three):
     three.room.store.tick_off(seal, Work.LESSON, "beads-1", three.now())
     three.press_word("giving.before")
     assert isinstance(three.screen, GivenBefore)
-    assert "To do: Gull, Otter." in told(three) and "Done: Seal." in told(three)
+    assert "To do: 2. Done: 1." in told(three)
     three.press_word("giving.take_back")
     assert [todo(three, one) for one in (otter, seal, gull)] == [[], [], []]
     assert "Taken back from Gull, Otter" in told(three)
     assert not [one for one in three.screen.buttons if one.text == "Take back"]
+
+
+@pytest.mark.parametrize("size", [(1280, 720), (480, 800)])
+def test_of_a_whole_class_each_name_is_found_with_who_has_done_it(pilot, size):
+    room = pilot.room
+    pilot.resize(size)
+    some = [added(room.store, f"Sprat {at:02}", "owl") for at in range(30)]
+    pilot.app.take(Push(GivingScreen(room, some)))
+    pilot.press_word("giving.give")
+    for one in some[:9]:
+        room.store.tick_off(one, Work.LESSON, "beads-1", pilot.now())
+    pilot.press_word("giving.before")
+    assert "To do: 21. Done: 9." in told(pilot)
+    pilot.press(room.course.by_id["beads-1"].title)
+    assert isinstance(pilot.screen, GivenNames) and "To do: 21. Done: 9." in told(pilot)
+    seen = []
+    for page in range(pilot.screen.pages):
+        if page:
+            pilot.press("step_on")
+        text = told(pilot)
+        seen += [one.nickname for one in some if one.nickname in text]
+    order = [one.nickname for one in (*some[9:], *some[:9])]
+    assert sorted(seen) == sorted(order)
+    assert [one.learner.nickname for one in pilot.screen.named] == order
+    assert [one.is_done for one in pilot.screen.named] == [False] * 21 + [True] * 9
+
+
+def test_of_many_works_each_is_found_on_some_page(pilot):
+    room = pilot.room
+    lessons = room.course.lessons[:12]
+    for at, entry in enumerate(lessons):
+        now = pilot.now() + timedelta(seconds=at)
+        room.store.assign([(room.learner, Assigned(new_id(), now, Work.LESSON, entry.id))])
+    pilot.app.take(Push(GivingScreen(room, (room.learner,))))
+    pilot.press_word("giving.before")
+    seen = []
+    for page in range(pilot.screen.pages):
+        if page:
+            pilot.press("step_on")
+        text = told(pilot)
+        assert f"{page + 1} of 3" in text
+        seen += [one.title for one in lessons if one.title in text]
+    assert sorted(seen) == sorted(one.title for one in lessons)
+
+
+def test_who_has_a_sheet_of_what_is_due_stands_there_with_its_code(pilot):
+    room = pilot.room
+    seal = added(room.store, "Seal", "seal")
+    room.store.assign([(room.learner, Assigned(new_id(), room.now(), Work.DUE))])
+    room.store.assign([(seal, Assigned.due_sheet(SIX, room.now()))])
+    pilot.app.take(Push(GivingScreen(room, (room.learner, seal))))
+    pilot.press_word("giving.before")
+    pilot.press_word("today.title")
+    assert "To do: 2. Done: 0." in told(pilot) and told(pilot).count(SIX) == 1
 
 
 def test_slips_are_saved_for_all_that_is_open(three):
@@ -188,12 +326,11 @@ def test_the_same_slips_are_saved_once(three):
     three.room.aside = later = WhenTold()
     for _ in range(3):
         three.press_word("giving.slips")
-    while later.waiting:
+        assert not usable(three, "giving.slips") and not usable(three, "giving.give")
         later.go_on()
-    three.wait(0.2)
-    three.press_word("giving.slips")
-    (path,) = (three.room.folder / "sheets").iterdir()
-    assert not later.waiting and path.name in told(three)
+        three.wait(0.2)
+        (path,) = (three.room.folder / "sheets").iterdir()
+        assert not later.waiting and path.name in told(three)
     turn(three, row=1)
     three.press_word("giving.give")
     three.press_word("giving.slips")

@@ -1,31 +1,38 @@
 """A sheet worked on paper is marked on the screen, from its code to what is kept of it."""
 
+from copy import deepcopy
 from dataclasses import replace
 
 import pygame
 import pytest
+from kept import added
 from pilot import WhenTold
 
 from frame.app import Push
+from frame.learner.class_kept import Member, keep_class
 from frame.learner.folding import Fold, FoldRules
 from frame.learner.lately import done_lately
+from frame.learner.on_paper import keep_marked
+from frame.learner.settings import Settings
 from frame.practice.exercises import Exercise
 from frame.practice.exercises import Kind as Asks
-from frame.screens.choosing.at_hand import AtHand
-from frame.screens.choosing.marks import MarksScreen
-from frame.screens.choosing.marks_end import MarksEnd
 from frame.screens.choosing.settings import SettingsScreen
-from frame.screens.choosing.touch_wrong import TouchWrong
-from frame.screens.choosing.type_answers import TypeAnswers
+from frame.screens.marking.at_hand import AtHand
+from frame.screens.marking.marks import MarksScreen
+from frame.screens.marking.marks_end import MarksEnd
+from frame.screens.marking.next_child import NextChild, waiting
+from frame.screens.marking.touch_wrong import TouchWrong
+from frame.screens.marking.type_answers import TypeAnswers
 from frame.sheets.code import code_of
 from frame.sheets.making import sheet_of
 from frame.sheets.marking import mark
 from frame.sheets.recipe import Kind, Recipe
 from frame.sheets.sheet import Section, Sheet, Way
-from frame.technique.conventions import USUAL
+from frame.technique.conventions import USUAL, Carry
 from frame.technique.expression import parse_calculation
 from frame.technique.habits import Habit
 from frame.technique.reading import plain
+from frame.view.widgets import Style
 
 SIX = Recipe(kind=Kind.COLUMNS, count=6, digits=2)
 THIRTY = Recipe(kind=Kind.COLUMNS, count=30, digits=2)
@@ -407,6 +414,157 @@ def test_leaving_before_keeps_nothing_and_it_was_said(marks):
     for _ in range(3):
         marks.key(pygame.K_ESCAPE)
     assert marks.room.store.count_attempts(marks.room.learner) == 0
+
+
+@pytest.mark.parametrize("leaves", [1, 2])
+def test_what_was_typed_is_there_again_whether_the_answers_were_left_or_the_code_too(marks, leaves):
+    type_code(marks, CODES[SIX])
+    first, second, *_ = rights(SIX)
+    give(marks, f"9{first}")
+    type_number(marks, second)
+    for _ in range(leaves):
+        marks.key(pygame.K_ESCAPE)
+    if leaves == 2:
+        marks.app.take(Push(MarksScreen(marks.room, marks.room.learner)))
+        marks.app.draw()
+    assert text(marks, "marks.told.left") in told(marks)
+    marks.key(pygame.K_RETURN)
+    typed = marks.screen.typed
+    assert (typed.at, typed.text(0)) == (1, second)
+    assert (typed.is_right(0), typed.is_right(1)) == (False, None)
+
+
+def test_what_was_touched_is_there_again_and_by_touch(marks):
+    type_code(marks, CODES[SIX])
+    marks.press_word("marks.only_wrong")
+    marks.press("3")
+    marks.key(pygame.K_ESCAPE)
+    marks.key(pygame.K_RETURN)
+    assert isinstance(marks.screen, TouchWrong) and marks.screen.at_hand.wrong == {3}
+
+
+def test_of_two_sheets_that_were_left_each_is_there_again_the_last_one_at_once(marks):
+    for code, number in ((CODES[SIX], 1), (CODES[THIRTY], 2)):
+        type_code(marks, code)
+        type_number(marks, number)
+        marks.key(pygame.K_ESCAPE)
+        for _ in code:
+            marks.key(pygame.K_BACKSPACE)
+    marks.key(pygame.K_ESCAPE)
+    marks.app.take(Push(MarksScreen(marks.room, marks.room.learner)))
+    marks.key(pygame.K_RETURN)
+    assert marks.screen.typed.text(0) == "2"
+    marks.key(pygame.K_ESCAPE)
+    for _ in CODES[THIRTY]:
+        marks.key(pygame.K_BACKSPACE)
+    type_code(marks, CODES[SIX])
+    assert marks.screen.typed.text(0) == "1"
+
+
+def test_a_sheet_without_an_answer_or_that_is_kept_is_not_half_marked(marks):
+    type_code(marks, CODES[SIX])
+    marks.key(pygame.K_ESCAPE)
+    assert text(marks, "marks.told.left") not in told(marks)
+    type_code(marks, "")
+    for number in rights(SIX):
+        give(marks, number)
+    marks.press_word("marks.keep")
+    marks.press_word("marks.another")
+    type_code(marks, CODES[SIX])
+    assert not marks.screen.typed.is_begun
+
+
+# Another child
+
+
+@pytest.fixture
+def three(marks):
+    """Two more, who are here."""
+    return [added(marks.room.store, name) for name in ("Seal", "Heron")]
+
+
+def kept_of(pilot, learner):
+    return pilot.room.store.count_attempts(learner)
+
+
+def test_the_same_sheet_of_one_child_after_another_by_keys_alone(marks, three):
+    room, (seal, heron) = marks.room, three
+    at_end(marks, n2=7)
+    for learner in (seal, heron):
+        marks.wait(2)
+        marks.key(pygame.K_RETURN)  # Keep.
+        marks.key(pygame.K_RETURN)  # Another child.
+        assert isinstance(marks.screen, NextChild)
+        marks.wait(1)
+        marks.key(pygame.K_RETURN)  # The next one.
+        assert isinstance(marks.screen, TypeAnswers)
+        assert text(marks, "marks.told.title", name=learner.nickname) in told(marks)
+        for number in rights(SIX):
+            give(marks, number)
+    marks.wait(2)
+    marks.press_word("marks.keep")
+    assert text(marks, "marks.another_child") not in [one.text for one in marks.screen.buttons]
+    assert [kept_of(marks, one) for one in (room.learner, seal, heron)] == [6, 6, 6]
+    assert [one.right for one in room.store.past(room.learner)].count(False) == 1
+    marks.press_word("marks.another")
+    assert not marks.screen.signs
+
+
+def test_only_of_whoever_is_here_is_it_counted_at_once(marks, three):
+    before = deepcopy((marks.room.mastery, marks.room.ladder, marks.room.known.lately))
+    marks.app.take(Push(MarksScreen(marks.room, three[0])))
+    at_end(marks, n2=7)
+    marks.press_word("marks.keep")
+    assert kept_of(marks, three[0]) == 6
+    assert (marks.room.mastery, marks.room.ladder, marks.room.known.lately) == before
+
+
+def test_any_child_may_be_next_and_whoever_is_left_half_marked_waits(marks, three):
+    at_end(marks)
+    marks.press_word("marks.keep")
+    marks.press_word("marks.another_child")
+    marks.press("Heron")
+    type_number(marks, 4)
+    marks.key(pygame.K_ESCAPE)
+    assert text(marks, "marks.told.title", name="Heron") in told(marks)
+    marks.key(pygame.K_RETURN)
+    assert marks.screen.typed.text(0) == "4"
+
+
+def test_who_was_marked_today_is_asked_for_no_more_and_the_way_stays(marks, three):
+    keep_marked(marks.room.store, three[0], mark(sheet_of(SIX), []), USUAL, marks.now())
+    type_code(marks, CODES[SIX])
+    marks.press_word("marks.only_wrong")
+    marks.press_word("marks.to_end")
+    marks.press_word("marks.keep")
+    marks.press_word("marks.another_child")
+    assert [one.text for one in marks.screen.buttons if one.style is Style.TICKET] == ["Heron"]
+    marks.key(pygame.K_ESCAPE)
+    assert isinstance(marks.screen, MarksEnd) and marks.screen.is_kept
+    marks.press_word("marks.another_child")
+    marks.press("Heron")
+    assert isinstance(marks.screen, TouchWrong)
+
+
+def test_of_a_class_its_children_come_in_its_order_and_nobody_else(marks, three):
+    seal, heron = three
+    room = marks.room
+    newt = added(room.store, "Newt")
+    keep_class(room.store, [Member(one) for one in (newt, seal, heron)])
+    code = CODES[SIX]
+    assert waiting(room, seal, code) == (heron, newt)
+    assert waiting(room, room.learner, code) == (seal, heron, newt), "who is in no class"
+    keep_marked(room.store, heron, mark(sheet_of(SIX), []), USUAL, marks.now())
+    assert waiting(room, seal, code) == (newt,)
+    assert waiting(room, seal, CODES[THIRTY]) == (heron, newt)
+
+
+def test_a_child_is_marked_by_its_own_schools_way(marks, three):
+    room, seal = marks.room, three[0]
+    other = Settings(carry=Carry.FIRST)
+    assert room.settings.conventions != other.conventions
+    room.store.save_settings(seal, other, marks.now())
+    assert AtHand(room, seal, sheet_of(SIX)).conventions == other.conventions
 
 
 def test_what_was_typed_wrong_is_wrong_on_the_tiles_too(marks):

@@ -10,7 +10,7 @@ import pygame
 import pytest
 from kept import begun, timed
 from pilot import WhenTold
-from reports import EARLY, FULL, of_any_length, of_every_fault, page_of
+from reports import EARLY, FULL, ON_PAPER, of_any_length, of_every_fault, page_of
 from sight import assert_well_laid_out, flaws, look_at
 
 from frame.app import Push
@@ -199,7 +199,7 @@ def test_the_lessons_are_those_of_home(pilot):
 
 
 def test_whatever_there_is_to_tell_all_of_it_is_seen(room):
-    reports = [("full", FULL), ("early", EARLY), *of_any_length()]
+    reports = [("full", FULL), ("early", EARLY), ("paper", ON_PAPER), *of_any_length()]
     assert_well_laid_out(((name, page_of(room, one)) for name, one in reports), SIZES)
 
 

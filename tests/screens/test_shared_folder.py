@@ -82,7 +82,7 @@ def test_who_came_is_seen_among_the_tickets_at_once(shared, drive, other):
 
 def test_what_a_tutor_gives_elsewhere_comes_to_the_home(shared, drive, other):
     look(other, drive)
-    other.assign(shared.room.learner, Assigned("1", NOW, Work.LESSON, "beads-1"))
+    other.assign([(shared.room.learner, Assigned("1", NOW, Work.LESSON, "beads-1"))])
     look(other, drive)
     later(shared)
     assert isinstance(shared.screen, Home)

@@ -18,10 +18,11 @@ from frame.learner.trouble import Trouble
 from frame.practice.evidence import Evidence
 from frame.practice.families import Family, family_of_fact
 from frame.practice.items import items_of_facts
+from frame.printing.of_grades import doubts_of
 from frame.screens.choosing.lock import Lock
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.choosing.sheets import SheetsPage
-from frame.screens.paper.graded import doubts_of, measures_of
+from frame.screens.paper.graded import measures_of
 from frame.screens.parts.sheet_saving import sheet_folder
 from frame.sheets.choices import KINDS, SheetChoices, Topic, fellow, fellows
 from frame.sheets.code import recipe_of

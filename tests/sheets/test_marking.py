@@ -5,7 +5,9 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shipped import the_words
 
+from frame.language.habits import off_by_text
 from frame.practice.exercises import Exercise, Kind
 from frame.sheets.marking import Answer, answer_of, is_right, mark, mark_wrong
 from frame.sheets.recipe import Kind as SheetKind
@@ -15,6 +17,7 @@ from frame.technique.expression import parse_calculation
 from frame.technique.habits import Habit
 from frame.technique.reading import NumberError
 
+WORDS = the_words()
 TEXTS = ("38 + 47", "12 - 5", "17 / 5", "37 x 12", "5 - 8", "sqrt 20", "8 + 7", "26 + 38")
 RIGHT = ("85", "7", "3 r 2", "444", "-3", "4 4", "15", "64")
 
@@ -102,3 +105,29 @@ def test_a_carry_left_out_again_and_again_is_found():
 def test_without_marks_each_task_counts_one():
     marked = mark(sheet_of("8 + 7", "1 + 1"), [answer_of("15"), answer_of("3")])
     assert (marked.points, marked.most, marked.is_passed) == (1, 2, None)
+
+
+LONG = sheet_of("5263 + 3482 - 1745")
+"""It comes to 7000."""
+
+
+@pytest.mark.parametrize(
+    ("written", "off_by"),
+    [
+        ("6000", -1000), ("7010", 10), ("7000.5", "0.5"), ("-7000", None), ("6900", -100),
+        ("7000", None), ("7110", None), ("6990", -10), ("9000", 2000), ("", None),
+    ],
+)  # fmt: skip
+def test_of_a_long_number_what_it_is_off_by_is_told_where_it_is_one_digit(written, off_by):
+    (one,) = mark(LONG, [answer_of(written)]).marks
+    assert one.off_by == (None if off_by is None else Decimal(off_by))
+
+
+def test_what_it_is_off_by_in_words():
+    assert off_by_text(Decimal(30), WORDS) == "30 too much."
+    assert off_by_text(Decimal(-100), WORDS) == "100 too little."
+    assert off_by_text(None, WORDS) == ""
+
+
+def test_what_a_short_number_is_off_by_is_not_told():
+    assert all(one.off_by is None for one in mark(SHEET, [Answer(Decimal(10))]).marks)
