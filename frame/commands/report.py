@@ -160,7 +160,7 @@ def _fault(fault: Fault | None) -> Json | None:
     digits, rod, is_long = fault.where
     return {
         "habit": fault.habit.value, "times": fault.times, "of": fault.of,
-        "since": str(fault.since), "in_answers": fault.in_answers,
+        "since": fault.since and str(fault.since), "in_answers": fault.in_answers,
         "where": {"digits": sorted(digits), "rod": rod, "long_columns": is_long},
     }  # fmt: skip
 

@@ -44,13 +44,13 @@ class Done(NamedTuple):
 
 class Told(NamedTuple):
     """A fault that is told: where it shows, in how many of the exercises in which it could, and
-    when it first did of late."""
+    when it first did of late; None where older answers were not looked at, which may show it."""
 
     habit: Habit
     where: Where
     times: int
     of: int
-    since: float
+    since: float | None
 
 
 class Behind(NamedTuple):
@@ -80,6 +80,8 @@ def _behind(done: Sequence[Done], now: float, conventions: Conventions) -> Behin
     ]
     by_beads = _by_beads([one for one in lately if one.answer is None], conventions)
     again = [one for one in _joined([*by_answers, *by_beads]) if one.times >= _AGAIN]
+    if len(lately) == MOST or len(answered) == MOST_ANSWERS:
+        again = [one._replace(since=None) for one in again]
     return Behind(tuple(sorted(again, key=lambda one: one.times, reverse=True)), weighed)
 
 
@@ -144,4 +146,6 @@ def _joined(told: Sequence[Told]) -> Iterable[Told]:
         some = [one for one in told if one.habit is habit]
         where = some[0].where if len(some) == 1 else EVERYWHERE
         times, of = sum(one.times for one in some), sum(one.of for one in some)
-        yield Told(habit, where, times, of, min(one.since for one in some))
+        days = [one.since for one in some if one.since is not None]
+        since = min(days) if len(days) == len(some) else None
+        yield Told(habit, where, times, of, since)

@@ -132,14 +132,15 @@ class Aloud(NamedTuple):
 
 
 class Fault(NamedTuple):
-    """A fault, where it shows, how often it did of the times that it could, and since which day;
-    whether answers alone told of it, and no beads."""
+    """A fault, where it shows, how often it did of the times that it could, and since which day,
+    None where it may be older than what was looked at; whether answers alone told of it, and no
+    beads."""
 
     habit: Habit
     where: Where
     times: int
     of: int
-    since: date
+    since: date | None
     in_answers: bool = False
 
 

@@ -137,6 +137,8 @@ def fault_text(fault: Fault, words: Words) -> str:
     """A fault in a sentence, with its count and since when."""
     habit = fault.habit
     what = words.text(f"report.habit.{habit}.parent")
+    if fault.since is None:
+        return words.text("report.page.told_last", fault=what, times=fault.times, of=fault.of)
     day = day_text(words, fault.since)
     return words.text("report.page.told", fault=what, times=fault.times, of=fault.of, day=day)
 

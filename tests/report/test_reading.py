@@ -212,6 +212,22 @@ def test_a_fault_in_answers_alone_is_told_to_be_so(store):
     assert fault.in_answers and fault.since == ago(days=4).astimezone().date()
 
 
+@pytest.mark.parametrize(("days", "is_known"), [(19, True), (20, False), (60, False)])
+def test_since_when_is_not_told_where_older_answers_may_show_it(store, days, is_known):
+    """Three answers a day, all wrong by the same fault: of more than sixty the first ones are not
+    looked at."""
+    learner, tries = added(store, "Otter"), []
+    for day in range(days, 0, -1):
+        for hour, (text, answer) in enumerate([("38 + 47", 75), ("26 + 35", 51), ("57 + 18", 65)]):
+            one = attempt(text, right=False, answers=(answer,), rung=Rung.NUMBER)
+            tries.append((one, ago(days=day) + timedelta(hours=hour)))
+    keep(store, learner, tries)
+    fault = read(store, learner).fault
+    assert fault.times == fault.of == min(60, 3 * days)
+    first = ago(days=days).astimezone().date()
+    assert fault.since == (first if is_known else None)
+
+
 def test_what_showed_once_is_no_fault_of_anybody(store):
     learner = added(store, "Otter")
     once = attempt("22 - 6", right=False, answers=(26,), rung=Rung.NUMBER)

@@ -73,6 +73,8 @@ def sentences(page):
 def test_every_fault_has_words_for_a_parent_and_a_tutor_and_one_thing_to_do(habit):
     told = fault_text(fault(habit), WORDS).replace("\u00a0", " ")
     assert told.endswith(": 7 of 12 times since 3 November 2025.")
+    lately = fault_text(fault(habit)._replace(since=None), WORDS).replace("\u00a0", " ")
+    assert lately.endswith(": 7 of the last 12 times.")
     home = at_home(replace(report(), fault=fault(habit)), "Otter", WORDS)
     assert home.endswith(".") and len(home) < 140
     for text in (told, home):
