@@ -279,7 +279,7 @@ def test_who_needs_somebody_stands_first_with_why_and_what_was_done(pilot, four)
     first = page.needs.children[0].pupil
     assert first.name == CRAB
     text = seen(pilot)
-    assert "carry left out" in text and "20 on paper" in text
+    assert "carry left out" in text and "20 tasks on paper" in text
     assert "nothing yet this week" in text
 
 

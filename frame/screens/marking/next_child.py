@@ -52,14 +52,8 @@ class NextChild(TicketPage):
         return Pop(learner)
 
     @property
-    def area(self) -> pygame.Rect:
-        """Where tickets hang."""
-        area = super().area
-        area.h = self._foot.top - round(2 * self.unit) - area.top
-        return area
-
-    @property
-    def _foot(self) -> pygame.Rect:
+    def foot(self) -> pygame.Rect:
+        """Where it stands who comes first."""
         place = self.band(79, 8.5)
         wide = min(place.w, round(50 * self.unit))
         return pygame.Rect(place.right - wide, place.top, wide, place.h)
@@ -71,5 +65,5 @@ class NextChild(TicketPage):
         line = words.line("marks.next_child", name=called(words, first))
         take = partial(self._take, first)
         self.buttons.append(
-            Button(self._foot, take, line.show, name=line.speak, style=Style.MAIN, step=2)
+            Button(self.foot, take, line.show, name=line.speak, style=Style.MAIN, step=2)
         )

@@ -217,11 +217,7 @@ class OwnFiles(PagedPage, Generic[File]):
             none = words.text(f"{self.kind.section}.none")
             brushes.text(none, self.band(20, 20), 1, soft=True)
         self._paint_folder(brushes)
-        if self.pages > 1:
-            back, on = self._turns
-            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, between, 0, soft=True, align="centre")
+        self.paint_page(brushes, self._turns)
 
     def _paint_waiting(self, brushes: Brushes, at: int) -> None:
         name, beside = self._parts(at)

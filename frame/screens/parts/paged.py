@@ -7,7 +7,7 @@ import pygame
 
 from frame.room import Room
 from frame.screens.parts.page import Page
-from frame.view.widgets import Button
+from frame.view.widgets import Brushes, Button
 
 
 class PagedPage(Page):
@@ -53,6 +53,22 @@ class PagedPage(Page):
             Button(place, act, text, sign=sign)
             for place, act, text, sign in zip(places, (back, on), texts, signs, strict=True)
         ]
+
+    @property
+    def corner_turns(self) -> tuple[pygame.Rect, pygame.Rect]:
+        """The places in the corners of the foot for what turns the page."""
+        foot = self.band(79, 9)
+        back = pygame.Rect(foot.topleft, (foot.h, foot.h))
+        return back, back.move(foot.w - foot.h, 0)
+
+    def paint_page(self, brushes: Brushes, turns: tuple[pygame.Rect, pygame.Rect]) -> None:
+        """Between what turns it, which page it is; nothing where all of it is on one."""
+        if self.pages == 1:
+            return
+        back, on = turns
+        between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
+        text = self.room.words.text("own.page", page=self.page + 1, all=self.pages)
+        brushes.text(text, between, 0, soft=True, align="centre")
 
     def foot_places(self, share: float) -> tuple[pygame.Rect, pygame.Rect, pygame.Rect]:
         """The places at the foot: of the main button, which has a share of the width, of what turns

@@ -125,10 +125,17 @@ class TicketPage(PagedPage):
         self.buttons += self.turners(self._turns, ("less", "more"), texts)
 
     @property
+    def foot(self) -> pygame.Rect | None:
+        """Where a button stands below the tickets; None where there is none."""
+        return None
+
+    @property
     def area(self) -> pygame.Rect:
         """Where tickets hang."""
         top = 22 if self.is_narrow else 17
         area = self.band(top, (83 if self.note else 88) - top)
+        if self.foot is not None:
+            area.h = self.foot.top - round(2 * self.unit) - area.top
         return area if self.is_narrow else area.inflate(round(16 * self.unit), 0)
 
     @property

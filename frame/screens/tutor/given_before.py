@@ -97,12 +97,6 @@ class GivenBefore(PagedPage):
             told.w, told.left = row.w - title.w - gap, title.right + gap
         return _Row(title, told, back)
 
-    @property
-    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
-        foot = self.band(79, 9)
-        back = pygame.Rect(foot.topleft, (foot.h, foot.h))
-        return back, back.move(foot.w - foot.h, 0)
-
     def arrange(self) -> None:
         """Who has each, what takes each back that is open, and what turns the page."""
         text = self.room.words.text("giving.take_back")
@@ -115,7 +109,7 @@ class GivenBefore(PagedPage):
             if one.open:
                 act = partial(self.take_back, one)
                 self.buttons.append(Button(row.back, act, text, name=f"{text}. {title.speak}"))
-        self.buttons += self.turners(self._turns)
+        self.buttons += self.turners(self.corner_turns)
 
     @property
     def _are_several(self) -> bool:
@@ -129,11 +123,7 @@ class GivenBefore(PagedPage):
         brushes.text(told, self.band(12.5, 6.5), 0 if self.is_narrow else 1)
         for at, one in enumerate(self._shown):
             self._paint_row(brushes, one, self._row(at))
-        if self.pages > 1:
-            back, on = self._turns
-            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, between, 0, soft=True, align="centre")
+        self.paint_page(brushes, self.corner_turns)
 
     def _paint_row(self, brushes: Brushes, one: Before, row: _Row) -> None:
         """How many have it to do and have done it; of one child alone what it is, and which."""

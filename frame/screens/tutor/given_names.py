@@ -70,16 +70,10 @@ class GivenNames(PagedPage):
         places = lines(self.band(20, 56), self._on_page, self._columns, 2 * self.unit)
         return zip(some, places, strict=False)
 
-    @property
-    def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
-        foot = self.band(79, 9)
-        back = pygame.Rect(foot.topleft, (foot.h, foot.h))
-        return back, back.move(foot.w - foot.h, 0)
-
     def arrange(self) -> None:
         """What turns the page."""
         self.page = min(self.page, self.pages - 1)
-        self.buttons += self.turners(self._turns)
+        self.buttons += self.turners(self.corner_turns)
 
     def paint_rest(self, brushes: Brushes) -> None:
         """What it is, how many have it and have done it, and who."""
@@ -89,11 +83,7 @@ class GivenNames(PagedPage):
         brushes.text(told, self.band(12.5, 6), 1)
         for named, place in self._shown:
             self._paint_named(brushes, named, place.inflate(0, -round(1.4 * self.unit)))
-        if self.pages > 1:
-            back, on = self._turns
-            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, between, 0, soft=True, align="centre")
+        self.paint_page(brushes, self.corner_turns)
 
     def _paint_named(self, brushes: Brushes, named: _Named, place: pygame.Rect) -> None:
         """The portrait, the name, and a tick or the code of a sheet."""

@@ -332,10 +332,8 @@ class GroupsPage(SavingPage):
     def _paint_foot(self, brushes: Brushes) -> None:
         words, place = self.room.words, self.band(79.5, 9)
         if self.pages > 1 and not self.is_saving:
-            back, on = self._turns
-            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            text = words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, between, 0, soft=True, align="centre")
+            self.paint_page(brushes, self._turns)
+            on = self._turns[1]
             left = on.right + round(2 * self.unit)
             place.w, place.left = place.right - left, left
         self.paint_told(brushes, place, words.text("class.told.five_minutes"))

@@ -283,11 +283,7 @@ class ClassPage(PagedPage):
             self._paint_row(brushes, one, place)
         if not self.is_single or self.page == self.pages - 1:
             self._paint_common(brushes, needs, self._columns[1])
-        if self.pages > 1:
-            back, on = self._turns
-            between = pygame.Rect(back.right, back.top, on.left - back.right, back.h)
-            text = self.room.words.text("own.page", page=self.page + 1, all=self.pages)
-            brushes.text(text, between, 0, soft=True, align="centre")
+        self.paint_page(brushes, self._turns)
 
     def _paint_row(self, brushes: Brushes, one: Needing, place: pygame.Rect) -> None:
         words = self.room.words

@@ -44,7 +44,7 @@ def need_lines(one: Needing, words: Words) -> Iterator[str]:
 
 def _fault_text(habit: Habit, words: Words) -> str:
     meant = words.text(f"report.habit.{habit}.parent")
-    return f"{fault_name(habit, words)}: {meant}"
+    return f"{meant} ({fault_name(habit, words)})"
 
 
 def _reason_text(reason: Reason, pupil: Pupil, words: Words) -> str:

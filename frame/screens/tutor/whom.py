@@ -47,14 +47,8 @@ class WhomPage(TicketPage):
         return words.text("class.told.are_several")
 
     @property
-    def area(self) -> pygame.Rect:
-        """Where tickets hang."""
-        area = super().area
-        area.h = self._foot.top - round(2 * self.unit) - area.top
-        return area
-
-    @property
-    def _foot(self) -> pygame.Rect:
+    def foot(self) -> pygame.Rect:
+        """Where it stands that the line is left out."""
         place = self.band(79, 9)
         place.w = min(place.w, round(50 * self.unit))
         return place
@@ -75,7 +69,7 @@ class WhomPage(TicketPage):
         super().arrange()
         key = "class.same_one" if self.named.is_again else "class.left_out"
         act = partial(self._say, Whom.NOBODY)
-        self.buttons.append(Button(self._foot, act, self.room.words.text(key)))
+        self.buttons.append(Button(self.foot, act, self.room.words.text(key)))
 
     def _say(self, whom: Learner | Whom) -> Change:
         return Pop(whom)
