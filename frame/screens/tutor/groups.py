@@ -300,12 +300,6 @@ class GroupsPage(SavingPage):
         ]
 
     @property
-    def _beside_title(self) -> pygame.Rect:
-        place = self.band(3, 8)
-        place.w, place.left = place.w // 2, place.centerx
-        return place
-
-    @property
     def _turns(self) -> tuple[pygame.Rect, pygame.Rect]:
         foot = self.band(79.5, 8.5)
         back = pygame.Rect(foot.topleft, (foot.h, foot.h))
@@ -318,7 +312,6 @@ class GroupsPage(SavingPage):
         if self.is_covered:
             paint_cover(brushes, self)
             return
-        brushes.text(self._how_many, self._beside_title, 0, soft=True, align="right")
         count = words.text("class.told.groups", count=self.number)
         brushes.text(count, self._head_places[1], 0, align="centre", bold=True)
         if self._splitting is not None:
@@ -336,7 +329,7 @@ class GroupsPage(SavingPage):
             on = self._turns[1]
             left = on.right + round(2 * self.unit)
             place.w, place.left = place.right - left, left
-        self.paint_told(brushes, place, words.text("class.told.five_minutes"))
+        self.paint_told(brushes, place, self._how_many or words.text("class.told.five_minutes"))
 
     def _paint_share(self, brushes: Brushes, number: int, share: Share, place: pygame.Rect) -> None:
         words, names = self.room.words, self._names_of(share)
