@@ -89,9 +89,9 @@ ORDER: dict[str, list[str]] = {
     "sheets": [
         "taught_order difficulty table",
         "recipe",
-        "bits numbered spelling sheet topics partners likeness",
-        "asked_facts grades runs tasks alike sizing",
-        "nudging enough",
+        "bits numbered spelling sheet topics partners likeness fairness",
+        "asked_facts grades runs tasks alike sizing in_turn",
+        "nudging enough graded_tasks",
         "code papers versions choices rounds",
         "making marking",
         "typed_in of_needs",

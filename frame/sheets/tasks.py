@@ -6,7 +6,6 @@ the same tasks.
 
 from dataclasses import replace
 from decimal import Decimal
-from itertools import accumulate, pairwise
 from random import Random
 
 from frame.practice.columns import draw_column
@@ -16,6 +15,7 @@ from frame.practice.exercises import Kind as Asks
 from frame.practice.families import Family, family_of_fact
 from frame.practice.numbers import any_calculation
 from frame.practice.sizes import Size, rods_for
+from frame.sheets.fairness import is_fair, is_varied
 from frame.sheets.partners import partners
 from frame.sheets.recipe import TAKING, Kind, Recipe
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
@@ -39,7 +39,6 @@ _TRIES = 2000
 """Nothing is found where so many tries for one task fail."""
 _TURNED = 0.1
 """How often a nudge turns a number round."""
-_IDLE = (0, 1)
 _PLACES = 1
 """Decimals of numbers with a point."""
 
@@ -88,8 +87,10 @@ class Stock:
             numbers[at] = -numbers[at]
         else:
             numbers[at] = _with_other_digit(numbers[at], random)
-        is_fit = is_fair(Sum(tuple(numbers))) and self._recipe.minus == (min(numbers) < 0)
-        return replace(task, sum=Sum(tuple(numbers))) if is_fit else None
+        column = Sum(tuple(numbers))
+        is_fit = is_fair(column) and is_varied(numbers)
+        is_asked = self._recipe.minus == (min(numbers) < 0)
+        return replace(task, sum=column) if is_fit and is_asked else None
 
 
 class _Drawn:
@@ -168,7 +169,7 @@ class _Draft:
         if not isinstance(task.sum, self._sort) or not is_fair(task.sum, self._may_sink):
             return False
         if not self._fact:
-            return True
+            return self._sort is not Sum or is_varied(task.sum.numbers)
         if self._recipe.minus and self._sort is Sum and min(task.sum.numbers) > 0:
             return False  # As in columns of any numbers, one is taken away in each.
         facts = facts_of(task)
@@ -190,22 +191,3 @@ def _with_other_digit(number: Decimal, random: Random) -> Decimal:
     place = random.randrange(len(figures))
     figures[place] = str(random.randrange(0 if place else 1, 10))
     return Decimal("".join(figures)).copy_sign(number)
-
-
-def is_fair(calculation: Calculation, may_sink: bool = False) -> bool:
-    """Whether there is something to be worked in every number: none undoes the one before, no
-    factor is 0 or 1, no quotient its dividend or 1, and no column comes to 0 again and again, nor
-    below it, if it may not sink."""
-    match calculation:
-        case Sum(terms):
-            totals = list(accumulate(terms))
-            undone = any(one == -other for one, other in pairwise(terms))
-            is_long = len(terms) > 1
-            is_empty = is_long and (not all(terms) or totals.count(Decimal(0)) > 1)
-            return not undone and not is_empty and (may_sink or min(totals) >= 0)
-        case Product(one, other):
-            return abs(one) not in _IDLE and abs(other) not in _IDLE
-        case Quotient(dividend, divisor):
-            return abs(divisor) != 1 and abs(dividend) != abs(divisor) and bool(calculation.result)
-        case Root(radicand):
-            return radicand not in _IDLE

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from frame.practice.exercises import Exercise
 from frame.sheets.alike import as_hard
 from frame.sheets.difficulty import difficulty, profile
+from frame.sheets.in_turn import in_turn
 from frame.sheets.nudging import nudged
 from frame.sheets.recipe import Kind, Recipe, Version
 from frame.sheets.tasks import ANY, Stock
@@ -92,7 +93,7 @@ class _Drawing:
         """The facts in turn, but those that have no other task while some have. Where none has,
         the same tasks come again."""
         left, last = set(asked), ""
-        for fact in _mixed(asked, random):
+        for fact in in_turn(asked, random):
             if fact in left and not self._stock.has(fact, len(self._places[fact]) + 1):
                 left.remove(fact)
             if fact in left or (not left and (fact != last or len(asked) == 1)):
@@ -150,18 +151,6 @@ class _Drawing:
         if not found.is_equal and self._stock.is_of_any_columns:
             found = nudged(found.tasks, wanted, used, self._stock.nudged, random)
         return tasks | dict(zip(pools, found.tasks, strict=True)), found.is_equal
-
-
-def _mixed(facts: Sequence[str], random: Random) -> Iterator[str]:
-    """The facts again and again, each time all of them in another order, so that no answer follows
-    from the one before. None comes twice in a row, but where there is one alone."""
-    last = ""
-    while True:
-        turn = random.sample(facts, len(facts))
-        if turn[0] == last:
-            turn.append(turn.pop(0))
-        yield from turn
-        last = turn[-1]
 
 
 def _with_twins(tasks: Sequence[Exercise]) -> list[Exercise]:

@@ -16,12 +16,12 @@ from proofs import some_daily
 
 from frame.practice.exercises import Kind as Asks
 from frame.practice.families import Family, family_of_fact
+from frame.sheets.fairness import is_fair, is_varied
 from frame.sheets.likeness import likeness
 from frame.sheets.making import LADDER, SheetError, make
 from frame.sheets.recipe import Kind, Leaf, Recipe, Version
 from frame.sheets.sheet import Way
 from frame.sheets.sizing import sized
-from frame.sheets.tasks import is_fair
 from frame.sheets.topics import facts_of
 from frame.technique.calculation import Product, Quotient, Root, Sum
 from frame.technique.conventions import Conventions, Operands
@@ -205,6 +205,26 @@ def test_the_answers_are_right_by_whole_numbers(sheet):
 @pytest.mark.parametrize("terms", ["7 -7 3", "3 4 -7 2 5 -7", "5 0 2", "3 -5"])
 def test_columns_without_work_are_not_fair(terms):
     assert not is_fair(Sum(tuple(map(Decimal, terms.split()))))
+
+
+@pytest.mark.parametrize(
+    ("terms", "varied"),
+    [
+        ("7", True), ("7 8", True), ("7 7", False), ("7 -7", False), ("7 8 7", False),
+        ("7 8 9", True), ("7 8 7 8", True), ("7 8 -7 1", True), ("7 8 8 7", False),
+        ("7 8 7 1 2", True), ("7 8 7 1 -7", False), ("12 34 12 34 56 78", True),
+    ],
+)  # fmt: skip
+def test_a_column_is_varied_if_no_number_stands_out(terms, varied):
+    assert is_varied([int(term) for term in terms.split()]) == varied
+
+
+@pytest.mark.parametrize("version", Version)
+@pytest.mark.parametrize(("rows", "digits"), [(2, 1), (3, 1), (5, 1), (15, 1), (3, 2), (15, 14)])
+def test_columns_of_any_numbers_are_varied(rows, digits, version):
+    minus = rows in (3, 15)
+    sheet = made(Recipe(kind=Kind.COLUMNS, rows=rows, digits=digits, minus=minus, version=version))
+    assert all(is_varied(task.sum.numbers) for task in sheet.tasks)
 
 
 def test_the_same_recipe_makes_the_same_sheet_in_any_process():

@@ -11,6 +11,7 @@ from collections import Counter
 from concurrent.futures import ProcessPoolExecutor
 from functools import partial
 from itertools import accumulate, islice, pairwise
+from math import ceil
 
 from frame.sheets.grades import Columns, grade, grades
 from frame.sheets.papers import paper
@@ -18,9 +19,10 @@ from frame.sheets.recipe import Kind, Part, Recipe, Version
 
 SIGNS = {Part.COLUMNS: "", Part.PRODUCTS: "x", Part.QUOTIENTS: "/"}
 FAULTS = (
-    "repeated", "on two versions", "undone at once", "not above zero on the way", "comes to zero",
+    "repeated", "on two versions", "twice running", "too often", "not above zero on the way",
+    "comes to zero",
     "times 1", "ends in 0", "not even", "wrong key", "other marks", "more tasks",
-    "too few rods",
+    "too few rods", "one digit uneven",
 )  # fmt: skip
 
 
@@ -74,7 +76,9 @@ def faults_of(part, task, numbers):
     if part is Part.COLUMNS:
         *on_the_way, answer = accumulate(numbers)
         result, largest = answer, max([*on_the_way, abs(answer)])
-        yield "undone at once", any(a + b == 0 for a, b in pairwise(numbers))
+        sizes = [abs(one) for one in numbers]
+        yield "twice running", any(one == other for one, other in pairwise(sizes))
+        yield "too often", max(Counter(sizes).values()) > ceil(len(sizes) / 3)
         yield "not above zero on the way", min(on_the_way) <= 0
         yield "comes to zero", answer == 0
     else:
@@ -85,6 +89,18 @@ def faults_of(part, task, numbers):
         yield "not even", part is Part.QUOTIENTS and one * other != numbers[0]
     yield "wrong key", task.sum.result != result
     yield "too few rods", len(str(largest)) > task.rods
+
+
+def is_uneven(part, tasks):
+    """Whether a number from 2 to 9 is a factor, a divisor or a quotient more than once as often as
+    another where numbers of one digit are."""
+    if part is Part.COLUMNS:
+        return False
+    pairs = [written(part, task) for task in tasks]
+    if part is Part.QUOTIENTS:
+        pairs = [(divisor, dividend // divisor) for dividend, divisor in pairs]
+    often = [[some.count(one) for one in range(2, 10)] for some in zip(*pairs, strict=True)]
+    return any(max(one) - min(one) > 1 for one in often)
 
 
 class Found:
@@ -114,6 +130,7 @@ class Found:
                 some = [*islice(tasks, stretch.count)]
                 keys += self.add_stretch(row.part, some, values)
             self.faults["more tasks"] += len([*tasks])
+            self.faults["one digit uneven"] += is_uneven(row.part, section.tasks)
         self.faults["repeated"] += len(keys) - len(set(keys))
         return set(keys)
 

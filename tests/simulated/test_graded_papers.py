@@ -50,11 +50,14 @@ def planted(name, at, text):
             ["columns digits 2: 1-2", "columns characters 10: 9-10"],
         ),
         ("kyu-9", 0, "11 + 12 + 13 - 10 + 14", ["columns taken away 0: 0-1"]),
-        ("mental-kyu-1", 0, "+".join(["123"] * 10), ["columns taken away 1-9: 0-4"]),
+        ("mental-kyu-1", 0, "+".join(map(str, range(123, 133))), ["columns taken away 1-9: 0-4"]),
         (
             "mental-kyu-1", 0, "123 + 456 - 456 + 789 + 111 + 222 + 333 + 444 + 555 + 666",
-            ["undone at once: 1"],
+            ["twice running: 1"],
         ),
+        ("kyu-9", 0, "11 + 12 + 12 + 13 + 14", ["twice running: 1"]),
+        ("kyu-9", 0, "11 + 12 + 11 + 12 + 11", ["too often: 1"]),
+        ("kyu-9", 0, "11 + 12 + 11 + 12 + 13", []),
         (
             "mental-kyu-1", 0, "123 - 456 + 457 + 789 + 111 + 222 + 333 + 444 + 555 + 666",
             ["not above zero on the way: 1"],
@@ -67,11 +70,17 @@ def planted(name, at, text):
             "mental-kyu-1", 0, "123 + 456 + 457 + 200 + 111 + 222 - 333 - 444 - 555 - 237",
             ["comes to zero: 1"],
         ),
-        ("kyu-9", 10, "31 x 12", ["products digits 3: 3-4", "products multiplier 1: 1-2"]),
-        ("kyu-9", 10, "31 x 1", ["times 1: 1"]),
-        ("kyu-9", 10, "30 x 2", ["ends in 0: 1"]),
-        ("kyu-8", 20, "100 / 3", ["not even: 1"]),
-        ("kyu-8", 20, "333 / 3", ["quotients digits 3: 3-4", "quotients quotient 2: 2-3"]),
+        (
+            "kyu-9", 10, "31 x 12",
+            ["products digits 3: 3-4", "products multiplier 1: 1-2", "one digit uneven: 1"],
+        ),
+        ("kyu-9", 10, "31 x 1", ["one digit uneven: 1", "times 1: 1"]),
+        ("kyu-9", 10, "30 x 2", ["one digit uneven: 1", "ends in 0: 1"]),
+        ("kyu-8", 20, "100 / 3", ["one digit uneven: 1", "not even: 1"]),
+        (
+            "kyu-8", 20, "333 / 3",
+            ["quotients digits 3: 3-4", "quotients quotient 2: 2-3", "one digit uneven: 1"],
+        ),
     ],
 )  # fmt: skip
 def test_what_does_not_fit_is_found(name, at, text, missed):
