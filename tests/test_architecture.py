@@ -154,7 +154,7 @@ ORDER: dict[str, list[str]] = {
         "pen",
         "report_page",
         "figures beads blocks cuts",
-        "columns furniture ranks",
+        "columns furniture ranks paging",
         "lines reading worked cards slips",
         "key",
         "contents",

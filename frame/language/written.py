@@ -4,6 +4,7 @@ from decimal import Decimal
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.language.numbers import grouped
 from frame.technique.calculation import Calculation
 from frame.technique.operation import Act, Operation
 
@@ -24,7 +25,7 @@ def written_out(calculation: Calculation) -> str:
 def operation_text(operation: Operation, words: Words) -> str:
     """What a step is a part of: "set 38", "+47", "borrow 100", "7 × 4 = 28"."""
     if sign := _SIGNS.get(operation.act):
-        return f"{sign}{operation.digits}"
+        return f"{sign}{grouped(operation.digits)}"
     facts: dict[str, str | int | Decimal] = {
         "digits": operation.digits,
         "number": operation.number,

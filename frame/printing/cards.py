@@ -6,11 +6,11 @@ from functools import partial
 from frame.language.catalogue import Words
 from frame.language.printed import printed_sum
 from frame.printing.beads import draw_number
-from frame.printing.blocks import Page
 from frame.printing.columns import Numbered
 from frame.printing.cuts import draw_cuts
 from frame.printing.figures import figures
 from frame.printing.leaf import Area
+from frame.printing.paging import Page
 from frame.printing.pen import INK, SOFT, Pen, Type
 from frame.technique.expression import Calculation, Sum
 

@@ -16,7 +16,7 @@ from frame.printing.of_grades import marks_of, ranks_of
 from frame.printing.pen import HAIR, SOFT, Pen, Type
 from frame.printing.ranks import ranks_block
 from frame.printing.reading import finger_block, frame_blocks
-from frame.printing.titles import heading_of
+from frame.printing.titles import headings_of
 from frame.printing.worked import fits_a_frame, worked_blocks
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet, Way
@@ -79,10 +79,11 @@ class Contents:
     def _sections(self, width: float, blocks_of: _BlocksOf) -> Iterator[Block]:
         """The blocks of each section, with its heading if it has one."""
         first = 0
-        for section in self.sheet.sections:
+        headings = headings_of(self.sheet, self.words)
+        for section, heading in zip(self.sheet.sections, headings, strict=True):
             tasks = self.tasks[first : first + len(section.tasks)]
             first += len(tasks)
-            if heading := heading_of(section, self.sheet, self.words):
+            if heading:
                 yield self._heading(heading, marks_of(section, self.words))
             for _, alike in groupby(tasks, key=_form):
                 yield from blocks_of(list(alike), width)
@@ -103,8 +104,9 @@ class Contents:
         return worked_blocks(self.pen, numbered, room, self.words, self.conventions)
 
     def _heading(self, text: str, note: str) -> Block:
+        again = partial(_draw_heading, self.words.text("sheet.continued", name=text), "")
         draw = partial(_draw_heading, text, note)
-        return Block(_HEADING_HEIGHT, draw, gap=6.0, leads=True)
+        return Block(_HEADING_HEIGHT, draw, gap=6.0, leads=True, again=again)
 
 
 def _form(numbered: Numbered) -> tuple[Asked, type]:

@@ -108,7 +108,9 @@ def _draw(
         pen.line((rest + _GAP, line), (area.right, line), 0.25, EDGE)
         pen.write(words.text("sheet.left_over"), (rest + _GAP, line + _BELOW_LINE), _NOTE)
     if calculation.places is not None:
-        pen.write(printed_parts(calculation, words)[-1], (x, line + _BELOW_LINE), _NOTE)
+        note = printed_parts(calculation, words)[-1]
+        left = min(x, area.right - pen.width(note, _NOTE))
+        pen.write(note, (left, line + _BELOW_LINE), _NOTE)
 
 
 def _draw_asked(pen: Pen, at: tuple[float, float], calculation: Calculation, parts: _Parts) -> None:

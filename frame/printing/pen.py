@@ -147,12 +147,17 @@ class Pen:
 
     def wrapped(self, text: str, kind: Type, width: float) -> Iterator[str]:
         """A text in lines of at most that width; a word that is wider has a line of its own."""
+        return self.filled(text.split(" "), kind, width)
+
+    def filled(self, parts: Iterable[str], kind: Type, width: float) -> Iterator[str]:
+        """Parts with spaces between them in lines of at most that width, each part whole; one that
+        is wider has a line of its own."""
         line = ""
-        for word in text.split(" "):
-            longer = f"{line} {word}" if line else word
+        for part in parts:
+            longer = f"{line} {part}" if line else part
             if line and self.width(longer, kind) > width:
                 yield line
-                line = word
+                line = part
             else:
                 line = longer
         yield line

@@ -9,11 +9,12 @@ from typing import NamedTuple
 from frame.language.catalogue import Words
 from frame.learner.new_file import new_file
 from frame.learner.trouble import told_of
-from frame.printing.blocks import EASES, Page, pages_of
+from frame.printing.blocks import EASES
 from frame.printing.cards import card_pages
 from frame.printing.contents import Contents
 from frame.printing.furniture import Furniture
 from frame.printing.leaf import Area, printed_area, size_of
+from frame.printing.paging import Page, pages_of
 from frame.printing.pen import Pen
 from frame.printing.titles import Group, title_of
 from frame.sheets.recipe import Kind

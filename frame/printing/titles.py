@@ -12,13 +12,15 @@ from frame.sheets.sheet import Section, Sheet
 from frame.technique.expression import Product, Quotient, Root
 
 _MOST_OF_NAME = 24
+_OF_ONE_LENGTH = (Kind.PRODUCTS, Kind.QUOTIENTS, Kind.ROOTS)
+"""Their numbers have all digits asked for, whatever fact they need."""
 
 
 def title_of(recipe: Recipe, words: Words) -> str:
     """The kind of a sheet and what stands on it."""
     if recipe.kind is Kind.PAPER:
         return _paper_title(recipe, words)
-    digits, by = _digits(recipe.digits, words), _digits(recipe.by, words)
+    digits, by = _most_digits(recipe, words), _digits(recipe.by, words)
     return words.text(f"sheet.title.{recipe.kind}", rows=recipe.rows, digits=digits, by=by)
 
 
@@ -67,9 +69,21 @@ def group_line(group: Group, words: Words, fits: Callable[[str], bool]) -> str:
     return text
 
 
-def heading_of(section: Section, sheet: Sheet, words: Words) -> str:
-    """The heading of a section: how its tasks are done, or on a graded paper what they are; empty
-    on sheets of one sort of tasks."""
+def headings_of(sheet: Sheet, words: Words) -> tuple[str, ...]:
+    """The headings of its sections, counted where several are of one name."""
+    names = [_heading(section, sheet, words) for section in sheet.sections]
+    told: list[str] = []
+    for at, name in enumerate(names):
+        count, number = names.count(name), names[: at + 1].count(name)
+        if name and count > 1:
+            name = words.text("sheet.one_of", name=name, number=number, count=count)
+        told.append(name)
+    return tuple(told)
+
+
+def _heading(section: Section, sheet: Sheet, words: Words) -> str:
+    """How the tasks of a section are done, or on a graded paper what they are; empty on
+    sheets of one sort of tasks."""
     if sheet.recipe.kind is Kind.LADDER:
         return words.text(f"sheet.way.{section.way}")
     if sheet.recipe.kind is not Kind.PAPER or not section.tasks:
@@ -93,6 +107,18 @@ def notes_of(recipe: Recipe, words: Words) -> tuple[str, ...]:
         return ()
     doubts = doubts_of(recipe.grade, words, recipe.part)
     return (" ".join(filter(None, (words.text("sheet.no_examination"), doubts))),)
+
+
+def _most_digits(recipe: Recipe, words: Words) -> str:
+    """How many digits its numbers have: just so many where any may come. Those that need a fact may
+    be shorter, and a rounded answer has some behind its point too."""
+    digits = _digits(recipe.digits, words)
+    if "round" in recipe.facts:
+        return words.text("sheet.before_point", digits=digits)
+    of_one_length = recipe.kind in _OF_ONE_LENGTH and "unit-rod" not in recipe.facts
+    if recipe.digits == 1 or not recipe.facts or of_one_length:
+        return digits
+    return words.text("sheet.up_to", digits=digits)
 
 
 def _digits(count: int, words: Words) -> str:

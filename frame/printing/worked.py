@@ -6,7 +6,7 @@ from functools import partial
 from typing import NamedTuple
 
 from frame.language.catalogue import Words
-from frame.language.printed import printed_sum
+from frame.language.printed import printed_parts
 from frame.language.reasons import reason_line
 from frame.language.wording import finger_text, names_rods, stroke_text, whole_rule
 from frame.language.written import operation_text
@@ -35,10 +35,14 @@ from frame.technique.reading import RodsError
 from frame.technique.reasons import Reason, reasons_of
 from frame.view.geometry import Layout, pose_of
 
-_WIDEST = 0.42
-"""How much of the width a frame takes at most."""
+_WIDEST, _WIDEST_OF_MANY = 0.42, 0.62
+"""How much of the width a frame takes at most, and one of so many rods that it would be closer than
+`_CLOSE` from rod to rod."""
+_CLOSE = 5.2
 _LEAST_RODS = 3
 _SUM, _READING = Type(16), Type(14)
+_SUM_LEFT = NUMBER_BEAD[0] + 3
+"""Where the sum begins, right of its number."""
 _DONE, _MOVE, _WHY = Type(11, bold=True), Type(10.5), Type(9, grey=SOFT)
 _NUMBER, _ROD = Type(9, grey=SOFT), Type(7, grey=SOFT)
 _COUNT, _BESIDE, _BELOW = 9.0, 5.0, 3.0
@@ -115,8 +119,9 @@ def worked_blocks(
     what there may be at most of it from rod to rod."""
     (number, task), (width, spacing) = numbered, room
     plan = plan_of(task.sum, conventions, at_least=_LEAST_RODS)
-    heading = partial(_draw_sum, number, printed_sum(task.sum, words))
-    yield Block(NUMBER_BEAD[1] + 2, heading, gap=7.0, leads=True)
+    lines = list(pen.filled(printed_parts(task.sum, words), _SUM, width - _SUM_LEFT))
+    height = NUMBER_BEAD[1] + 2 + (len(lines) - 1) * _SUM.leading
+    yield Block(height, partial(_draw_sum, number, lines), gap=7.0, leads=True)
     strip = _strip(pen, plan, width, spacing)
     for told in _told(pen, plan, width - strip.left, words):
         text_height = sum(line.kind.leading for line in told.lines)
@@ -126,7 +131,10 @@ def worked_blocks(
 
 def _strip(pen: Pen, plan: Plan, width: float, spacing: float) -> _Strip:
     rods = len(plan.start.digits)
-    spacing = min(spacing, width * _WIDEST / width_of(rods, 1))
+    close = width * _WIDEST / width_of(rods, 1)
+    if close < _CLOSE:
+        close = min(_CLOSE, width * _WIDEST_OF_MANY / width_of(rods, 1))
+    spacing = min(spacing, close)
     readings = (pen.width(_read(plan, *one), _READING) for one in plan.frames())
     return _Strip(
         shape_of(rods, plan.start.units, spacing),
@@ -178,11 +186,13 @@ def _stroke_text(stroke: Stroke, step: Step, units: int, words: Words) -> str:
     return words.text("sheet.by_finger", move=move, finger=fingers)
 
 
-def _draw_sum(number: int, text: str, pen: Pen, area: Area) -> None:
+def _draw_sum(number: int, lines: Sequence[str], pen: Pen, area: Area) -> None:
     foot = area.y + (NUMBER_BEAD[1] + _SUM.capital) / 2
     draw_number(pen, number, (area.x, area.y))
-    left = area.x + NUMBER_BEAD[0] + 3
-    pen.write(text, (left, foot), pen.fitting(text, _SUM, area.right - left))
+    left = area.x + _SUM_LEFT
+    for at, text in enumerate(lines):
+        kind = pen.fitting(text, _SUM, area.right - left)
+        pen.write(text, (left, foot + at * _SUM.leading), kind)
 
 
 def _draw_step(told: _Told, strip: _Strip, pen: Pen, area: Area) -> None:

@@ -53,8 +53,9 @@ def graded_tasks(
         else:
             draws = _pairs(row.part, stretch, random, ones)
         for draw in draws:
-            sum = _new(draw, drawn)
-            tasks.append(Exercise(Kind.SUM, sum, Rung.NUMBER, rods, own=way is Way.BEADS))
+            calculation = _new(draw, drawn)
+            own = way is Way.BEADS
+            tasks.append(Exercise(Kind.SUM, calculation, Rung.NUMBER, rods, own=own))
     return tuple(tasks)
 
 

@@ -3,8 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as some
 
-from frame.printing.blocks import EASES, Block, Page, pages_of
+from frame.printing.blocks import EASES, Block
 from frame.printing.leaf import Area
+from frame.printing.paging import Page, pages_of
 from frame.printing.pen import Pen
 
 HEIGHT = 100.0

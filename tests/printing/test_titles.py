@@ -10,7 +10,7 @@ from frame.printing.titles import (
     Group,
     below_title,
     group_line,
-    heading_of,
+    headings_of,
     title_of,
 )
 from frame.sheets.recipe import Kind, Part, Recipe
@@ -28,6 +28,26 @@ WORDS = the_words()
         (
             Recipe(kind=Kind.QUOTIENTS, digits=2),
             "Quotients: answers of 2 digits, divisors of 1 digit",
+        ),
+        (
+            Recipe(kind=Kind.COLUMNS, rows=3, digits=2, facts=("add-five-4",)),
+            "Columns: 3 numbers of up to 2 digits",
+        ),
+        (
+            Recipe(kind=Kind.COLUMNS, rows=3, facts=("add-five-4",)),
+            "Columns: 3 numbers of 1 digit",
+        ),
+        (
+            Recipe(kind=Kind.PRODUCTS, digits=3, by=2, facts=("multiply-2",)),
+            "Products: 3 digits × 2 digits",
+        ),
+        (
+            Recipe(kind=Kind.PRODUCTS, digits=2, facts=("multiply-1", "unit-rod")),
+            "Products: up to 2 digits × 1 digit",
+        ),
+        (
+            Recipe(kind=Kind.QUOTIENTS, digits=2, facts=("round",)),
+            "Quotients: answers of up to 2 digits before the point, divisors of 1 digit",
         ),
         (Recipe(kind=Kind.PAPER, grade="kyu-6"), "Practice paper, kyu 6"),
         (
@@ -60,23 +80,28 @@ def test_below_the_title_stand_the_families_or_that_numbers_are_taken_away() -> 
 
 def test_a_ladder_has_a_heading_for_each_way() -> None:
     sheet = ladder(2, 2, 1)
-    assert [heading_of(one, sheet, WORDS) for one in sheet.sections] == [
+    assert headings_of(sheet, WORDS) == (
         "On the frame", "Hand over the frame", "Eyes shut", "In the head",
-    ]  # fmt: skip
+    )  # fmt: skip
 
 
 def test_a_paper_has_a_heading_for_each_sort_with_its_marks() -> None:
     sheet = paper(2, 2, 2)
-    headings = [(heading_of(one, sheet, WORDS), marks_of(one, WORDS)) for one in sheet.sections]
-    assert headings == [
+    marks = [marks_of(one, WORDS) for one in sheet.sections]
+    assert [*zip(headings_of(sheet, WORDS), marks, strict=True)] == [
         ("Columns", "10 marks each"), ("Products", "5 marks each"), ("Quotients", "5 marks each")
     ]  # fmt: skip
     assert marks_of(sheet.sections[0]._replace(marks=1), WORDS) == "1 mark each"
 
 
+def test_sections_of_one_sort_are_counted() -> None:
+    sheet = Sheet(Recipe(kind=Kind.PAPER, grade="second-kyu-12"), (sums(2, 2, 1), sums(2, 2, 2)))
+    assert headings_of(sheet, WORDS) == ("Columns, 1 of 2", "Columns, 2 of 2")
+
+
 def test_one_sort_of_tasks_has_no_heading() -> None:
     sheet = Sheet(Recipe(kind=Kind.COLUMNS), (sums(2, 2, 1),))
-    assert heading_of(sheet.sections[0], sheet, WORDS) == ""
+    assert headings_of(sheet, WORDS) == ("",)
     assert marks_of(sheet.sections[0], WORDS) == ""
 
 
