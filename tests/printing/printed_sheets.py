@@ -49,6 +49,13 @@ def quotients(count: int, digits: int, by: int, with_rest: bool = False) -> Sect
     return Section(Way.BEADS, tuple(Exercise(Asked.SUM, one) for one in made))
 
 
+def rounded(count: int, digits: int, by: int) -> Section:
+    """Quotients that don't come out even, to the nearest tenth."""
+    chance = Random(13)
+    made = (Quotient(number(chance, digits), number(chance, by), 1) for _ in range(count))
+    return Section(Way.BEADS, tuple(Exercise(Asked.SUM, one) for one in made))
+
+
 def roots(count: int, digits: int) -> Section:
     chance = Random(10)
     made = [Root(number(chance, digits) ** 2 + at % 2) for at in range(count)]
@@ -109,6 +116,7 @@ def usual() -> dict[str, Sheet]:
         ),
         "products": of(Kind.PRODUCTS, products(20, 3, 2), digits=3, by=2, is_worked=True),
         "quotients": of(Kind.QUOTIENTS, quotients(20, 2, 2, True), digits=2, by=2),
+        "quotients rounded": of(Kind.QUOTIENTS, rounded(20, 3, 1), digits=3, facts=("round",)),
         "roots": of(Kind.ROOTS, roots(20, 2), digits=2),
         "partners": of(Kind.PARTNERS, partners(13)),
         "strip": of(Kind.STRIP, strip, digits=2),
@@ -160,6 +168,7 @@ def largest() -> dict[str, Sheet]:
         "roots": of(Kind.ROOTS, roots(many, 7), digits=7),
         "partners": of(Kind.PARTNERS, partners(many)),
         "strip": of(Kind.STRIP, followed(*map(int, long))),
+        "strip of many": of(Kind.STRIP, followed(*range(123_456, 923_456, 57_143))),
         "frame": of(Kind.FRAME, sums(many, rows, digits)),
         "ladder": ladder(many // 4, rows, digits),
         "paper": paper(many // 3, rows, digits),

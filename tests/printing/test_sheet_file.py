@@ -42,13 +42,15 @@ CODE = "K7QM-2WX9-04BW"
 EVERY = dict(every())
 DAILY = [
     *(f"usual {kind} A4" for kind in ("columns", "read", "partners", "paper", "ladder", "strip")),
-    "largest columns Letter",
-]
+    "usual quotients rounded A4", "largest columns Letter",
+]  # fmt: skip
 AGAIN = ("read", "paper")
 MOST_BYTES = 300_000
 DOTS = 50
 """Of an inch, where margins are looked at."""
 FINE = 300
+LEAST_TYPE = 5.5
+"""In points: smaller figures are not read without effort. Common practice, no source."""
 INCH, POINT = 25.4, 25.4 / 72
 TYPE_IN_BOX = 1 / (1.220703125 + 0.390625)
 """The size of type in heights of the box that a word of Andika is told to have."""
@@ -189,6 +191,7 @@ def test_all_is_there_and_nothing_lies_over_another(name: str, tmp_path: Path) -
     keys = [page for page in pages if is_key(page)]
     first_key = len(pages) - len(keys)
     assert [found for page in pages if (found := overlapping(page))] == []
+    assert [word for page in pages for word in page if size_of(word) < LEAST_TYPE] == []
     assert numbers_asked(sheet) - texts_of(pages[:first_key]) == Counter()
     assert answers(sheet) - texts_of(keys) == Counter()
     assert pages[first_key:] == keys, "the key comes last"
