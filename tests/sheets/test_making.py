@@ -219,11 +219,12 @@ def test_a_column_is_varied_if_no_number_stands_out(terms, varied):
     assert is_varied([int(term) for term in terms.split()]) == varied
 
 
-@pytest.mark.parametrize("version", Version)
-@pytest.mark.parametrize(("rows", "digits"), [(2, 1), (3, 1), (5, 1), (15, 1), (3, 2), (15, 14)])
-def test_columns_of_any_numbers_are_varied(rows, digits, version):
-    minus = rows in (3, 15)
-    sheet = made(Recipe(kind=Kind.COLUMNS, rows=rows, digits=digits, minus=minus, version=version))
+@pytest.mark.parametrize(("rows", "digits"), [(2, 1), (3, 1), (5, 1), (15, 1), (3, 2), (10, 6)])
+def test_columns_of_any_numbers_are_varied(rows, digits):
+    minus = rows in (3, 10)
+    sheet = made(
+        Recipe(kind=Kind.COLUMNS, rows=rows, digits=digits, minus=minus, version=Version.B)
+    )
     assert all(is_varied(task.sum.numbers) for task in sheet.tasks)
 
 
