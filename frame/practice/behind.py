@@ -44,13 +44,15 @@ class Done(NamedTuple):
 
 class Told(NamedTuple):
     """A fault that is told: where it shows, in how many of the exercises in which it could, and
-    when it first did of late; None where older answers were not looked at, which may show it."""
+    when it first did of late; None where older answers were not looked at, which may show it. The
+    last answer in which it showed, None where beads alone tell of it."""
 
     habit: Habit
     where: Where
     times: int
     of: int
     since: float | None
+    last: Done | None = None
 
 
 class Behind(NamedTuple):
@@ -107,12 +109,13 @@ def _by_answers(
     conventions: Conventions,
 ) -> Told:
     could = [
-        (one.at, _likely(habit, given, weighed, conventions))
+        (one, _likely(habit, given, weighed, conventions))
         for one, given in zip(answered, givens, strict=True)
         if habit in shown_by(given.calculation, conventions, given.before)
     ]
-    shown = [at for at, is_shown in could if is_shown]
-    return Told(habit, EVERYWHERE, len(shown), len(could), min(shown, default=answered[-1].at))
+    shown = [one for one, is_shown in could if is_shown]
+    since = shown[0].at if shown else answered[-1].at
+    return Told(habit, EVERYWHERE, len(shown), len(could), since, shown[-1] if shown else None)
 
 
 def _likely(habit: Habit, given: Given, weighed: Weighed, conventions: Conventions) -> bool:
@@ -148,4 +151,5 @@ def _joined(told: Sequence[Told]) -> Iterable[Told]:
         times, of = sum(one.times for one in some), sum(one.of for one in some)
         days = [one.since for one in some if one.since is not None]
         since = min(days) if len(days) == len(some) else None
-        yield Told(habit, where, times, of, since)
+        last = next((one.last for one in some if one.last), None)
+        yield Told(habit, where, times, of, since, last)

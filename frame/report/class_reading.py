@@ -12,7 +12,7 @@ from frame.learner.lately import done_lately
 from frame.learner.learners import Learner
 from frame.learner.settings import Settings
 from frame.learner.store import Store
-from frame.practice.behind import RECENT, behind
+from frame.practice.behind import RECENT, Told, behind
 from frame.practice.figures import FAMILY_OF
 from frame.practice.grouping import Child
 from frame.practice.needs import Pupil, Week
@@ -27,11 +27,13 @@ _WEIGHT = 1.0
 
 
 class Seen(NamedTuple):
-    """A learner of a class, as its page and as its groups see them."""
+    """A learner of a class, as its page and as its groups see them, and how often each fault
+    showed that is told."""
 
     learner: Learner
     pupil: Pupil
     child: Child
+    told: tuple[Told, ...] = ()
 
 
 class Mark(NamedTuple):
@@ -63,21 +65,24 @@ def seen_beside(store: Store, learner: Learner, now: datetime) -> Seen:
 
 def seen_of(store: Store, learner: Learner, now: datetime) -> Seen:
     """What one learner needs at a moment. Raises StoreError."""
-    due, faults = due_items(store, learner, now), _faults(store, learner, now)
+    due, (faults, told) = due_items(store, learner, now), _faults(store, learner, now)
     families = Counter(FAMILY_OF[item] for item in due)
     pupil = Pupil(learner.id, learner.nickname, families, faults, _week(store, learner, now))
-    return Seen(learner, pupil, Child(learner.id, dict.fromkeys(due, _WEIGHT), faults))
+    return Seen(learner, pupil, Child(learner.id, dict.fromkeys(due, _WEIGHT), faults), told)
 
 
-def _faults(store: Store, learner: Learner, now: datetime) -> dict[Habit, float]:
-    """How likely each fault is: by answers as they weigh it; one that beads tell of is named."""
+def _faults(
+    store: Store, learner: Learner, now: datetime
+) -> tuple[dict[Habit, float], tuple[Told, ...]]:
+    """How likely each fault is, by answers as they weigh it, and by beads where they tell of it;
+    and what is told of them."""
     conventions, at = store.settings(learner).conventions, now.timestamp()
     done = [one for one in done_lately(store, learner, conventions) if at - one.at <= RECENT]
     found = behind(done, at, conventions)
     chances = {habit: found.weighed.chance(habit) for habit in Habit}
     for told in found.told:
         chances[told.habit] = max(chances[told.habit], NAMED)
-    return chances
+    return chances, found.told
 
 
 def _week(store: Store, learner: Learner, now: datetime) -> Week:

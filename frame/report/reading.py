@@ -103,7 +103,7 @@ def _fault(
     first = told[0]
     by_beads = behind([one for one in done if one.answer is None], now_at, conventions).told
     return Fault(
-        *first[:-1],
+        *first[:4],
         since=None if first.since is None else datetime.fromtimestamp(first.since).date(),
         in_answers=first.habit not in [one.habit for one in by_beads],
     ), *looked_at  # fmt: skip

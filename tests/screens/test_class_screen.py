@@ -380,6 +380,7 @@ def test_a_child_is_told_with_its_needs(pilot, four):
     assert isinstance(pilot.screen, ChildPage)
     text = seen(pilot)
     assert "When a ten should come, it is left out" in text and "Right at once: 20 of 20" in text
+    assert "20 of 20 times since 26 April 2026, as in 3 + 6 + 1 = 0" in text
 
 
 def test_the_report_and_the_sheet_of_a_child_are_saved(pilot, four):

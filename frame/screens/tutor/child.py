@@ -179,7 +179,7 @@ class ChildPage(SavingPage):
         week = one.pupil.week
         rows = Rows(brushes, area, 0 if self.is_narrow else 1)
         rows.write(words.text("class.told.needs"), bold=True)
-        for line in need_lines(one, words):
+        for line in need_lines(one, self.seen.told, words):
             rows.write(line, most=2)
         rows.space()
         rows.write(words.text("class.told.week"), bold=True)

@@ -180,7 +180,8 @@ class TakeList(PagedPage):
         self.paint_title(brushes, words.text("class.list"))
         brushes.text(self.greeting.show, self.band(13, 4.5), 1, bold=True)
         most = _MOST_NARROWLY if self.is_narrow else _MOST_NAMES
-        names = names_text(self._new, most, words)
+        everybody = [one.learner.nickname for one in self._found.members]
+        names = names_text(self._new or everybody, most, words)
         Rows(brushes, self.band(18, 9), 0).write(names, soft=True, most=3)
         if self._new or self.doubts:
             brushes.text(words.text("class.told.age"), self._age_place[0], 1)

@@ -1,8 +1,12 @@
 """What a class needs, in words."""
 
 from collections.abc import Iterable, Iterator
+from datetime import datetime
 
 from frame.language.catalogue import Words
+from frame.language.days import day_text
+from frame.language.printed import printed, printed_sum
+from frame.practice.behind import Told
 from frame.practice.grouping import Group
 from frame.practice.needs import Needing, Pupil, Reason, Week
 from frame.technique.habits import Habit
@@ -31,11 +35,15 @@ def need_text(one: Needing, most: int, words: Words) -> str:
     return "; ".join(told) or words.text("class.told.gets_on")
 
 
-def need_lines(one: Needing, words: Words) -> Iterator[str]:
-    """The same, a line each, with every fault."""
+def need_lines(one: Needing, told: Iterable[Told], words: Words) -> Iterator[str]:
+    """The same, a line each, with every fault, how often it showed, and an answer with it."""
+    often = {fault.habit: fault for fault in told}
     for reason in one.reasons:
         if reason is Reason.FAULT:
-            yield from (_fault_text(habit, words) for habit in one.pupil.likely)
+            for habit in one.pupil.likely:
+                yield _fault_text(habit, words)
+                if habit in often:
+                    yield _often_text(often[habit], words)
         else:
             yield _reason_text(reason, one.pupil, words)
     if not one.reasons:
@@ -45,6 +53,19 @@ def need_lines(one: Needing, words: Words) -> Iterator[str]:
 def _fault_text(habit: Habit, words: Words) -> str:
     meant = words.text(f"report.habit.{habit}.parent")
     return f"{meant} ({fault_name(habit, words)})"
+
+
+def _often_text(told: Told, words: Words) -> str:
+    facts = {"times": told.times, "of": told.of}
+    if told.since is None:
+        text = words.text("class.told.times_of_last", **facts)
+    else:
+        day = day_text(words, datetime.fromtimestamp(told.since).date())
+        text = words.text("class.told.times_since", **facts, day=day)
+    if told.last is None or told.last.answer is None:
+        return text
+    asked, given = printed_sum(told.last.calculation, words), printed(told.last.answer)
+    return words.text("class.told.as_in", told=text, sum=asked, answer=given)
 
 
 def _reason_text(reason: Reason, pupil: Pupil, words: Words) -> str:
