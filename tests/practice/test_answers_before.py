@@ -34,4 +34,5 @@ def test_a_frame_not_cleared_is_told_with_how_often_and_since_when():
     done = uncleared(20.0)
     (told,) = behind(done, done[-1].at, USUAL).told
     assert (told.habit, told.times, told.of, told.since) == (Habit.NOT_CLEARED, 5, 5, 20.0)
+    assert told.last == uncleared(20.0)[-1]
     assert behind(uncleared(700.0), 3500.0, USUAL).told == ()

@@ -117,6 +117,11 @@ def test_a_list_that_was_copied_is_looked_over_and_then_is_the_class(pilot, copi
     assert ages == [Age.MIDDLE, Age.OLDER, Age.OLDER]
 
 
+def test_names_that_are_all_here_are_shown_too(pilot, four):
+    taking(pilot, f"{CRAB}, quay\n{OTHERS[0]}, quay")
+    assert f"{CRAB}, {OTHERS[0]}" in seen(pilot)
+
+
 def test_whoever_goes_back_has_taken_nobody_in(pilot, copied):
     copied("Seal\nHeron")
     open_class(pilot, "class.list", "class.paste")
