@@ -1,13 +1,11 @@
-"""What a tutor has begun with a class, or marking its sheets, kept while the window is open: it is
-there still for whoever leaves and comes back."""
+"""What a tutor has begun with a class, kept while the window is open: it is there still for whoever
+leaves and comes back."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from math import ceil
 from random import Random
 from typing import TYPE_CHECKING, NamedTuple
-
-from frame.sheets.typed_in import TypedIn
 
 if TYPE_CHECKING:
     from concurrent.futures import Future
@@ -94,43 +92,13 @@ class Read(NamedTuple):
 
 
 @dataclass
-class HalfMarked:
-    """How far a sheet is marked: what was typed, the numbers of the tasks that were touched as
-    wrong, and by which of both it is marked: the `is_quick` way is by touch."""
-
-    typed: TypedIn
-    wrong: set[int] = field(default_factory=set)
-    is_quick: bool = False
-
-    @property
-    def is_begun(self) -> bool:
-        """Whether anything would be lost with it."""
-        return self.typed.is_begun or bool(self.wrong)
-
-
-@dataclass
 class TutorDesk:
-    """The watch of the board, what was read of each child, for some children the round of who is
-    next, and sheets that are not marked to the end."""
+    """The watch of the board, what was read of each child, and for some children the round of who
+    is next."""
 
     watch: Watch = field(default_factory=Watch)
     read: "dict[Learner, Read]" = field(default_factory=dict)
     _rounds: dict[frozenset[str], Round] = field(default_factory=dict)
-    _sheets: dict[tuple[str, str], HalfMarked] = field(default_factory=dict)
-
-    def put_sheet(self, learner: str, code: str, sheet: HalfMarked) -> None:
-        """A sheet of a learner is left; one of which nothing was marked is none."""
-        self.take_sheet(learner, code)
-        if sheet.is_begun:
-            self._sheets[learner, code] = sheet
-
-    def take_sheet(self, learner: str, code: str) -> HalfMarked | None:
-        """The sheet of a learner with a code, if it was left; it is marked on, or done."""
-        return self._sheets.pop((learner, code), None)
-
-    def codes_of(self, learner: str) -> list[str]:
-        """The codes of the sheets of a learner that were left, the one left last at the end."""
-        return [code for one, code in self._sheets if one == learner]
 
     def round_of(self, ids: Iterable[str], random: Random) -> Round:
         """The round of these children, as it stands; one that is new has its order."""

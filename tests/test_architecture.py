@@ -95,6 +95,7 @@ ORDER: dict[str, list[str]] = {
         "code papers versions choices rounds",
         "making marking",
         "typed_in of_needs",
+        "half_marked",
         "called",
     ],
     "course": [
@@ -117,7 +118,8 @@ ORDER: dict[str, list[str]] = {
         "guide",
     ],
     "learner": [
-        "settings sizes lock_code looks nickname trouble persons sitting paper_left cells",
+        "settings sizes lock_code looks nickname trouble persons sitting cells",
+        "paper_left sheets_left",
         "schema packing kept_sets papers class_list",
         "rows",
         "copies answered ids",
@@ -208,6 +210,7 @@ ORDER: dict[str, list[str]] = {
         "papers",
     ],
     "screens.marking": [
+        "sheets_kept",
         "at_hand answer_fields next_child",
         "marks_end",
         "sheet_page",

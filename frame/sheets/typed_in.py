@@ -27,12 +27,12 @@ class TypedIn:
     into: Field = Field.NUMBER
     given: set[int] = field(default_factory=set)
     last_given: int | None = None
-    _texts: dict[tuple[int, Field], str] = field(default_factory=dict)
+    texts: dict[tuple[int, Field], str] = field(default_factory=dict)
 
     @property
     def is_begun(self) -> bool:
         """Whether anything was typed or given."""
-        return bool(self.given) or any(self._texts.values())
+        return bool(self.given) or any(self.texts.values())
 
     @property
     def has_rest(self) -> bool:
@@ -41,7 +41,7 @@ class TypedIn:
 
     def text(self, of: Field) -> str:
         """What is typed in a field of the task."""
-        return self._texts.get((self.at, of), "")
+        return self.texts.get((self.at, of), "")
 
     def type(self, sign: str) -> None:
         """A digit or a point more; a minus comes first, and goes again where it is typed twice."""
@@ -57,7 +57,7 @@ class TypedIn:
         self._write(self.text(self.into)[:-1])
 
     def _write(self, text: str) -> None:
-        self._texts[self.at, self.into] = text
+        self.texts[self.at, self.into] = text
         self.given.discard(self.at)
 
     def enter(self) -> bool:
@@ -100,10 +100,10 @@ class TypedIn:
 
     def answer(self, at: int) -> Answer | None:
         """The answer to a task."""
-        number = number_in(self._texts.get((at, Field.NUMBER), ""))
+        number = number_in(self.texts.get((at, Field.NUMBER), ""))
         if number is None:
             return None
-        return Answer(number, number_in(self._texts.get((at, Field.REST), "")))
+        return Answer(number, number_in(self.texts.get((at, Field.REST), "")))
 
     def is_right(self, at: int) -> bool | None:
         """Whether the answer that was given to a task is right; None while none was."""

@@ -1,5 +1,6 @@
 """A sheet worked on paper is marked on the screen, from its code to what is kept of it."""
 
+from contextlib import closing
 from copy import deepcopy
 from dataclasses import replace
 
@@ -14,6 +15,7 @@ from frame.learner.folding import Fold, FoldRules
 from frame.learner.lately import done_lately
 from frame.learner.on_paper import keep_marked
 from frame.learner.settings import Settings
+from frame.learner.sheets_left import WHAT, codes_left, sheet_left
 from frame.practice.exercises import Exercise
 from frame.practice.exercises import Kind as Asks
 from frame.screens.choosing.settings import SettingsScreen
@@ -432,6 +434,18 @@ def test_what_was_typed_is_there_again_whether_the_answers_were_left_or_the_code
     typed = marks.screen.typed
     assert (typed.at, typed.text(0)) == (1, second)
     assert (typed.is_right(0), typed.is_right(1)) == (False, None)
+
+
+def test_what_was_given_outlives_a_window_that_is_killed(marks):
+    type_code(marks, CODES[SIX])
+    first, second, *_ = rights(SIX)
+    give(marks, first)
+    give(marks, f"9{second}")
+    with closing(marks.room.store.second()) as on_disk:
+        text = on_disk.folded(marks.room.learner, WHAT)
+    (code,) = codes_left(text)
+    typed = sheet_left(text, code, sheet_of(SIX)).typed
+    assert (typed.at, typed.is_right(0), typed.is_right(1)) == (2, True, False)
 
 
 def test_what_was_touched_is_there_again_and_by_touch(marks):

@@ -7,12 +7,13 @@ from functools import partial
 
 from frame.learner.learners import Learner
 from frame.room import Room
+from frame.screens.marking.sheets_kept import half_marked, keep_half
 from frame.sheets.code import code_of
+from frame.sheets.half_marked import HalfMarked
 from frame.sheets.marking import Answer, Marked, mark, mark_at_once, mark_wrong
 from frame.sheets.sheet import Sheet
 from frame.sheets.typed_in import TypedIn
 from frame.technique.conventions import Conventions
-from frame.tutor_desk import HalfMarked
 
 
 @dataclass
@@ -33,7 +34,7 @@ class AtHand:
     def __post_init__(self) -> None:
         room, learner = self.room, self.learner
         self.code = code_of(self.sheet.recipe)
-        left = room.tutor.take_sheet(learner.id, self.code)
+        left = half_marked(room, learner, self.code, self.sheet)
         self.half = left or HalfMarked(TypedIn(self.sheet))
         settings = room.keeper.read(lambda store: store.settings(learner), room.settings)
         self.conventions = settings.conventions
@@ -59,10 +60,21 @@ class AtHand:
         if quick:
             typed = mark_at_once(self.sheet, self.typed.answers).wrong
             self.half.wrong |= {one.number for one in typed if one.answer is not None}
+        self.note()
 
     def toggle(self, number: int) -> None:
         """A task is wrong, or it was not after all."""
         self.half.wrong ^= {number}
+        self.note()
+
+    def note(self) -> None:
+        """Keep how far it is, so that nothing of it is lost with the window."""
+        keep_half(self.room, self.learner, self.code, self.half)
+
+    def done(self) -> None:
+        """It is marked to the end, and kept."""
+        self.is_kept = True
+        keep_half(self.room, self.learner, self.code, None)
 
     def weigh(self, upto: int) -> None:
         """Have weighed what is behind the answers to so many tasks, unless it was."""
@@ -86,7 +98,7 @@ class AtHand:
     def leave(self) -> None:
         """What is not weighed yet need not be; what is not kept waits for whoever comes back."""
         if not self.is_kept:
-            self.room.tutor.put_sheet(self.learner.id, self.code, self.half)
+            self.note()
         futures: Sequence[Future[Marked]] = tuple(self._weighed.values())
         for one in futures:
             one.cancel()

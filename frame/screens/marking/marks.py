@@ -11,6 +11,7 @@ from frame.screens.marking.at_hand import AtHand
 from frame.screens.marking.call_sheet import CallSheet
 from frame.screens.marking.marks_end import Left
 from frame.screens.marking.sheet_page import Turned
+from frame.screens.marking.sheets_kept import codes_of
 from frame.screens.marking.touch_wrong import TouchWrong
 from frame.screens.marking.type_answers import TypeAnswers
 from frame.screens.parts.code_of_sheet import code_signs, code_trouble
@@ -46,7 +47,7 @@ class MarksScreen(CodePage):
     @property
     def _left(self) -> list[str]:
         """The codes of the sheets of the learner that were left."""
-        return self.room.tutor.codes_of(self.learner.id)
+        return codes_of(self.room, self.learner)
 
     @property
     def is_busy(self) -> bool:

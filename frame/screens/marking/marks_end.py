@@ -158,7 +158,7 @@ class MarksEnd(PagedPage):
     def _keep(self) -> None:
         at_hand = self.at_hand
         self.is_new = keep_sheet(self.room, at_hand.learner, at_hand.marked, at_hand.conventions)
-        at_hand.is_kept = True
+        at_hand.done()
         self.others = waiting(self.room, at_hand.learner, at_hand.code)
         self.rearrange()
         self.greet()

@@ -120,6 +120,7 @@ class TypeAnswers(SheetPage):
 
     def _moved(self) -> None:
         """Another task is here: ask what was behind the one that was given."""
+        self.at_hand.note()
         if self.told is not None and self._is_weighing:
             self.at_hand.weigh(self.told.number)
             self._wait()
