@@ -71,8 +71,8 @@ def test_any_other_text_holds_none(text):
         ("texts", [[COUNT, 0, "1"]]), ("texts", [[-1, 0, "1"]]), ("texts", [[0, 2, "1"]]),
         ("texts", [[0, 0, "x"]]), ("texts", [[0, 0, "1-"]]), ("texts", [[0, 0, 1]]),
         ("texts", [[0, 0, "1.2.3"]]), ("texts", [[0, 0, "1" * 60]]), ("texts", [0]),
-        ("texts", None), ("at", COUNT), ("at", "0"), ("given", [COUNT]), ("given", 1), ("wrong", [0]),
-        ("wrong", [COUNT + 1]), ("wrong", [None]),
+        ("texts", None), ("at", COUNT), ("at", "0"), ("given", [COUNT]), ("given", 1),
+        ("wrong", [0]), ("wrong", [COUNT + 1]), ("wrong", [None]),
     ],
 )  # fmt: skip
 def test_what_no_version_wrote_is_no_sheet(name, value):
