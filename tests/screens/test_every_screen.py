@@ -137,8 +137,8 @@ def by(ways):
 RINGED = by(RING_WAYS)
 
 
-# Each day every third size of some, in turns.
-DAILY = {way: SOME[at % 3 :: 3] for at, way in enumerate(WAYS_TO_ALL)}
+# Each day one size of some, in turns.
+DAILY = {way: SOME[at % 6 :: 6] for at, way in enumerate(WAYS_TO_ALL)}
 
 
 @by(WAYS_TO_ALL)

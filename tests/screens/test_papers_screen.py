@@ -7,6 +7,7 @@ from dataclasses import replace
 import pygame
 import pytest
 from kept import AROUND
+from proofs import some_daily
 
 from frame.app import Pop, Push
 from frame.course.attempts import Position
@@ -700,7 +701,9 @@ def test_where_nothing_is_wrong_the_papers_are_next(papers, answers):
     assert isinstance(papers.screen, PapersPage)
 
 
-@pytest.mark.parametrize("size", [(800, 480), (480, 800)])
+@pytest.mark.parametrize(
+    "size", some_daily([(1280, 720), (800, 480), (480, 800)], daily=[(800, 480)])
+)
 def test_every_wrong_one_is_listed_above_the_foot(papers, size):
     papers.resize(size)
     begin(papers, grade="kyu-1")
