@@ -18,7 +18,7 @@ from frame.learner.rows import Record
 from frame.learner.sitting import Circumstances
 from frame.learner.store import Store
 from frame.practice.exercises import Exercise, Kind, plan_for
-from frame.practice.items import worked_in
+from frame.practice.items import Worked, worked_in
 from frame.practice.log import Log
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Rung
@@ -30,6 +30,7 @@ from frame.sheets.recipe import Part
 from frame.sheets.sheet import Sheet, Way
 from frame.technique.conventions import Conventions
 from frame.technique.judge import VERSION
+from frame.technique.planning import fits_a_frame, plan_of
 
 _NO_WINDOW = (0, 0)
 _RUNGS = {Way.COVERED: Rung.COVERED, Way.EYES_SHUT: Rung.NUMBER, Way.MIND: Rung.NUMBER}
@@ -143,14 +144,25 @@ def ways_of(sheet: Sheet) -> tuple[Way, ...]:
 
 
 def _attempt(one: Mark, way: Way, lesson: str, conventions: Conventions) -> Attempt:
-    plan = plan_for(one.task, conventions)
+    task = _worked(one.task, way)
     answers = () if one.answer is None else tuple(n for n in one.answer if n is not None)
     return Attempt(
-        lesson, _worked(one.task, way), unaided=one.is_right, right=one.is_right, helps=0,
+        lesson, task, unaided=one.is_right, right=one.is_right, helps=0,
         slips=() if one.is_right else (WRONG_ANSWER,),
         outcome=Outcome.RIGHT if one.is_right else Outcome.WRONG_ANSWER, answers=answers,
-        log=Log(tuple(worked_in(plan)) if plan else ()),
+        log=Log(_work(one.task, conventions)),
     )  # fmt: skip
+
+
+def _work(task: Exercise, conventions: Conventions) -> tuple[Worked, ...]:
+    """What each step of a task asked, by the school of its learner, for which it may need more rods
+    than the sheet thought; nothing where no frame has them."""
+    if task.kind is not Kind.SUM:
+        plan = plan_for(task, conventions)
+        return tuple(worked_in(plan)) if plan else ()
+    if not fits_a_frame(task.sum, conventions):
+        return ()
+    return tuple(worked_in(plan_of(task.sum, conventions, at_least=task.rods)))
 
 
 def _worked(task: Exercise, way: Way) -> Exercise:

@@ -16,6 +16,7 @@ from frame.practice.suspects import AT_ONCE, Given, Weighed, explanation, shown_
 from frame.technique.calculation import Calculation
 from frame.technique.conventions import USUAL, Conventions
 from frame.technique.habits import Habit
+from frame.technique.planning import fits_a_frame
 
 RECENT = 60 * DAY
 """What is older says nothing, in seconds."""
@@ -73,7 +74,9 @@ def _nothing() -> Behind:
 
 
 def _behind(done: Sequence[Done], now: float, conventions: Conventions) -> Behind:
-    lately = [one for one in done if now - one.at <= RECENT][-MOST:]
+    lately = [
+        one for one in done if now - one.at <= RECENT and fits_a_frame(one.calculation, conventions)
+    ][-MOST:]
     answered = [one for one in lately if one.answer is not None][-MOST_ANSWERS:]
     givens = givens_of(answered, now)
     weighed = weigh(givens, conventions)

@@ -17,11 +17,12 @@ from frame.printing.pen import HAIR, SOFT, Pen, Type
 from frame.printing.ranks import ranks_block
 from frame.printing.reading import finger_block, frame_blocks
 from frame.printing.titles import headings_of
-from frame.printing.worked import fits_a_frame, worked_blocks
+from frame.printing.worked import worked_blocks
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet, Way
 from frame.technique.conventions import Conventions
 from frame.technique.expression import Sum
+from frame.technique.planning import fits_a_frame
 
 _HEADING, _MARKS = Type(12, bold=True), Type(10, grey=SOFT)
 _HEADING_HEIGHT = 7.0
@@ -74,7 +75,7 @@ class Contents:
         if not self.sheet.recipe.is_worked or not self.tasks:
             return False
         _, task = self.tasks[0]
-        return task.kind is Asked.SUM and fits_a_frame(task, self.conventions)
+        return task.kind is Asked.SUM and fits_a_frame(task.sum, self.conventions)
 
     def _sections(self, width: float, blocks_of: _BlocksOf) -> Iterator[Block]:
         """The blocks of each section, with its heading if it has one."""

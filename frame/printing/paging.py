@@ -103,10 +103,10 @@ def _parted(blocks: Iterable[Block], height: float, pairs: bool) -> Iterator[lis
 
 def _begun(page: Sequence[Block], following: list[Block], height: float) -> list[Block]:
     """What follows a page: where that goes on, the last heading comes again if there is room."""
-    heading = next((block for block in reversed(page) if block.leads), None)
-    if following[0].leads or heading is None or heading.again is None:
+    again = [block._replace(draw=block.again) for block in page if block.leads and block.again]
+    if following[0].leads or not again:
         return following
-    begun = [heading._replace(draw=heading.again), *following]
+    begun = [again[-1], *following]
     return begun if _height(begun) <= height else following
 
 

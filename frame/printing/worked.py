@@ -10,7 +10,6 @@ from frame.language.printed import printed_parts
 from frame.language.reasons import reason_line
 from frame.language.wording import finger_text, names_rods, stroke_text, whole_rule
 from frame.language.written import operation_text
-from frame.practice.exercises import Exercise
 from frame.printing.beads import (
     NUMBER_BEAD,
     Looks,
@@ -31,7 +30,6 @@ from frame.technique.beads import Frame, Stroke
 from frame.technique.conventions import Conventions
 from frame.technique.plan import Plan, Step
 from frame.technique.planning import plan_of
-from frame.technique.reading import RodsError
 from frame.technique.reasons import Reason, reasons_of
 from frame.view.geometry import Layout, pose_of
 
@@ -101,15 +99,6 @@ class _Strip:
         """Where the words begin."""
         beside = 0 if self.is_below else self.reading + _BESIDE
         return _COUNT + self.frame[0] + beside + _BESIDE
-
-
-def fits_a_frame(task: Exercise, conventions: Conventions) -> bool:
-    """Whether there are rods enough to work a task."""
-    try:
-        plan_of(task.sum, conventions)
-    except RodsError:
-        return False
-    return True
 
 
 def worked_blocks(

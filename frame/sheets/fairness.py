@@ -1,4 +1,4 @@
-"""Whether there is something to be worked in every number of a task."""
+"""Whether a task is worth its work: something is to be done in every number, and all are seen."""
 
 from collections import Counter
 from collections.abc import Sequence

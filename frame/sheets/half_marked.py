@@ -7,8 +7,8 @@ from frame.sheets.typed_in import TypedIn
 
 @dataclass
 class HalfMarked:
-    """How far a sheet is marked: what was typed, the numbers of the tasks that were touched as
-    wrong, and by which of both it is marked: the `is_quick` way is by touch."""
+    """How far a sheet is marked: what was typed, and the numbers of the tasks that were touched as
+    wrong. It is marked by what was typed, or where it `is_quick` by touch."""
 
     typed: TypedIn
     wrong: set[int] = field(default_factory=set)

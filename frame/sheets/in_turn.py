@@ -8,7 +8,7 @@ T = TypeVar("T")
 
 
 def in_turn(things: Sequence[T], random: Random) -> Iterator[T]:
-    """The things again and again, each time all of them in another order, so that none follows
+    """Things that all differ, again and again, each time in another order, so that none follows
     from the one before. None comes twice in a row, but where there is one alone."""
     last: T | None = None
     while True:

@@ -12,11 +12,11 @@ from frame.sheets.papers import is_passed, rank
 from frame.sheets.recipe import Kind
 from frame.sheets.sheet import Sheet
 from frame.technique.conventions import USUAL, Conventions
-from frame.technique.planning import plan_of
+from frame.technique.planning import fits_a_frame, plan_of
 from frame.technique.reading import NumberError, parse_number
 
-MOST_DIGITS = 18
-"""Digits of an answer, and of what is left over."""
+MOST_DIGITS = 21
+"""Digits of an answer, as the longest product has, and of what is left over."""
 MOST_STEPS = 200
 """Steps of all work that is weighed on a sheet; to weigh a hundred takes about half a second."""
 _LONG = 100
@@ -132,13 +132,14 @@ def mark_at_once(sheet: Sheet, answers: Sequence[Answer | None]) -> Marked:
 def mark(
     sheet: Sheet, answers: Sequence[Answer | None], conventions: Conventions = USUAL
 ) -> Marked:
-    """The same, with what was behind a wrong one, weighed with the answers before it, as long as
-    all that is weighed has MOST_STEPS at most: a column of ten rows of ten digits has a hundred."""
+    """The same, with what was behind a wrong one, weighed with the answers before it, until all
+    that is weighed has MOST_STEPS: a column of ten rows of ten digits has a hundred. Nothing is
+    known of work that no frame has rods for."""
     past: list[Given] = []
     marks, weighed, steps = [], 0, 0
     for one in mark_at_once(sheet, answers).marks:
         task, answer, behind = one.task, one.answer, None
-        if answer is not None:
+        if answer is not None and fits_a_frame(task.sum, conventions):
             if answer.number != task.sum.result and steps < MOST_STEPS:
                 some = [*past[weighed:][-MOST_PAST:], Given(task.sum, answer.number)]
                 steps += sum(len(plan_of(given.calculation, conventions).steps) for given in some)

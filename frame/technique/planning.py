@@ -7,7 +7,7 @@ from frame.technique.expression import Calculation, Product, Quotient, Root, Sum
 from frame.technique.multiplication import plan_product
 from frame.technique.places import USUAL_RODS
 from frame.technique.plan import Plan
-from frame.technique.reading import decimals
+from frame.technique.reading import RodsError, decimals
 from frame.technique.roots import plan_root
 from frame.technique.trials import Result
 
@@ -34,6 +34,15 @@ def plan_of(
             return plan_quotient(dividend, divisor, answer, conventions, rods, at_least)
         case Root(radicand):
             return plan_root(radicand, answer_of(calculation), conventions, rods, at_least)
+
+
+def fits_a_frame(calculation: Calculation, conventions: Conventions = USUAL) -> bool:
+    """Whether any frame has rods enough to work it so."""
+    try:
+        plan_of(calculation, conventions)
+    except RodsError:
+        return False
+    return True
 
 
 def answer_of(calculation: Quotient | Root) -> Result:

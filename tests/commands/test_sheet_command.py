@@ -338,7 +338,7 @@ def test_a_carry_left_out_is_named(pdf: Path, asked: Ask, path: Path) -> None:
         (["--wrong", "two"], "from 1 to 8"),
         (["--wrong", "9" * 5000], "from 1 to 8"),
         (["--answers", f"{'9' * 5000} 1 2 3"], "answer 1: found a number of 5000 digits"),
-        (["--answers", f"3 {'9' * 19}"], "at most 18 digits"),
+        (["--answers", f"3 {'9' * 22}"], "at most 21 digits"),
         (["--answers", "x" * 200_000], "xxx…'; expected a number"),
         (["--wrong", "2", "--name", "Crab", "--keep"], "Otter, Seal"),
         (["--wrong", "2", "--name", "Otter", "--id", "3f"], "--id without --keep"),

@@ -66,6 +66,16 @@ def counts(*blocks: Block) -> list[int]:
     return [len(drawn(page)) for page in pages_of(blocks, HEIGHT)]
 
 
+def test_what_goes_on_begins_with_the_last_heading_that_comes_again() -> None:
+    def again(pen: Pen, area: Area) -> None:
+        SEEN.append((0.0, 0.0))
+
+    first = block(8, leads=True)._replace(again=again)
+    pages = pages_of([first, block(8, leads=True), *[block(25)] * 5], HEIGHT)
+    assert [drawn(page).count((0.0, 0.0)) for page in pages] == [0, 1]
+    assert drawn(pages[1])[0] == (0.0, 0.0)
+
+
 def test_no_line_stands_alone_below_its_heading_where_that_takes_no_page_more() -> None:
     heading, line = block(8, leads=True), block(12)
     assert counts(block(60), heading, *[line] * 5) == [1, 6]

@@ -18,6 +18,7 @@ from frame.learner.settings import Settings
 from frame.learner.sheets_left import WHAT, codes_left, sheet_left
 from frame.practice.exercises import Exercise
 from frame.practice.exercises import Kind as Asks
+from frame.report.class_reading import seen_of
 from frame.screens.choosing.settings import SettingsScreen
 from frame.screens.marking.at_hand import AtHand
 from frame.screens.marking.marks import MarksScreen
@@ -30,7 +31,7 @@ from frame.sheets.making import sheet_of
 from frame.sheets.marking import mark
 from frame.sheets.recipe import Kind, Recipe
 from frame.sheets.sheet import Section, Sheet, Way
-from frame.technique.conventions import USUAL, Carry
+from frame.technique.conventions import USUAL, Carry, Outer
 from frame.technique.expression import parse_calculation
 from frame.technique.habits import Habit
 from frame.technique.reading import plain
@@ -346,7 +347,7 @@ def test_the_fault_that_cost_most_is_told_and_what_to_practise(marks):
     behind = {one.number: one.behind for one in marked.wrong if one.behind}
     assert len(behind) > 1
     name = text(marks, f"report.habit.{Habit.CARRY_FORGOTTEN}.tutor")
-    line = text(marks, "marks.told.most", fault=name, count=len(behind), all=len(marked.wrong))
+    line = text(marks, "marks.told.most", fault=name, count=len(behind), all=len(marked.wrong) - 1)
     assert {one.site.habit for one in behind.values()} == {Habit.CARRY_FORGOTTEN}
     assert line in told(marks)
     assert text(marks, "family.add-ten") in told(marks)
@@ -434,6 +435,55 @@ def test_what_was_typed_is_there_again_whether_the_answers_were_left_or_the_code
     typed = marks.screen.typed
     assert (typed.at, typed.text(0)) == (1, second)
     assert (typed.is_right(0), typed.is_right(1)) == (False, None)
+
+
+def test_tasks_without_an_answer_are_counted_before_anything_is_kept(marks):
+    type_code(marks, CODES[SIX])
+    give(marks, rights(SIX)[0])
+    marks.press_word("marks.to_end")
+    assert text(marks, "marks.told.without_answer", count=len(rights(SIX)) - 1) in told(marks)
+    assert "To practise" not in told(marks), "nothing that was answered is wrong"
+
+
+def test_that_a_sheet_was_kept_today_is_told_before_it_is_kept_again(marks):
+    for said in (False, True):
+        type_code(marks, CODES[SIX])
+        for number in rights(SIX):
+            give(marks, number)
+        assert (text(marks, "marks.known") in told(marks)) is said
+        marks.press_word("marks.keep")
+        marks.press_word("marks.another")
+
+
+def test_an_answer_that_was_mended_is_not_wrong_by_touch_either(marks):
+    type_code(marks, CODES[SIX])
+    first = rights(SIX)[0]
+    give(marks, f"9{first}")
+    marks.press_word("marks.only_wrong")
+    assert marks.screen.at_hand.wrong == {1}
+    marks.press_word("marks.answers")
+    marks.screen.typed.go(0)
+    for _ in f"9{first}":
+        marks.key(pygame.K_BACKSPACE)
+    give(marks, first)
+    marks.press_word("marks.only_wrong")
+    assert marks.screen.at_hand.wrong == set()
+
+
+@pytest.mark.parametrize(("digits", "by"), [(10, 5), (14, 7)])
+def test_work_for_which_the_learners_school_lacks_rods_is_marked_and_kept(marks, digits, by):
+    room = marks.room
+    ours = replace(room.store.settings(room.learner), outer=Outer.MULTIPLIER)
+    room.store.save_settings(room.learner, ours, room.now())
+    large = Recipe(kind=Kind.PRODUCTS, count=4, digits=digits, by=by)
+    type_code(marks, code_of(large))
+    give(marks, 1)
+    for number in rights(large)[1:]:
+        give(marks, number)
+    marks.wait(2)
+    marks.press_word("marks.keep")
+    assert room.store.count_attempts(room.learner) == 4
+    assert seen_of(room.store, room.learner, room.now()).pupil.week.exercises == (3, 4)
 
 
 def test_what_was_given_outlives_a_window_that_is_killed(marks):

@@ -55,17 +55,24 @@ class AtHand:
         return self.half.is_quick
 
     def turn(self, quick: bool) -> None:
-        """Mark it the other way. What was typed and is wrong is wrong there too."""
+        """Mark it the other way. What was typed is wrong there too, or right."""
         self.half.is_quick = quick
         if quick:
-            typed = mark_at_once(self.sheet, self.typed.answers).wrong
-            self.half.wrong |= {one.number for one in typed if one.answer is not None}
+            for one in mark_at_once(self.sheet, self.typed.answers).marks:
+                if one.answer is not None:
+                    self._mark(one.number, is_wrong=not one.is_right)
         self.note()
 
     def toggle(self, number: int) -> None:
         """A task is wrong, or it was not after all."""
         self.half.wrong ^= {number}
         self.note()
+
+    def _mark(self, number: int, is_wrong: bool) -> None:
+        if is_wrong:
+            self.half.wrong.add(number)
+        else:
+            self.half.wrong.discard(number)
 
     def note(self) -> None:
         """Keep how far it is, so that nothing of it is lost with the window."""

@@ -10,7 +10,7 @@ from frame.language.habits import off_by_text
 from frame.language.lines import Line
 from frame.learner.learners import Learner
 from frame.screens.marking.at_hand import AtHand
-from frame.screens.marking.next_child import NextChild, waiting
+from frame.screens.marking.next_child import NextChild, waiting, was_kept
 from frame.screens.paper.paper_keeping import keep_sheet
 from frame.screens.paper.told_marks import (
     fault_name,
@@ -61,6 +61,7 @@ class MarksEnd(PagedPage):
         super().__init__(at_hand.room)
         self.at_hand = at_hand
         self.is_new = True
+        self.was_kept = was_kept(at_hand.room, at_hand.learner, at_hand.code)
         self.others: tuple[Learner, ...] = ()
         self._be_deaf()
         self._weigh()
@@ -111,6 +112,13 @@ class MarksEnd(PagedPage):
     def _wrong(self) -> tuple[Mark, ...]:
         """Those on this page."""
         return self.at_hand.marked.wrong[_ROWS * self.page :][:_ROWS]
+
+    @property
+    def _without_answer(self) -> int:
+        """How many tasks count as wrong since nothing was typed for them."""
+        if self.at_hand.is_quick:
+            return 0
+        return sum(one.answer is None for one in self.at_hand.marked.marks)
 
     def back(self) -> Change | None:
         """To the answers; where they are kept, to the code of another sheet."""
@@ -185,7 +193,8 @@ class MarksEnd(PagedPage):
         if self.is_kept:
             brushes.text(self._note, self.band(34, 5), 1, bold=True)
         else:
-            brushes.text(self._note, self.band(34, 5), 0, soft=True)
+            is_doubtful = self.was_kept or bool(self._without_answer)
+            brushes.text(self._note, self.band(34, 5), 0, soft=not is_doubtful, bold=is_doubtful)
         for at, one in enumerate(self._wrong):
             self._paint_row(brushes, self._row(at), one)
         if self.pages > 1:
@@ -213,7 +222,11 @@ class MarksEnd(PagedPage):
         text = self.room.words.text
         if self.is_kept:
             return text("marks.kept" if self.is_new else "marks.known")
+        if self.was_kept:
+            return text("marks.known")
         note = text("marks.told.at_end", name=self.at_hand.learner.nickname)
+        if count := self._without_answer:
+            note = f"{text('marks.told.without_answer', count=count)} {note}"
         if self.dues.at(Due.ANSWER) is not None:
             return f"{note} {text('marks.told.weighing')}"
         can_mend = self._wrong and not self.at_hand.is_quick

@@ -15,6 +15,12 @@ from frame.screens.parts.tickets import MANY, Ticket, TicketPage
 from frame.view.widgets import Button, Style
 
 
+def was_kept(room: Room, learner: Learner, code: str) -> bool:
+    """Whether the sheet of a code was kept of a learner on this day."""
+    sitting = sitting_of(learner, code, room.now())
+    return room.keeper.read(lambda store: store.has_sitting(sitting), False)
+
+
 def waiting(room: Room, learner: Learner, code: str) -> tuple[Learner, ...]:
     """Who may have worked a sheet as well: the class of a learner, or else everybody who is here,
     without those of whom it was kept on this day. Who follows the learner comes first."""

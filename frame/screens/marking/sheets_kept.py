@@ -1,4 +1,4 @@
-"""Sheets of a learner that are not marked to the end, kept as they are typed until they are."""
+"""Sheets of a learner that are not marked to the end, kept answer by answer until they are."""
 
 from frame.learner.learners import Learner
 from frame.learner.sheets_left import WHAT, codes_left, sheet_left, sheets_with

@@ -79,18 +79,21 @@ def fault_name(one: Mark, words: Words) -> str:
 
 def summary_lines(marked: Marked, words: Words) -> Iterator[str]:
     """What an adult is told of the whole: the marks of a paper, the fault that cost most, and what
-    to practise."""
+    to practise. What was not answered tells of neither, where answers were given."""
     if paper := " ".join(_of_paper(marked, words)):
         yield paper
     if not marked.wrong:
         yield words.text("marks.told.all_right")
         return
-    faults = Counter(filter(None, (fault_name(one, words) for one in marked.wrong)))
+    has_answers = any(one.answer is not None for one in marked.marks)
+    wrong = [one for one in marked.wrong if one.answer is not None or not has_answers]
+    faults = Counter(filter(None, (fault_name(one, words) for one in wrong)))
     for fault, count in faults.most_common(1):
-        yield words.text("marks.told.most", fault=fault, count=count, all=len(marked.wrong))
-    missed = Counter(family_of(one.task.facts) for one in marked.wrong)
+        yield words.text("marks.told.most", fault=fault, count=count, all=len(wrong))
+    missed = Counter(family_of(one.task.facts) for one in wrong)
     names = [words.text(f"family.{family}") for family, _ in missed.most_common(_MOST_FAMILIES)]
-    yield words.text("marks.told.practise", families="; ".join(names))
+    if names:
+        yield words.text("marks.told.practise", families="; ".join(names))
 
 
 def _of_paper(marked: Marked, words: Words) -> Iterator[str]:
