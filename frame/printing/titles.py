@@ -1,6 +1,6 @@
 """What a sheet and its sections are called."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from frame.language.catalogue import Words
@@ -70,8 +70,12 @@ def group_line(group: Group, words: Words, fits: Callable[[str], bool]) -> str:
 
 
 def headings_of(sheet: Sheet, words: Words) -> tuple[str, ...]:
-    """The headings of its sections, counted where several are of one name."""
-    names = [_heading(section, sheet, words) for section in sheet.sections]
+    """The headings of its sections; empty ones where it has one sort of tasks."""
+    return counted([_heading(section, sheet, words) for section in sheet.sections], words)
+
+
+def counted(names: Sequence[str], words: Words) -> tuple[str, ...]:
+    """The names of sections, those counted that several have: "Columns, 1 of 2"."""
     told: list[str] = []
     for at, name in enumerate(names):
         count, number = names.count(name), names[: at + 1].count(name)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
+from frame.printing.titles import counted
 from frame.sheets.grades import FIELDS, Grade, GradedSection, How, grade
 from frame.sheets.recipe import Part, Recipe
 from frame.sheets.sheet import Way
@@ -44,13 +45,14 @@ def paper_title(recipe: Recipe, words: Words) -> str:
     return _APART.join([grade_line(one.id, words).show, *map(words.text, keys)])
 
 
-def section_names(recipe: Recipe, words: Words) -> list[str]:
+def section_names(recipe: Recipe, words: Words) -> tuple[str, ...]:
     """What the sections of a paper, or of a part of it, are called, in their order."""
-    return [
+    names = [
         words.text(PARTS[section.part])
         for section in grade(recipe.grade).sections
         if recipe.part in (section.part, *_OF_ALL_PARTS)
     ]
+    return counted(names, words)
 
 
 def measures_of(name: str, part: Part, words: Words, *, is_timed: bool = True) -> str:
