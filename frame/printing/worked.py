@@ -39,6 +39,8 @@ _WIDEST, _WIDEST_OF_MANY = 0.42, 0.62
 _CLOSE = 5.2
 _LEAST_RODS = 3
 _SUM, _READING = Type(16), Type(14)
+_MOST_AGAIN = 3
+"""A sum of more lines stands on its first page alone."""
 _SUM_LEFT = NUMBER_BEAD[0] + 3
 """Where the sum begins, right of its number."""
 _DONE, _MOVE, _WHY = Type(11, bold=True), Type(10.5), Type(9, grey=SOFT)
@@ -104,13 +106,15 @@ class _Strip:
 def worked_blocks(
     pen: Pen, numbered: Numbered, room: tuple[float, float], words: Words, conventions: Conventions
 ) -> Iterator[Block]:
-    """The task as a heading, and a block for each step of its plan. The room is all the width and
-    what there may be at most of it from rod to rod."""
+    """The task as a heading, on every page unless it is long, and a block for each step of its
+    plan. The room is all the width and what there may be at most of it from rod to rod."""
     (number, task), (width, spacing) = numbered, room
     plan = plan_of(task.sum, conventions, at_least=_LEAST_RODS)
     lines = list(pen.filled(printed_parts(task.sum, words), _SUM, width - _SUM_LEFT))
     height = NUMBER_BEAD[1] + 2 + (len(lines) - 1) * _SUM.leading
-    yield Block(height, partial(_draw_sum, number, lines), gap=7.0, leads=True)
+    draw, again = (partial(_draw_sum, number, lines) for _ in range(2))
+    is_long = len(lines) > _MOST_AGAIN
+    yield Block(height, draw, gap=7.0, leads=True, again=None if is_long else again)
     strip = _strip(pen, plan, width, spacing)
     for told in _told(pen, plan, width - strip.left, words):
         text_height = sum(line.kind.leading for line in told.lines)

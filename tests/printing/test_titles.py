@@ -47,7 +47,7 @@ WORDS = the_words()
         ),
         (
             Recipe(kind=Kind.QUOTIENTS, digits=2, facts=("round",)),
-            "Quotients: answers of up to 2 digits before the point, divisors of 1 digit",
+            "Quotients: answers of up to 2 digits before the point, rounded, divisors of 1 digit",
         ),
         (Recipe(kind=Kind.PAPER, grade="kyu-6"), "Practice paper, kyu 6"),
         (

@@ -167,8 +167,8 @@ class ChildPage(SavingPage):
         for one in filter(lambda button: button.rests, self.buttons):
             brushes.text(one.text, one.place, 0, soft=True, align="centre")
         if self.is_narrow:
-            self._paint_needs(brushes, self.band(13, 24))
-            self._paint_due(brushes, self.band(38, 21))
+            self._paint_needs(brushes, self.band(13, 29))
+            self._paint_due(brushes, self.band(43, 16.5))
         else:
             left, _, right = shares(self.band(15, 50), (0.52, 0.06, 0.42))
             self._paint_needs(brushes, left)
