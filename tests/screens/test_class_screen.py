@@ -413,6 +413,17 @@ def test_a_sheet_of_a_child_is_marked_and_told_of_at_once(pilot, four):
     assert f"Right at once: {count} of {count}" in seen(pilot).replace("\u00a0", " ")
 
 
+def test_of_a_sheet_that_is_half_marked_the_page_of_its_child_tells(pilot, four):
+    open_class(pilot, "Newt")
+    pilot.press_word("marks.open_one")
+    pilot.type(code_of(make(recipe_for(facts_of(Family.ADD_TEN))).recipe))
+    for key in (pygame.K_RETURN, pygame.K_1, pygame.K_RETURN, pygame.K_ESCAPE, pygame.K_ESCAPE):
+        pilot.key(key)
+    pilot.press_word("marks.open_left")
+    pilot.key(pygame.K_RETURN)
+    assert pilot.screen.typed.at == 1
+
+
 def test_each_deed_of_a_child_keeps_its_place_whether_it_can_be_done_or_not(pilot, four):
     keep_class(pilot.room.store, [*four, Member(added(pilot.room.store, "Puffin"))])
 

@@ -15,6 +15,7 @@ from frame.printing.titles import Group
 from frame.report.class_reading import Seen
 from frame.room import Room
 from frame.screens.marking.marks import MarksScreen
+from frame.screens.marking.sheets_kept import codes_of
 from frame.screens.parts.page import lines, shares
 from frame.screens.parts.portraits import called
 from frame.screens.tutor.giving import GivingScreen
@@ -138,11 +139,12 @@ class ChildPage(SavingPage):
         save_sheet: _Deed = (text("class.no_sheet"), None)
         if self.seen.child.due or self.seen.child.likely:
             save_sheet = (text("class.save_sheet"), self.save_sheet)
+        is_half_marked = bool(codes_of(self.room, self.member.learner))
         in_group = text("class.in_group", group=group) if group else text("class.no_group")
         deeds: list[_Deed] = [
             (text("class.save_report"), self.save_report),
             save_sheet,
-            (text("marks.open_one"), self._mark),
+            (text("marks.open_left" if is_half_marked else "marks.open_one"), self._mark),
             (in_group, self._choose_group if self.is_in else None),
             (text("giving.open"), self._give),
             (text("class.take_out" if self.is_in else "class.put_back"), self.turn_in),
