@@ -30,7 +30,9 @@ from frame.sheets.recipe import Part
 from frame.sheets.sheet import Sheet, Way
 from frame.technique.conventions import Conventions
 from frame.technique.judge import VERSION
-from frame.technique.planning import fits_a_frame, plan_of
+from frame.technique.plan import Plan
+from frame.technique.planning import plan_of
+from frame.technique.reading import RodsError
 
 _NO_WINDOW = (0, 0)
 _RUNGS = {Way.COVERED: Rung.COVERED, Way.EYES_SHUT: Rung.NUMBER, Way.MIND: Rung.NUMBER}
@@ -144,10 +146,9 @@ def ways_of(sheet: Sheet) -> tuple[Way, ...]:
 
 
 def _attempt(one: Mark, way: Way, lesson: str, conventions: Conventions) -> Attempt:
-    task = _worked(one.task, way)
     answers = () if one.answer is None else tuple(n for n in one.answer if n is not None)
     return Attempt(
-        lesson, task, unaided=one.is_right, right=one.is_right, helps=0,
+        lesson, _worked(one.task, way), unaided=one.is_right, right=one.is_right, helps=0,
         slips=() if one.is_right else (WRONG_ANSWER,),
         outcome=Outcome.RIGHT if one.is_right else Outcome.WRONG_ANSWER, answers=answers,
         log=Log(_work(one.task, conventions)),
@@ -157,12 +158,14 @@ def _attempt(one: Mark, way: Way, lesson: str, conventions: Conventions) -> Atte
 def _work(task: Exercise, conventions: Conventions) -> tuple[Worked, ...]:
     """What each step of a task asked, by the school of its learner, for which it may need more rods
     than the sheet thought; nothing where no frame has them."""
-    if task.kind is not Kind.SUM:
-        plan = plan_for(task, conventions)
-        return tuple(worked_in(plan)) if plan else ()
-    if not fits_a_frame(task.sum, conventions):
+    try:
+        if task.kind is Kind.SUM:
+            plan: Plan | None = plan_of(task.sum, conventions, at_least=task.rods)
+        else:
+            plan = plan_for(task, conventions)
+    except RodsError:
         return ()
-    return tuple(worked_in(plan_of(task.sum, conventions, at_least=task.rods)))
+    return tuple(worked_in(plan)) if plan else ()
 
 
 def _worked(task: Exercise, way: Way) -> Exercise:

@@ -13,7 +13,7 @@ Draw = Callable[[Pen, Area], None]
 class Block(NamedTuple):
     """What is not parted by the end of a page: its height, how it is drawn and the least gap above
     it. A heading `leads`: it stands on the page of what follows, close to it, and is drawn
-    `again` where that goes on on another page, if anyhow."""
+    `again` where that goes on on another page, if at all."""
 
     height: float
     draw: Draw

@@ -20,6 +20,7 @@ from printed_sheets import every, largest, of, partners, sums, usual
 from proofs import some_daily
 from shipped import the_words
 
+from frame.language.numbers import grouped
 from frame.language.wording import stroke_text
 from frame.learner.store import StoreError
 from frame.learner.trouble import Trouble
@@ -35,7 +36,7 @@ from frame.sheets.sheet import Section, Sheet, Way
 from frame.technique.conventions import USUAL
 from frame.technique.expression import Root, Sum
 from frame.technique.planning import plan_of
-from frame.technique.reading import NumberError
+from frame.technique.reading import NumberError, plain
 
 WORDS = the_words()
 CODE = "K7QM-2WX9-04BW"
@@ -199,6 +200,15 @@ def test_all_is_there_and_nothing_lies_over_another(name: str, tmp_path: Path) -
     for picture in pictures_of(path, tmp_path, DOTS):
         check_margins(picture)
         assert is_grey(picture)
+
+
+@needs_poppler
+def test_a_long_sum_is_broken_and_not_made_small(tmp_path: Path) -> None:
+    sheet = largest()["strip of many"]
+    first, *_ = pages_of(written(tmp_path, sheet))
+    for term in sheet.tasks[0].sum.numbers:
+        sizes = [size_of(word) for word in first if word.text == grouped(plain(term))]
+        assert max(sizes, default=0) > 13.9
 
 
 def check_margins(picture: pygame.Surface) -> None:

@@ -58,21 +58,15 @@ class AtHand:
         """Mark it the other way. What was typed is wrong there too, or right."""
         self.half.is_quick = quick
         if quick:
-            for one in mark_at_once(self.sheet, self.typed.answers).marks:
-                if one.answer is not None:
-                    self._mark(one.number, is_wrong=not one.is_right)
+            typed = [one for one in self._at_once.marks if one.answer is not None]
+            self.half.wrong -= {one.number for one in typed if one.is_right}
+            self.half.wrong |= {one.number for one in typed if not one.is_right}
         self.note()
 
     def toggle(self, number: int) -> None:
         """A task is wrong, or it was not after all."""
         self.half.wrong ^= {number}
         self.note()
-
-    def _mark(self, number: int, is_wrong: bool) -> None:
-        if is_wrong:
-            self.half.wrong.add(number)
-        else:
-            self.half.wrong.discard(number)
 
     def note(self) -> None:
         """Keep how far it is, so that nothing of it is lost with the window."""
@@ -100,7 +94,11 @@ class AtHand:
         """The sheet as far as it is marked, with what is behind it where that is known by now."""
         if self.is_quick:
             return mark_wrong(self.sheet, self.wrong)
-        return self.weighed(len(self.sheet.tasks)) or mark_at_once(self.sheet, self.typed.answers)
+        return self.weighed(len(self.sheet.tasks)) or self._at_once
+
+    @property
+    def _at_once(self) -> Marked:
+        return mark_at_once(self.sheet, self.typed.answers)
 
     def leave(self) -> None:
         """What is not weighed yet need not be; what is not kept waits for whoever comes back."""
