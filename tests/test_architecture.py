@@ -20,6 +20,7 @@ ORDER: dict[str, list[str]] = {
     "resources": ["resources"],
     "dues": ["dues"],
     "aside": ["aside"],
+    "drawn": ["drawn"],
     "technique": [
         "beads conventions operation",
         "reading",

@@ -185,7 +185,8 @@ class Feedback:
     def of_end(self, runner: Runner, *, is_lesson: bool) -> Line:
         """The last word of a lesson, or of a set practised."""
         if is_lesson:
-            return self.words.line("lesson.passed" if runner.mastered else "lesson.worked_through")
+            usual = "lesson.passed" if runner.mastered else "lesson.worked_through"
+            return runner.lesson.end.line or self.words.line(usual)
         if not runner.attempts:
             return self.words.line("practise.over_untried")
         return self.words.line("practise.over", right=runner.unaided, all=len(runner.attempts))

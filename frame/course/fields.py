@@ -117,6 +117,15 @@ class Fields:
             found.setdefault(word.text, word.mark)
         return found
 
+    def words(self, key: str, choice: Collection[str], most: int) -> tuple[str, ...]:
+        """The words of the choice in the list at a key, at most so many."""
+        items = self.items(key, "names")
+        if len(items) > most:
+            self.report.add(items[most].mark, "many", count=len(items), most=most)
+        words = (self._word(item, "word") for item in items[:most])
+        chosen = (self._chosen(word, "unknown-word", choice) for word in words if word)
+        return tuple(filter(None, chosen))
+
     def number(self, key: str, least: int, most: int, code: str = "number") -> int | None:
         """The value as a whole number from `least` to `most`, or None; `code` is the problem of
         what is no number."""

@@ -78,10 +78,19 @@ def is_said(step: LessonStep, conventions: Conventions) -> bool:
 
 
 @dataclass(frozen=True, slots=True)
+class End:
+    """How a lesson ends: a sentence that is true by then, and a picture of what stands there."""
+
+    line: Line | None = None
+    scene: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Lesson:
     """A lesson script, loaded. `new` are the facts it teaches; `after` is the lesson before.
 
-    `marks` are the places of the keys at its head and of each new fact.
+    `thing` is what the beads stand for, `scene` what its picture is made of, both by the names of
+    `frame.drawn`. `marks` are the places of the keys at its head and of each new fact.
     """
 
     id: str
@@ -90,6 +99,9 @@ class Lesson:
     rods: int
     new: tuple[str, ...]
     steps: tuple[LessonStep, ...]
+    thing: str | None = None
+    scene: tuple[str, ...] = ()
+    end: End = End()
     marks: Mapping[str, Mark] = field(default_factory=dict, compare=False, repr=False)
 
     @property

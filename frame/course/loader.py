@@ -6,9 +6,10 @@ from decimal import Decimal
 from functools import lru_cache
 
 from frame.course.fields import Fields, fields_of, report_kind
-from frame.course.lesson import Ask, Lesson, LessonStep, Line, Mark, Practise, Say, Show
+from frame.course.lesson import Ask, End, Lesson, LessonStep, Line, Mark, Practise, Say, Show
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
+from frame.drawn import DRAWN, MOST_IN_SCENE, THINGS
 from frame.practice.columns import MOST_DIGITS, MOST_ROWS
 from frame.practice.drawing import Request
 from frame.practice.exercises import Exercise, Kind
@@ -28,7 +29,8 @@ MOST_TOLD_AT_END = 6
 MOST_STROKES = 50
 MOST_NUMBER = int("9" * MOST_RODS)
 
-LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "steps")
+LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "thing", "scene", "end", "steps")
+END_KEYS = ("say", "speak", "scene")
 UNIT_KEYS = ("unit", "title")
 STEP_KEYS: Mapping[str, tuple[str, ...]] = {
     "say": (),
@@ -111,10 +113,24 @@ def _lesson(root: Node, report: Report) -> Lesson | None:
     rods = fields.number("rods", 1, MOST_RODS)
     new = fields.facts("new")
     steps = _Steps(report, rods or 1, frozenset(new)).read(fields.items("steps", "steps"))
+    thing = fields.one_of("thing", THINGS) if "thing" in fields else None
+    scene, end = _scene(fields), _end(fields)
     if lesson_id is None:
         return None
     marks = {key: fields.mark_of(key) for key in LESSON_KEYS} | new
-    return Lesson(lesson_id, title or "", after, rods or 1, tuple(new), steps, marks)
+    return Lesson(
+        lesson_id, title or "", after, rods or 1, tuple(new), steps, thing, scene, end, marks
+    )
+
+
+def _scene(fields: Fields) -> tuple[str, ...]:
+    """What a picture is made of, from the left."""
+    return fields.words("scene", DRAWN, MOST_IN_SCENE) if "scene" in fields else ()
+
+
+def _end(fields: Fields) -> End:
+    end = fields.table("end", END_KEYS) if "end" in fields else None
+    return End(end.line(), _scene(end)) if end else End()
 
 
 class _Steps:

@@ -99,7 +99,7 @@ def _all_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[tuple[str, 
     yield "judged", _judged(words)
     yield "titles", (lesson.title for lesson in lessons)
     for lesson in lessons:
-        lines = (step.line for step in lesson.steps)
+        lines = (*(step.line for step in lesson.steps), lesson.end.line)
         yield f"lesson-{lesson.id}", [line.speak for line in lines if line]
 
 

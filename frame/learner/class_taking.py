@@ -8,10 +8,11 @@ from enum import Enum, auto
 from itertools import count, islice
 from typing import NamedTuple
 
+from frame.drawn import ANIMALS
 from frame.learner.class_kept import Member
 from frame.learner.class_list import MOST_CHILDREN, Listed
 from frame.learner.learners import Learner
-from frame.learner.looks import ANIMALS, FLAGS, Portrait, portrait_of
+from frame.learner.looks import FLAGS, Portrait, portrait_of
 from frame.learner.nickname import search_key
 
 _NEARLY = 0.8

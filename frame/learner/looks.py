@@ -2,10 +2,7 @@
 
 from typing import NamedTuple
 
-ANIMALS = (
-    "otter", "seal", "gull", "crab", "heron", "fox",
-    "hare", "owl", "turtle", "whale", "cat", "hedgehog",
-)  # fmt: skip
+from frame.drawn import ANIMALS
 
 FLAGS = ("plain", "halves", "stripes", "cross", "checks")
 """As ships' signal flags: what is on them differs, and not only their colours."""

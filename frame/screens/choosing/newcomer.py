@@ -7,10 +7,11 @@ from functools import partial
 import pygame
 
 from frame.app import Change, Pop, Push
+from frame.drawn import ANIMALS
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.learner.learners import Learner
-from frame.learner.looks import ANIMALS, FLAGS, Portrait, portrait_of
+from frame.learner.looks import FLAGS, Portrait, portrait_of
 from frame.learner.settings import Age
 from frame.room import Room
 from frame.screens.parts.naming import NamePage

@@ -3,10 +3,11 @@ which order names stand."""
 
 from collections.abc import Iterable
 
+from frame.drawn import ANIMALS
 from frame.language.catalogue import Words
 from frame.language.lines import Line
 from frame.learner.learners import Learner
-from frame.learner.looks import ANIMALS, FLAGS, portrait_of
+from frame.learner.looks import FLAGS, portrait_of
 from frame.learner.nickname import search_key
 
 
