@@ -7,12 +7,14 @@ from frame.course.answer import Answer
 from frame.course.counting import Counting, is_misread
 from frame.course.feedback import Feedback
 from frame.course.learned import Learned
+from frame.course.lesson import Practise
 from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.course.telling import Telling
 from frame.course.veil import NO_VEIL, Veil, faded_rods, veil_of
 from frame.dues import Dues
+from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
 from frame.practice.touches import Help
 from frame.practice.work import Work
@@ -83,6 +85,23 @@ class Sight:
         """Whether beads are neither seen nor judged until the end."""
         work = self.runner.work
         return work is not None and work.is_silent and work.exercise.rung.is_unseen
+
+    @property
+    def shows_things(self) -> bool:
+        """Whether what the beads stand for is seen, too: not where they are read, nor in the last
+        set of a lesson, beneath a veil or at the end."""
+        runner, work = self.runner, self.runner.work
+        is_end = runner.stage is Stage.END
+        if runner.lesson.thing is None or is_end or not self.has_field or self.veil != NO_VEIL:
+            return False
+        is_read = work is not None and work.exercise.kind is Kind.READ
+        return not is_read and not self._is_last_set
+
+    @property
+    def _is_last_set(self) -> bool:
+        """Whether what is asked belongs to the last set of the lesson."""
+        later = self.runner.lesson.steps[self.runner.position.step + 1 :]
+        return self.runner.is_drawn and not any(isinstance(step, Practise) for step in later)
 
     @property
     def hinted(self) -> Stroke:

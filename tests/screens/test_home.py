@@ -10,7 +10,8 @@ from shipped import the_course
 
 from frame.app import Pop
 from frame.course.attempts import Position
-from frame.course.course import CourseIndex, UnitEntry
+from frame.course.course import CourseIndex
+from frame.course.lesson import Unit
 from frame.course.stages import Stage
 from frame.learner.store import LessonState
 from frame.screens.choosing.free import FreeFrame
@@ -118,7 +119,7 @@ def test_lessons_are_beads_in_order_and_no_bead_is_passed_over(count):
 def with_units(pilot, *counts):
     """Home with a course whose units have so many lessons each."""
     course, start, lessons = the_course(), 0, []
-    units = [UnitEntry(f"pier-{at}", f"pier {at}") for at in range(len(counts))]
+    units = [Unit(f"pier-{at}", f"pier {at}") for at in range(len(counts))]
     for unit, count in zip(units, counts, strict=True):
         some = course.lessons[start : start + count]
         lessons += [replace(entry, unit=unit.id) for entry in some]

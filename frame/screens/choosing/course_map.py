@@ -7,7 +7,8 @@ next lesson is lit.
 
 import pygame
 
-from frame.course.course import LessonEntry, UnitEntry
+from frame.course.course import LessonEntry
+from frame.course.lesson import Unit
 from frame.room import Room
 from frame.screens.parts.rod_names import paint_rod_names
 from frame.screens.parts.way import Way, beads_of
@@ -37,10 +38,10 @@ class CourseMap:
         self.field.hint([self._move_of(way.upcoming)] if way.upcoming else [])
 
     @property
-    def _units(self) -> tuple[UnitEntry, ...]:
+    def _units(self) -> tuple[Unit, ...]:
         return self._room.course.units
 
-    def _lessons(self, unit: UnitEntry) -> tuple[LessonEntry, ...]:
+    def _lessons(self, unit: Unit) -> tuple[LessonEntry, ...]:
         return self._room.course.lessons_of(unit.id)
 
     def lessons_at(self, place: Point) -> list[LessonEntry]:
@@ -66,7 +67,7 @@ class CourseMap:
         rod = len(self._digits) - 1 - column
         return BeadMove(rod, 5 if bead.is_heaven else bead - at_beam)
 
-    def paint(self, brushes: Brushes, touched: LessonEntry | None, named: UnitEntry | None) -> None:
+    def paint(self, brushes: Brushes, touched: LessonEntry | None, named: Unit | None) -> None:
         """The frame; the bead of a lesson that is touched; the name of each unit below its rod,
         one of them strong and, where rods are narrow, alone."""
         self.field.paint(brushes.surface)

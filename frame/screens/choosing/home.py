@@ -6,7 +6,8 @@ from enum import StrEnum
 import pygame
 
 from frame.app import Change, Pop, Push, Screen
-from frame.course.course import LessonEntry, UnitEntry
+from frame.course.course import LessonEntry
+from frame.course.lesson import Unit
 from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.room import Room
@@ -70,7 +71,7 @@ class Home(Page):
         """The lesson that comes next."""
         return self.way.upcoming
 
-    def _lessons(self, unit: UnitEntry) -> tuple[LessonEntry, ...]:
+    def _lessons(self, unit: Unit) -> tuple[LessonEntry, ...]:
         return self.room.course.lessons_of(unit.id)
 
     def resumed(self, result: object) -> Change | None:
@@ -386,7 +387,7 @@ class Home(Page):
             self.map.paint(brushes, touched, self._named)
 
     @property
-    def _named(self) -> UnitEntry | None:
+    def _named(self) -> Unit | None:
         """The unit that matters: that of the cursor, else that of the next lesson."""
         units, upcoming = self.room.course.units, self.next_lesson
         if self.cursor:
