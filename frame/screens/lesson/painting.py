@@ -18,6 +18,9 @@ from frame.screens.parts.names import paint_names
 from frame.screens.parts.sentence import paint_sentence
 from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
+from frame.view.ashore import counted, moved_by
+from frame.view.pose import pose_of
+from frame.view.things import number_place, paint_things
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 
@@ -29,10 +32,23 @@ def paint(scene: Scene, brushes: Brushes) -> None:
         scene.field.paint(brushes.surface)
         _paint_place_names(scene, brushes)
         _paint_written(scene, brushes, places)
+        _paint_story(scene, brushes)
     else:
         paint_own(scene, brushes)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
+
+
+def _paint_story(scene: Scene, brushes: Brushes) -> None:
+    """What the beads stand for, with the number that it says; else the picture of the lesson."""
+    shore, lesson, field = scene.shore, scene.guide.runner.lesson, scene.field
+    if shore is None or lesson.thing is None:
+        return
+    rest = pose_of(field.frame)
+    lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
+    paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
+    number = counted(tuple(shore.seen(field.pose)))
+    brushes.text(str(number), number_place(shore, scene.unit), 3, bold=True, align="centre")
 
 
 def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:

@@ -89,7 +89,7 @@ class Places:
     @property
     def changing(self) -> tuple[pygame.Rect, ...]:
         """What looks different after a touch, beside the beads."""
-        return (self._said, self.written, self.side.inflate(8, 8))
+        return (self._said, self.story, self.written, self.side.inflate(8, 8))
 
     @property
     def _said(self) -> pygame.Rect:

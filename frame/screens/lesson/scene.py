@@ -14,6 +14,7 @@ from frame.room import Room
 from frame.screens.lesson.places import Places, beside, wide
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.sentence import is_heard
+from frame.view.ashore import Shore
 from frame.view.bead_field import BeadField
 from frame.view.theme import unit
 
@@ -51,6 +52,13 @@ class Scene:
         lay_out = wide if self.is_wide else beside
         across = self.size[0] / self.unit
         return lay_out(across, self.unit, len(frame.digits), frame.units, is_left)
+
+    @cached_property
+    def shore(self) -> Shore | None:
+        """Where what the beads stand for is seen; None where it is not."""
+        story, rods = self.places.story, len(self.field.frame.digits)
+        is_seen = self.room.settings.has_things and self.guide.sight.shows_things
+        return Shore.fit(story, rods, self.unit) if story.w and is_seen else None
 
     @property
     def has_row(self) -> bool:
