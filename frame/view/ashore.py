@@ -27,7 +27,7 @@ _BETWEEN = 1.0
 """Between two rods' groups, and between nets and what stands on the quay."""
 _LOOSE = {1: 4, 2: 4, 3: 2}
 """How many loose groups stand side by side, by the rods."""
-_MOST_THING, _FOOT = 7.0, 10.5
+_MOST_THING, _FOOT = 7.5, 9.0
 """The largest a thing is, and what lies below the quay's edge, in units."""
 _SHIFT = 0.8
 """How far from its place a group comes into sight, in things."""
@@ -36,8 +36,8 @@ THERE = 0.5
 
 
 class Group(NamedTuple):
-    """What one bead stands for: the index of its rod from the left, the bead, where it stands ashore,
-    and which rod it is from the right."""
+    """What one bead stands for: its rod's index from the left, the bead, where it stands ashore
+    which rod it is from the right."""
 
     column: int
     bead: Bead

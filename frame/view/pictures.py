@@ -66,7 +66,11 @@ class Pictures:
 
 def _rendered(text: str, size: int) -> pygame.Surface:
     """The picture that an SVG's text is, `size` pixels square."""
-    text = _SIZE.sub(f'width="{size}" height="{size}"', text, count=1)
+    return svg(_SIZE.sub(f'width="{size}" height="{size}"', text, count=1))
+
+
+def svg(text: str) -> pygame.Surface:
+    """The picture that an SVG's text is."""
     return pygame.image.load(io.BytesIO(text.encode()), "picture.svg")
 
 

@@ -17,7 +17,7 @@ _RING = 0.3
 """Units around a group that is lit."""
 _PLANK, _POST = 1.4, 3.0
 """How high the quay is, and how far its posts reach below it, in units."""
-_NUMBER = 6.0
+_NUMBER = 5.6
 """How high the number below the quay is, in units."""
 _NET_LINE = 0.07
 """How thick a net's lines are, in things."""
@@ -72,9 +72,7 @@ def _blit(brushes: Brushes, shore: Shore, thing: str, group: Group, share: float
     brushes.surface.blit(sprite, sprite.get_rect(midbottom=group.box.midbottom))
 
 
-def _paint_lit(
-    brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_there: bool
-) -> None:
+def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_there: bool) -> None:
     """A ring in the colour of hints around a group, within edges of ink."""
     theme, wide = brushes.theme, max(2, round(_RING * brushes.unit))
     held = group.box.copy()
@@ -100,26 +98,26 @@ def _sprite(
     return _net(group, colours, size, net) if net else group
 
 
-def _group(
-    pictures: Pictures, colours: Drawn, thing: str, place: int, size: int
-) -> pygame.Surface:
+def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
     """One thing, a stack of ten of them, or ten stacks."""
     if place == 0:
         return pictures.drawn(thing, size, colours)
     wide, high = (part * size for part in GROUPS[place])
-    surface = pygame.Surface((wide, high), pygame.SRCALPHA)
     if place == 1:
+        surface = pygame.Surface((wide, high), pygame.SRCALPHA)
         one = pictures.drawn(thing, size, colours)
         for x, y in product(range(GROUPS[1][0]), range(GROUPS[1][1])):
             surface.blit(one, (x * size, y * size))
         return surface
+    # As if seen from afar: too small to be drawn at their size.
     across, above = _TENS
-    small = min(wide // (across * GROUPS[1][0]), high // (above * GROUPS[1][1]))
-    stack = _group(pictures, colours, thing, 1, max(2, small))
+    stack = _group(pictures, colours, thing, 1, size)
+    whole = pygame.Surface(
+        (across * stack.get_width(), above * stack.get_height()), pygame.SRCALPHA
+    )
     for x, y in product(range(across), range(above)):
-        at = round((x + 0.5) * wide / across), round((y + 1) * high / above)
-        surface.blit(stack, stack.get_rect(midbottom=at))
-    return surface
+        whole.blit(stack, (x * stack.get_width(), y * stack.get_height()))
+    return pygame.transform.smoothscale(whole, (wide, high))
 
 
 def _net(group: pygame.Surface, colours: Drawn, size: int, high: int) -> pygame.Surface:
@@ -143,13 +141,13 @@ def _bag(width: int, high: int, group: int, size: int, colours: Drawn) -> str:
     line = max(1.5, _NET_LINE * size)
     ink, middle, inset = "#{:02X}{:02X}{:02X}".format(*colours.ink), width / 2, line
     bottom, slack = high - line, SLACK * size
-    side = high - slack - group / 2
-    top = high - slack - 2 * group - slack
+    top, side = high - 2 * group - 2 * slack, high - slack - group / 2
+    left, right, high_side, foot = inset, width - inset, top + group / 2, bottom - slack
     paths = (
         f"M{middle} 0 V{top}",
-        f"M{middle} {top} C{inset} {top + group / 2} {inset} {side} {inset + slack / 2} {bottom - slack}"
-        f" Q{middle} {bottom + slack / 2} {width - inset - slack / 2} {bottom - slack}"
-        f" C{width - inset} {side} {width - inset} {top + group / 2} {middle} {top}",
+        f"M{middle} {top} C{left} {high_side} {left} {side} {left + slack / 2} {foot}"
+        f" Q{middle} {bottom + slack / 2} {right - slack / 2} {foot}"
+        f" C{right} {side} {right} {high_side} {middle} {top}",
     )
     drawn = "".join(f'<path d="{path}"/>' for path in paths)
     return (

@@ -31,6 +31,8 @@ _LEAST_BESIDE = 110.0
 """So many units wide is an area that has room for large rods beside small ones."""
 _LARGE_WIDTH = 0.28
 """Of the width, for the large rods."""
+_MOST_SMALL = 0.5
+"""How wide a small rod is at most, in large ones."""
 _APART = 1.5
 """Units of space between frames."""
 _THING = 1.05
@@ -84,7 +86,7 @@ class CourseMap:
     # Where all of it stands.
 
     def _laid_out(self, before: str) -> Iterator[_Part]:
-        """The frames from the left, below one quay, all of it in the middle of the area's height."""
+        """The frames from the left, below one quay, in the middle of the area's height."""
         one, area = self._unit, self._area
         high = area.h - round((HEIGHT + _PLANK) * one)
         spans = self._spans()
@@ -113,7 +115,8 @@ class CourseMap:
         upcoming = self._way.upcoming
         at = count - 1 if upcoming is None else self._column_of(upcoming)
         first = min(max(at - 1, 0), count - _LARGE)
-        small = (width * (1 - _LARGE_WIDTH) - 2 * _APART * self._unit) / (count - _LARGE)
+        left = (width * (1 - _LARGE_WIDTH) - 2 * _APART * self._unit) / (count - _LARGE)
+        small = min(left, _MOST_SMALL * width * _LARGE_WIDTH / _LARGE)
         spans = [
             (0, first, first * small),
             (first, first + _LARGE, width * _LARGE_WIDTH),

@@ -120,7 +120,7 @@ class PlacedPage(Page):
         if self._is_young:
             room, top = self.room, (_BELOW_OTHERS if others else _BELOW_MAIN) + 9
             way = Way(room.course, room.lessons, room.settings.all_open)
-            self.map = CourseMap(room, way, self.band(top, 81 - top))
+            self.map = CourseMap(room, way, self.band(top, 81 - top), self.unit)
 
     def _others(self) -> Iterator[tuple[str, str, Callable[[], Change]]]:
         beside, words = self.result.beside, self.room.words
