@@ -35,9 +35,9 @@ _MOST_SMALL = 0.5
 """How wide a small rod is at most, in large ones."""
 _APART = 1.5
 """Units of space between frames."""
-_THING = 1.05
+_THING = 0.96
 """How wide what stands for a unit is, in rods."""
-_FRAME_SHARE = 0.77
+_FRAME_SHARE = 0.78
 """Of the height of things and frame: what a frame has whose rods are as wide as things."""
 _PLANK = 1.4
 """How high the quay is, in units of space."""
@@ -89,7 +89,7 @@ class CourseMap:
         """The frames from the left, below one quay, in the middle of the area's height."""
         one, area = self._unit, self._area
         high = area.h - round((HEIGHT + _PLANK) * one)
-        spans = self._spans()
+        spans = self._spans(_FRAME_SHARE * high)
         fits = [
             Layout.fit((0, 0, width, _FRAME_SHARE * high), stop - start, 0)
             for start, stop, width in spans
@@ -106,8 +106,9 @@ class CourseMap:
             yield self._part(start, stop, place, before, is_large)
             left += fit.frame_box.w + _APART * one
 
-    def _spans(self) -> list[tuple[int, int, float]]:
-        """From which unit to which a frame stands for, and how wide it may be, in pixels."""
+    def _spans(self, high: float) -> list[tuple[int, int, float]]:
+        """From which unit to which a frame stands for, and how wide it may be, in pixels; it may
+        be so high."""
         count, width = len(self._units), self._area.w
         is_young = self._room.settings.age is Age.YOUNG
         if not is_young or count <= _LARGE or width < _LEAST_BESIDE * self._unit:
@@ -116,7 +117,8 @@ class CourseMap:
         at = count - 1 if upcoming is None else self._column_of(upcoming)
         first = min(max(at - 1, 0), count - _LARGE)
         left = (width * (1 - _LARGE_WIDTH) - 2 * _APART * self._unit) / (count - _LARGE)
-        small = min(left, _MOST_SMALL * width * _LARGE_WIDTH / _LARGE)
+        large = Layout.fit((0, 0, width * _LARGE_WIDTH, high), _LARGE, 0)
+        small = min(left, _MOST_SMALL * large.spacing)
         spans = [
             (0, first, first * small),
             (first, first + _LARGE, width * _LARGE_WIDTH),
