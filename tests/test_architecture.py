@@ -144,7 +144,7 @@ ORDER: dict[str, list[str]] = {
         "voice calling gestures motion inputs flash_safety presenting scrolling",
         "double_tap ashore",
         "sprites lettering pictures flash_stage anchor stale classroom",
-        "painter flash_pictures",
+        "painter flash_pictures scene_picture",
         "gliding flash_run field_painting",
         "bead_field widgets",
         "bead_keys things",

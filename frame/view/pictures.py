@@ -24,6 +24,8 @@ _SIDE, _LINE = 256, 6
 """Of a drawing, and how wide its lines are, in its own units."""
 _LEAST_LINE = 1.25
 """So many pixels wide is a line of a small drawing."""
+LINE = _LINE / _SIDE
+"""How wide a drawing's lines are, in shares of its side."""
 ROLES = Drawn._fields[:-2]
 """What a drawing's file has colours of: those of the light theme."""
 
