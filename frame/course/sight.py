@@ -50,9 +50,16 @@ class Sight:
         or a number is all there is."""
         work = self.runner.work
         if work is None or self.answer.frame is not None:
-            return self.runner.stage is not Stage.END or not self.runner.lesson.ends_on_own
+            is_own = self.runner.stage is Stage.END and self.runner.lesson.ends_on_own
+            return not is_own and not self.is_pictured
         is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
         return not work.exercise.own and (not is_number or work.finished)
+
+    @property
+    def is_pictured(self) -> bool:
+        """Whether at its end the picture of a lesson is all there is to see: nothing was new."""
+        is_end = self.runner.stage is Stage.END
+        return is_end and self.learned is None and bool(self.runner.lesson.end.scene)
 
     @property
     def frame(self) -> Frame:

@@ -27,7 +27,7 @@ from frame.view.widgets import Brushes
 
 _LARGE = 3
 """So many units are large for the young."""
-_LEAST_BESIDE = 110.0
+_LEAST_BESIDE = 90.0
 """So many units wide is an area that has room for large rods beside small ones."""
 _LARGE_WIDTH = 0.28
 """Of the width, for the large rods."""

@@ -108,7 +108,8 @@ class Home(GlidingPanel, Page):
         in_line = _IN_LINE if self.is_narrow else len(offers)
         high, head = (9.0, 23.0) if self.is_narrow else (_LARGE, 12.5)
         rows = -(-len(offers) // in_line)
-        top = _FOOT - rows * (high + _GAP)
+        foot = _FOOT - (8 + _GAP if self.is_narrow else 0)
+        top = foot - rows * (high + _GAP)
         self.map = CourseMap(
             self.room, self.way, self.band(head, top - head - 1), self.unit, self._before
         )
@@ -117,7 +118,7 @@ class Home(GlidingPanel, Page):
             some = offers[row * in_line : (row + 1) * in_line]
             places = abreast(self.band(top + row * (high + _GAP), high), len(some), self._gap)
             self.buttons += map(self._large, some, places)
-        self._arrange_foot(self.band(_FOOT, 8))
+        self._arrange_foot(self.band(foot, 8))
         self.buttons += self.speaker(self._speaker)
         learner = self.room.learner
         if learner is not None:
@@ -207,13 +208,14 @@ class Home(GlidingPanel, Page):
             acts["own"] = self._own
         if can_begin_today(self.room) and self.way.upcoming is not None:
             acts["placement"] = self._place
-        place = pygame.Rect(row.right - row.h, row.top, row.h, row.h)
+        place = pygame.Rect(row.right - row.h, round(_FOOT * self.unit), row.h, row.h)
         apart = row.h + round(self._gap)
         signs = [
             Button(place.move(-at * apart, 0), act, sign=sign, style=Style.SIGN)
             for at, (sign, act) in enumerate(acts.items())
         ]
-        row.w = signs[-1].place.left - round(self._gap) - row.left
+        if not self.is_narrow:
+            row.w = signs[-1].place.left - round(self._gap) - row.left
         practise, grown = abreast(row, 2, self._gap)
         words = self.room.words
         self.buttons += [

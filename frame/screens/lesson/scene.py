@@ -8,6 +8,7 @@ import pygame
 
 from frame.course.attempts import Origin
 from frame.course.guide import Guide
+from frame.course.stages import Stage
 from frame.language.lines import Line
 from frame.practice.work import Work
 from frame.room import Room
@@ -17,6 +18,10 @@ from frame.screens.parts.sentence import is_heard
 from frame.view.ashore import Shore
 from frame.view.bead_field import BeadField
 from frame.view.theme import unit
+
+
+_LEAST_PICTURE, _BELOW_PICTURE = 12.0, 3.0
+"""How high a picture is at least, and how much lies between it and what is below, in units."""
 
 
 @dataclass(frozen=True)
@@ -59,6 +64,22 @@ class Scene:
         story, rods = self.places.story, len(self.field.frame.digits)
         is_seen = self.room.settings.has_things and self.guide.sight.shows_things
         return Shore.fit(story, rods, self.unit) if story.w and is_seen else None
+
+    @property
+    def picture(self) -> pygame.Rect | None:
+        """Where the lesson's picture has room: in the place of a frame that is not seen, or of the
+        story; else, while nothing is asked, above the buttons of the side, or above a wide frame."""
+        places, stage = self.places, self.guide.runner.stage
+        if not self.guide.sight.has_field:
+            return places.frame.union(places.story) if places.story.w else self.paper
+        if places.story.w:
+            return places.story
+        if stage not in (Stage.TELL, Stage.END) or places.is_stacked:
+            return None
+        place = places.written.copy() if self.is_wide else places.side.copy()
+        within = [one.top for one in self.buttons if place.contains(one)]
+        place.h = min(within, default=place.bottom) - place.top - round(_BELOW_PICTURE * self.unit)
+        return place if place.h > _LEAST_PICTURE * self.unit else None
 
     @property
     def has_row(self) -> bool:
