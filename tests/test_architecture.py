@@ -117,6 +117,7 @@ ORDER: dict[str, list[str]] = {
         "pacing quiet",
         "sight",
         "guide",
+        "minutes",
     ],
     "learner": [
         "settings sizes lock_code looks nickname trouble persons sitting cells",

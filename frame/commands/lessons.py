@@ -1,15 +1,18 @@
 """`lessons`: the course, and the problems of lesson scripts."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from frame.commands.output import Json, columns, need_file, write_json
 from frame.course.agenda import SUMS, is_agenda, read_agenda, read_sums
-from frame.course.course import CourseIndex, check_file, index
+from frame.course.course import CourseIndex, check_file, index, load_one, taught
 from frame.course.draft import UNIT_FILE, read_file, read_unit
+from frame.course.minutes import Playing, Reading
 from frame.course.problems import LessonError, Problem, problem_text, read_words
 from frame.language.catalogue import Words
-from frame.resources import PROBLEM_WORDS
+from frame.language.speech import Clips
+from frame.resources import PROBLEM_WORDS, VOICE
+from frame.view.motion import SHOW_SECONDS
 
 
 def show_course(folder: Path, is_json: bool, words: Words) -> int:
@@ -18,14 +21,25 @@ def show_course(folder: Path, is_json: bool, words: Words) -> int:
         course = index(folder, None)
     except LessonError as error:
         return _show_problems(error.problems, is_json, words)
+    minutes = _minutes(course, words)
     if is_json:
-        write_json(course_shape(course))
+        write_json(_course_shape(course, minutes))
     else:
-        print(_course_text(course, words))
+        print(_course_text(course, minutes, words))
     return 0
 
 
-def course_shape(course: CourseIndex) -> Json:
+def _minutes(course: CourseIndex, words: Words) -> Mapping[str, float]:
+    """How long each lesson takes, by its id."""
+    playing = Playing(words, Reading(Clips(VOICE)), SHOW_SECONDS)
+    seconds = {
+        one.id: playing.seconds(load_one(course, one.id), taught(course, one.id))
+        for one in course.lessons
+    }
+    return {lesson: round(taken / 60, 1) for lesson, taken in seconds.items()}
+
+
+def _course_shape(course: CourseIndex, minutes: Mapping[str, float]) -> Json:
     """The course as JSON."""
     return {
         "units": [
@@ -33,21 +47,24 @@ def course_shape(course: CourseIndex) -> Json:
                 "id": unit.id,
                 "title": unit.title,
                 "lessons": [
-                    {"id": one.id, "title": one.title, "after": one.after, "new": list(one.new)}
+                    {
+                        "id": one.id, "title": one.title, "after": one.after,
+                        "minutes": minutes[one.id], "new": list(one.new),
+                    }
                     for one in course.lessons_of(unit.id)
                 ],
             }
             for unit in course.units
         ]
-    }
+    }  # fmt: skip
 
 
-def _course_text(course: CourseIndex, words: Words) -> str:
+def _course_text(course: CourseIndex, minutes: Mapping[str, float], words: Words) -> str:
     rows = [words.listed("cli.lessons.heads")]
     for unit in course.units:
         for place, one in enumerate(course.lessons_of(unit.id)):
-            new = ", ".join(one.new)
-            rows.append(("" if place else unit.title, one.id, one.title, new))
+            name, long = "" if place else unit.title, str(minutes[one.id])
+            rows.append((name, one.id, one.title, long, ", ".join(one.new)))
     return columns(rows)
 
 

@@ -14,6 +14,11 @@ from typing import NamedTuple
 RATE = 24_000
 """Samples a second of every clip; they are mono, 16 bits each."""
 
+SENTENCE_GAP = 0.35
+"""Seconds of silence between two sentences, a usual pause in reading aloud (common practice)."""
+PIECE_GAP = 0.06
+"""Seconds between two clips of one sentence."""
+
 PLAIN = "plain"
 QUICK = "quick"
 SPEEDS = (PLAIN, QUICK)

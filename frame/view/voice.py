@@ -10,17 +10,12 @@ from typing import Protocol
 
 import pygame
 
-from frame.language.speech import RATE, Clips
+from frame.language.speech import PIECE_GAP, RATE, SENTENCE_GAP, Clips
 from frame.view.clips import SAMPLE_BYTES, ClipStore, silence
 from frame.view.live import open_live
 
 VOLUMES = {"off": 0.0, "quiet": 0.25, "normal": 0.6}
 """Shares of the full level. The usual one is quiet; a head set is never driven hard."""
-
-SENTENCE_GAP = 0.35
-"""Seconds of silence between two sentences, a usual pause in reading aloud (common practice)."""
-PIECE_GAP = 0.06
-"""Seconds between two clips of one sentence."""
 
 _SPEECH, _CALL = 0, 1
 _CHANNELS = 10

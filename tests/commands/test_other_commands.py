@@ -25,12 +25,15 @@ def test_lessons_lists_the_course(asked: Ask, capsys: Capture) -> None:
     units = asked("lessons")["units"]
     lessons = [lesson for unit in units for lesson in unit["lessons"]]
     assert [list(unit) for unit in units] == [["id", "title", "lessons"]] * len(units)
-    assert set(lessons[0]) == {"id", "title", "after", "new"}
+    assert set(lessons[0]) == {"id", "title", "after", "minutes", "new"}
+    assert all(lesson["minutes"] > 0 for lesson in lessons)
     assert lessons[0]["after"] is None
     assert {fact for lesson in lessons for fact in lesson["new"]} <= set(ALL_FACTS)
     assert main(["lessons"]) == 0
     text = capsys.readouterr().out
-    assert all(lesson["id"] in text and lesson["title"] in text for lesson in lessons)
+    for lesson in lessons:
+        assert lesson["id"] in text and f"{lesson['title']} " in text
+        assert f" {lesson['minutes']}" in text
 
 
 def test_a_clean_script_has_no_problems(asked: Ask) -> None:
