@@ -105,7 +105,7 @@ def _parts_with_ripple(step: Step) -> tuple[int | None, ...]:
 
 
 def rule_line(step: Step, words: Words, listener: Listener) -> Line:
-    """The rule as a sentence, in the order of the hand: "Five in, two out.", "One in, five out."."""
+    """The rule as a sentence, in the order of the hand: "Five in, two out.", "One in, five out"."""
     if step.technique is Technique.BORROW:
         return words.line(f"rule.borrow_line.{listener}", number=Decimal(10) ** step.rod)
     if not step.change:
