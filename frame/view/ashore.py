@@ -17,14 +17,16 @@ from frame.view.pose import Bead, Pose
 MOST_RODS = 3
 GROUPS = ((1, 1), (2, 5), (3, 3))
 """How wide and high a group is on the rods of ones, tens and hundreds, in things."""
-PILED = (3, 2)
-"""So many groups lie in a net below, and so many on them."""
 SLACK = 0.4
 """How much wider a net is than what it holds at either side, and deeper, in things."""
-_ROPE = 1.2
-_GAP = 0.35
+GAP = 0.35
+"""Between groups beside one another."""
+_ROPE = {1: 1.2, 2: 2.2, 3: 1.2}
+"""How much rope there is at least above what nets hold, by the rods."""
 _BETWEEN = 1.0
 """Between two rods' groups, and between nets and what stands on the quay."""
+_PILED, _IN_A_ROW = (3, 2), (5,)
+"""How five groups lie in a net, in rows from below; where there is room, stacks in one row."""
 _LOOSE = {1: 4, 2: 4, 3: 2}
 """How many loose groups stand side by side, by the rods."""
 _MOST_THING, _FOOT = 7.5, 9.0
@@ -58,11 +60,11 @@ class Shore:
     @classmethod
     def fit(cls, area: pygame.Rect, rods: int, unit: float) -> "Shore":
         """With things as large as the area holds."""
-        edge = area.bottom - round(_FOOT * unit)
+        edge = edge_of(area, unit)
         wide = sum(_column(place, rods) for place in _places(rods)) + _BETWEEN * (rods - 1)
         rows = -(-4 // _LOOSE[rods])
-        tallest = max(GROUPS[place][1] for place in _places(rods))
-        high = _ROPE + SLACK + 2 * tallest + _BETWEEN + rows * tallest
+        loose = max(rows * GROUPS[place][1] for place in _places(rods))
+        high = _ROPE[rods] + SLACK + _pile(rods) + _BETWEEN + loose
         size = min(area.w / wide, (edge - area.top) / high, _MOST_THING * unit)
         return cls(area, rods, max(2, int(size)), edge)
 
@@ -77,18 +79,23 @@ class Shore:
             yield from self._loose(index, place, left + column / 2)
             left += column + _BETWEEN * self.size
 
+    def piled(self, place: int) -> tuple[int, ...]:
+        """The rows from below in which five groups lie in the net of a rod."""
+        return _piled(place, self.rods)
+
+    def pile(self, place: int) -> int:
+        """How high they lie, in things."""
+        return len(self.piled(place)) * GROUPS[place][1]
+
     def _net(self, index: int, place: int, middle: float) -> Group:
-        wide = GROUPS[place][0]
-        width = (PILED[0] * wide + 2 * SLACK) * self.size
-        tallest = max(GROUPS[one][1] for one in _places(self.rods))
-        bottom = self.area.top + (_ROPE + SLACK + 2 * tallest) * self.size
-        box = pygame.Rect(round(middle - width / 2), self.area.top, round(width), 0)
-        box.h = round(bottom) - box.top
+        width = round(_net_width(place, self.rods) * self.size)
+        high = round((_ROPE[self.rods] + SLACK + _pile(self.rods)) * self.size)
+        box = pygame.Rect(round(middle - width / 2), self.area.top, width, high)
         return Group(index, Bead.HEAVEN, box, place)
 
     def _loose(self, index: int, place: int, middle: float) -> Iterator[Group]:
         wide, high = (part * self.size for part in GROUPS[place])
-        across, gap = _LOOSE[self.rods], _GAP * self.size
+        across, gap = _LOOSE[self.rods], GAP * self.size
         left = middle - (across * wide + (across - 1) * gap) / 2
         for at, bead in enumerate(list(Bead)[Bead.EARTH_1 :]):
             row, column = divmod(at, across)
@@ -129,10 +136,30 @@ def moved_by(move: BeadMove, pose: Pose, units: int) -> frozenset[tuple[int, Bea
     return frozenset((index, Bead(at + 1)) for at in range(max(first, 0), min(last, 4)))
 
 
+def edge_of(area: pygame.Rect, unit: float) -> int:
+    """The height of the quay's edge in an area."""
+    return area.bottom - round(_FOOT * unit)
+
+
+def _piled(place: int, rods: int) -> tuple[int, ...]:
+    return _IN_A_ROW if place and rods < MOST_RODS else _PILED
+
+
+def _pile(rods: int) -> int:
+    """How high the highest pile in a net is, in things."""
+    return max(len(_piled(place, rods)) * GROUPS[place][1] for place in _places(rods))
+
+
+def _net_width(place: int, rods: int) -> float:
+    """How wide a net is, in things."""
+    count = max(_piled(place, rods))
+    return count * GROUPS[place][0] + (count - 1) * GAP + 2 * SLACK
+
+
 def _column(place: int, rods: int) -> float:
     """How wide a rod's groups are, in things."""
-    wide, across = GROUPS[place][0], _LOOSE[rods]
-    return max(PILED[0] * wide + 2 * SLACK, across * wide + (across - 1) * _GAP)
+    across = _LOOSE[rods]
+    return max(_net_width(place, rods), across * GROUPS[place][0] + (across - 1) * GAP)
 
 
 def _places(rods: int) -> range:

@@ -9,6 +9,7 @@ import pygame
 
 from frame.drawn import ANIMALS, SCENERY
 from frame.view.pictures import LINE, Pictures
+from frame.view.quay import paint_quay
 from frame.view.sprites import paint_disc
 from frame.view.theme import Theme
 
@@ -19,15 +20,10 @@ _HIGH_THING = 0.5
 """How large drawings are beside one another: the largest is 1."""
 _GAP, _MARGIN = 0.12, 0.16
 """Between drawings, and beside the first and the last."""
-_PLANK, _POST, _WATER = 0.08, 0.09, 0.3
-"""How thick the plank is, how wide a post, and how deep below the plank the posts stand."""
-_POSTS = (0.08, 0.92, 0.5)
-_WAVES = ((0.29, 0.42), (0.71, 0.62))
-_WAVE_ALONE = ((0.5, 0.5),)
-"""Where their middles are, in shares of the quay and of the water."""
-_SHORT = 1.6
-"""A quay that is shorter, in sides, has no post in the middle, and one wave."""
-_WAVE = 0.4
+_PLANK, _WATER = 0.08, 0.3
+"""How thick the plank is, and how deep below it the posts stand."""
+_MOST_ALONE = 0.5
+"""How large a drawing is at most, in shares of a quay that is there."""
 _SUN, _SUN_AT = 0.8, 0.6
 """How high half of it rises, in shares of the highest drawing, where the quay is long enough, and
 where along that its middle is."""
@@ -50,9 +46,14 @@ def paint_scene(
     place: pygame.Rect,
     *,
     is_end: bool = False,
+    quay: pygame.Rect | None = None,
 ) -> pygame.Rect:
     """Up to `MOST_IN_SCENE` of `DRAWN` on a quay, as large as the place lets them be, with the sun
-    behind them at an end; answers what was taken of the place."""
+    behind them at an end; answers what was taken of the place. The `quay`
+    may be there already, and then is in the place."""
+    if quay is not None:
+        side = min(_side(names, place), round(_MOST_ALONE * quay.w))
+        return _Brushes(surface, pictures, theme, side).put(names, quay, is_end)
     half = (len(names) + 1) // 2
     upper = pygame.Rect(place.x, place.y, place.w, place.h // 2)
     if half < len(names) and _side(names[:half], upper) >= _WORTH_TWO * _side(names, place):
@@ -79,12 +80,24 @@ class _Brushes:
     side: int
 
     def paint(self, names: Sequence[str], place: pygame.Rect, is_end: bool) -> pygame.Rect:
+        """All of it, in the middle of a place."""
         stood = [self._stood(name) for name in names]
         high = max((one.seen.h for one in stood), default=0)
-        quay = self._quay(stood, high, place)
+        deep = self._of(_PLANK + _WATER)
+        wide = min(place.w, self._length(stood) + self._of(2 * _MARGIN))
+        quay = pygame.Rect(0, 0, wide, deep)
+        quay.midtop = place.centerx, place.centery + (high - deep) // 2
+        paint_quay(
+            self.surface, self.pictures, self.theme, quay, self._of(_PLANK, 3), is_open=False
+        )
+        return self.put(names, quay, is_end)
+
+    def put(self, names: Sequence[str], quay: pygame.Rect, is_end: bool) -> pygame.Rect:
+        """What stands on a quay that is there, and behind it at an end the sun."""
+        stood = [self._stood(name) for name in names]
+        high = max((one.seen.h for one in stood), default=0)
         if is_end:
             self._paint_sun(quay, round(min(_SUN * high, (1 - _SUN_AT) * quay.w)))
-        self._paint_quay(quay)
         left = quay.centerx - self._length(stood) // 2
         for picture, seen in stood:
             self.surface.blit(picture, (left - seen.left, quay.top - seen.bottom))
@@ -102,33 +115,6 @@ class _Brushes:
 
     def _length(self, stood: Sequence[_Stood]) -> int:
         return sum(one.seen.w for one in stood) + self._of(_GAP) * (len(stood) - 1)
-
-    def _quay(self, stood: Sequence[_Stood], high: int, place: pygame.Rect) -> pygame.Rect:
-        """The plank and what is below; with what stands on it, it is in the middle of the place."""
-        deep = self._of(_PLANK + _WATER)
-        wide = min(place.w, self._length(stood) + self._of(2 * _MARGIN))
-        quay = pygame.Rect(0, 0, wide, deep)
-        quay.midtop = place.centerx, place.centery + (high - deep) // 2
-        return quay
-
-    def _paint_quay(self, quay: pygame.Rect) -> None:
-        thick = self._of(_PLANK, 3)
-        is_short = quay.w < self._of(_SHORT)
-        for at in _POSTS[:2] if is_short else _POSTS:
-            post = pygame.Rect(0, quay.top, self._of(_POST, 3), quay.h)
-            post.centerx = quay.left + round(at * quay.w)
-            self._paint_board(post)
-        self._paint_board(pygame.Rect(*quay.topleft, quay.w, thick))
-        wave = self.pictures.drawn("wave", self._of(_WAVE, 1), self.theme.drawn)
-        for along, down in _WAVE_ALONE if is_short else _WAVES:
-            middle = quay.left + along * quay.w, quay.top + thick + down * (quay.h - thick)
-            self.surface.blit(wave, wave.get_rect(center=middle))
-
-    def _paint_board(self, board: pygame.Rect) -> None:
-        line = self._of(LINE, 1)
-        pygame.draw.rect(self.surface, self.theme.drawn.ink, board)
-        inner = board.inflate(-2 * line, -2 * line)
-        pygame.draw.rect(self.surface, self.theme.drawn.wood, inner)
 
     def _paint_sun(self, quay: pygame.Rect, high: int) -> None:
         """Half a disc, low behind the quay."""

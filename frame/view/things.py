@@ -5,9 +5,10 @@ from itertools import product
 
 import pygame
 
-from frame.view.ashore import GROUPS, PILED, SLACK, Group, Shore, presence
+from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, edge_of, presence
 from frame.view.pictures import Pictures, svg
 from frame.view.pose import Bead, Pose
+from frame.view.quay import paint_quay
 from frame.view.theme import Drawn
 from frame.view.widgets import Brushes
 
@@ -15,12 +16,14 @@ _TENS = (5, 2)
 """How ten stacks stand: so many beside one another, and one above the other."""
 _RING = 0.3
 """Units around a group that is lit."""
-_PLANK, _POST = 1.4, 3.0
-"""How high the quay is, and how far its posts reach below it, in units."""
+_PLANK, _DEEP = 1.4, 5.0
+"""How high the quay is, and how far it reaches down with its posts, in units."""
 _NUMBER = 5.6
 """How high the number below the quay is, in units."""
 _NET_LINE = 0.07
 """How thick a net's lines are, in things."""
+_RISE = 0.16
+"""How high a net's ropes rise above what it holds, in shares of how wide that is."""
 
 
 def paint_things(
@@ -32,7 +35,6 @@ def paint_things(
         return
     surface, before = brushes.surface, brushes.surface.get_clip()
     surface.set_clip(before.clip(shore.area))
-    paint_quay(brushes, shore.area, shore.edge)
     for group, share in shore.seen(pose):
         _blit(brushes, shore, thing, group, share)
     for group in shore.groups():
@@ -42,6 +44,14 @@ def paint_things(
     surface.set_clip(before)
 
 
+def paint_shore(brushes: Brushes, area: pygame.Rect) -> pygame.Rect:
+    """Paint the quay on which things come ashore, with room for a number under it: its place."""
+    quay = pygame.Rect(area.left, edge_of(area, brushes.unit), area.w, round(_DEEP * brushes.unit))
+    thick = round(_PLANK * brushes.unit)
+    paint_quay(brushes.surface, brushes.pictures, brushes.theme, quay, thick, is_open=True)
+    return quay
+
+
 def number_place(shore: Shore, unit: float) -> pygame.Rect:
     """Where the number stands that all of it says."""
     place = pygame.Rect(shore.area.left, 0, shore.area.w, round(_NUMBER * unit))
@@ -49,24 +59,10 @@ def number_place(shore: Shore, unit: float) -> pygame.Rect:
     return place
 
 
-def paint_quay(brushes: Brushes, area: pygame.Rect, edge: int) -> None:
-    """A plank from side to side, its upper edge at this height, on three posts."""
-    one, colours = brushes.unit, brushes.theme.drawn
-    line = max(2, round(one / 3))
-    plank = pygame.Rect(area.left, edge, area.w, round(_PLANK * one))
-    for share in (0.08, 0.5, 0.92):
-        post = pygame.Rect(0, plank.bottom - line, round(1.6 * one), round(_POST * one))
-        post.centerx = area.left + round(share * area.w)
-        brushes.surface.fill(colours.ink, post)
-        brushes.surface.fill(colours.wood, post.inflate(-2 * line, -2 * line))
-    brushes.surface.fill(colours.ink, plank)
-    brushes.surface.fill(colours.wood, plank.inflate(-2 * line, -2 * line))
-
-
 def _blit(brushes: Brushes, shore: Shore, thing: str, group: Group, share: float) -> None:
     sprite = _sprite(
         brushes.pictures, brushes.theme.drawn, thing, group.place, shore.size,
-        group.box.h if group.bead.is_heaven else 0,
+        group.box.size if group.bead.is_heaven else None, shore.piled(group.place),
     )  # fmt: skip
     sprite.set_alpha(round(255 * share))
     brushes.surface.blit(sprite, sprite.get_rect(midbottom=group.box.midbottom))
@@ -77,7 +73,7 @@ def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_t
     theme, wide = brushes.theme, max(2, round(_RING * brushes.unit))
     held = group.box.copy()
     if group.bead.is_heaven:
-        held.top = held.bottom - round((PILED[1] * GROUPS[group.place][1] + SLACK) * shore.size)
+        held.top = held.bottom - round((shore.pile(group.place) + SLACK) * shore.size)
     if not is_there:
         sprite = brushes.pictures.drawn(thing, shore.size, theme.drawn, True)
         if not group.bead.is_heaven and group.place == 0:
@@ -91,11 +87,12 @@ def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_t
 
 @lru_cache(maxsize=24)
 def _sprite(
-    pictures: Pictures, colours: Drawn, thing: str, place: int, size: int, net: int
-) -> pygame.Surface:
-    """A group of a rod, or a net of five of them that hangs `net` pixels from above."""
+    pictures: Pictures, colours: Drawn, thing: str, place: int, size: int,
+    net: tuple[int, int] | None, rows: tuple[int, ...],
+) -> pygame.Surface:  # fmt: skip
+    """A group of a rod, or a net of five of them in rows, which with its rope is so large."""
     group = _group(pictures, colours, thing, place, size)
-    return _net(group, colours, size, net) if net else group
+    return _net(group, colours, size, net, rows) if net else group.copy()
 
 
 def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
@@ -120,38 +117,39 @@ def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int
     return pygame.transform.smoothscale(whole, (wide, high))
 
 
-def _net(group: pygame.Surface, colours: Drawn, size: int, high: int) -> pygame.Surface:
-    """Five groups, three below and two on them, in a bag that hangs from a rope."""
-    below, above = PILED
-    wide, slack = group.get_width(), SLACK * size
-    width = round(below * wide + 2 * slack)
-    surface = pygame.Surface((width, high), pygame.SRCALPHA)
-    bottom = high - slack
-    for row, count in enumerate((below, above)):
-        left = (width - count * wide) / 2
+def _net(
+    group: pygame.Surface, colours: Drawn, size: int, box: tuple[int, int], rows: tuple[int, ...]
+) -> pygame.Surface:
+    """Five groups, in rows from the bottom, in a bag that hangs from a rope; all of it in a box."""
+    width, high = box
+    surface = pygame.Surface(box, pygame.SRCALPHA)
+    apart = group.get_width() + round(GAP * size)
+    for row, count in enumerate(rows):
+        left = (width - (count - 1) * apart) / 2
+        foot = round(high - SLACK * size - row * group.get_height())
         for at in range(count):
-            foot = round(left + (at + 0.5) * wide), round(bottom - row * group.get_height())
-            surface.blit(group, group.get_rect(midbottom=foot))
-    surface.blit(svg(_bag(width, high, group.get_height(), size, colours)), (0, 0))
+            surface.blit(group, group.get_rect(midbottom=(round(left + at * apart), foot)))
+    upper = (rows[-1] - 1) * apart + group.get_width()
+    surface.blit(svg(_bag(box, upper, len(rows) * group.get_height(), size, colours)), (0, 0))
     return surface
 
 
-def _bag(width: int, high: int, group: int, size: int, colours: Drawn) -> str:
-    """The bag and its rope, as an SVG."""
-    line = max(1.5, _NET_LINE * size)
-    ink, middle, inset = "#{:02X}{:02X}{:02X}".format(*colours.ink), width / 2, line
-    bottom, slack = high - line, SLACK * size
-    top, side = high - 2 * group - 2 * slack, high - slack - group / 2
-    left, right, high_side, foot = inset, width - inset, top + group / 2, bottom - slack
-    paths = (
-        f"M{middle} 0 V{top}",
-        f"M{middle} {top} C{left} {high_side} {left} {side} {left + slack / 2} {foot}"
-        f" Q{middle} {bottom + slack / 2} {right - slack / 2} {foot}"
-        f" C{right} {side} {right} {high_side} {middle} {top}",
+def _bag(box: tuple[int, int], upper: int, pile: int, size: int, colours: Drawn) -> str:
+    """A bag around a pile so high, whose uppermost row is so wide, and its rope, as an SVG."""
+    width, high = box
+    line, slack, middle = max(1.5, _NET_LINE * size), SLACK * size, width / 2
+    ink = "#{:02X}{:02X}{:02X}".format(*colours.ink)
+    left, right, foot = line, width - line, high - slack
+    shoulder = foot - pile - slack / 2
+    half = min(upper / 2 + slack, middle - line)
+    apex = max(0, shoulder - max(size, upper * _RISE))
+    path = (
+        f"M{middle} 0 V{apex} M{middle} {apex} L{middle - half} {shoulder} L{left} {foot - slack}"
+        f" Q{left} {high - line} {left + 2 * slack} {high - line} H{right - 2 * slack}"
+        f" Q{right} {high - line} {right} {foot - slack} L{middle + half} {shoulder} Z"
     )
-    drawn = "".join(f'<path d="{path}"/>' for path in paths)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{high}" '
         f'viewBox="0 0 {width} {high}"><g fill="none" stroke="{ink}" stroke-width="{line}" '
-        f'stroke-linejoin="round" stroke-linecap="round">{drawn}</g></svg>'
+        f'stroke-linejoin="round" stroke-linecap="round"><path d="{path}"/></g></svg>'
     )

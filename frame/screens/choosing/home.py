@@ -129,7 +129,7 @@ class Home(GlidingPanel, Page):
                     picture=learner.picture,
                     style=Style.TICKET,
                     name=portrait_name(self.room.words, learner.picture),
-                )
+                )  # fmt: skip
             )
 
     @property

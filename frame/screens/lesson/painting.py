@@ -21,7 +21,7 @@ from frame.technique.expression import Sum
 from frame.view.ashore import counted, moved_by
 from frame.view.pose import pose_of
 from frame.view.scene_picture import paint_scene
-from frame.view.things import number_place, paint_things
+from frame.view.things import number_place, paint_shore, paint_things
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 
@@ -48,6 +48,7 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
     if shore is None or lesson.thing is None:
         _paint_picture(scene, brushes)
         return
+    paint_shore(brushes, shore.area)
     rest = pose_of(field.frame)
     lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
     paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
@@ -56,12 +57,20 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
 
 
 def _paint_picture(scene: Scene, brushes: Brushes) -> None:
-    """The picture of the lesson, or at its end that of the end, where there is room for it."""
+    """The picture of the lesson, or at its end that of the end, where there is room for it: on the
+    quay of what can be counted, or on one of its own."""
     place, lesson = scene.picture, scene.guide.runner.lesson
     is_end = scene.guide.runner.stage is Stage.END
-    names = lesson.end.scene if is_end else lesson.scene
-    if place is not None and names and brushes.needs(place):
-        paint_scene(brushes.surface, brushes.pictures, brushes.theme, names, place, is_end=is_end)
+    names = lesson.end.scene if is_end else scene.scenery
+    if place is None or not names or not brushes.needs(place):
+        return
+    quay = None
+    if place == scene.places.story:
+        quay = paint_shore(brushes, place)
+        place = pygame.Rect(place.topleft, (place.w, quay.bottom - place.top))
+    paint_scene(
+        brushes.surface, brushes.pictures, brushes.theme, names, place, is_end=is_end, quay=quay
+    )
 
 
 def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:

@@ -19,7 +19,6 @@ from frame.view.ashore import Shore
 from frame.view.bead_field import BeadField
 from frame.view.theme import unit
 
-
 _LEAST_PICTURE, _BELOW_PICTURE = 12.0, 3.0
 """How high a picture is at least, and how much lies between it and what is below, in units."""
 
@@ -66,9 +65,17 @@ class Scene:
         return Shore.fit(story, rods, self.unit) if story.w and is_seen else None
 
     @property
+    def scenery(self) -> tuple[str, ...]:
+        """What stands in the lesson's picture; nothing that the beads stand for, which would be
+        counted with them."""
+        lesson = self.guide.runner.lesson
+        counted = lesson.thing if self.room.settings.has_things else None
+        return tuple(name for name in lesson.scene if name != counted)
+
+    @property
     def picture(self) -> pygame.Rect | None:
         """Where the lesson's picture has room: in the place of a frame that is not seen, or of the
-        story; else, while nothing is asked, above the buttons of the side, or above a wide frame."""
+        story; else, where nothing is asked, above the buttons of the side or above a wide frame."""
         places, stage = self.places, self.guide.runner.stage
         if not self.guide.sight.has_field:
             return places.frame.union(places.story) if places.story.w else self.paper
