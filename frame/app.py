@@ -166,7 +166,7 @@ def open_window(
 
 
 def _advise_sdl() -> None:
-    """What SDL is told before it opens a window, unless the user has told it otherwise; and our name."""
+    """What SDL is told before it opens a window, unless the user has told it otherwise."""
     if sys.platform in ("linux", "win32"):
         # Without a graphics card the texture way costs 8 to 14 ms a picture at 1080p, the
         # plain way 1 ms, and only the plain way can show a part of the window alone.
