@@ -248,9 +248,10 @@ ORDER: dict[str, list[str]] = {
     "measuring": ["technique flash call", "window"],
     "commands": [
         "output",
-        "working opening whom arguments",
+        "working opening whom arguments entries",
         "ordering",
-        "explain judging slip lessons measure picture code copies export report window sheet mark",
+        "explain judging slip lessons measure picture code copies export report window sheet mark "
+        "desktop",
         "whole_class give",
         "running",
     ],
