@@ -230,7 +230,7 @@ ORDER: dict[str, list[str]] = {
     "screens.choosing": [
         "free classroom own_lessons code sections chosen newcomer joined two_computers",
         "shared_folder",
-        "course_map home_pictures one_child parting",
+        "course_map home_offers one_child parting",
         "report_sheet sheet_sizes sheet_topics",
         "same_child placed report sheets",
         "given_sheet",

@@ -100,7 +100,7 @@ class GuidedPanel(KeyedPanel):
 
     def touch_up_fields(self) -> None:
         """What the beads stand for comes and goes with them."""
-        if self.field.stale and self.scene.shore is not None:
+        if self.field.stale and self.size[1] and self.scene.shore is not None:
             self.touch_up(self.scene.places.story)
         super().touch_up_fields()
 
