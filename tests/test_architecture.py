@@ -114,7 +114,7 @@ ORDER: dict[str, list[str]] = {
         "learned own placement spoken",
         "runner",
         "answer counting feedback stopwatch telling typed veil",
-        "pacing quiet",
+        "pacing plays quiet",
         "sight",
         "guide",
         "minutes",
@@ -188,7 +188,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
         "one_by_one own tapping",
         "today unmarked run",
-        "imagining placement",
+        "imagining placement play",
     ],
     "screens.grown": [
         "view",
@@ -228,6 +228,7 @@ ORDER: dict[str, list[str]] = {
         "screen",
     ],
     "screens.choosing": [
+        "plays",
         "free classroom own_lessons code sections chosen newcomer joined two_computers",
         "shared_folder",
         "course_map home_offers one_child parting",
