@@ -33,6 +33,8 @@ if TYPE_CHECKING:
     from frame.view.widgets import Button
 
 FRAMES_A_SECOND = 60
+APP_ID = "bead-frame"
+"""What desktops know the program by."""
 
 
 class NoScreen(Exception):
@@ -131,9 +133,14 @@ class Perform(NamedTuple):
 Change = Push | Pop | Replace | Quit | Perform
 
 
-def open_window(size: tuple[int, int], full: bool = False, display: int = 0) -> pygame.Surface:
+def open_window(
+    size: tuple[int, int],
+    full: bool = False,
+    display: int = 0,
+    icon: pygame.Surface | None = None,
+) -> pygame.Surface:
     """Open the window, or change it; a full one on this display, or on the last one where it went
-    away. Raises NoScreen where there is none.
+    away. It keeps the icon once it has one. Raises NoScreen where there is none.
 
     SDL falls back to a driver without a screen when it finds none; asked for, it is honoured.
     """
@@ -143,6 +150,8 @@ def open_window(size: tuple[int, int], full: bool = False, display: int = 0) -> 
         pygame.display.init()
         if pygame.display.get_driver() in ("offscreen", "dummy", "evdev") and not asked:
             raise NoScreen
+        if icon:  # Not every system lets a window that is open change its own.
+            pygame.display.set_icon(icon)
         if full:
             desktops = pygame.display.get_desktop_sizes()
             chosen = min(display, len(desktops) - 1)
@@ -165,6 +174,9 @@ def _advise_sdl() -> None:
     if sys.platform == "linux" and not os.environ.get("XDG_RUNTIME_DIR"):
         # Wayland can't work then, and its library would complain about it to the user.
         os.environ.setdefault("SDL_VIDEODRIVER", "x11,kmsdrm")
+    # By these the desktop knows whose window it is; pygame has put a file's name there.
+    os.environ["SDL_VIDEO_X11_WMCLASS"] = APP_ID
+    os.environ["SDL_VIDEO_WAYLAND_WMCLASS"] = APP_ID
     os.environ.setdefault("SDL_WINDOWS_DPI_AWARENESS", "permonitorv2")
     os.environ.setdefault("SDL_VIDEO_X11_NET_WM_BYPASS_COMPOSITOR", "0")
 

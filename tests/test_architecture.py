@@ -143,12 +143,13 @@ ORDER: dict[str, list[str]] = {
         "waiting clipboard stopping",
         "geometry",
         "voice calling gestures motion inputs flash_safety presenting scrolling",
-        "double_tap",
+        "double_tap ashore",
         "sprites lettering pictures flash_stage anchor stale classroom",
-        "painter flash_pictures",
+        "painter flash_pictures quay",
+        "scene_picture",
         "gliding flash_run field_painting",
         "bead_field widgets",
-        "bead_keys",
+        "bead_keys things",
     ],
     "report": ["figures", "reading told drawings", "class_reading document"],
     "printing": [
@@ -229,7 +230,7 @@ ORDER: dict[str, list[str]] = {
     "screens.choosing": [
         "free classroom own_lessons code sections chosen newcomer joined two_computers",
         "shared_folder",
-        "course_map one_child parting",
+        "course_map home_offers one_child parting",
         "report_sheet sheet_sizes sheet_topics",
         "same_child placed report sheets",
         "given_sheet",
@@ -247,9 +248,10 @@ ORDER: dict[str, list[str]] = {
     "measuring": ["technique flash call", "window"],
     "commands": [
         "output",
-        "working opening whom arguments",
+        "working opening whom arguments entries",
         "ordering",
-        "explain judging slip lessons measure picture code copies export report window sheet mark",
+        "explain judging slip lessons measure picture code copies export report window sheet mark "
+        "desktop",
         "whole_class give",
         "running",
     ],

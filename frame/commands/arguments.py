@@ -53,9 +53,8 @@ def parser_of(words: Words) -> argparse.ArgumentParser:
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"bead-frame {__version__}")
-    commands = parser.add_subparsers(
-        dest="command", metavar=words.text("cli.help.command"), required=True
-    )
+    parser.add_argument("--desktop", action="store_true", help=words.text("cli.help.desktop"))
+    commands = parser.add_subparsers(dest="command", metavar=words.text("cli.help.command"))
 
     def command(name: str) -> argparse.ArgumentParser:
         return commands.add_parser(

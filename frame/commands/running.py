@@ -66,6 +66,9 @@ def _run(arguments: list[str], words: Words) -> int:
         asked = parser_of(words).parse_args(arguments)
     except SystemExit:  # Only --help and --version end so; errors are refusals.
         return OK
+    if asked.desktop == bool(asked.command):
+        found = words.text("cli.desktop.beside" if asked.desktop else "cli.desktop.nothing")
+        raise Refusal(words.text("cli.command_line"), found, words.text("cli.desktop.one"))
     match asked.command:
         case "explain":
             return explain(asked.sum, _ways(asked), asked.json, words)
@@ -150,7 +153,7 @@ def _picture(asked: argparse.Namespace, words: Words) -> int:
 
 
 def _of_store(asked: argparse.Namespace, words: Words) -> int:
-    """What is asked of the learners' file, or may be."""
+    """What is asked of the learners' file, or may be, and of where it lies."""
     from frame.screens.start import STORE_NAME, NoFolder, data_folder
 
     try:
@@ -158,6 +161,10 @@ def _of_store(asked: argparse.Namespace, words: Words) -> int:
     except NoFolder:
         print(words.text("cli.no_folder"), file=sys.stderr)
         return PROBLEMS
+    if asked.desktop:
+        from frame.commands.desktop import add_to_desktop
+
+        return add_to_desktop(path.parent, words)
     if asked.command in ("sheet", "mark", "class", "give"):
         return _of_class(path, asked, words)
     from frame.commands.code import forget_code

@@ -23,12 +23,12 @@ from frame.course.draft import (
     read_file,
     read_script,
 )
-from frame.course.lesson import Lesson, in_order
+from frame.course.lesson import Lesson, Unit, in_order
 from frame.course.loader import load_lesson
 from frame.course.problems import LessonError, Problem
 from frame.technique.facts import ALL_FACTS
 
-_VERSION = 2
+_VERSION = 3
 
 Stamps = Mapping[str, tuple[int, int]]
 """The size and the time of change (ns) of every file, by its path below the course's folder."""
@@ -46,20 +46,12 @@ class LessonEntry:
     new: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class UnitEntry:
-    """A unit as home needs it."""
-
-    id: str
-    title: str
-
-
 @dataclass(frozen=True)
 class CourseIndex:
     """The units in the order of their folders and the lessons in the order they are taught."""
 
     folder: Path
-    units: tuple[UnitEntry, ...]
+    units: tuple[Unit, ...]
     lessons: tuple[LessonEntry, ...]
 
     @cached_property
@@ -143,8 +135,7 @@ def _build(folder: Path) -> CourseIndex:
     are_sound = not any(script.problems for script in draft.scripts)
     if draft.problems or not are_sound or len(entries) < len(draft.scripts):
         raise LessonError(every_problem(draft))
-    units = tuple(UnitEntry(unit, title) for unit, title in draft.units.values())
-    return CourseIndex(folder, units, entries)
+    return CourseIndex(folder, tuple(draft.units.values()), entries)
 
 
 def _entries(draft: Draft, folder: Path) -> tuple[LessonEntry, ...]:
@@ -154,8 +145,10 @@ def _entries(draft: Draft, folder: Path) -> tuple[LessonEntry, ...]:
     for one in in_order(tuple(draft.by_id.values())):
         script = scripts[one.id]
         path = script.path.relative_to(folder).as_posix()
-        unit, _ = draft.units.get(script.unit, ("", ""))
-        entries.append(LessonEntry(one.id, one.title, path, unit, one.after, one.new))
+        unit = draft.units.get(script.unit)
+        entries.append(
+            LessonEntry(one.id, one.title, path, unit.id if unit else "", one.after, one.new)
+        )
     return tuple(entries)
 
 
@@ -185,7 +178,7 @@ def _read_cache(folder: Path, cache_file: Path, stamps: Stamps) -> CourseIndex |
         return None
     if {path: tuple(stamp) for path, stamp in kept["stamps"].items()} != stamps:
         return None
-    units = tuple(UnitEntry(**unit) for unit in kept["units"])
+    units = tuple(Unit(**unit) for unit in kept["units"])
     lessons = tuple(LessonEntry(**{**one, "new": tuple(one["new"])}) for one in kept["lessons"])
     return CourseIndex(folder, units, lessons)
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Protocol
 
 from frame.course.checker import check_lesson
-from frame.course.lesson import Lesson, Mark
+from frame.course.lesson import Lesson, Mark, Unit
 from frame.course.loader import load_unit, read_lesson
 from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, Problem, Report
@@ -44,9 +44,9 @@ class Script:
 
 @dataclass(frozen=True, slots=True)
 class Draft:
-    """A course as far as it could be read: unit ids and titles by folder, and the scripts."""
+    """A course as far as it could be read: units by folder, and the scripts."""
 
-    units: Mapping[str, tuple[str, str]]
+    units: Mapping[str, Unit]
     scripts: tuple[Script, ...]
     problems: tuple[Problem, ...]
 
@@ -63,7 +63,7 @@ class Draft:
 
 def read_course(folder: Path) -> Draft:
     """The course as far as it can be read, its chain of lessons checked but none played."""
-    units: dict[str, tuple[str, str]] = {}
+    units: dict[str, Unit] = {}
     scripts: list[Script] = []
     problems: list[Problem] = []
     for unit_file in sorted(folder.glob(f"*/{UNIT_FILE}"), key=_by_number):
@@ -125,8 +125,8 @@ def _without_waiting(path: str, flags: int) -> int:
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
-def read_unit(unit_file: Path) -> tuple[tuple[str, str] | None, tuple[Problem, ...]]:
-    """The id and the title of a unit, None where they cannot be read, and every problem: of its
+def read_unit(unit_file: Path) -> tuple[Unit | None, tuple[Problem, ...]]:
+    """A unit, None where it cannot be read, and every problem: of its
     file, and that more or fewer lessons lie beside it than a unit has."""
     unit, problems = None, tuple(_size_problems(unit_file))
     try:
@@ -195,10 +195,10 @@ def _unit_problems(draft: Draft, folder: Path) -> Iterator[Problem]:
         if name not in draft.units and not unit_file.exists():
             yield Problem(str(unit_file), 1, 1, "unit-missing")
     seen: set[str] = set()
-    for name, (unit, _) in draft.units.items():
-        if unit in seen:
-            yield Problem(str(folder / name / UNIT_FILE), 1, 1, "unit-taken", {"found": unit})
-        seen.add(unit)
+    for name, unit in draft.units.items():
+        if unit.id in seen:
+            yield Problem(str(folder / name / UNIT_FILE), 1, 1, "unit-taken", {"found": unit.id})
+        seen.add(unit.id)
 
 
 def _chain_problems(draft: Draft) -> Iterator[Problem]:

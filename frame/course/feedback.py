@@ -12,7 +12,14 @@ from frame.language.lines import Line
 from frame.language.printed import column_heard, operation_line
 from frame.language.reasons import led_line
 from frame.language.speech import names_in_turn
-from frame.language.verdicts import Hint, hint_line, omission_line, shown_line, verdict_line
+from frame.language.verdicts import (
+    Hint,
+    hint_line,
+    next_shown_line,
+    omission_line,
+    shown_line,
+    verdict_line,
+)
 from frame.language.wording import Listener, names_rods, over_line, rule_line
 from frame.language.written import work_line
 from frame.practice.exercises import Kind
@@ -30,6 +37,9 @@ from frame.technique.slips import Slip
 
 EXPLAIN_TIMES = 2
 """How often the rule behind a right step is said while it is new."""
+
+REASON_TIMES = 2
+"""How often what is wrong with a bead is said, before it takes turns with what comes next."""
 
 _OPEN = (Stage.WORK, Stage.ANSWER, Stage.DEMO)
 """Where something is to be done, or is seen to be done."""
@@ -51,11 +61,19 @@ class Feedback:
     """Whether whoever slips or waits is shown where to look."""
 
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
-        """A slip, a remark, or a rule while it is new; None where nothing need be said."""
+        """A slip, a remark, or a rule while it is new, and behind it the number where that is all;
+        None where nothing need be said."""
+        told = self._of_stroke(verdict, work)
+        done = self.of_done(work)
+        return self.words.line("verdict.then", what=told, act=done) if told and done else told
+
+    def _of_stroke(self, verdict: Verdict, work: Work) -> Line | None:
         if verdict.is_right and work.exercise.kind is Kind.CLEAR:
             return None
         if not verdict.is_right and work.level is Help.SHOW:
-            return shown_line(verdict, self.words, self.listener)
+            is_reason_heard = work.misses_here > REASON_TIMES and work.misses_here % 2
+            shown = next_shown_line if is_reason_heard else shown_line
+            return shown(verdict, self.words, self.listener)
         other_order = verdict.judgement is Judgement.OTHER_ORDER and verdict.kept
         if other_order and verdict.slip is None and self.listener is Listener.YOUNG:
             return None

@@ -5,9 +5,9 @@ is new. `sight` is what is seen meanwhile, `pacing` sets what falls due. It has 
 a clock: times are handed in, and a screen shows what stands here and speaks what `telling` has.
 
 What is asked is said before the sentence of its step, which is said once, unless that names the
-numbers itself: whoever only hears knows what is to be done. A mistake is always answered, the same
-one twice with the same words, and from the third time on by showing; what does nothing at all is
-answered by saying again what is to be done.
+numbers itself: whoever only hears knows what is to be done. A mistake is always answered: from
+the second on what is right is shown, and from the third on it takes turns with what is wrong in
+what is said; what does nothing at all is answered by saying again what is to be done.
 """
 
 from dataclasses import InitVar, dataclass, field

@@ -115,6 +115,15 @@ class Lesson:
         return False
 
 
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of lessons; `thing` is the drawing that stands for it, by a name of `frame.drawn`."""
+
+    id: str
+    title: str
+    thing: str | None = None
+
+
 def in_order(lessons: Sequence[Lesson]) -> tuple[Lesson, ...]:
     """The lessons in the order their `after` gives, each as soon as the one before it."""
     waiting, ordered = list(lessons), list[Lesson]()

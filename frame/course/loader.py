@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import lru_cache
 
 from frame.course.fields import Fields, fields_of, report_kind
-from frame.course.lesson import Ask, End, Lesson, LessonStep, Line, Mark, Practise, Say, Show
+from frame.course.lesson import Ask, End, Lesson, LessonStep, Line, Mark, Practise, Say, Show, Unit
 from frame.course.nodes import Node, Table, read_nodes
 from frame.course.problems import LessonError, Problem, Report
 from frame.drawn import DRAWN, MOST_IN_SCENE, THINGS
@@ -31,7 +31,7 @@ MOST_NUMBER = int("9" * MOST_RODS)
 
 LESSON_KEYS = ("lesson", "title", "after", "rods", "new", "thing", "scene", "end", "steps")
 END_KEYS = ("say", "speak", "scene")
-UNIT_KEYS = ("unit", "title")
+UNIT_KEYS = ("unit", "title", "thing")
 STEP_KEYS: Mapping[str, tuple[str, ...]] = {
     "say": (),
     "show": (),
@@ -89,17 +89,18 @@ def read_lesson(content: str | bytes, name: str) -> tuple[Lesson | None, tuple[P
     return lesson, report.problems
 
 
-def load_unit(content: str | bytes, name: str) -> tuple[str, str]:
-    """The id and the title of a unit. Raises LessonError."""
+def load_unit(content: str | bytes, name: str) -> Unit:
+    """A unit. Raises LessonError."""
     report = Report(name)
     root = read_nodes(content, report)
-    unit = title = None
+    unit = title = thing = None
     if root is not None and (fields := fields_of(root, report, UNIT_KEYS)):
         fields.require("unit", "title")
         unit, title = fields.id("unit"), fields.text("title", MOST_IN_TITLE)
+        thing = fields.one_of("thing", DRAWN) if "thing" in fields else None
     if report or unit is None or title is None:
         raise LessonError(report.problems)
-    return unit, title
+    return Unit(unit, title, thing)
 
 
 def _lesson(root: Node, report: Report) -> Lesson | None:

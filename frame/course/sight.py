@@ -7,12 +7,14 @@ from frame.course.answer import Answer
 from frame.course.counting import Counting, is_misread
 from frame.course.feedback import Feedback
 from frame.course.learned import Learned
+from frame.course.lesson import Practise
 from frame.course.pacing import Due
 from frame.course.runner import Runner
 from frame.course.stages import Stage
 from frame.course.telling import Telling
 from frame.course.veil import NO_VEIL, Veil, faded_rods, veil_of
 from frame.dues import Dues
+from frame.practice.exercises import Kind
 from frame.practice.rungs import Rung
 from frame.practice.touches import Help
 from frame.practice.work import Work
@@ -48,9 +50,16 @@ class Sight:
         or a number is all there is."""
         work = self.runner.work
         if work is None or self.answer.frame is not None:
-            return self.runner.stage is not Stage.END or not self.runner.lesson.ends_on_own
+            is_own = self.runner.stage is Stage.END and self.runner.lesson.ends_on_own
+            return not is_own and not self.is_pictured
         is_number = work.exercise.by_answer and work.exercise.rung is Rung.NUMBER
         return not work.exercise.own and (not is_number or work.finished)
+
+    @property
+    def is_pictured(self) -> bool:
+        """Whether at its end the picture of a lesson is all there is to see: nothing was new."""
+        is_end = self.runner.stage is Stage.END
+        return is_end and self.learned is None and bool(self.runner.lesson.end.scene)
 
     @property
     def frame(self) -> Frame:
@@ -83,6 +92,23 @@ class Sight:
         """Whether beads are neither seen nor judged until the end."""
         work = self.runner.work
         return work is not None and work.is_silent and work.exercise.rung.is_unseen
+
+    @property
+    def shows_things(self) -> bool:
+        """Whether what the beads stand for is seen, too: not where they are read, nor in the last
+        set of a lesson, beneath a veil or at the end."""
+        runner, work = self.runner, self.runner.work
+        is_end = runner.stage is Stage.END
+        if runner.lesson.thing is None or is_end or not self.has_field or self.veil != NO_VEIL:
+            return False
+        is_read = work is not None and work.exercise.kind is Kind.READ
+        return not is_read and not self._is_last_set
+
+    @property
+    def _is_last_set(self) -> bool:
+        """Whether what is asked belongs to the last set of the lesson."""
+        later = self.runner.lesson.steps[self.runner.position.step + 1 :]
+        return self.runner.is_drawn and not any(isinstance(step, Practise) for step in later)
 
     @property
     def hinted(self) -> Stroke:

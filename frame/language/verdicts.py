@@ -63,6 +63,14 @@ def shown_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     return words.line("verdict.then", what=what, act=show)
 
 
+def next_shown_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
+    """What is said of a wrong stroke of which the reason was told: the next act, and a call to
+    watch it."""
+    act = _next_act(verdict.progress, verdict.stroke[0].rod, words, listener)
+    show = hint_line(verdict.progress, Hint.SHOW, words, listener)
+    return show if act is None else words.line("verdict.then", what=act, act=show)
+
+
 def omission_line(fault: Fault, progress: Progress, words: Words, listener: Listener) -> Line:
     """What is said when the work is left without something."""
     if progress.is_astray:
@@ -77,14 +85,12 @@ def _right_line(verdict: Verdict, words: Words, listener: Listener) -> Line:
     step, to_come = verdict.step, verdict.progress.step
     is_done = step is not None and (to_come is None or _digit_of(step) != _digit_of(to_come))
     if step is not None and is_done and step.change and not _is_chosen(verdict, step):
-        line = words.line(f"verdict.right_step.{listener}", rule=rule_line(step, words, listener))
+        line = words.line("verdict.right_step", rule=rule_line(step, words, listener))
         if to_come is None or not _is_asked_for(step, to_come):
             return line
         return words.line("verdict.then", what=line, act=work_line(to_come.operation, words))
     name_rod = listener is Listener.OLDER and names_rods(step)
-    said = stroke_text(verdict.stroke, words, name_rod)
-    said = said if listener is Listener.YOUNG else said[:1].lower() + said[1:]
-    return words.line(f"verdict.right_move.{listener}", move=said)
+    return words.line("verdict.right_move", move=stroke_text(verdict.stroke, words, name_rod))
 
 
 def _digit_of(step: Step) -> tuple[Operation, int, int]:
@@ -222,19 +228,24 @@ def pair_line(of: int, one: int, other: int, words: Words, listener: Listener) -
 def _with_next(
     what: Line, progress: Progress, here: int | None, words: Words, listener: Listener
 ) -> Line:
-    """The sentence with the next act behind it: the move, or for the young only the rod when
-    it is another one. Where operands stand, a rod is named only when it is another."""
-    stroke, step = progress.next_stroke, progress.step
-    if not stroke:
-        return what
-    move, is_named = stroke[0], names_rods(step)
+    """The sentence with the next act behind it."""
+    act = _next_act(progress, here, words, listener)
+    return what if act is None else words.line("verdict.then", what=what, act=act)
+
+
+def _next_act(
+    progress: Progress, here: int | None, words: Words, listener: Listener
+) -> Line | None:
+    """The next act: the move, or for the young only the rod when it is another one. Where operands
+    stand, a rod is named only when it is another."""
+    if not progress.next_stroke:
+        return None
+    move, is_named = progress.next_stroke[0], names_rods(progress.step)
     if listener is Listener.OLDER:
-        act = words.line("verdict.next_move.older", move=_next_text(move, here, progress, words))
-    elif move.rod == here or not is_named:
-        act = words.line("verdict.next_move.young", move=move_text(move, words, name_rod=False))
-    else:
-        act = words.line("verdict.next_rod", rod=rod_name(move.rod, words))
-    return words.line("verdict.then", what=what, act=act)
+        return words.line("verdict.next_move.older", move=_next_text(move, here, progress, words))
+    if move.rod == here or not is_named:
+        return words.line("verdict.next_move.young", move=move_text(move, words, name_rod=False))
+    return words.line("verdict.next_rod", rod=rod_name(move.rod, words))
 
 
 def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Words) -> str:

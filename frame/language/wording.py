@@ -6,7 +6,7 @@ from enum import StrEnum
 
 from frame.language.catalogue import Words
 from frame.language.lines import Line
-from frame.language.numbers import grouped, number_words, rod_name
+from frame.language.numbers import grouped, rod_name
 from frame.technique.beads import BeadMove, Stroke
 from frame.technique.fingers import finger_of
 from frame.technique.plan import Step, Technique
@@ -48,13 +48,13 @@ def rule(step: Step, words: Words) -> str:
         return words.text("rule.borrow", number=Decimal(10) ** step.rod)
     if not step.change:
         return words.text("rule.mend")
-    whole, parts = _signed(step.change, words).show, _parts_with_ripple(step)
+    whole, parts = _signed(step.change, words), _parts_with_ripple(step)
     return whole if len(parts) == 1 else _formula(whole, parts, words)
 
 
 def _formula(whole: str, parts: Sequence[int | None], words: Words) -> str:
     """A formula; None stands for what is left out."""
-    shown = ["…" if part is None else _signed(part, words).show for part in parts]
+    shown = ["…" if part is None else _signed(part, words) for part in parts]
     return words.text("rule.formula", whole=whole, parts=" ".join(shown))
 
 
@@ -64,7 +64,7 @@ def over_rules(step: Step, words: Words) -> tuple[tuple[int, str], ...]:
     sign = 1 if step.change > 0 else -1
     five = [move.rod for move in step.moves if move.rod != step.rod and move.change == 5 * sign]
     pairs = [rod for rod in five if any(m.rod == rod and m.change == -4 * sign for m in step.moves)]
-    whole = _signed(sign, words).show
+    whole = _signed(sign, words)
     return tuple((rod, _formula(whole, (5 * sign, -4 * sign), words)) for rod in pairs)
 
 
@@ -105,34 +105,26 @@ def _parts_with_ripple(step: Step) -> tuple[int | None, ...]:
 
 
 def rule_line(step: Step, words: Words, listener: Listener) -> Line:
-    """The rule as a sentence: "Five in, two out." or "+5, −2 makes +3."."""
+    """The rule as a sentence, in the order of the hand: "Five in, two out.", "One in, five out"."""
     if step.technique is Technique.BORROW:
         return words.line(f"rule.borrow_line.{listener}", number=Decimal(10) ** step.rod)
     if not step.change:
         return words.line("rule.mend_line")
     parts = rule_parts(step)
-    if listener is Listener.YOUNG:
-        said = ", ".join(_in_or_out(part, words) for part in parts)
-        return words.line("rule.sentence", said=_capital(said))
-    whole = _signed(step.change, words)
-    if len(parts) == 1:
-        return words.line("rule.sentence", said=whole)
-    return words.line("rule.makes", whole=whole, parts=_joined([_signed(p, words) for p in parts]))
+    if step.technique is Technique.FIVE and step.change < 0:
+        parts = parts[::-1]  # The thumb brings the partner before the five bead goes.
+    said = ", ".join(_in_or_out(part, words) for part in parts)
+    return words.line("rule.sentence", said=_capital(said))
 
 
-def _signed(number: int, words: Words) -> Line:
-    """A part of a rule: "+1 000"; spoken, the number in words."""
-    key, size = "rule.plus" if number >= 0 else "rule.minus", abs(number)
-    figures = Line(grouped(str(size)), number_words(size, words))
-    return words.line(key, number=figures)
+def _signed(number: int, words: Words) -> str:
+    """A part of a formula: "+1 000"."""
+    key = "rule.plus" if number >= 0 else "rule.minus"
+    return words.text(key, number=grouped(str(abs(number))))
 
 
 def _in_or_out(number: int, words: Words) -> str:
     return words.text("rule.in" if number > 0 else "rule.out", count=words.number(abs(number)))
-
-
-def _joined(lines: list[Line]) -> Line:
-    return Line(", ".join(line.show for line in lines), ", ".join(line.speak for line in lines))
 
 
 def _capital(text: str) -> str:

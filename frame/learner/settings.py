@@ -38,6 +38,14 @@ class Look(StrEnum):
     HIGH_CONTRAST = "high-contrast"
 
 
+class ByAge(StrEnum):
+    """Whether something is there: as is usual at the age, or always, or never."""
+
+    BY_AGE = "by age"
+    ON = "on"
+    OFF = "off"
+
+
 class Volume(StrEnum):
     """How loud the beads are. Quiet until somebody asks for more."""
 
@@ -78,7 +86,8 @@ class Settings:
     """All settings, each with its safe default. The computer has them too: for where nobody is
     here, for a class, and for newcomers to begin with. Those of OF_COMPUTER are its alone.
 
-    With `voice` sentences are spoken. With `quick_flash` an adult has allowed more than three
+    With `voice` sentences are spoken. `things` are those to count beside the beads, `reads_out` has
+    the free frame say its number. With `quick_flash` an adult has allowed more than three
     numbers a second. With `eyes_shut` the empty field comes to where the first touch of a sitting
     falls. The three that begin with `ladder` are the tutor's part of the ladder's rules. Today's
     set takes `today_minutes`, 0 for what is usual at the age. With `classroom` sizes are for a
@@ -100,8 +109,10 @@ class Settings:
     reduced_motion: bool = False
     bead_tint: bool = True
     place_names: bool = True
+    things: ByAge = ByAge.BY_AGE
     all_open: bool = False
     voice: bool = True
+    reads_out: ByAge = ByAge.BY_AGE
     ladder_up_after: int = 10
     ladder_share: float = 0.85
     ladder_down: Down = Down.TWO_OF_THREE
@@ -118,6 +129,18 @@ class Settings:
     def on(self, computer: "Settings") -> "Settings":
         """The same with what belongs to the computer alone."""
         return replace(self, **{name: getattr(computer, name) for name in OF_COMPUTER})
+
+    @property
+    def has_things(self) -> bool:
+        """Whether things to count stand beside the beads: usually up to nine years."""
+        by_age = self.age is not Age.OLDER
+        return by_age if self.things is ByAge.BY_AGE else self.things is ByAge.ON
+
+    @property
+    def is_read_out(self) -> bool:
+        """Whether the free frame says its number: usually for the young."""
+        by_age = self.age is Age.YOUNG
+        return by_age if self.reads_out is ByAge.BY_AGE else self.reads_out is ByAge.ON
 
     @property
     def conventions(self) -> Conventions:

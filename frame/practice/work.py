@@ -27,7 +27,8 @@ class Work:
 
     A silent exercise keeps every bead until the learner is done; then `asks` tells that it waits
     for the answer, `asks_rest` for what is left over, and at the end `outcome` what was right.
-    `report` tells how flashed numbers came. `behind` is what was likely behind its answer, none or
+    `misses_here` counts wrong beads since the last right one. `report` tells how flashed numbers
+    came. `behind` is what was likely behind its answer, none or
     one, once that was asked. A demonstration `hands_over` to the learner. What is
     done is noted, at times that whoever has a clock sets.
     """
@@ -56,7 +57,7 @@ class Work:
     touches: list[Touch] = field(default_factory=list)
     answers: list[Decimal] = field(default_factory=list)
     notes: Notes = field(default_factory=Notes)
-    _misses_here: int = 0
+    misses_here: int = 0
     _has_looked: bool = False
 
     @classmethod
@@ -161,7 +162,7 @@ class Work:
             if self.judge.finished and not self.is_silent:
                 self._end_beads()
         if verdict.is_right and verdict.kept:
-            self._misses_here, self.level = 0, Help.NONE
+            self.misses_here, self.level = 0, Help.NONE
         elif not verdict.is_right:
             self._miss(verdict.slip)
         return verdict
@@ -327,6 +328,6 @@ class Work:
 
     def _miss(self, slip: Slip | None) -> None:
         self.slips.append(slip or WRONG_ANSWER)
-        self._misses_here += 1
+        self.misses_here += 1
         if not self.is_silent:
-            self.level = Help.SHOW if self._misses_here > 1 else max(self.level, Help.POINT)
+            self.level = Help.SHOW if self.misses_here > 1 else max(self.level, Help.POINT)

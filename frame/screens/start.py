@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from frame.course.course import CourseIndex
 
 USUAL_SIZE = (1280, 720)
+ICON_SIZE = 64
 STORE_NAME = "learners.sqlite"
 PATIENCE = 1.0
 """Seconds that the end of a window waits for a file which can't be written."""
@@ -97,7 +98,8 @@ def build_app(
     given; with items, the board with them stands before it. Raises NoScreen and StoreError."""
     room, first = _first(folder, words)
     try:
-        window = open_window(size or room.keeper.read(Store.window, None) or USUAL_SIZE)
+        asked = size or room.keeper.read(Store.window, None) or USUAL_SIZE
+        window = open_window(asked, icon=room.pictures.get("icon", ICON_SIZE))
     except NoScreen:
         room.store.close()
         raise

@@ -1,4 +1,4 @@
-"""The drawn pictures: animals before their flags, and signs, crisp at any size."""
+"""The drawn pictures: the harbour, animals before their flags, and signs, crisp at any size."""
 
 import io
 import re
@@ -8,7 +8,7 @@ from pathlib import Path
 import pygame
 
 from frame.learner.looks import Portrait, portrait_of
-from frame.view.theme import Colour, FlagColours, Flags
+from frame.view.theme import LIGHT, Colour, Drawn, FlagColours, Flags
 
 _UNKNOWN = "newcomer"
 _INK = "#1C2230"
@@ -19,6 +19,15 @@ _STRIPES, _CHECKS = 7, 6
 _ARM = 0.2
 """How wide a cross's arms are, in shares of the flag."""
 _SIZE = re.compile(r'width="\d+" height="\d+"')
+_COLOUR = re.compile(r"#[0-9A-F]{6}")
+_SIDE, _LINE = 256, 6
+"""Of a drawing, and how wide its lines are, in its own units."""
+_LEAST_LINE = 1.25
+"""So many pixels wide is a line of a small drawing."""
+LINE = _LINE / _SIDE
+"""How wide a drawing's lines are, in shares of its side."""
+ROLES = Drawn._fields[:-2]
+"""What a drawing's file has colours of: those of the light theme."""
 
 
 class Pictures:
@@ -27,15 +36,24 @@ class Pictures:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.get = lru_cache(maxsize=80)(self._load)
+        self.drawn = lru_cache(maxsize=160)(self._drawn)
         self.portrait = lru_cache(maxsize=160)(self._portrait)
 
     def _load(self, name: str, size: int, ink: Colour | None = None) -> pygame.Surface:
         """The picture, `size` pixels square; a sign is drawn in `ink`."""
-        text = (self.folder / f"{name}.svg").read_text(encoding="utf-8")
-        text = _SIZE.sub(f'width="{size}" height="{size}"', text, count=1)
-        if ink is not None:
-            text = text.replace(_INK, "#{:02X}{:02X}{:02X}".format(*ink))
-        return pygame.image.load(io.BytesIO(text.encode()), f"{name}.svg")
+        text = self._text(name)
+        return _rendered(text if ink is None else text.replace(_INK, _code(ink)), size)
+
+    def _drawn(self, name: str, size: int, colours: Drawn, outline: bool = False) -> pygame.Surface:
+        """One of `frame.drawn.DRAWN`, `size` pixels square, standing on its lowest edge. An
+        `outline` has quiet lines and nothing within. Lines are never too thin to be seen."""
+        line = max(_LINE, _LEAST_LINE * _SIDE / size)
+        text = self._text(name).replace(f'stroke-width="{_LINE}"', f'stroke-width="{line:g}"')
+        painted = _painted(colours, outline=outline)
+        return _rendered(_COLOUR.sub(lambda found: painted[found[0]], text), size)
+
+    def _text(self, name: str) -> str:
+        return (self.folder / f"{name}.svg").read_text(encoding="utf-8")
 
     def _portrait(self, picture: str, size: int, flags: Flags) -> pygame.Surface:
         """A learner's picture, `size` pixels square: the animal before its flag. One that is not
@@ -46,6 +64,28 @@ class Pictures:
         animal = self.get(shown.animal, high)
         surface.blit(animal, animal.get_rect(midbottom=(size // 2, size)))
         return surface
+
+
+def _rendered(text: str, size: int) -> pygame.Surface:
+    """The picture that an SVG's text is, `size` pixels square."""
+    return svg(_SIZE.sub(f'width="{size}" height="{size}"', text, count=1))
+
+
+def svg(text: str) -> pygame.Surface:
+    """The picture that an SVG's text is."""
+    return pygame.image.load(io.BytesIO(text.encode()), "picture.svg")
+
+
+def _painted(colours: Drawn, *, outline: bool) -> dict[str, str]:
+    """The colour that each colour of a drawing's file becomes."""
+    if outline:
+        hollow = dict.fromkeys(ROLES, colours.hollow) | {"ink": colours.quiet}
+        colours = colours._replace(**hollow)
+    return {_code(getattr(LIGHT.drawn, role)): _code(getattr(colours, role)) for role in ROLES}
+
+
+def _code(colour: Colour) -> str:
+    return "#{:02X}{:02X}{:02X}".format(*colour)
 
 
 def _flag(flag: str, size: int, colours: FlagColours) -> pygame.Surface:

@@ -62,6 +62,25 @@ class Flags(NamedTuple):
     checks: FlagColours
 
 
+class Drawn(NamedTuple):
+    """What a drawing of the harbour is made of: its lines and its fills. One that only tells what
+    is to come has lines in `quiet` and is `hollow`."""
+
+    ink: Colour
+    wood: Colour
+    rust: Colour
+    sea: Colour
+    shallow: Colour
+    deep: Colour
+    straw: Colour
+    pale: Colour
+    stone: Colour
+    mist: Colour
+    light: Colour
+    quiet: Colour
+    hollow: Colour
+
+
 class Theme(NamedTuple):
     """Every colour by its role.
 
@@ -99,6 +118,7 @@ class Theme(NamedTuple):
     mark_covered: Colour
     trace: Colour
     flags: Flags
+    drawn: Drawn
     flash_ground: Colour
     flash_one: Colour = (0x56, 0xB4, 0xE9)
     flash_other: Colour = (0xE6, 0x9F, 0x00)
@@ -119,6 +139,10 @@ def _beads(face: str, upper: str, lower: str, edge: str) -> BeadColours:
 
 def _flag(ground: str, figure: str) -> FlagColours:
     return FlagColours(_colour(ground), _colour(figure))
+
+
+def _drawn(**codes: str) -> Drawn:
+    return Drawn(**{role: _colour(code) for role, code in codes.items()})
 
 
 _FLAGS = Flags(
@@ -157,6 +181,21 @@ LIGHT = Theme(
     mark_covered=_colour("4E525C"),
     trace=_colour("CDDBDB"),
     flags=_FLAGS,
+    drawn=_drawn(
+        ink="1C2230",
+        wood="8F6B4A",
+        rust="C04000",
+        sea="2F6D80",
+        shallow="5898A8",
+        deep="1F4E5E",
+        straw="E9DCC3",
+        pale="FAF6EE",
+        stone="A0AAA7",
+        mist="C9D0CC",
+        light="E69F00",
+        quiet="918874",
+        hollow="FAF6EE",
+    ),
     flash_ground=_colour("1C2230"),
 )
 
@@ -187,6 +226,21 @@ DARK = Theme(
     mark_covered=_colour("B9B7B0"),
     trace=_colour("33505A"),
     flags=_FLAGS,
+    drawn=_drawn(
+        ink="F2EDE2",
+        wood="7A5A3D",
+        rust="B8441A",
+        sea="2F6D80",
+        shallow="47808F",
+        deep="1F4E5E",
+        straw="85775A",
+        pale="76818E",
+        stone="56605F",
+        mist="69757E",
+        light="E69F00",
+        quiet="757C88",
+        hollow="161A22",
+    ),
     flash_ground=_colour("10131A"),
 )
 
@@ -222,6 +276,21 @@ HIGH_CONTRAST = Theme(
         stripes=_flag("FFFFFF", "C8603C"),
         cross=_flag("8474BC", "FFFFFF"),
         checks=_flag("FFFFFF", "45905F"),
+    ),
+    drawn=_drawn(
+        ink="000000",
+        wood="B0B0B0",
+        rust="B0B0B0",
+        sea="B0B0B0",
+        shallow="B0B0B0",
+        deep="B0B0B0",
+        straw="FFFFFF",
+        pale="FFFFFF",
+        stone="B0B0B0",
+        mist="FFFFFF",
+        light="FFFFFF",
+        quiet="767676",
+        hollow="FFFFFF",
     ),
     flash_ground=_colour("000000"),
 )

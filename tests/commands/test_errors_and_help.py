@@ -345,8 +345,8 @@ def test_an_interrupt_ends_with_130(capsys: Capture, monkeypatch: pytest.MonkeyP
 
 def test_json_is_utf_8_and_text_is_shown_as_far_as_it_goes() -> None:
     plain = {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
-    answer = run("judge", "4 + 3", "0:+4 0:+5 0:-2", "--json", env=plain)
-    assert json.loads(answer.stdout.decode("utf-8"))["moves"][2]["says"].endswith("−2 makes +3.")
+    answer = run("explain", "4 + 3", "--json", env=plain)
+    assert json.loads(answer.stdout.decode("utf-8"))["steps"][1]["rules"] == ["+3 = +5 −2"]
     assert run("explain", "-5 + 8", env=plain).returncode == 0
 
 

@@ -18,7 +18,7 @@ def test_judge_answers_the_documented_shape(asked: Ask) -> None:
     assert [list(move) for move in answer["moves"]] == [["move", "verdict", "slip", "says"]] * 3
     assert [move["verdict"] for move in answer["moves"]] == ["right"] * 3
     assert [move["slip"] for move in answer["moves"]] == [None] * 3
-    assert answer["moves"][-1]["says"] == "Yes: +5, −2 makes +3."
+    assert answer["moves"][-1]["says"] == "Yes. Five in, two out."
     assert (answer["finished"], answer["reading"]) == (True, "7")
 
 
@@ -60,7 +60,7 @@ def test_what_a_log_leaves_out_shows_on_its_last_move(asked: Ask) -> None:
     answer = asked("judge", "8 + 7", "0:+3&0:+5 0:-3")
     last = answer["moves"][-1]
     assert (last["verdict"], last["slip"]) == ("right", "carry-forgotten")
-    assert last["says"].startswith("One ten is to come.")
+    assert last["says"].startswith("The ten goes in, too.")
     assert (answer["finished"], answer["reading"]) == (False, "5")
 
 

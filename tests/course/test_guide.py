@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from itertools import pairwise
 
 import pytest
 from each import each_row
@@ -45,7 +46,7 @@ LESSON_IDS = [entry.id for entry in COURSE.lessons]
 MOST_TURNS = 1500
 FIVE = "Five gulls. Two more land."
 ADD = ("add-direct-1", "add-direct-2", "add-direct-5")
-READS, WIPE = "What does it read?", "Wipe along the beam."
+READS, WIPE = "Which number is it?", "Wipe along the beam."
 
 
 def shown(key, **facts):
@@ -341,6 +342,50 @@ def test_where_another_rod_is_shown_than_was_touched_it_is_named(listener, said)
     assert one.last == said
     one.move(2)
     assert one.last.endswith(" Now you.")
+
+
+@pytest.mark.parametrize("listener", Listener)
+@pytest.mark.parametrize("rods", [1, 2])
+@pytest.mark.parametrize("calculation", ["3 + 4", "3 + 1", "4 - 2"])
+def test_from_the_third_answer_on_to_the_same_wrong_bead_no_two_in_a_row_are_alike(
+    calculation, rods, listener
+):
+    one = Guided(ask(calculation, rods=rods), listener=listener)
+    answers = [one.last for _ in range(7) if one.go_wrong()]
+    assert len(answers) == 7
+    assert all(first != second for first, second in pairwise(answers[1:]))
+    assert answers[2] not in answers[:2]
+
+
+def ends(listener, step, **more):
+    """What is heard at the tick of an exercise that is worked rightly."""
+    one = Guided(step, say("So."), listener=listener, **more)
+    while one.stage is not Stage.DONE:
+        one.turn()
+    return one.last
+
+
+@pytest.mark.parametrize("listener", Listener)
+@pytest.mark.parametrize("calculation", ["3 + 1", "3 + 4", "9 - 6", "7 + 6", "13 - 6", "48 + 37"])
+def test_all_that_is_right_ends_in_yes_and_the_number(calculation, listener):
+    step = ask(calculation)
+    assert ends(listener, step).endswith(
+        spoken("lesson.right_answer", number=step.exercise.sum.result)
+    )
+
+
+def test_a_new_rule_is_told_before_yes_and_the_number():
+    assert ends(Listener.YOUNG, ask("7 - 4", rods=1)) == "One in, five out. Yes. three."
+
+
+def test_another_order_at_the_end_says_yes_once():
+    one = Guided(ask("8 + 7"), say("So."))
+    while one.work.term == 0:
+        one.go_right()
+    one.move(1, 1)
+    one.move(-3)
+    assert one.stage is Stage.DONE
+    assert one.last.endswith("Yes. fifteen.") and one.last.count("Yes") == 1
 
 
 def test_from_the_second_done_too_early_on_the_next_bead_is_shown():

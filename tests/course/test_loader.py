@@ -9,7 +9,7 @@ from each import each_row
 from lesson_mutations import mutated
 from lesson_samples import BROKEN, CRATES, NETS, PLUS_FOUR, SAMPLES, WORDS, problems_of
 
-from frame.course.lesson import Ask, Practise, Show
+from frame.course.lesson import Ask, Practise, Show, Unit
 from frame.course.loader import load_lesson, load_unit, read_lesson
 from frame.course.nodes import MOST_BYTES
 from frame.course.problems import LessonError, problem_text
@@ -141,7 +141,7 @@ def test_too_many_steps_are_named_at_the_first_beyond() -> None:
 
 
 def test_a_unit_file_gives_its_id_and_title() -> None:
-    assert load_unit(b"unit: nets\ntitle: nets +\n", "unit.yaml") == ("nets", "nets +")
+    assert load_unit(b"unit: nets\ntitle: nets +\n", "unit.yaml") == Unit("nets", "nets +")
     with pytest.raises(LessonError) as raised:
         load_unit("unit: Nets\nlessons: []\n", "unit.yaml")
     texts = [problem_text(one, WORDS) for one in raised.value.problems]
@@ -149,7 +149,7 @@ def test_a_unit_file_gives_its_id_and_title() -> None:
         "unit.yaml:1:1: found no 'title' here; expected one",
         "unit.yaml:1:7: found 'Nets'; expected an id of lower-case letters, digits and hyphens, "
         "such as five-add-4",
-        "unit.yaml:2:1: found the key 'lessons'; expected unit or title",
+        "unit.yaml:2:1: found the key 'lessons'; expected unit, title or thing",
     ]
 
 

@@ -127,7 +127,7 @@ def _worded(problems: Sequence[Problem]) -> bool:
 def checked(data: bytes) -> str:
     """A lesson, or a unit, that is loaded and checked."""
     try:
-        assert all(load_unit(data, "unit"))
+        assert load_unit(data, "unit").title
     except LessonError as error:
         assert _worded(error.problems)
     lesson, problems = read_lesson(data, "lesson")

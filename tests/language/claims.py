@@ -810,27 +810,18 @@ def more(scene: Scene, said: dict[str, str]) -> bool:
     )
 
 
-def signed(text: str) -> int:
-    return int(text.replace("−", "-").replace("+", ""))
-
-
-def rule_parts(said: dict[str, str]) -> tuple[int | None, list[int]]:
-    """The digit where it is said, and its parts."""
-    if "parts" in said:
-        parts = [signed(part) for part in said["parts"].split(", ")]
-        return (signed(said["whole"]) if said.get("whole") else sum(parts)), parts
+def rule_parts(said: dict[str, str]) -> list[int]:
+    """What is said to go in, and what out."""
     parts = []
     for part in said["said"].split(", "):
         count, way = part.rsplit(" ", 1)
         parts.append(counted(count.lower()) * (1 if way == "in" else -1))
-    return None, parts
+    return parts
 
 
 def rule_done(scene: Scene, said: dict[str, str]) -> bool:
-    """The parts add up, and are what was worked: by the rod's beads and those of its carry."""
-    whole, parts = rule_parts(said)
-    if whole is not None and whole != sum(parts):
-        return False
+    """The parts are what was worked: by the rod's beads and those of its carry."""
+    parts = rule_parts(said)
     rods = {move.rod for move in scene.stroke}
     for reading in scene.raw:
         if reading.task.is_trial or reading.task.kind == "turned":
@@ -851,12 +842,10 @@ def rule_done(scene: Scene, said: dict[str, str]) -> bool:
 
 
 def rule_due(scene: Scene, said: dict[str, str]) -> bool:
-    """The parts add up, and are those of a digit that is under way or may be begun."""
-    whole, parts = rule_parts(said)
-    if whole is not None and whole != sum(parts):
-        return False
+    """The parts are those of a digit that is under way or may be begun, and add up to it."""
+    parts = rule_parts(said)
     return any(
-        sorted(way.parts) == sorted(parts)
+        sorted(way.parts) == sorted(parts) and way.work.change == sum(parts)
         for reading in scene.now
         for way in ways(scene, reading, scene.digits_now)
     )
@@ -883,7 +872,7 @@ SLIPS: dict[str, Claim] = {
     "That bead was right there.": undone,
     "This rod shows {digit}.": shows,
     "Use the five bead.": any_reading(use_five),
-    "This partner goes through the five.": any_reading(missed_five),
+    "This partner uses the five bead.": any_reading(missed_five),
     "Partner of five, please.": any_reading(of_five),
     "Partners of five: {one} and {other}.": any_reading(of_five),
     "Partner of ten, please.": any_reading(of_ten),
@@ -906,21 +895,21 @@ SLIPS: dict[str, Claim] = {
     "The ten runs on further left.": any_reading(runs_on),
     "Not all rods.": any_reading(rod_left_out),
     "A rod is left out.": any_reading(rod_left_out),
-    "One ten comes.": ten_missing(1),
-    "One ten is to come.": ten_missing(1),
-    "One ten goes away.": ten_missing(-1),
-    "One ten is to go.": ten_missing(-1),
-    "Its partner must go.": partner_missing(1),
-    "Ten is in: its partner goes.": partner_missing(1),
-    "Its partner must come.": partner_missing(-1),
-    "Ten is out: its partner comes.": partner_missing(-1),
+    "Ten in, too.": ten_missing(1),
+    "The ten goes in, too.": ten_missing(1),
+    "Ten out, too.": ten_missing(-1),
+    "The ten goes out, too.": ten_missing(-1),
+    "Its partner goes out.": partner_missing(1),
+    "Ten in: its partner goes out.": partner_missing(1),
+    "Its partner goes in.": partner_missing(-1),
+    "Ten out: its partner goes in.": partner_missing(-1),
     "Five has a partner.": any_reading(five_partner_left),
-    "The partner of five moves too.": any_reading(five_partner_left),
+    "The partner of five moves, too.": any_reading(five_partner_left),
     "The five bead moves.": any_reading(five_itself_left),
-    "The five bead moves too.": any_reading(five_itself_left),
+    "The five bead moves, too.": any_reading(five_itself_left),
     "{one} becomes {other}.": either_revision,
     "Mind the zero.": with_move(skipped_zero),
-    "A zero takes a rod too.": with_move(skipped_zero),
+    "A zero takes a rod, too.": with_move(skipped_zero),
     "One rod to the left.": one_rod(1),
     "{one} × {other}: one rod further left.": one_rod(1),
     "One rod to the right.": one_rod(-1),
@@ -978,28 +967,24 @@ NEXT: dict[str, Claim] = {
     "Now the {rod}.": next_on,
 }
 DUE: dict[str, Claim] = {
-    "{parts} makes {whole}.": rule_due,
-    "{parts}.": rule_due,
     "{said}.": rule_due,
     "Borrow {number}.": borrowed,
     "Borrow {number} beyond the number.": borrowed,
 }
 PRAISE: dict[str, Claim] = {
-    "Yes, in another order.": other_order,
+    "That order works, too.": other_order,
     "Yes. One rod waits.": astray,
     "Yes. One rod is not right.": astray,
     "Not right yet.": left_astray,
-    "A rod is not right yet.": left_astray,
-    "Another order.": other_order,
-    "Right too, but in another order.": other_order,
+    "One rod is not right yet.": left_astray,
+    "Right, but later.": other_order,
+    "That bead is right, but later.": other_order,
     "Yes. One stroke does it: {count} more {way}.": more,
     "Yes. {count} more {way}.": more,
-    "Yes{sign} {parts} makes {whole}.": rule_done,
-    "Yes{sign} {parts}.": rule_done,
-    "Yes{sign} {said}.": rule_done,
-    "Yes{sign} Borrow {number}.": borrowed,
-    "Yes{sign} Borrow {number} beyond the number.": borrowed,
-    "Yes{sign} {move}.": made,
+    "Yes. {said}.": rule_done,
+    "Yes. Borrow {number}.": borrowed,
+    "Yes. Borrow {number} beyond the number.": borrowed,
+    "Yes. {move}.": made,
 }
 HINTS: dict[str, Claim] = {
     "Look at this rod.": nothing,
@@ -1016,10 +1001,7 @@ _FIELDS = {
     "rod": _PLACE,
     "count": _COUNT,
     "way": "up|down",
-    "parts": r"[+−]\d+(?:, [+−]\d+)*",
-    "whole": r"[+−]\d+",
     "said": rf"{_COUNT} (?:in|out)(?:, {_COUNT} (?:in|out))*",
-    "sign": "[.:]",
 }
 
 

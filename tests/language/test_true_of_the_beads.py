@@ -28,7 +28,13 @@ from claims import Scene, claims_of
 from lawful_hands import Division, Sight, digits_of, number_worked, set_number
 from to_come import Job, Reading
 
-from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
+from frame.language.verdicts import (
+    Hint,
+    hint_line,
+    next_shown_line,
+    omission_line,
+    verdict_line,
+)
 from frame.language.wording import Listener
 from frame.technique.addition import plan_on
 from frame.technique.beads import BeadMove, Frame, Stroke, stroke_text
@@ -154,7 +160,9 @@ class Play:
                 frame=verdict.progress.frame, now=after.readings, raw=after.raw, stroke=stroke,
                 is_young=listener is Listener.YOUNG, stray=after.lying()
             )  # fmt: skip
-            self.check(verdict_line(verdict, WORDS, listener).show, scene, stroke_text(stroke))
+            told = [verdict_line] if verdict.is_right else [verdict_line, next_shown_line]
+            for line in told:
+                self.check(line(verdict, WORDS, listener).show, scene, stroke_text(stroke))
         return verdict
 
     def after(self, stroke: Stroke, verdict: Verdict) -> "Play":
@@ -489,7 +497,7 @@ def test_every_sentence_has_its_claim() -> None:
         if key.startswith("verdict.") and "next" not in key and key != "verdict.then"
     }
     for text in praised:
-        filled = text.format(rule="+2.", move="two beads up", more="two more up")
+        filled = text.format(rule="Two in.", move="two beads up", more="two more up")
         assert claims_of(filled), text
 
 
@@ -526,11 +534,11 @@ ROWS = [
         "order",
     ),
     (
-        "47 + 38", "1:+4 0:+5&0:+2 0:-2 1:+5 1:-2", "", "Yes: two beads down on the tens.",
+        "47 + 38", "1:+4 0:+5&0:+2 0:-2 1:+5 1:-2", "", "Yes. Two beads down on the tens.",
         "makes",
     ),
     (
-        "47 + 38", "1:+4 0:+5&0:+2 0:-2 1:+5 1:-2 1:+1", "", "Yes: −2, +10 makes +8.",
+        "47 + 38", "1:+4 0:+5&0:+2 0:-2 1:+5 1:-2 1:+1", "", "Yes. Two out, ten in.",
         "One stroke",
     ),
 ]  # fmt: skip

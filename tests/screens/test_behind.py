@@ -41,9 +41,9 @@ def answered(text, answer, rods=4):
 @pytest.mark.parametrize(
     ("text", "answer", "said"),
     [
-        ("38 + 47", 75, "It is 85. One ten is to come."),
+        ("38 + 47", 75, "It is 85. The ten goes in, too."),
         ("38 + 47", 84, "It is 85. Look."),
-        ("52 - 17", 45, "It is 35. One ten is to go."),
+        ("52 - 17", 45, "It is 35. The ten goes out, too."),
         ("38 + 47", 85, "Yes. 85."),
     ],
 )
@@ -103,7 +103,7 @@ def test_the_hand_that_has_it_is_seen_beside_the_way_up_to_where_they_part(pilot
         == (screen.replay.way_frames[: screen.replay.parting])
     )
     screen.at = screen.replay.parting + 1
-    assert "One ten is to come." in screen.line.show
+    assert "The ten goes in, too." in screen.line.show
     pilot.app.take(Push(screen))
     pilot.wait(30, 60)
     pilot.app.draw()

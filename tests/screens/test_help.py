@@ -78,7 +78,7 @@ def test_on_one_rod_help_is_the_rule_and_then_the_bead(pilot):
         pilot.move(min(screen.runner.work.next_stroke))
         pilot.settle()
     assert show_me(pilot) is Help.TEACH
-    assert screen.guide.said.show == "+5, −1 makes +4."
+    assert screen.guide.said.show == "Five in, one out."
     assert screen.field.pointed is None
     assert not screen.field.hints
     assert show_me(pilot) is Help.SHOW

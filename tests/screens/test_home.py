@@ -10,8 +10,10 @@ from shipped import the_course
 
 from frame.app import Pop
 from frame.course.attempts import Position
-from frame.course.course import CourseIndex, UnitEntry
+from frame.course.course import CourseIndex
+from frame.course.lesson import Unit
 from frame.course.stages import Stage
+from frame.learner.settings import Age
 from frame.learner.store import LessonState
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.home import Home
@@ -134,7 +136,7 @@ def test_lessons_are_beads_in_order_and_no_bead_is_passed_over(count):
 def with_units(pilot, *counts):
     """Home with a course whose units have so many lessons each."""
     course, start, lessons = the_course(), 0, []
-    units = [UnitEntry(f"pier-{at}", f"pier {at}") for at in range(len(counts))]
+    units = [Unit(f"pier-{at}", f"pier {at}") for at in range(len(counts))]
     for unit, count in zip(units, counts, strict=True):
         some = course.lessons[start : start + count]
         lessons += [replace(entry, unit=unit.id) for entry in some]
@@ -148,7 +150,9 @@ def with_units(pilot, *counts):
 def touched(pilot, column, bead):
     """The lesson that a touch of a bead opens, left again; None for none."""
     home = pilot.screen
-    box = home.map.field.layout.bead_box(column, bead, home.map.field.pose.rods[column][bead])
+    box = home.map.fields[0].layout.bead_box(
+        column, bead, home.map.fields[0].pose.rods[column][bead]
+    )
     pilot.tap(box.centre)
     if pilot.screen is home:
         return None
@@ -199,10 +203,10 @@ def test_a_rod_is_done_when_its_lessons_are_and_the_next_one_is_lit(pilot, count
     for done in range(count + 1):
         pilot.room.lessons.update(states(range(done)))
         pilot.screen.rearrange()
-        digits.append(int(pilot.screen.map.field.frame.digits[0]))
+        digits.append(int(pilot.screen.map.fields[0].frame.digits[0]))
         column = int(done == count)
-        (hint,) = pilot.screen.map.field.hints
-        lit = pilot.screen.map.field.pose.bead_to_touch(column, hint.change)
+        (hint,) = pilot.screen.map.fields[0].hints
+        lit = pilot.screen.map.fields[0].pose.bead_to_touch(column, hint.change)
         assert (hint.rod, lit) == (1 - column, [*beads_of(count), Bead.EARTH_1][done])
     assert digits[0] == 0 and digits == sorted(digits)
     assert digits[-1] == (9 if count >= 5 else count)
@@ -214,7 +218,7 @@ def test_the_bead_of_a_lesson_that_was_done_glides_to_the_beam(pilot):
     while pilot.screen.runner.stage is not Stage.END:
         do_right(pilot)
     pilot.press_word("lesson.home")
-    field = pilot.screen.map.field
+    field = pilot.screen.map.fields[0]
     assert pilot.screen is home and field.is_moving and home.wakes_in(pilot.clock) == 0.0
     start = field.pose
     pilot.wait(5, 60)
@@ -225,7 +229,7 @@ def test_the_bead_of_a_lesson_that_was_done_glides_to_the_beam(pilot):
 def test_whoever_did_nothing_new_sees_all_as_it_was(pilot):
     pilot.press_lesson()
     pilot.press("back")
-    assert not pilot.screen.map.field.is_moving
+    assert not pilot.screen.map.fields[0].is_moving
 
 
 # What was done is counted beside the window
@@ -270,3 +274,50 @@ def test_what_is_pressed_instead_is_what_comes(pilot):
         aside.go_on()
     pilot.wait(5)
     assert isinstance(pilot.screen, Home)
+
+
+# The harbour
+
+
+def rods_of(home):
+    """How wide the rod of each unit is, in pixels, from the left."""
+    return [
+        part.field.layout.spacing for part in home.map.parts for _ in part.units
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("done", [0, 3, 20, LAST - 7, LAST])
+def test_for_the_young_three_units_are_large_the_next_one_among_them(pilot, done):
+    pilot.room.set(age=Age.YOUNG)
+    pilot.room.lessons.update(states(range(done)))
+    pilot.screen.rearrange()
+    rods, course = rods_of(pilot.screen), pilot.room.course
+    large = [at for at, rod in enumerate(rods) if rod == max(rods)]
+    following = [unit.id for unit in course.units].index(course.lessons[done].unit)
+    assert len(rods) == len(course.units) and len(large) == 3 and following in large
+    assert sorted(rods)[-4] <= 0.55 * max(rods)
+
+
+def test_for_others_and_where_there_is_no_room_all_units_are_alike(pilot):
+    assert len(set(rods_of(pilot.screen))) == 1
+    pilot.room.set(age=Age.YOUNG)
+    pilot.resize((480, 800))
+    assert len(set(rods_of(pilot.screen))) == 1
+
+
+def test_what_stands_for_a_unit_is_hollow_until_all_of_it_is_done(pilot):
+    units = pilot.room.course.units[:2]
+    pilot.room.lessons.update(states(range(5)))
+    pilot.screen.rearrange()
+    pilot.repaint()
+    (part,), theme = pilot.screen.map.parts, pilot.room.theme
+    rods = part.field.rod_places()
+    for unit, (_, middle), is_done in zip(units, rods, (True, False), strict=False):
+        picture = pilot.room.pictures.drawn(unit.thing, part.thing, theme.drawn, not is_done)
+        place = picture.get_rect(midbottom=(middle, pilot.screen.map.quay))
+        wanted = pygame.Surface(place.size)
+        wanted.fill(theme.ground)
+        wanted.blit(picture, (0, 0))
+        below_sea = pygame.Rect(0, place.h // 2, place.w, place.h - place.h // 2)
+        seen = pilot.pixels(below_sea.move(place.topleft))
+        assert seen == pygame.image.tobytes(wanted.subsurface(below_sea), "RGB")

@@ -96,17 +96,17 @@ def test_each_exercise_is_kept_with_its_own_time(pilot, disk, at_once):
 
 def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
     home = pilot.screen
-    assert set(home.map.field.frame.digits) == {"0"}
-    before = pilot.pixels(home.map.field.box)
+    assert set(home.map.fields[0].frame.digits) == {"0"}
+    before = pilot.pixels(home.map.fields[0].box)
     pilot.open("beads-1", len(lesson_of("beads-1").steps))
     assert pilot.screen.runner.stage is Stage.END
     pilot.wait(0.1)
     pilot.press(pilot.room.words.text("lesson.home"))
     pilot.repaint()
-    assert home.map.field.frame.digits[0] == "1"
-    assert set(home.map.field.frame.digits[1:]) == {"0"}
+    assert home.map.fields[0].frame.digits[0] == "1"
+    assert set(home.map.fields[0].frame.digits[1:]) == {"0"}
     assert home.next_lesson.id == "beads-2"
-    assert pilot.pixels(home.map.field.box) != before
+    assert pilot.pixels(home.map.fields[0].box) != before
 
 
 def lesson_of_button(pilot):

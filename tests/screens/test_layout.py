@@ -128,7 +128,7 @@ def test_home_in_every_theme_after_a_touch_on_a_locked_lesson(room, look):
     finish(room, 20)
     home = laid_out(Home(room))
     last = len(room.course.units) - 1
-    home.handle(Press(MOUSE, home.map.field.layout.bead_box(last, Bead.HEAVEN, 0).centre))
+    home.handle(Press(MOUSE, home.map.fields[0].layout.bead_box(last, Bead.HEAVEN, 0).centre))
     assert home.said
     assert_well_laid_out([("home", home)], LAYOUTS)
 

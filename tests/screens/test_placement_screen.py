@@ -169,10 +169,10 @@ def test_the_young_see_the_course_and_what_is_known_of_it(pilot, heard):
     begin(pilot)
     work_on(pilot, taught(pilot, 7))
     page = pilot.screen
-    known = page.map.field.frame.digits
+    known = page.map.digits
     assert known[0] != "0" and len(known) == len(pilot.room.course.units)
     pilot.key(pygame.K_ESCAPE)
-    assert pilot.screen.map.field.frame.digits == known
+    assert pilot.screen.map.digits == known
 
 
 @pytest.mark.parametrize("has_sound", [True, False])
@@ -186,7 +186,7 @@ def test_what_is_told_can_be_heard_again(pilot, request, has_sound):
         if heard:
             pilot.wait_for_buttons()
             pilot.press("speaker")
-            assert heard.said[-1] == pilot.screen.greeting.speak
+            assert heard.said[-1] == pilot.screen.heard.speak
         pilot.key(pygame.K_ESCAPE)
 
 

@@ -406,7 +406,7 @@ def test_the_note_names_a_rung_once_and_what_was_reached_where_that_is_higher(pi
 def test_of_a_frame_of_ones_own_no_rung_is_told(pilot, family):
     chosen = Chosen(Choices().choose(family=family, own=True), Ladder.of(tried("mm")), quick=False)
     note = note_of(pilot.room, chosen, {"add-five-3"}, (800, 480))
-    assert note.startswith("On a frame of one's own the answer alone tells")
+    assert note.startswith("On your own frame, only your answer is looked at")
     assert ("level" in note) is chosen.has_own_ladder
     assert not any(pilot.words.text(f"rung.{rung.name}") in note for rung in Rung)
 

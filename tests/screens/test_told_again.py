@@ -159,7 +159,7 @@ def test_a_flag_that_somebody_has_is_said_to_be_taken(pilot, said):
 
 
 def test_a_locked_bead_says_what_comes_first(pilot, said):
-    field = pilot.screen.map.field
+    field = pilot.screen.map.fields[0]
     box = field.layout.bead_box(3, Bead.EARTH_2, field.pose.rods[3][Bead.EARTH_2])
     pilot.tap(box.centre)
     first = pilot.words.text("home.locked", title=pilot.room.course.lessons[0].title)

@@ -1,18 +1,22 @@
 """Home: the course as a frame, and what there is to do."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
+from functools import partial
 
 import pygame
 
 from frame.app import Change, Pop, Push, Screen
-from frame.course.course import LessonEntry, UnitEntry
+from frame.course.course import LessonEntry
+from frame.course.lesson import Unit
 from frame.course.placement import Result
 from frame.language.lines import Line
+from frame.learner.settings import Age
 from frame.room import Room
 from frame.screens.choosing.course_map import CourseMap
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.given_page import GivenPage
+from frame.screens.choosing.home_offers import Offer, drawing_of, in_rows
 from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
@@ -24,18 +28,21 @@ from frame.screens.lesson.keeping import Keeping
 from frame.screens.lesson.placement import begin_placement
 from frame.screens.lesson.screen import LessonScreen
 from frame.screens.lesson.today import begin_today, can_begin_today, left_today
+from frame.screens.parts.frame_panel import GlidingPanel
 from frame.screens.parts.outcome import Begin, Next, NextGiven
 from frame.screens.parts.page import Page, abreast
 from frame.screens.parts.portraits import portrait_name
 from frame.screens.parts.trouble import kept_note
 from frame.screens.parts.way import Way
-from frame.technique.beads import Frame
+from frame.view.bead_field import BeadField
 from frame.view.inputs import Input, Key, Press
 from frame.view.theme import type_size
 from frame.view.widgets import Brushes, Button, Style
 
-_BESIDE, _GIVEN = 118, 11
-"""Units across that what a tutor gave needs beside today's place; else so many of the course."""
+_LARGE, _GAP = 11.5, 2.5
+"""How high the large buttons are, and how far apart all are, in units."""
+_FOOT = 79.5
+"""Where the small buttons begin."""
 
 
 class Due(StrEnum):
@@ -44,7 +51,7 @@ class Due(StrEnum):
     COUNTED = "counted"
 
 
-class Home(Page):
+class Home(GlidingPanel, Page):
     """The course, the next lesson lit, and what else there is to do. What was pressed and needs to
     know what the learner did comes as soon as that is counted."""
 
@@ -55,8 +62,8 @@ class Home(Page):
         self.map: CourseMap | None = None
         self._given = Given((), (), ())
         self._opened: LessonEntry | None = None
-        self._before: Frame | None = None
-        self._stands: Frame | None = None
+        self._before: str | None = None
+        self._stands: str | None = None
         self._coming: Callable[[], Screen | Line] | None = None
 
     @property
@@ -70,7 +77,7 @@ class Home(Page):
         """The lesson that comes next."""
         return self.way.upcoming
 
-    def _lessons(self, unit: UnitEntry) -> tuple[LessonEntry, ...]:
+    def _lessons(self, unit: Unit) -> tuple[LessonEntry, ...]:
         return self.room.course.lessons_of(unit.id)
 
     def resumed(self, result: object) -> Change | None:
@@ -94,30 +101,33 @@ class Home(Page):
         self.rearrange()
 
     def arrange(self) -> None:
-        """The frame of the course and the buttons under it."""
-        way = self.way
+        """The harbour, the large buttons under it, and below them the small ones."""
         self._given = given_now(self.room)
-        area = self.band(22, 30) if self.is_narrow else self.band(13, 45)
-        if self.across < _BESIDE and self._given_line is not None:
-            area.h -= round((_GIVEN + 1) * self.unit)
-        self.map = CourseMap(self.room, way, area, self._before)
+        rows = in_rows(list(self._offers()), self.across, is_narrow=self.is_narrow)
+        high, head = (9.0, 23.0) if self.is_narrow else (_LARGE, 12.5)
+        foot = _FOOT - (8 + _GAP if self.is_narrow else 0)
+        top = foot - len(rows) * (high + _GAP)
+        self.map = CourseMap(
+            self.room, self.way, self.band(head, top - head - 1), self.unit, self._before
+        )
         self._before = None
-        corner = self._corner()
-        row = self.band(77, 9)
-        row.w = corner[-1].place.left - round(3 * self.unit) - row.left
-        self._arrange_row(row, way.upcoming)
-        self.buttons += corner + self.speaker(self._speaker)
+        for at, row in enumerate(rows):
+            places = abreast(self.band(top + at * (high + _GAP), high), len(row), self._gap)
+            self.buttons += map(partial(self._large, 2 if len(rows) == 1 else 1), row, places)
+        self._arrange_foot(self.band(foot, 8))
+        self.buttons += self.speaker(self._speaker)
         learner = self.room.learner
         if learner is not None:
+            name = portrait_name(self.room.words, learner.picture)
             self.buttons.append(
                 Button(
-                    self._face,
-                    self.back,
-                    picture=learner.picture,
-                    style=Style.TICKET,
-                    name=portrait_name(self.room.words, learner.picture),
+                    self._face, self.back, picture=learner.picture, style=Style.TICKET, name=name
                 )
             )
+
+    @property
+    def _gap(self) -> float:
+        return _GAP * self.unit
 
     @property
     def head(self) -> float:
@@ -134,89 +144,79 @@ class Home(Page):
         size = round(8 * self.unit)
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
-    def _corner(self) -> list[Button]:
-        """From the right: the settings; for who needs them the tutor's own lessons; where there is
-        a set for today, and so no room elsewhere, placement."""
+    def _large(self, step: int, offer: Offer, place: pygame.Rect) -> Button:
+        return Button(
+            place, offer.act, offer.text, sign=offer.sign, name=offer.said,
+            step=step,
+            style=Style.MAIN if offer.is_main else Style.PLAIN,
+            drawing=drawing_of(self.room, offer.sign, is_main=offer.is_main),
+        )  # fmt: skip
+
+    def _offers(self) -> Iterator[Offer]:
+        """What there is to do, first the main thing: what a tutor gave, today's set where something
+        is known, the next lesson; the free frame; and for who is new, where to begin."""
+        has_today, line = can_begin_today(self.room), self._given_line
+        is_done = self.room.today_done == self.room.now().date()
+        given = [self._given_offer(line)] if line is not None else []
+        lesson, today = self._lesson_offer(), self._today_offer()
+        first = given if self._given.on_screen else []
+        then = [lesson, today] if is_done else [today, lesson]
+        main, *others = [*first, *(then if has_today else [lesson])]
+        yield main._replace(is_main=True)
+        yield from others
+        yield Offer(self._free, self.room.words.text("home.free"), "free")
+        if not has_today:
+            yield Offer(self._place, self.room.words.text("placement.offer"), "placement")
+        if not first:
+            yield from given
+
+    def _given_offer(self, line: Line) -> Offer:
+        return Offer(self._do_given, line.show, "slip" if self._given.open else "tick", line.speak)
+
+    def _lesson_offer(self) -> Offer:
+        """The next lesson; for the young without its name, which is said."""
+        way, words = self.way, self.room.words
+        entry = way.upcoming or self.room.course.lessons[-1]
+        key = "home.start" if not way.is_begun(entry) else "home.go_on"
+        key = "home.again" if way.upcoming is None else key
+        text = words.text(key, title=entry.title)
+        is_young = self.room.settings.age is Age.YOUNG
+        shown = words.text("home.on") if is_young and way.upcoming is not None else text
+        return Offer(lambda: self._open(entry), shown, "lesson", text)
+
+    def _today_offer(self) -> Offer:
+        name = self.room.words.text("today.title")
+        if left_today(self.room) is not None:
+            name = self.room.words.text("home.go_on", title=name)
+        return Offer(self._today, name, "today")
+
+    @property
+    def _given_line(self) -> Line | None:
+        return given_line(self.room, self._given)
+
+    def _arrange_foot(self, row: pygame.Rect) -> None:
+        """What is there besides: to practise, what has grown; at the right the settings, for who
+        needs them the tutor's own lessons, and where nothing larger leads there placement."""
         acts = {"gear": self._settings}
         if self.room.settings.all_open or has_own_lessons(self.room):
             acts["own"] = self._own
         if can_begin_today(self.room) and self.way.upcoming is not None:
             acts["placement"] = self._place
-        row = self.band(77, 9)
-        place = pygame.Rect(row.right - row.h, row.top, row.h, row.h)
-        apart = row.h + round(2 * self.unit)
-        return [
+        place = pygame.Rect(row.right - row.h, round(_FOOT * self.unit), row.h, row.h)
+        apart = row.h + round(self._gap)
+        signs = [
             Button(place.move(-at * apart, 0), act, sign=sign, style=Style.SIGN)
             for at, (sign, act) in enumerate(acts.items())
         ]
-
-    def _arrange_row(self, row: pygame.Rect, upcoming: LessonEntry | None) -> None:
-        """What to do today, where something is known; the next lesson, and beside it, or in a
-        narrow window below, the others. What a tutor gave to do here comes before both."""
-        words, entry = self.room.words, upcoming or self.room.course.lessons[-1]
-        has_today = can_begin_today(self.room)
-        has_given = bool(self._given.on_screen)
-        is_done = self.room.today_done == self.room.now().date()
-        begun = self.way.is_begun(entry)
-        key = "home.again" if upcoming is None else "home.go_on" if begun else "home.start"
-        main = self.band(66, 9)
         if not self.is_narrow:
-            main = pygame.Rect(row.topleft, (round(row.w * 0.46), row.h))
-            used = main.w + round(3 * self.unit)
-            row = pygame.Rect(row.left + used, row.top, row.w - used, row.h)
-        practise, free = abreast(row, 2, 3 * self.unit)
-        text = words.text(key, title=entry.title)
-        place = self.band(55 if self.is_narrow else 66, 9)
-        grown = place.copy()
-        grown.left = free.left if not self.is_narrow else place.left + round(place.w * 0.62)
-        grown.w = place.right - grown.left
-        place.w = grown.left - round(3 * self.unit) - place.left
-        place = self._arrange_given(place)
-        if has_today:
-            style = Style.PLAIN if is_done or has_given else Style.MAIN
-            name = words.text("today.title")
-            if left_today(self.room) is not None:
-                name = words.text("home.go_on", title=name)
-            self.buttons.append(Button(place, self._today, name, sign="today", style=style))
-        else:
-            name = words.text("placement.offer")
-            self.buttons.append(Button(place, self._place, name, sign="placement"))
-        is_next = (is_done or not has_today) and not has_given
-        style = Style.MAIN if is_next else Style.PLAIN
+            row.w = signs[-1].place.left - round(self._gap) - row.left
+        practise, grown = abreast(row, 2, self._gap)
+        words = self.room.words
         self.buttons += [
-            Button(main, lambda: self._open(entry), text, style=style),
-            Button(practise, self._practise, words.text("home.practise")),
-            Button(free, self._free, words.text("home.free")),
+            Button(practise, self._practise, words.text("home.practise"), sign="beads"),
             Button(grown, self._grown, words.text("grown.title"), sign="grown"),
+            *signs,
         ]
-
-    def _arrange_given(self, place: pygame.Rect) -> pygame.Rect:
-        """What a tutor gave, at the left of today's place, or where there is no room above it, and
-        the main thing to do, unless it is on paper; at the right, that all is done. What is left
-        of the place."""
-        line, is_open = self._given_line, bool(self._given.open)
-        if line is None:
-            return place
-        if self.across < _BESIDE:
-            given = self.band((55 if self.is_narrow else 66) - _GIVEN, 9)
-        else:
-            given, gap = place.copy(), round(3 * self.unit)
-            place.w = round(0.38 * place.w)
-            given.w -= place.w + gap
-            if is_open:
-                place.left = given.right + gap
-            else:
-                given.left = place.right + gap
-        style = Style.MAIN if self._given.on_screen else Style.PLAIN
-        sign = "slip" if is_open else "tick"
-        self.buttons.append(
-            Button(given, self._do_given, line.show, sign=sign, name=line.speak, style=style)
-        )
-        return place
-
-    @property
-    def _given_line(self) -> Line | None:
-        return given_line(self.room, self._given)
 
     @property
     def greeting(self) -> Line | None:
@@ -227,9 +227,15 @@ class Home(Page):
         button = self.buttons[main]
         return Line(button.text, button.name or button.text)
 
+    @property
+    def heard(self) -> Line:
+        """All that the large buttons do."""
+        said = ". ".join(offer.said or offer.text for offer in self._offers())
+        return Line(said, said)
+
     def _open(self, entry: LessonEntry) -> Change | None:
         self._opened = entry
-        self._stands = self.map.field.frame if self.map else None
+        self._stands = self.map.digits if self.map else None
         return self._begin(lambda: LessonScreen(self.room, Keeping.begin(self.room, entry.id)))
 
     def _begin(self, screen: Callable[[], Screen | Line]) -> Change | None:
@@ -258,24 +264,15 @@ class Home(Page):
         self._coming = None
         return super().press_button(index)
 
-    def advance(self, now: float) -> Change | None:
-        """What was to come does; a bead that came to be done glides to the beam, and is heard
+    @property
+    def fields(self) -> tuple[BeadField, ...]:
+        """The frames of the course: a bead that came to be done glides to the beam, and is heard
         there."""
-        change = super().advance(now)
-        if self.dues.take(Due.COUNTED, now):
-            change = self._come()
-        field = self.map.field if self.map else None
-        if field is not None and field.is_moving:
-            field.advance(now)
-            self.touch_up(field.box)
-            if field.take_landed():
-                self.room.click()
-        return change
+        return self.map.fields if self.map else ()
 
-    def wakes_in(self, now: float) -> float | None:
-        """At once while a bead glides."""
-        is_moving = self.map is not None and self.map.field.is_moving
-        return 0.0 if is_moving else super().wakes_in(now)
+    def rest(self, now: float) -> Change | None:
+        """What was to come does."""
+        return self._come() if self.dues.take(Due.COUNTED, now) else None
 
     def _do_given(self) -> Change | None:
         """The only thing that is open, or all of them to choose from."""
@@ -288,7 +285,7 @@ class Home(Page):
         one = next((one for one in self._given.open if one.id == id), None)
         if one is None:
             return None
-        self._stands = self.map.field.frame if self.map else None
+        self._stands = self.map.digits if self.map else None
         return self._begin(lambda: given_screen(self.room, one))
 
     def _today(self) -> Change | None:
@@ -386,7 +383,7 @@ class Home(Page):
             self.map.paint(brushes, touched, self._named)
 
     @property
-    def _named(self) -> UnitEntry | None:
+    def _named(self) -> Unit | None:
         """The unit that matters: that of the cursor, else that of the next lesson."""
         units, upcoming = self.room.course.units, self.next_lesson
         if self.cursor:

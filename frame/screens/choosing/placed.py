@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 
 from frame.app import Change, Pop, Push
-from frame.course.course import UnitEntry
+from frame.course.lesson import Unit
 from frame.course.placement import Result
 from frame.language.lines import Line
 from frame.learner.settings import Age
@@ -40,7 +40,7 @@ class PlacedPage(Page):
         return self.room.course.by_id[self.result.lesson].title
 
     @property
-    def unit_of_lesson(self) -> UnitEntry:
+    def unit_of_lesson(self) -> Unit:
         """The unit of that lesson."""
         course = self.room.course
         return next(one for one in course.units if one.id == course.by_id[self.result.lesson].unit)
@@ -120,7 +120,7 @@ class PlacedPage(Page):
         if self._is_young:
             room, top = self.room, (_BELOW_OTHERS if others else _BELOW_MAIN) + 9
             way = Way(room.course, room.lessons, room.settings.all_open)
-            self.map = CourseMap(room, way, self.band(top, 81 - top))
+            self.map = CourseMap(room, way, self.band(top, 81 - top), self.unit)
 
     def _others(self) -> Iterator[tuple[str, str, Callable[[], Change]]]:
         beside, words = self.result.beside, self.room.words

@@ -2,13 +2,16 @@
 
 from dataclasses import dataclass
 
-from frame.learner.settings import Age, Down, Look, Volume
+from frame.learner.settings import Age, ByAge, Down, Look, Volume
 from frame.technique.conventions import Carry, First, Operands, Outer, Remove, Strictness
 
 USUAL_MINUTES = "settings.today_usual"
 """The words that tell how many minutes go by age."""
 
 _ON_OFF = (("settings.on", True), ("settings.off", False))
+_BY_AGE = (
+    ("settings.by_age", ByAge.BY_AGE), ("settings.on", ByAge.ON), ("settings.off", ByAge.OFF),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +62,7 @@ SECTIONS = (
         Row("marks_every", "settings.unit_marks", (
             ("settings.unit_marks_three", 3), ("settings.unit_marks_four", 4))),
         Row("all_open", "settings.all_open", _ON_OFF),
+        Row("things", "settings.things", _BY_AGE),
     )),
     Section("settings.page_3", (
         Row("layout", "settings.operands", (
@@ -72,6 +76,7 @@ SECTIONS = (
     ), "settings.products_note"),
     Section("settings.page_4", (
         Row("voice", "settings.voice", _ON_OFF),
+        Row("reads_out", "settings.reads_out", _BY_AGE),
         Row("ladder_up_after", "settings.up_after", (
             ("settings.up_after_6", 6), ("settings.up_after_10", 10),
             ("settings.up_after_15", 15))),

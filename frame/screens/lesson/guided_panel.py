@@ -98,6 +98,12 @@ class GuidedPanel(KeyedPanel):
         """The sum, the sentence, the frame, the card, the string of progress."""
         paint(self.scene, brushes)
 
+    def touch_up_fields(self) -> None:
+        """What the beads stand for comes and goes with them."""
+        if self.field.stale and self.size[1] and self.scene.shore is not None:
+            self.touch_up(self.scene.places.story)
+        super().touch_up_fields()
+
     @property
     def clicks(self) -> bool:
         """Whether beads are heard when they come to rest: unseen ones are heard when touched."""

@@ -18,6 +18,10 @@ from frame.screens.parts.names import paint_names
 from frame.screens.parts.sentence import paint_sentence
 from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
+from frame.view.ashore import counted, moved_by
+from frame.view.pose import pose_of
+from frame.view.scene_picture import paint_scene
+from frame.view.things import number_place, paint_shore, paint_things
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 
@@ -29,10 +33,44 @@ def paint(scene: Scene, brushes: Brushes) -> None:
         scene.field.paint(brushes.surface)
         _paint_place_names(scene, brushes)
         _paint_written(scene, brushes, places)
+        _paint_story(scene, brushes)
+    elif scene.guide.sight.is_pictured:
+        _paint_picture(scene, brushes)
     else:
         paint_own(scene, brushes)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
+
+
+def _paint_story(scene: Scene, brushes: Brushes) -> None:
+    """What the beads stand for, with the number that it says; else the picture of the lesson."""
+    shore, lesson, field = scene.shore, scene.guide.runner.lesson, scene.field
+    if shore is None or lesson.thing is None:
+        _paint_picture(scene, brushes)
+        return
+    paint_shore(brushes, shore.area)
+    rest = pose_of(field.frame)
+    lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
+    paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
+    number = counted(tuple(shore.seen(field.pose)))
+    brushes.text(str(number), number_place(shore, scene.unit), 3, bold=True, align="centre")
+
+
+def _paint_picture(scene: Scene, brushes: Brushes) -> None:
+    """The picture of the lesson, or at its end that of the end, where there is room for it: on the
+    quay of what can be counted, or on one of its own."""
+    place, lesson = scene.picture, scene.guide.runner.lesson
+    is_end = scene.guide.runner.stage is Stage.END
+    names = lesson.end.scene if is_end else scene.scenery
+    if place is None or not names or not brushes.needs(place):
+        return
+    quay = None
+    if place == scene.places.story:
+        quay = paint_shore(brushes, place)
+        place = pygame.Rect(place.topleft, (place.w, quay.bottom - place.top))
+    paint_scene(
+        brushes.surface, brushes.pictures, brushes.theme, names, place, is_end=is_end, quay=quay
+    )
 
 
 def _paint_written(scene: Scene, brushes: Brushes, places: Places) -> None:

@@ -8,14 +8,19 @@ import pygame
 
 from frame.course.attempts import Origin
 from frame.course.guide import Guide
+from frame.course.stages import Stage
 from frame.language.lines import Line
 from frame.practice.work import Work
 from frame.room import Room
 from frame.screens.lesson.places import Places, beside, wide
 from frame.screens.parts.calling import Calling
 from frame.screens.parts.sentence import is_heard
+from frame.view.ashore import Shore
 from frame.view.bead_field import BeadField
 from frame.view.theme import unit
+
+_LEAST_PICTURE, _BELOW_PICTURE = 12.0, 3.0
+"""How high a picture is at least, and how much lies between it and what is below, in units."""
 
 
 @dataclass(frozen=True)
@@ -51,6 +56,37 @@ class Scene:
         lay_out = wide if self.is_wide else beside
         across = self.size[0] / self.unit
         return lay_out(across, self.unit, len(frame.digits), frame.units, is_left)
+
+    @cached_property
+    def shore(self) -> Shore | None:
+        """Where what the beads stand for is seen; None where it is not."""
+        story, rods = self.places.story, len(self.field.frame.digits)
+        is_seen = self.room.settings.has_things and self.guide.sight.shows_things
+        return Shore.fit(story, rods, self.unit) if story.w and is_seen else None
+
+    @property
+    def scenery(self) -> tuple[str, ...]:
+        """What stands in the lesson's picture; nothing that the beads stand for, which would be
+        counted with them."""
+        lesson = self.guide.runner.lesson
+        counted = lesson.thing if self.room.settings.has_things else None
+        return tuple(name for name in lesson.scene if name != counted)
+
+    @property
+    def picture(self) -> pygame.Rect | None:
+        """Where the lesson's picture has room: in the place of a frame that is not seen, or of the
+        story; else, where nothing is asked, above the buttons of the side or above a wide frame."""
+        places, stage = self.places, self.guide.runner.stage
+        if not self.guide.sight.has_field:
+            return places.frame.union(places.story) if places.story.w else self.paper
+        if places.story.w:
+            return places.story
+        if stage not in (Stage.TELL, Stage.END) or places.is_stacked:
+            return None
+        place = places.written.copy() if self.is_wide else places.side.copy()
+        within = [one.top for one in self.buttons if place.contains(one)]
+        place.h = min(within, default=place.bottom) - place.top - round(_BELOW_PICTURE * self.unit)
+        return place if place.h > _LEAST_PICTURE * self.unit else None
 
     @property
     def has_row(self) -> bool:

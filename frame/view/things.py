@@ -1,0 +1,155 @@
+"""Paints what a frame's beads stand for: groups of things on a quay, and nets of five above it."""
+
+from functools import lru_cache
+from itertools import product
+
+import pygame
+
+from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, edge_of, presence
+from frame.view.pictures import Pictures, svg
+from frame.view.pose import Bead, Pose
+from frame.view.quay import paint_quay
+from frame.view.theme import Drawn
+from frame.view.widgets import Brushes
+
+_TENS = (5, 2)
+"""How ten stacks stand: so many beside one another, and one above the other."""
+_RING = 0.3
+"""Units around a group that is lit."""
+_PLANK, _DEEP = 1.4, 5.0
+"""How high the quay is, and how far it reaches down with its posts, in units."""
+_NUMBER = 5.6
+"""How high the number below the quay is, in units."""
+_NET_LINE = 0.07
+"""How thick a net's lines are, in things."""
+_RISE = 0.16
+"""How high a net's ropes rise above what it holds, in shares of how wide that is."""
+
+
+def paint_things(
+    brushes: Brushes, shore: Shore, thing: str, pose: Pose, lit: frozenset[tuple[int, Bead]]
+) -> None:
+    """Paint what the beads of a pose stand for. What comes or leaves next is lit; what is to come
+    is hollow until then."""
+    if not brushes.needs(shore.area):
+        return
+    surface, before = brushes.surface, brushes.surface.get_clip()
+    surface.set_clip(before.clip(shore.area))
+    for group, share in shore.seen(pose):
+        _blit(brushes, shore, thing, group, share)
+    for group in shore.groups():
+        if (group.column, group.bead) in lit:
+            is_there = presence(pose, group.column, group.bead) > 0
+            _paint_lit(brushes, shore, thing, group, is_there=is_there)
+    surface.set_clip(before)
+
+
+def paint_shore(brushes: Brushes, area: pygame.Rect) -> pygame.Rect:
+    """Paint the quay on which things come ashore, with room for a number under it: its place."""
+    quay = pygame.Rect(area.left, edge_of(area, brushes.unit), area.w, round(_DEEP * brushes.unit))
+    thick = round(_PLANK * brushes.unit)
+    paint_quay(brushes.surface, brushes.pictures, brushes.theme, quay, thick, is_open=True)
+    return quay
+
+
+def number_place(shore: Shore, unit: float) -> pygame.Rect:
+    """Where the number stands that all of it says."""
+    place = pygame.Rect(shore.area.left, 0, shore.area.w, round(_NUMBER * unit))
+    place.bottom = shore.area.bottom
+    return place
+
+
+def _blit(brushes: Brushes, shore: Shore, thing: str, group: Group, share: float) -> None:
+    sprite = _sprite(
+        brushes.pictures, brushes.theme.drawn, thing, group.place, shore.size,
+        group.box.size if group.bead.is_heaven else None, shore.piled(group.place),
+    )  # fmt: skip
+    sprite.set_alpha(round(255 * share))
+    brushes.surface.blit(sprite, sprite.get_rect(midbottom=group.box.midbottom))
+
+
+def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_there: bool) -> None:
+    """A ring in the colour of hints around a group, within edges of ink."""
+    theme, wide = brushes.theme, max(2, round(_RING * brushes.unit))
+    held = group.box.copy()
+    if group.bead.is_heaven:
+        held.top = held.bottom - round((shore.pile(group.place) + SLACK) * shore.size)
+    if not is_there:
+        sprite = brushes.pictures.drawn(thing, shore.size, theme.drawn, True)
+        if not group.bead.is_heaven and group.place == 0:
+            brushes.surface.blit(sprite, group.box)
+    ring = held.inflate(4 * wide, 4 * wide)
+    pygame.draw.rect(brushes.surface, theme.hint_ink, ring, 3 * wide, 2 * wide)
+    edge = max(1, wide // 2)
+    inner = ring.inflate(-2 * edge, -2 * edge)
+    pygame.draw.rect(brushes.surface, theme.hint, inner, 3 * wide - 2 * edge, 2 * wide - edge)
+
+
+@lru_cache(maxsize=24)
+def _sprite(
+    pictures: Pictures, colours: Drawn, thing: str, place: int, size: int,
+    net: tuple[int, int] | None, rows: tuple[int, ...],
+) -> pygame.Surface:  # fmt: skip
+    """A group of a rod, or a net of five of them in rows, which with its rope is so large."""
+    group = _group(pictures, colours, thing, place, size)
+    return _net(group, colours, size, net, rows) if net else group.copy()
+
+
+def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
+    """One thing, a stack of ten of them, or ten stacks."""
+    if place == 0:
+        return pictures.drawn(thing, size, colours)
+    wide, high = (part * size for part in GROUPS[place])
+    if place == 1:
+        surface = pygame.Surface((wide, high), pygame.SRCALPHA)
+        one = pictures.drawn(thing, size, colours)
+        for x, y in product(range(GROUPS[1][0]), range(GROUPS[1][1])):
+            surface.blit(one, (x * size, y * size))
+        return surface
+    # As if seen from afar: too small to be drawn at their size.
+    across, above = _TENS
+    stack = _group(pictures, colours, thing, 1, size)
+    whole = pygame.Surface(
+        (across * stack.get_width(), above * stack.get_height()), pygame.SRCALPHA
+    )
+    for x, y in product(range(across), range(above)):
+        whole.blit(stack, (x * stack.get_width(), y * stack.get_height()))
+    return pygame.transform.smoothscale(whole, (wide, high))
+
+
+def _net(
+    group: pygame.Surface, colours: Drawn, size: int, box: tuple[int, int], rows: tuple[int, ...]
+) -> pygame.Surface:
+    """Five groups, in rows from the bottom, in a bag that hangs from a rope; all of it in a box."""
+    width, high = box
+    surface = pygame.Surface(box, pygame.SRCALPHA)
+    apart = group.get_width() + round(GAP * size)
+    for row, count in enumerate(rows):
+        left = (width - (count - 1) * apart) / 2
+        foot = round(high - SLACK * size - row * group.get_height())
+        for at in range(count):
+            surface.blit(group, group.get_rect(midbottom=(round(left + at * apart), foot)))
+    upper = (rows[-1] - 1) * apart + group.get_width()
+    surface.blit(svg(_bag(box, upper, len(rows) * group.get_height(), size, colours)), (0, 0))
+    return surface
+
+
+def _bag(box: tuple[int, int], upper: int, pile: int, size: int, colours: Drawn) -> str:
+    """A bag around a pile so high, whose uppermost row is so wide, and its rope, as an SVG."""
+    width, high = box
+    line, slack, middle = max(1.5, _NET_LINE * size), SLACK * size, width / 2
+    ink = "#{:02X}{:02X}{:02X}".format(*colours.ink)
+    left, right, foot = line, width - line, high - slack
+    shoulder = foot - pile - slack / 2
+    half = min(upper / 2 + slack, middle - line)
+    apex = max(0, shoulder - max(size, upper * _RISE))
+    path = (
+        f"M{middle} 0 V{apex} M{middle} {apex} L{middle - half} {shoulder} L{left} {foot - slack}"
+        f" Q{left} {high - line} {left + 2 * slack} {high - line} H{right - 2 * slack}"
+        f" Q{right} {high - line} {right} {foot - slack} L{middle + half} {shoulder} Z"
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{high}" '
+        f'viewBox="0 0 {width} {high}"><g fill="none" stroke="{ink}" stroke-width="{line}" '
+        f'stroke-linejoin="round" stroke-linecap="round"><path d="{path}"/></g></svg>'
+    )
