@@ -29,11 +29,11 @@ def week(minutes):
 
 
 EARLY = Report(
-    TODAY, Tally(0, 0), week(0)._replace(tally=Tally(0, 0)), week(0), Lessons(0, 0, 85, "x", "One")
+    TODAY, Tally(0, 0), week(0)._replace(tally=Tally(0, 0)), week(0), Lessons(0, 0, 90, "x", "One")
 )
 FULL = Report(
     TODAY, Tally(49_876, 50_000), week(1234), week(987),
-    Lessons(43, 31, 85, "x", "Minus nine, minus eight"),
+    Lessons(43, 31, 90, "x", "Minus nine, minus eight"),
     tuple(Kind(family, LAST, 2, TODAY) for family in FAMILIES[:12]),
     tuple(Kind(family, Tally(3, 12), 2, date(2026, 1, 28)) for family in FAMILIES[12:]),
     LAST, Aloud(LAST, LEVEL, 51), Aloud(LAST, LEVEL, 51),
@@ -42,7 +42,7 @@ FULL = Report(
 )  # fmt: skip
 
 ON_PAPER = replace(
-    FULL, lessons=Lessons(0, 0, 85, "x", "One"), called=None, flashed=None,
+    FULL, lessons=Lessons(0, 0, 90, "x", "One"), called=None, flashed=None,
     on_paper=FULL.on_paper._replace(is_all=True),
 )  # fmt: skip
 

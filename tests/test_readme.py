@@ -193,7 +193,7 @@ def is_shape(shown: Any, real: Any, figures_differ: bool) -> bool:
 
 
 FIGURES = re.compile(
-    r"[\d.,]+( MB)?|not measured|\(\w+\)|(?<=; )(plain|texture|texture-vsync|usual)(?=,)"
+    r"\d[\d.,]*( MB)?|not measured|\(\w+\)|(?<=; )(plain|texture|texture-vsync|usual)(?=,)"
 )
 """What depends on the computer: figures, names of drivers, the way to the screen."""
 

@@ -28,11 +28,18 @@ class Origin(StrEnum):
     TODAY = "today"
     PLACEMENT = "placement"
     PAPER = "paper"
+    FREE = "free"
+    """A small play: none of it is kept."""
 
     @property
     def is_marked(self) -> bool:
         """Whether each exercise is told to be right, and how many there are."""
         return self is not Origin.PLACEMENT
+
+    @property
+    def is_counted(self) -> bool:
+        """Whether it is seen how much of it is done."""
+        return self not in (Origin.PLACEMENT, Origin.FREE)
 
     @property
     def is_lesson(self) -> bool:

@@ -60,6 +60,11 @@ class Feedback:
     points = True
     """Whether whoever slips or waits is shown where to look."""
 
+    @property
+    def shows_number(self) -> bool:
+        """Whether a number to be set stands at the head."""
+        return True
+
     def of_verdict(self, verdict: Verdict, work: Work) -> Line | None:
         """A slip, a remark, or a rule while it is new, and behind it the number where that is all;
         None where nothing need be said."""

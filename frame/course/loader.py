@@ -79,7 +79,7 @@ def load_lesson(content: str | bytes, name: str) -> Lesson:
 
 
 # A course is read and its lessons are opened again and again: a text is parsed once while it stays
-# as it is. The shipped course has 85 of them.
+# as it is. The shipped course has 90 of them.
 @lru_cache(maxsize=128)
 def read_lesson(content: str | bytes, name: str) -> tuple[Lesson | None, tuple[Problem, ...]]:
     """As much of a lesson as can be read, and the problems; None where it has not even an id."""

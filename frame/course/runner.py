@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from frame.course.attempts import Attempt, Position
 from frame.course.lesson import Ask, Lesson, LessonStep, Line, Mark, Practise, Say, Show, is_said
-from frame.course.sets import Sets
+from frame.course.sets import Sets, fitted
 from frame.course.stages import Stage as Stage
 from frame.practice.exercises import Exercise, Kind
 from frame.practice.outcomes import Outcome
@@ -56,6 +56,7 @@ class Runner:
 
     def __post_init__(self) -> None:
         self._sets = Sets(self.seed)
+        self.position = fitted(self.position, self.lesson.steps)
         self.frame = self._frame_before(self.position.step)
         self._enter()
 

@@ -5,13 +5,23 @@ from dataclasses import dataclass, field
 from random import Random
 
 from frame.course.attempts import Position
-from frame.course.lesson import Practise
+from frame.course.lesson import LessonStep, Practise
 from frame.practice.drawing import draw
 from frame.practice.exercises import Exercise
 from frame.practice.rungs import Rung
 
 _DRAWS = 8
 """So often a set that comes again is drawn, to find numbers that were not there before."""
+
+
+def fitted(kept: Position, steps: Sequence[LessonStep]) -> Position:
+    """Where to go on in a lesson that was left at a position. Where it was changed since and has no
+    such exercise, it is the start of that step, or of the lesson."""
+    if kept.step >= len(steps):
+        return kept if kept.step == len(steps) else Position()
+    step = steps[kept.step]
+    is_there = kept.item < step.request.count if isinstance(step, Practise) else not kept.item
+    return kept if is_there else Position(kept.step)
 
 
 @dataclass

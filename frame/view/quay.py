@@ -26,16 +26,18 @@ def paint_quay(
     """Paint a plank `thick` pixels high along the top of a place, and posts that stand in water
     down to its foot; one that `is_open` has no post in its middle."""
     is_short = quay.w < _SHORT * thick
-    middle = () if is_open or is_short else (_MIDDLE_POST,)
-    for at in (*_SIDE_POSTS, *middle):
+    inner = () if is_open or is_short else (_MIDDLE_POST,)
+    for at in (*_SIDE_POSTS, *inner):
         post = pygame.Rect(0, quay.top, round(_POST * thick), quay.h)
         post.centerx = quay.left + round(at * quay.w)
         _paint_board(surface, theme, post, thick)
     _paint_board(surface, theme, pygame.Rect(*quay.topleft, quay.w, thick), thick)
     wave = pictures.drawn("wave", max(1, round(_WAVE * thick)), theme.drawn)
     for along, down in _WAVE_ALONE if is_short and not is_open else _WAVES:
-        at = quay.left + along * quay.w, quay.top + thick + down * (quay.h - thick)
-        surface.blit(wave, wave.get_rect(center=at))
+        middle = quay.left + along * quay.w, quay.top + thick + down * (quay.h - thick)
+        at = wave.get_rect(center=middle)
+        seen = at.clip(quay)
+        surface.blit(wave, seen, seen.move(-at.left, -at.top))
 
 
 def _paint_board(surface: pygame.Surface, theme: Theme, board: pygame.Rect, thick: int) -> None:

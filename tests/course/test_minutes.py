@@ -5,7 +5,9 @@ from decimal import Decimal
 from itertools import pairwise
 
 import pytest
+from each import each_row
 from guided import WORDS, ask, line, practise, read, say, show
+from shipped import the_course
 
 from frame.course.lesson import End, Lesson
 from frame.course.minutes import THOUGHT_SECONDS, WORDS_A_MINUTE, Playing, Reading
@@ -19,6 +21,8 @@ from frame.technique.facts import ALL_FACTS
 GLIDE = 0.6
 WORD = 60 / WORDS_A_MINUTE
 KNOWN = frozenset(ALL_FACTS)
+YOUNG = the_course().units[:10]
+"""What children of four to six work through, beads to borrows."""
 UNREAD = Playing(WORDS, Reading(), GLIDE)
 ENDS = End(line("Two are there"))
 
@@ -111,3 +115,8 @@ def test_a_text_is_heard_as_long_as_its_clips_are(tmp_path):
 
 def test_a_lesson_is_played_the_same_at_every_time():
     assert UNREAD.seconds(*read("five-add-1")) == UNREAD.seconds(*read("five-add-1"))
+
+
+@each_row("lesson_id", [one.id for unit in YOUNG for one in the_course().lessons_of(unit.id)])
+def test_a_lesson_for_the_young_takes_four_minutes_at_most(lesson_id):
+    assert UNREAD.seconds(*read(lesson_id)) <= 4 * 60

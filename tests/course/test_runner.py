@@ -146,6 +146,22 @@ def test_every_place_can_be_left_and_come_back_to(lesson_id):
     assert runner_of(lesson_id, position=Position(len(runner.lesson.steps))).stage is Stage.END
 
 
+@pytest.mark.parametrize("step", range(12))
+@pytest.mark.parametrize("item, round", [(0, 0), (1, 0), (3, 1), (9, 0), (49, 1)])
+def test_a_lesson_left_before_it_was_changed_can_be_worked_to_its_end(step, item, round):
+    random, lesson = Random(7), lesson_of("five-add-1")[0]
+    runner = runner_of("five-add-1", position=Position(step, item, round))
+    if step < len(lesson.steps):
+        assert runner.position.step == step
+    elif step > len(lesson.steps):
+        assert runner.position == Position()
+    for _ in range(MOST_TURNS):
+        if runner.stage is Stage.END:
+            return
+        turn(runner, random)
+    raise AssertionError(f"it does not end: {runner.position}")
+
+
 def test_progress_counts_every_exercise_and_never_goes_back():
     random, runner = Random(4), runner_of("ten-add-1")
     seen = [runner.done]

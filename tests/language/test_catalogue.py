@@ -11,6 +11,7 @@ import pytest
 from shipped import the_words
 
 from frame.course.agenda import Task
+from frame.course.plays import Play
 from frame.language.catalogue import UnknownKey, Words, WordsError, load_words
 from frame.language.lines import Line
 from frame.language.wording import Listener
@@ -115,6 +116,8 @@ FILLED: dict[str, Iterable[object]] = {
     "best": Family,
     "field": {cell.rpartition(".")[2] for cell in CELLS},
     "self.listener": Listener,
+    "play": Play,
+    "self.play": Play,
     "listener if names_rods(step) else Listener.YOUNG": Listener,
     "Listener.OLDER": (Listener.OLDER,),
     "way": ("up", "down"),

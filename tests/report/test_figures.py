@@ -89,7 +89,7 @@ def test_what_is_worked_otherwise_than_on_a_frame_in_sight_makes_no_kind_known(m
 
 
 def test_what_was_known_from_the_start_stands_until_exercises_tell_otherwise():
-    found = Found(Lessons(0, 9, 85, found=frozenset({Family.ADD_FIVE})))
+    found = Found(Lessons(0, 9, 90, found=frozenset({Family.ADD_FIVE})))
     tasks = done(1, 1, 1, 0, is_placing=True)
     assert report(tasks, found=found).known[0].is_found
     assert report(tasks).known == report(tasks).learning == ()

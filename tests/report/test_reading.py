@@ -27,7 +27,7 @@ from frame.technique.expression import parse_sum
 from frame.technique.habits import Habit
 
 NOW = datetime(2026, 5, 4, 16, 0, tzinfo=UTC)
-LESSONS = Lessons(0, 0, 85)
+LESSONS = Lessons(0, 0, 90)
 USUAL = Settings()
 
 
@@ -272,7 +272,7 @@ def test_placement_is_no_learning_and_what_it_found_is_known(store):
     keep(store, learner, some, Origin.PLACEMENT)
     assert read(store, learner).learning == ()
     keep(store, learner, [(attempt("8 + 7"), ago(hours=2))])
-    lessons = Lessons(0, 4, 85, found=frozenset({Family.ADD_FIVE}))
+    lessons = Lessons(0, 4, 90, found=frozenset({Family.ADD_FIVE}))
     report = read_report(store, learner, USUAL, lessons, NOW)
     assert [one.family for one in report.learning] == [Family.ADD_TEN]
     assert report.known == (), "two of three is too few"

@@ -39,8 +39,8 @@ from frame.technique.habits import Habit
 
 WORDS = the_words()
 TODAY = date(2026, 5, 4)
-LESSONS = Lessons(12, 3, 85, "five-add-1", "Crates leave")
-NO_LESSONS = Lessons(0, 0, 85, "x", "One")
+LESSONS = Lessons(12, 3, 90, "five-add-1", "Crates leave")
+NO_LESSONS = Lessons(0, 0, 90, "x", "One")
 HARD = ("wrong", "careless", "lazy", "bad", "fail", "slow", "weak", "clever", "easy", "quick")
 FRAME_WORDS = ("complement", "rod", "heaven", "earth", "carry", "borrow", "operand", "abacus")
 """What only somebody knows who knows the frame."""
@@ -211,7 +211,7 @@ def test_who_worked_on_paper_alone_is_told_of_that_and_of_no_lessons_or_minutes(
 def test_of_papers_beside_lessons_both_are_told():
     found = page_of(all_on_paper(20, 20, LESSONS), "Otter", WORDS)
     (lessons,) = found.part(About.LEARNING).sentences
-    assert lessons.startswith("Lessons done: 12 of 85")
+    assert lessons.startswith("Lessons done: 12 of 90")
     week = found.part(About.WEEK)
     assert week.bars and week.sentences[-1] == "Right on sheets and papers: 20 of 20."
 

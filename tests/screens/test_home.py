@@ -68,6 +68,22 @@ def test_all_before_what_comes_next_is_open(done, half, all_open, wanted):
     assert is_open == [at <= last or LAST in done for at in range(LAST + 1)]
 
 
+MOVED = [
+    # How many of the lessons of columns were done before they became two units, what comes next
+    (1, "carries-1"), (2, "carries-2"), (3, "columns-4"), (4, "columns-5"), (5, "mind-one-1"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("all_open", [False, True])
+@pytest.mark.parametrize(("count", "wanted"), MOVED)
+def test_who_did_lessons_that_moved_still_stands_behind_them(count, wanted, all_open):
+    before = range(IDS.index("columns-1"))
+    done = [IDS.index(f"columns-{number}") for number in range(1, count + 1)]
+    way = Way(the_course(), states([*before, *done]), all_open)
+    assert way.upcoming.id == wanted
+    assert way.is_open(way.upcoming)
+
+
 # What follows a lesson
 
 

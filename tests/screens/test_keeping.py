@@ -6,6 +6,7 @@ import pygame
 import pytest
 from pilot import Pilot
 from robot import DEAF, begin, do_right, give_answer, open_lesson
+from shipped import lesson_of
 
 from frame.app import Push
 from frame.course.attempts import Position
@@ -97,7 +98,7 @@ def test_a_done_lesson_brings_its_bead_to_the_beam(pilot):
     home = pilot.screen
     assert set(home.map.fields[0].frame.digits) == {"0"}
     before = pilot.pixels(home.map.fields[0].box)
-    pilot.open("beads-1", 40)
+    pilot.open("beads-1", len(lesson_of("beads-1").steps))
     assert pilot.screen.runner.stage is Stage.END
     pilot.wait(0.1)
     pilot.press(pilot.room.words.text("lesson.home"))

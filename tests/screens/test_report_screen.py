@@ -74,7 +74,7 @@ def test_what_is_seen_is_what_is_in_the_record(pilot):
     text = seen(pilot)
     assert "Adding, partner of five: 3 + 4" in text and "20 of 20" in text
     assert "20 min" in text and "nothing goes wrong again and again." in text
-    assert "Lessons done: 0 of 85. The next: One to four." in text
+    assert "Lessons done: 0 of 90. The next: One to four." in text
 
 
 def test_the_day_and_what_is_meant_by_over_stand_there_until_there_is_something_to_tell(pilot):

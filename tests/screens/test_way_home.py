@@ -4,6 +4,7 @@ import importlib
 import pkgutil
 from dataclasses import replace
 from datetime import timedelta
+from functools import partial
 from itertools import cycle
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from frame.app import Pop, Push
 from frame.course.attempts import Position
 from frame.course.own import own_files, read_own
 from frame.course.placement import Claim, Result
+from frame.course.plays import Play
 from frame.course.runner import Stage
 from frame.learner.assigned import Assigned, Work, set_text
 from frame.learner.class_file import listed_in
@@ -56,6 +58,7 @@ from frame.screens.choosing.one_child import OneChild
 from frame.screens.choosing.own_lessons import LESSONS, OwnLessons
 from frame.screens.choosing.parting import Parting
 from frame.screens.choosing.placed import PlacedPage
+from frame.screens.choosing.plays import PlaysPage
 from frame.screens.choosing.practise import PractiseScreen
 from frame.screens.choosing.published import Published
 from frame.screens.choosing.report import ReportPage
@@ -72,6 +75,7 @@ from frame.screens.grown.screen import GrownScreen, Part
 from frame.screens.lesson.imagining import ImaginingScreen, begin_imagining
 from frame.screens.lesson.own import OwnLessonScreen
 from frame.screens.lesson.placement import PlacementScreen, begin_placement
+from frame.screens.lesson.play import PlayScreen
 from frame.screens.lesson.replay import ReplayScreen
 from frame.screens.lesson.results import ResultsScreen
 from frame.screens.lesson.run import RunScreen
@@ -123,6 +127,16 @@ MANY = 800
 def put(pilot, screen):
     pilot.app.take(Push(screen))
     pilot.app.draw()
+
+
+def to_plays(pilot):
+    pilot.press_word("home.free")
+    pilot.press_word("free.plays")
+
+
+def to_play(play, pilot):
+    to_plays(pilot)
+    pilot.press_word(f"play.{play}")
 
 
 # Lessons and sets
@@ -660,6 +674,8 @@ WAYS = {
     ReplayScreen: {"replay": replay, "replay of results": replay_of_results},
     ResultsScreen: {"results": results},
     FreeFrame: {"free": lambda pilot: pilot.press_word("home.free")},
+    PlaysPage: {"small plays": to_plays},
+    PlayScreen: {f"play {play}": partial(to_play, play) for play in Play},
     PractiseScreen: {
         "practise": lambda pilot: pilot.press_word("home.practise"),
         **{f"practise, {count}": with_sets(SET_NAMES[:count]) for count in (0, 1, 5, 12)},

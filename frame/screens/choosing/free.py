@@ -4,9 +4,11 @@ from functools import partial
 
 import pygame
 
-from frame.app import Change
+from frame.app import Change, Push
+from frame.language.lines import Line
 from frame.language.numbers import grouped
 from frame.room import Room
+from frame.screens.choosing.plays import PlaysPage
 from frame.screens.parts.keyed_panel import KeyedPanel
 from frame.screens.parts.names import paint_names
 from frame.screens.parts.page import Page, abreast
@@ -34,6 +36,7 @@ class FreeFrame(KeyedPanel, Page):
         self.past: list[Frame] = []
         self.future: list[Frame] = []
         self._usable = (False, False)
+        self._read = self.field.frame
 
     def field_of(self, frame: Frame, least: int = 0) -> BeadField:
         """The frame; of more rods than can be touched well some are seen."""
@@ -44,17 +47,19 @@ class FreeFrame(KeyedPanel, Page):
         """The frame, the reading above it, the buttons below."""
         wide, text = self.across - 10, self.room.words.text
         self.field.place(self.band(33, 30) if self.is_narrow else self.rect(5, 25, wide, 48))
+        self.buttons += self.speaker(self.corner)
         hide = "free.reading_hide" if self.shows_reading else "free.reading_show"
         entries = [
             ("free.undo", self.undo if self.past else None),
             ("free.redo", self.redo if self.future else None),
             ("free.clear", self.clear),
             (hide, self._toggle_reading),
+            ("free.plays", self._play),
         ]
-        row = self.band(70, 8.5) if self.is_narrow else self.rect(5, 79, 0.72 * wide - 2, 8.5)
-        for place, (key, act) in zip(abreast(row, 4, 2 * self.unit), entries, strict=True):
+        row = self.band(70, 8.5) if self.is_narrow else self.rect(5, 79, 0.76 * wide - 2, 8.5)
+        for place, (key, act) in zip(abreast(row, 5, 2 * self.unit), entries, strict=True):
             self.buttons.append(Button(place, act, text(key)))
-        self._arrange_rods(self.rect(self.across - 0.28 * wide - 4, 79, 0.28 * wide - 1, 8.5))
+        self._arrange_rods(self.rect(self.across - 0.24 * wide - 4, 79, 0.24 * wide - 1, 8.5))
 
     def _arrange_rods(self, row: pygame.Rect) -> None:
         """Fewer rods and more, with their number between."""
@@ -67,6 +72,23 @@ class FreeFrame(KeyedPanel, Page):
         many = partial(self._add_rods, 1) if self.rods < MOST_RODS else None
         self.buttons.append(Button(fewer, less, "−", step=2))
         self.buttons.append(Button(more, many, "+", step=2))
+
+    @property
+    def heard(self) -> Line:
+        """The number that the frame reads."""
+        text = self.room.words.number(read(self.field.frame))
+        return Line(text, text)
+
+    def rest(self, now: float) -> Change | None:
+        """After a move the number is read out, where that is asked for."""
+        frame, before = self.field.frame, self._read
+        self._read = frame
+        if frame != before and self.room.settings.is_read_out:
+            self.room.say(self.heard)
+        return super().rest(now)
+
+    def _play(self) -> Change:
+        return Push(PlaysPage(self.room))
 
     @property
     def rods(self) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
+from functools import partial
 
 import pygame
 
@@ -15,7 +16,7 @@ from frame.room import Room
 from frame.screens.choosing.course_map import CourseMap
 from frame.screens.choosing.free import FreeFrame
 from frame.screens.choosing.given_page import GivenPage
-from frame.screens.choosing.home_pictures import Offer, drawing_of
+from frame.screens.choosing.home_offers import Offer, drawing_of, in_rows
 from frame.screens.choosing.lock import for_grown_ups
 from frame.screens.choosing.own_lessons import OwnLessons, has_own_lessons
 from frame.screens.choosing.placed import PlacedPage
@@ -40,8 +41,6 @@ from frame.view.widgets import Brushes, Button, Style
 
 _LARGE, _GAP = 11.5, 2.5
 """How high the large buttons are, and how far apart all are, in units."""
-_IN_LINE = 2
-"""So many large buttons stand side by side in a narrow window."""
 _FOOT = 79.5
 """Where the small buttons begin."""
 
@@ -104,32 +103,26 @@ class Home(GlidingPanel, Page):
     def arrange(self) -> None:
         """The harbour, the large buttons under it, and below them the small ones."""
         self._given = given_now(self.room)
-        offers = list(self._offers())
-        in_line = _IN_LINE if self.is_narrow else len(offers)
+        rows = in_rows(list(self._offers()), self.across, is_narrow=self.is_narrow)
         high, head = (9.0, 23.0) if self.is_narrow else (_LARGE, 12.5)
-        rows = -(-len(offers) // in_line)
         foot = _FOOT - (8 + _GAP if self.is_narrow else 0)
-        top = foot - rows * (high + _GAP)
+        top = foot - len(rows) * (high + _GAP)
         self.map = CourseMap(
             self.room, self.way, self.band(head, top - head - 1), self.unit, self._before
         )
         self._before = None
-        for row in range(rows):
-            some = offers[row * in_line : (row + 1) * in_line]
-            places = abreast(self.band(top + row * (high + _GAP), high), len(some), self._gap)
-            self.buttons += map(self._large, some, places)
+        for at, row in enumerate(rows):
+            places = abreast(self.band(top + at * (high + _GAP), high), len(row), self._gap)
+            self.buttons += map(partial(self._large, 2 if len(rows) == 1 else 1), row, places)
         self._arrange_foot(self.band(foot, 8))
         self.buttons += self.speaker(self._speaker)
         learner = self.room.learner
         if learner is not None:
+            name = portrait_name(self.room.words, learner.picture)
             self.buttons.append(
                 Button(
-                    self._face,
-                    self.back,
-                    picture=learner.picture,
-                    style=Style.TICKET,
-                    name=portrait_name(self.room.words, learner.picture),
-                )  # fmt: skip
+                    self._face, self.back, picture=learner.picture, style=Style.TICKET, name=name
+                )
             )
 
     @property
@@ -151,9 +144,10 @@ class Home(GlidingPanel, Page):
         size = round(8 * self.unit)
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
-    def _large(self, offer: Offer, place: pygame.Rect) -> Button:
+    def _large(self, step: int, offer: Offer, place: pygame.Rect) -> Button:
         return Button(
-            place, offer.act, offer.text, sign=offer.sign, name=offer.said, step=2,
+            place, offer.act, offer.text, sign=offer.sign, name=offer.said,
+            step=step,
             style=Style.MAIN if offer.is_main else Style.PLAIN,
             drawing=drawing_of(self.room, offer.sign, is_main=offer.is_main),
         )  # fmt: skip

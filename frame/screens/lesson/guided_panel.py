@@ -41,9 +41,7 @@ class GuidedPanel(KeyedPanel):
         self.keeping = keeping
         self.guide = Guide(
             keeping.runner,
-            (Feedback if keeping.origin.is_marked else Quiet)(
-                room.words, room.listener, partial(answers_of, room)
-            ),
+            self.feedback(),
             is_lesson=keeping.origin.is_lesson,
             eyes_shut=room.settings.eyes_shut,
             sure=room.ladder.sure,
@@ -55,6 +53,11 @@ class GuidedPanel(KeyedPanel):
         self._entered = self._told = 0
         self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
+
+    def feedback(self) -> Feedback:
+        """What makes the sentences."""
+        kind = Feedback if self.keeping.origin.is_marked else Quiet
+        return kind(self.room.words, self.room.listener, partial(answers_of, self.room))
 
     @property
     def runner(self) -> Runner:
@@ -100,7 +103,7 @@ class GuidedPanel(KeyedPanel):
 
     def touch_up_fields(self) -> None:
         """What the beads stand for comes and goes with them."""
-        if self.field.stale and self.scene.shore is not None:
+        if self.field.stale and self.size[1] and self.scene.shore is not None:
             self.touch_up(self.scene.places.story)
         super().touch_up_fields()
 

@@ -88,11 +88,11 @@ def _paint_header(scene: Scene, brushes: Brushes, places: Places) -> None:
     kind = exercise.kind if exercise is not None else None
     if exercise is not None and exercise.asked is not Asked.SHOWN:
         paint_asked(scene, brushes, places.sum)
-    elif exercise is not None and kind is Kind.SUM and scene.guide.sight.has_field:
+    elif exercise is not None and kind is Kind.SUM and scene.shows_sum:
         parts = printed_parts(exercise.sum, scene.room.words)
         term = None if work is None or exercise.is_silent else work.term
         paint_sum(brushes, places.sum, parts, term)
-    elif exercise is not None and kind is Kind.SET:
+    elif exercise is not None and kind is Kind.SET and scene.guide.feedback.shows_number:
         brushes.text(printed(exercise.number), places.sum, 3, bold=True)
     else:
         brushes.text(scene.guide.runner.lesson.title, places.sum, 2, bold=True)
@@ -120,7 +120,7 @@ def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
 
 def _paint_progress(scene: Scene, brushes: Brushes, places: Places) -> None:
     runner, work = scene.guide.runner, scene.work
-    if not scene.origin.is_marked:
+    if not scene.origin.is_counted:
         return
     is_on_ladder = work is not None and not work.exercise.own and not runner.is_set_told_at_end
     if scene.origin is Origin.SET and is_on_ladder and work is not None:
@@ -147,7 +147,7 @@ def _paint_side(scene: Scene, brushes: Brushes, side: pygame.Rect) -> None:
     elif runner.stage is Stage.DONE and work is not None:
         if work.right and scene.origin.is_marked and not runner.is_set_told_at_end:
             _paint_done(scene, brushes)
-    elif work is not None and scene.origin.is_marked and shows_card(work):
+    elif work is not None and scene.origin.is_counted and shows_card(work):
         paint_card(scene, brushes, side, work)
     if runner.stage is Stage.DEMO:
         _paint_watch(scene, brushes, scene.places.buttons)

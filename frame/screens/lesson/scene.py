@@ -65,6 +65,12 @@ class Scene:
         return Shore.fit(story, rods, self.unit) if story.w and is_seen else None
 
     @property
+    def shows_sum(self) -> bool:
+        """Whether a column stands at the head: not where its answer is all there is to see, nor
+        where what is to be added is the learner's to find."""
+        return self.guide.sight.has_field and self.origin is not Origin.FREE
+
+    @property
     def scenery(self) -> tuple[str, ...]:
         """What stands in the lesson's picture; nothing that the beads stand for, which would be
         counted with them."""

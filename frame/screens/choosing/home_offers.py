@@ -1,6 +1,6 @@
 """What home offers on its large buttons, and the picture of each, drawn in a square."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -17,6 +17,8 @@ _FREE = Frame("251", 2)
 """What the small frame shows."""
 _BEAD_SHARE, _BADGE_SHARE = 0.6, 0.42
 """How high a bead is and its badge, in shares of the square's side."""
+_LEAST_WIDTH = 37.0
+"""So many units wide is a window at least for each offer in one row."""
 
 
 class Offer(NamedTuple):
@@ -28,6 +30,16 @@ class Offer(NamedTuple):
     sign: str
     said: str = ""
     is_main: bool = False
+
+
+def in_rows(offers: Sequence[Offer], across: float, *, is_narrow: bool) -> list[Sequence[Offer]]:
+    """The offers side by side in a window so many units wide; where there is no room for all, two
+    in a row, in a narrow one below the main one."""
+    if not is_narrow and across >= _LEAST_WIDTH * len(offers):
+        return [offers]
+    alone, rest = (offers[:1], offers[1:]) if is_narrow else ((), offers)
+    twos = [rest[at : at + 2] for at in range(0, len(rest), 2)]
+    return [alone, *twos] if alone else twos
 
 
 def drawing_of(room: Room, sign: str, *, is_main: bool) -> Drawing:
