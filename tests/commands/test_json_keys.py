@@ -13,6 +13,7 @@ import pytest
 from kept import added, store_in
 from reports import FULL
 from shipped import the_words
+from told_attempt import TOLD, WHOSE
 
 from frame.cli import main
 from frame.commands.measure import figures_shape
@@ -21,6 +22,7 @@ from frame.commands.report import shape
 from frame.learner.class_kept import Member, keep_class
 from frame.learner.on_paper import keep_marked
 from frame.learner.salvage import Saved
+from frame.learner.statements import statement_of
 from frame.learner.store import Store
 from frame.measuring.call import CallFigures
 from frame.measuring.flash import FlashFigures
@@ -38,8 +40,12 @@ Ask = Callable[..., Any]
 HEAD = "keys of --json"
 DEEPEST = 12
 """A line further in than this goes on with what is said of the keys above it."""
-OPEN = {"report": {"says"}, "class": {"due"}}
-"""What holds names of families and of parts, in place of keys."""
+OPEN = {
+    "report": {"says"},
+    "class": {"due"},
+    "export": {"verb.display", "object.definition.name"},
+}
+"""What holds names of families, of parts and of languages, in place of keys."""
 WITHOUT = {"board", "code"}
 
 
@@ -60,13 +66,13 @@ def told(text: str) -> Iterator[str]:
 
 
 def printed(value: Any, is_open: set[str], above: str = "") -> Iterator[str]:
-    """The keys of a JSON value, each behind those that hold it."""
+    """The keys of a JSON value, each behind those that hold it; of an address its end."""
     if isinstance(value, list):
         for one in value:
             yield from printed(one, is_open, above)
     elif isinstance(value, dict) and above not in is_open:
         for key, one in value.items():
-            path = f"{above}.{key}".strip(".")
+            path = f"{above}.{key.rpartition('/')[2]}".strip(".")
             yield path
             yield from printed(one, is_open, path)
 
@@ -118,7 +124,7 @@ def of_learners(ask: Ask) -> dict[str, list[Any]]:
         "backup": [ask("backup", "all.sqlite"), saved],
         "merge": [ask("merge", "all.sqlite"), saved],
         "restore": [ask("restore", "all.sqlite"), saved],
-        "export": [ask("export", "Crab", "crab.csv")],
+        "export": [ask("export", "Crab", "crab.csv"), *of_statements()],
         "report": [
             ask("report", "Crab", "--html", "crab.html"),
             shape(FULL, page_of(FULL, "Crab", the_words())),
@@ -127,6 +133,11 @@ def of_learners(ask: Ask) -> dict[str, list[Any]]:
         "class": [ask("class")],
         "give": given,
     }
+
+
+def of_statements() -> list[Any]:
+    """What is sent to a record store of a sum, and of one to be rounded."""
+    return [statement_of(one, WHOSE) for one in (TOLD, TOLD._replace(exercise="1 / 3", places=2))]
 
 
 def of_window() -> list[Any]:
