@@ -1,7 +1,8 @@
 """Renders every picture of the README from the real screens: `python assets/readme/make.py`.
 
 Names of pictures behind it make these alone. It needs `python -m pip install -e '.[page]'`. Each
-picture is a function; what the README says of it has to be true of what is done here.
+picture is a function that goes to its screen and says what has to be read there; where that is
+not so nothing is written, and the words beside the picture have to be looked at, too.
 """
 
 import os
@@ -33,6 +34,7 @@ from frame.practice.exercises import Exercise, Kind  # noqa: E402
 from frame.practice.rungs import Rung  # noqa: E402
 from frame.technique.beads import BeadMove  # noqa: E402
 from frame.technique.expression import parse_calculation  # noqa: E402
+from frame.technique.operation import Act  # noqa: E402
 
 SIZE = (1280, 720)
 WIDTH = 960
@@ -64,34 +66,42 @@ def window(age=Age.MIDDLE):
         pilot.close()
 
 
-def keep(pilot, name):
-    """What the window shows, as a picture of the README."""
-    pilot.repaint()
+def need(pilot, *texts):
+    """Raises LookupError unless all of these are written on the screen."""
+    seen = " ".join(pilot.lines().split())
+    for one in texts:
+        if one not in seen:
+            raise LookupError(f"{one!r} is not seen; there is: {seen}")
+
+
+def keep(pilot, path, *texts):
+    """What the window shows, with these texts, as a picture of the README."""
+    need(pilot, *texts)
     picture = shrunk(pilot.app.window, WIDTH).quantize(COLOURS, kmeans=2, dither=Image.Dither.NONE)
-    picture.save(HERE / f"{name}.png", optimize=True)
+    picture.save(path, optimize=True)
 
 
-def home():
+def home(path):
     """The harbour of a child of four to six: the first units done, three of them large."""
     with window(Age.YOUNG) as pilot:
         for entry in pilot.room.course.lessons[:DONE_ON_HOME]:
             pilot.room.lessons[entry.id] = LessonState(1, Position(), done=True)
         pilot.screen.rearrange()
         pilot.wait(1.0)
-        keep(pilot, "home")
+        keep(pilot, path, "The harbour", "Today", "Go on", "Free frame")
 
 
-def board():
+def board(path):
     """46 + 39 on the board, half worked: the rule below, the next bead marked."""
     with window() as pilot:
         open_board(pilot, "46 + 39")
         press(pilot, "on", times=3)
         pilot.wait(6.0)
-        keep(pilot, "board")
+        keep(pilot, path, "46", "+ 39", "+9 = −1 +10")
 
 
-def replay():
-    """A covered 8 + 7 in which the ten was forgotten, beside the way."""
+def replay(path):
+    """A covered 38 + 47 in which a ten was forgotten, beside the way."""
     with window() as pilot:
         begin(pilot, asked("38 + 47", Rung.COVERED, 2))
         until(pilot, Stage.WORK)
@@ -101,26 +111,27 @@ def replay():
         pilot.press_word("lesson.done")
         give_answer(pilot, 75)
         pilot.wait(18.0, 180)
-        keep(pilot, "replay")
+        keep(pilot, path, "38 + 47", "75", "85", "Here they part. The ten goes in, too.")
 
 
-def division():
+def division(path):
     """3876 ÷ 68 when 6 was tried, was too much, and became 5."""
     with window() as pilot:
         begin(pilot, asked("3876 / 68", Rung.ALONE, 13))
         until(pilot, Stage.WORK)
-        while "revis" not in str(pilot.screen.runner.work.step):
-            pilot.move(min(pilot.screen.runner.work.next_stroke))
+        work = pilot.screen.runner.work
+        while work.step.operation.act is not Act.REVISE_DOWN:
+            pilot.move(min(work.next_stroke))
             pilot.settle()
-        keep(pilot, "division")
+        keep(pilot, path, "3 876", "÷ 68", "6 becomes 5.")
 
 
-def strip():
+def strip(path):
     """What the command `picture` draws of 38 + 47."""
-    command_line(["picture", "38 + 47", str(HERE / "strip.png"), "--size", f"{WIDTH}x200"])
+    command_line(["picture", "38 + 47", str(path), "--size", f"{WIDTH}x200"])
 
 
-def moving():
+def moving(path):
     """A child works 3 + 4 with things to count, goes wrong once, and works sums like it on a
     frame that is seen less and less, until there is the number alone."""
     film = Film(WIDTH)
@@ -130,7 +141,7 @@ def moving():
             pilot.open(*where_asked(rung, text, pilot.room.course))
             film.roll(1.2 if rung is Rung.ALONE else 0.68)
             work_in(film, rung)
-    film.write(HERE / "moving.png", FILM_COLOURS)
+    film.write(path, FILM_COLOURS)
     print(f"moving: {len(film.pictures)} pictures, {film.seconds:.1f} s")
 
 
@@ -143,13 +154,16 @@ def work_in(film, rung):
         film.roll(0.28)
         if rung is Rung.ALONE and len(work.touches) == 1:
             film.press(pilot.bead_at(*WRONG))
-            film.roll(1.8)
+            film.roll(0.6)
+            need(pilot, "The beads run out.")
+            film.roll(1.2)
     if rung is Rung.COVERED:
         press_button(film, pilot.words.text("lesson.done"))
     if work.asks:
         press_button(film, str(work.exercise.sum.result))
     if not work.finished:
         press_button(film, "tick")
+    need(pilot, "Yes. 7.")
     film.roll(0.64)
 
 
@@ -175,7 +189,13 @@ def asked(text, rung, rods):
 
 PICTURES = (moving, home, board, replay, division, strip)
 
-if __name__ == "__main__":
+
+def make(folder, names=()):
+    """The pictures of these names, or all, in a folder."""
     for picture in PICTURES:
-        if picture.__name__ in sys.argv[1:] or len(sys.argv) == 1:
-            picture()
+        if not names or picture.__name__ in names:
+            picture(folder / f"{picture.__name__}.png")
+
+
+if __name__ == "__main__":
+    make(HERE, sys.argv[1:])
