@@ -1,4 +1,4 @@
-"""The sounds as they are: soft at their start, never loud, of one body, and made by their script."""
+"""The sounds: soft at their start, never loud, of one body, and made by their script."""
 
 import importlib.util
 import math
