@@ -28,6 +28,8 @@ RODS = range(7)
 NAMED_RODS = range(-6, 17)
 """The rods whose places are recorded."""
 NUMBERS_IN_GROUP = 25
+SCALES_WHOLE = 4
+"""Of so many scale words one digit with them is recorded whole."""
 
 _SILENT = (
     "cli.", "store.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
@@ -94,9 +96,13 @@ def heard_by_young(words: Words, lessons: Sequence[Lesson]) -> frozenset[str]:
 
 
 def number_groups(words: Words) -> Iterator[Group]:
-    """The texts that numbers are put together from: scale words, signs, 0 to 999."""
+    """The texts that numbers are put together from: scale words, signs, 0 to 999; and one digit
+    with a scale word, as "four thousand", which in two clips is long, and taken for forty."""
     scales = [scale for scale in words.listed("number.scales") if scale]
     yield Group("number-words", (*words.listed("number.signs"), *scales))
+    for scale in range(1, SCALES_WHOLE + 1):
+        numbers = (number_words(digit * 1000**scale, words) for digit in range(1, 10))
+        yield Group(f"number-scale-{scale}", tuple(numbers))
     for first in range(0, 1000, NUMBERS_IN_GROUP):
         group = range(first, first + NUMBERS_IN_GROUP)
         yield Group(f"number-{first:03}", tuple(number_words(number, words) for number in group))
