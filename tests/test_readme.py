@@ -1,9 +1,11 @@
 """The README tells the truth: its examples are run, its tables and links looked up."""
 
+import ast
 import io
 import json
 import re
 import shlex
+import struct
 import tomllib
 from collections.abc import Iterator
 from functools import cache
@@ -14,22 +16,18 @@ import pygame
 import pytest
 from each import each_row
 from shipped import the_course, the_words
+from told_attempt import TOLD
 
 from frame.cli import main
 from frame.course.agenda import Task, read_agenda
 from frame.course.attempts import Origin
 from frame.course.loader import ASKED, COVERS, LESSON_KEYS, PRACTISE_KEYS, RUNGS, STEP_KEYS
-from frame.learner.learners import Learner
-from frame.learner.rows import Past
-from frame.learner.statements import statement_of
 from frame.learner.table import Row, write_table
 from frame.measuring.window import WindowFigures, measure_window
 from frame.practice.exercises import Kind
 from frame.practice.flashing import FlashSetting
-from frame.practice.log import Entry, Happening, Log
 from frame.practice.outcomes import Outcome
 from frame.practice.rungs import Asked, Rung
-from frame.technique.beads import BeadMove
 from frame.technique.facts import ALL_FACTS
 from frame.technique.habits import Habit
 from frame.technique.slips import Slip
@@ -41,6 +39,9 @@ COMMANDS = ("explain", "judge", "slip", "lessons", "picture", "measure", "sheet"
 NOT_RUN = ("board", "code", "merge", "backup", "restore", "export", "report", "class", "give")
 """Commands without an example: the first opens the window, the others are about what is kept."""
 PICTURE_WIDTH = 960
+MOST_BYTES = 3_000_000
+MOST_WORDS = 2_500
+"""Before the reference."""
 
 ELSEWHERE = "..."
 """Stands in an example for lines, or for the rest of a list, that the README leaves out."""
@@ -56,19 +57,6 @@ CONSTANTS = {
     "minus": ["MINUS", "KP_MINUS"], "point": ["PERIOD", "KP_PERIOD"], "comma": ["COMMA"],
 }  # fmt: skip
 """The pygame constants behind the names of keys."""
-
-
-WHOSE = Learner("4f0c8a1e2d5b4c679a83b1d2e3f40516", "Otter", "otter")
-SHOWN = Past(
-    at="2026-05-04T09:30:12+00:00", sitting="0b7e6d5c4a394281b7c6d5e4f3a29180", number=3,
-    id="9d3c2b1a0f4e4d5c8b6a79685746352f", lesson="practise-shown", exercise="38 + 47", kind="sum",
-    rung="covered", asked="shown", origin="set", outcome="wrong plan", rods=2, helps=0, looks=0,
-    digits=2, terms=2, seconds=12.6, pace=0.0, own=False, right=False, unaided=False, ended=True,
-    places=None, facts=frozenset({"add-direct-1", "add-five-4", "add-ten-7"}),
-    slips=("carry-forgotten",),
-    answers=("75",), log=Log(entries=(Entry(Happening.STROKE, 900, (BeadMove(0, 3),)),) * 7),
-)  # fmt: skip
-"""The attempt whose export is shown, and whose it is."""
 
 
 class Fence(NamedTuple):
@@ -231,10 +219,11 @@ def test_the_example_gives_the_output_shown(
 
 
 @pytest.mark.parametrize("command", COMMANDS)
-def test_every_command_has_an_example_and_an_example_of_its_json(command: str) -> None:
+def test_every_command_has_an_example(command: str) -> None:
+    """The keys of its JSON are told by its help (tests/commands/test_json_keys.py)."""
     of_command = [one for one in EXAMPLES if f"bead-frame {command}" in one.command]
-    assert any("--json" in one.command for one in of_command)
     assert command == "picture" or any("--json" not in one.command for one in of_command)
+    assert of_command
 
 
 def test_every_command_has_a_section(capsys: pytest.CaptureFixture[str]) -> None:
@@ -311,12 +300,42 @@ def test_the_link_leads_somewhere(link: str) -> None:
         assert (ROOT / link).exists()
 
 
-def test_every_picture_of_the_readme_is_shown_and_fits_the_page() -> None:
-    shown = {link for link in links() if link.startswith("assets/readme/")}
-    kept = {path.relative_to(ROOT).as_posix() for path in (ROOT / "assets/readme").iterdir()}
-    assert shown == kept
+def pictures() -> list[str]:
+    return re.findall(r"!\[[^\]]*\]\(([^)\s]+)\)", README)
+
+
+def test_every_picture_of_the_readme_is_shown_once_and_fits_the_page() -> None:
+    files = {path.relative_to(ROOT).as_posix() for path in (ROOT / "assets/readme").iterdir()}
+    kept = {name for name in files if not name.endswith((".py", "__pycache__"))}
+    assert sorted(pictures()) == sorted(kept)
     widths = {pygame.image.load(str(ROOT / name)).get_width() for name in kept}
     assert widths == {PICTURE_WIDTH}
+
+
+def test_the_script_renders_every_picture_and_no_other() -> None:
+    script = ast.parse((ROOT / "assets/readme/make.py").read_text("utf-8"))
+    (made,) = [
+        [one.id for one in node.value.elts if isinstance(one, ast.Name)]
+        for node in script.body
+        if isinstance(node, ast.Assign) and isinstance(node.value, ast.Tuple)
+        if ast.unparse(node.targets[0]) == "PICTURES"
+    ]
+    assert sorted(f"assets/readme/{name}.png" for name in made) == sorted(pictures())
+
+
+def test_what_is_seen_first_moves_and_is_small() -> None:
+    first = ROOT / pictures()[0]
+    assert README.index(pictures()[0]) < README.index("\n## ")
+    data = first.read_bytes()
+    assert len(data) < MOST_BYTES
+    at = data.index(b"acTL") + 4  # How many pictures a moving PNG has, and how often it plays.
+    count, plays = struct.unpack(">II", data[at : at + 8])
+    assert count > 1 and plays == 0
+
+
+def test_what_a_parent_reads_is_short() -> None:
+    page, _, reference = README.partition("\n# Reference\n")
+    assert reference and len(page.split()) <= MOST_WORDS
 
 
 def test_the_options_named_exist(capsys: pytest.CaptureFixture[str]) -> None:
@@ -391,9 +410,8 @@ def test_the_agenda_shown_is_sound() -> None:
 def test_the_export_shown_is_what_is_written() -> None:
     shown = {fence.language: fence.text for fence in fences()}
     written = io.StringIO(newline="")
-    write_table(written, [SHOWN])
+    write_table(written, [TOLD])
     assert written.getvalue().replace("\r\n", "\n") == shown["csv"]
-    assert json.dumps(json.loads(shown["json"])) == json.dumps(statement_of(SHOWN, WHOSE))
 
 
 def test_the_columns_named_are_those_of_the_table() -> None:

@@ -26,6 +26,7 @@ from frame.technique.conventions import (
 
 _THEMES = ("light", "dark", "high-contrast")
 _SIZE = re.compile(r"([0-9]{2,4})x([0-9]{2,4})")
+_WITHOUT_JSON = ("board", "code")
 MOST_PLACES = 12
 SMALLEST_SIDE, LARGEST_SIDE = 64, 8192
 _SHEET_SIZES = {"count": MOST_COUNT, "rows": MOST_ROWS, "digits": MOST_DIGITS, "by": MOST_BY}
@@ -61,7 +62,7 @@ def parser_of(words: Words) -> argparse.ArgumentParser:
             name,
             help=words.text(f"cli.help.{name}"),
             description=words.text(f"cli.help.{name}"),
-            epilog=words.text(f"cli.help.{name}_examples"),
+            epilog=_epilog(name, words),
             formatter_class=argparse.RawDescriptionHelpFormatter,
             allow_abbrev=False,
         )
@@ -86,6 +87,15 @@ def parser_of(words: Words) -> argparse.ArgumentParser:
     _add_class(command("class"), words)
     _add_give(command("give"), words)
     return parser
+
+
+def _epilog(name: str, words: Words) -> str:
+    """What the help of a command ends with: examples, and the keys of its JSON."""
+    examples = words.text(f"cli.help.{name}_examples")
+    if name in _WITHOUT_JSON:
+        return examples
+    head, keys = words.text("cli.json.head"), words.text(f"cli.json.{name}").strip("\n")
+    return f"{examples}\n\n{head}\n{keys}"
 
 
 def _add_explain(parser: argparse.ArgumentParser, words: Words) -> None:

@@ -14,6 +14,7 @@ from hypothesis import given
 from kept import added
 from test_answered import DONE
 from test_exporting import ALL, EXERCISES, attempt, tried
+from told_attempt import TOLD, WHOSE
 
 from frame.learner.exporting import export
 from frame.learner.learners import Learner
@@ -58,6 +59,12 @@ def test_every_attempt_is_a_statement_by_the_rules(folder: Path, attempts: list[
         assert one["result"]["completion"] is attempted.ended
         assert one["result"].get("success") is (attempted.right if attempted.ended else None)
         assert one["actor"]["account"] == {"homePage": HOME, "name": otter.id}
+
+
+def test_a_statement_is_word_for_word_the_one_that_is_told() -> None:
+    """Its keys in their order, too: what a record store was given once is given it again."""
+    shown = Path(__file__).with_name("statement.json").read_text("ascii")
+    assert json.dumps(statement_of(TOLD, WHOSE)) == json.dumps(json.loads(shown))
 
 
 def places(value: Any) -> Iterator[tuple[Any, Any]]:
