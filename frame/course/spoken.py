@@ -90,9 +90,9 @@ def heard_by_young(words: Words, lessons: Sequence[Lesson]) -> frozenset[str]:
     the order of the course."""
     others = {f"words-{section}" for section in _NOT_YOUNG}
     early = tuple(takewhile(lambda lesson: lesson.id != FIRST_FOR_OLDER, lessons))
-    groups = spoken_groups(words, early, (Listener.YOUNG,))
-    heard = (group.texts for group in groups if group.name not in others)
-    return frozenset(map(normal, chain.from_iterable(heard)))
+    groups = _all_groups(words, early, (Listener.YOUNG,))
+    texts = chain.from_iterable(texts for name, texts in groups if name not in others)
+    return frozenset(normal(one) for text in texts for one in sentences(text))
 
 
 def number_groups(words: Words) -> Iterator[Group]:
