@@ -1,8 +1,10 @@
 """Writes the frame's three sounds beside this file: click, settle and right.
 
 Run it with ``python assets/sounds/make_sounds.py``. It needs the standard library only and a
-fixed seed, so the same files come out every time. A struck thing is a handful of damped modes
-(sines that die away, the high ones sooner) and, for wood on wood, a breath of filtered noise.
+fixed seed, so the same files come out every time. All three are one wooden bar, cut to other
+lengths: a handful of damped modes (sines that die away, the high ones sooner) and, for wood on
+wood, a breath of filtered noise. What is right is the settling and the click, an octave lower and
+as notes that ring. Each swells over some milliseconds, so that none startles.
 """
 
 import math
@@ -35,24 +37,25 @@ class Knock:
     length: float
 
 
-CLICK = Knock(
-    modes=(Mode(1850.0, 1.0, 0.0075), Mode(2730.0, 0.55, 0.0050), Mode(3920.0, 0.22, 0.0028)),
-    noise=Mode(2600.0, 0.30, 0.0016),
-    attack=0.0007,
-    length=0.050,
-)
-SETTLE = Knock(
-    modes=(Mode(1180.0, 1.0, 0.0090), Mode(1910.0, 0.38, 0.0055), Mode(2840.0, 0.10, 0.0030)),
-    noise=Mode(1500.0, 0.22, 0.0022),
-    attack=0.0012,
-    length=0.060,
-)
+G, D = 1567.98, 1174.66
+"""The notes of a click and, a fourth below, of a bead that settles, in hertz."""
+SHORT, LONG = 0.010, 0.060
+"""Seconds in which a bead's note and one that rings fall to 1/e."""
+PARTIALS = ((1.0, 1.0), (2.0, 0.30), (4.0, 0.10))
+"""What sounds of the bar: how often its note, and at what level."""
+RINGS_FOR = 6
+"""A sound lasts so often as long as its note takes to fall."""
+ATTACK = {SHORT: 0.004, LONG: 0.010}
+"""Seconds in which each swells."""
+CLICK_LEVEL, SETTLE_LEVEL, RIGHT_LEVEL = -15.0, -21.0, -21.5
+"""Peaks in decibels below full scale."""
 
 
-def bar(hertz: float, length: float) -> Knock:
-    """Return a soft tuned wooden bar: its note, and the overtone two octaves above."""
-    modes = (Mode(hertz, 1.0, 0.085), Mode(4.0 * hertz, 0.16, 0.026))
-    return Knock(modes, Mode(900.0, 0.03, 0.004), attack=0.004, length=length)
+def bar(hertz: float, fall: float) -> Knock:
+    """Return the bar of a note."""
+    modes = tuple(Mode(times * hertz, level, fall / times) for times, level in PARTIALS)
+    noise = Mode(hertz, 0.12 * SHORT / fall, 0.2 * SHORT)
+    return Knock(modes, noise, ATTACK[fall], RINGS_FOR * fall)
 
 
 def smoothed(samples: list[float], cutoff: float) -> list[float]:
@@ -133,17 +136,18 @@ def written(path: Path, samples: list[int]) -> None:
 
 
 def right_answer(chance: random.Random) -> list[float]:
-    """Return two soft wooden notes rising a fourth, D5 and G5, in 350 ms."""
-    low, high = struck(bar(587.33, 0.26), chance), struck(bar(783.99, 0.24), chance)
-    return laid_over(low, high, 0.11)
+    """Return two soft notes rising a fourth, an octave below those of the beads."""
+    low, high = struck(bar(D / 2, LONG), chance), struck(bar(G / 2, LONG), chance)
+    return laid_over(low, high, 0.12)
 
 
 def make_all(folder: Path) -> None:
     """Write click.wav, settle.wav and right.wav into folder."""
     chance = random.Random(SEED)
-    written(folder / "click.wav", levelled(struck(CLICK, chance), -12.0))
-    written(folder / "settle.wav", levelled(struck(SETTLE, chance), -19.0))
-    written(folder / "right.wav", levelled(right_answer(chance), -14.0))
+    click, settle = struck(bar(G, SHORT), chance), struck(bar(D, SHORT), chance)
+    written(folder / "click.wav", levelled(click, CLICK_LEVEL))
+    written(folder / "settle.wav", levelled(settle, SETTLE_LEVEL))
+    written(folder / "right.wav", levelled(right_answer(chance), RIGHT_LEVEL))
 
 
 if __name__ == "__main__":

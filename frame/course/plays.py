@@ -89,7 +89,7 @@ class PlayFeedback(Feedback):
     def of_deed(self, work: Work) -> Line | None:
         """The same, to be read."""
         if self.play is Play.CALLED:
-            return self.words.line("play.called_asked")
+            return self.words.line("play.called_asked" if self.hears else "lesson.set_it")
         return self.of_asked(work)
 
     def _right(self, work: Work) -> Line:

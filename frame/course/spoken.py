@@ -6,7 +6,7 @@ make them while somebody works. What can be filled in freely is recorded beside 
 
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from itertools import product
+from itertools import chain, product, takewhile
 from string import Formatter
 from typing import NamedTuple
 
@@ -28,6 +28,8 @@ RODS = range(7)
 NAMED_RODS = range(-6, 17)
 """The rods whose places are recorded."""
 NUMBERS_IN_GROUP = 25
+SCALES_WHOLE = 4
+"""Of so many scale words one digit with them is recorded whole."""
 
 _SILENT = (
     "cli.", "store.", "number.", "place.", "operation.", "written.", "flash.figures", "classroom.",
@@ -46,6 +48,15 @@ _SILENT = (
     "shared.about", "shared.privacy", "shared.folder", "shared.offered_is",
     "settings.kept_shared",
 )  # fmt: skip
+_NOT_YOUNG = (
+    "cli", "giving", "own", "agendas", "store", "merged", "other_file", "published", "board",
+    "report", "marks", "call_sheet", "paper", "sheet", "sheets", "settings", "two_computers",
+    "shared", "same_child", "day", "code", "classroom", "class", "class_files", "class_list",
+    "call", "flash", "work", "reason",
+)  # fmt: skip
+"""Sections of the words file that no child of four to six hears."""
+FIRST_FOR_OLDER = "mind-one-1"
+"""The lesson from which on the course is for children of seven and more."""
 _CONVENTIONS = tuple(Conventions(carry, remove) for carry, remove in product(Carry, Remove))
 _CHANGES = tuple(change for change in range(-9, 10) if change)
 _BEADS = (5, -5, 1, -1, 2, -2, 3, -3, 4, -4)
@@ -61,20 +72,37 @@ class Group(NamedTuple):
     texts: tuple[str, ...]
 
 
-def spoken_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[Group]:
+def spoken_groups(
+    words: Words, lessons: Sequence[Lesson], listeners: Sequence[Listener] = tuple(Listener)
+) -> Iterator[Group]:
     """Every text to record but the numbers, once each, by what it is used for: sentences, and the
-    fixed parts of those that end in something free."""
+    fixed parts of those that end in something free. Of what is told to others than these
+    listeners, nothing."""
     seen: set[str] = set()
-    for name, texts in _all_groups(words, lessons):
+    for name, texts in _all_groups(words, lessons, listeners):
         fresh = tuple(_fresh(texts, seen))
         if fresh:
             yield Group(name, fresh)
 
 
+def heard_by_young(words: Words, lessons: Sequence[Lesson]) -> frozenset[str]:
+    """What children of four to six hear, by its words, of all texts but the numbers; `lessons` in
+    the order of the course."""
+    others = {f"words-{section}" for section in _NOT_YOUNG}
+    early = tuple(takewhile(lambda lesson: lesson.id != FIRST_FOR_OLDER, lessons))
+    groups = _all_groups(words, early, (Listener.YOUNG,))
+    texts = chain.from_iterable(texts for name, texts in groups if name not in others)
+    return frozenset(normal(one) for text in texts for one in sentences(text))
+
+
 def number_groups(words: Words) -> Iterator[Group]:
-    """The texts that numbers are put together from: scale words, signs, 0 to 999."""
+    """The texts that numbers are put together from: scale words, signs, 0 to 999; and one digit
+    with a scale word, as "four thousand", which in two clips is long, and taken for forty."""
     scales = [scale for scale in words.listed("number.scales") if scale]
     yield Group("number-words", (*words.listed("number.signs"), *scales))
+    for scale in range(1, SCALES_WHOLE + 1):
+        numbers = (number_words(digit * 1000**scale, words) for digit in range(1, 10))
+        yield Group(f"number-scale-{scale}", tuple(numbers))
     for first in range(0, 1000, NUMBERS_IN_GROUP):
         group = range(first, first + NUMBERS_IN_GROUP)
         yield Group(f"number-{first:03}", tuple(number_words(number, words) for number in group))
@@ -90,22 +118,28 @@ def _fresh(texts: Iterable[str], seen: set[str]) -> Iterator[str]:
                 yield sentence
 
 
-def _all_groups(words: Words, lessons: Sequence[Lesson]) -> Iterator[tuple[str, Iterable[str]]]:
+def _all_groups(
+    words: Words, lessons: Sequence[Lesson], listeners: Sequence[Listener]
+) -> Iterator[tuple[str, Iterable[str]]]:
     for section in dict.fromkeys(key.split(".")[0] for key in words.sentences):
-        yield f"words-{section}", _of_section(section, words)
-    yield "rods", _rod_lines(words)
+        yield f"words-{section}", _of_section(section, words, listeners)
+    yield "rods", _rod_lines(words, listeners)
     for rod in RODS:
-        yield f"rod-{rod}", (*_of_rod(rod, words), *_told_of_rod(rod, words))
-    yield "judged", _judged(words)
+        told = _told_of_rod(rod, words) if Listener.OLDER in listeners else ()
+        yield f"rod-{rod}", (*_of_rod(rod, words, listeners), *told)
+    yield "judged", _judged(words, listeners)
     yield "titles", (lesson.title for lesson in lessons)
     for lesson in lessons:
         lines = (*(step.line for step in lesson.steps), lesson.end.line)
         yield f"lesson-{lesson.id}", [line.speak for line in lines if line]
 
 
-def _of_section(section: str, words: Words) -> Iterator[str]:
+def _of_section(section: str, words: Words, listeners: Sequence[Listener]) -> Iterator[str]:
     """The sentences of a section of the words file."""
+    others = tuple(f".{listener}" for listener in Listener if listener not in listeners)
     for key, line in words.sentences.items():
+        if key.endswith(others):
+            continue
         if key.split(".")[0] == section and not key.startswith(_SILENT):
             yield from _instances(line.speak, words)
             if line.show != line.speak and "{" not in line.show:
@@ -142,23 +176,24 @@ def _fixed_parts(text: str) -> Iterator[str]:
             yield last.strip(" ,:;")
 
 
-def _rod_lines(words: Words) -> Iterator[str]:
+def _rod_lines(words: Words, listeners: Sequence[Listener]) -> Iterator[str]:
     """Sentences on rods that lie beyond those of whole sentences."""
     for rod in NAMED_RODS:
         name = rod_name(rod, words)
-        yield words.line("move.on_rod", move="", rod=name).speak.strip()
         yield words.line("verdict.next_rod", rod=name).speak
-        yield words.line(f"hint.point.{Listener.OLDER}", rod=name).speak
+        if Listener.OLDER in listeners:
+            yield words.line("move.on_rod", move="", rod=name).speak.strip()
+            yield words.line(f"hint.point.{Listener.OLDER}", rod=name).speak
 
 
-def _of_rod(rod: int, words: Words) -> Iterator[str]:
+def _of_rod(rod: int, words: Words, listeners: Sequence[Listener]) -> Iterator[str]:
     """Help, rules and next acts, at every state of every step worked on a rod."""
     for plan in _plans(rod):
         for progress in _states(plan):
-            for listener in Listener:
+            for listener in listeners:
                 for level in Hint:
                     yield hint_line(progress, level, words, listener).speak
-        for step, listener in product(plan.steps, Listener):
+        for step, listener in product(plan.steps, listeners):
             yield rule_line(step, words, listener).speak
 
 
@@ -200,17 +235,17 @@ def _states(plan: Plan) -> Iterator[Progress]:
         yield Progress.begin(plan, at)
 
 
-def _judged(words: Words) -> Iterator[str]:
+def _judged(words: Words, listeners: Sequence[Listener]) -> Iterator[str]:
     """What is said of every bead moved on the ones or tens, at every state of a step there."""
-    for digit, listener in product(range(10), Listener):
+    for digit, listener in product(range(10), listeners):
         yield words.line(f"slip.not-asked.{listener}", digit=Decimal(digit)).speak
-    for of, listener in product((5, 10), Listener):
+    for of, listener in product((5, 10), listeners):
         for one in range(1, of):
             yield pair_line(of, one, of - one, words, listener).speak
     moves = [BeadMove(rod, change) for rod, change in product((0, 1), _BEADS)]
     for plan in _plans(0):
         for progress, move in product(_states(plan), moves):
-            for verdict, listener in product(_verdicts(progress, move), Listener):
+            for verdict, listener in product(_verdicts(progress, move), listeners):
                 yield verdict_line(verdict, words, listener).speak
 
 

@@ -260,6 +260,12 @@ def _next_text(move: BeadMove, here: int | None, progress: Progress, words: Word
     return text[:1].lower() + text[1:]
 
 
+def _names_rod(progress: Progress, listener: Listener) -> bool:
+    """Whether a move's rod is named: on one rod there are no ones to tell from tens."""
+    is_alone = len(progress.frame.digits) == 1
+    return listener is Listener.OLDER and names_rods(progress.step) and not is_alone
+
+
 def hint_line(progress: Progress, level: Hint, words: Words, listener: Listener) -> Line:
     """The help at one level: where to look, the rule, or a call to watch it done."""
     step = progress.step
@@ -269,12 +275,12 @@ def hint_line(progress: Progress, level: Hint, words: Words, listener: Listener)
         rod = rod_name(progress.next_stroke[0].rod, words)
         return words.line(f"hint.point.{listener if names_rods(step) else Listener.YOUNG}", rod=rod)
     if level is Hint.TEACH and progress.is_astray:
-        name_rod = listener is Listener.OLDER and names_rods(step)
+        name_rod = _names_rod(progress, listener)
         return words.line("hint.move", move=move_text(progress.next_stroke[0], words, name_rod))
     if level is Hint.TEACH and not step.operation.act.is_of_column:
         return work_line(step.operation, words)
     if level is Hint.TEACH and step.technique is Technique.DIRECT:
-        name_rod = listener is Listener.OLDER and names_rods(step)
+        name_rod = _names_rod(progress, listener)
         move = stroke_text(progress.next_stroke, words, name_rod)
         return words.line("hint.move", move=move)
     if level is Hint.TEACH:

@@ -80,9 +80,8 @@ def over_line(step: Step, words: Words, listener: Listener) -> Line | None:
     if not rods:
         return None
     one = step._replace(technique=Technique.FIVE, change=1 if step.change > 0 else -1, ripple=0)
-    return words.line(
-        "rule.there", rod=rod_name(rods[0], words), rule=rule_line(one, words, listener)
-    )
+    said = _uncapital(rule_line(one, words, listener).show)
+    return words.line("rule.there", rod=rod_name(rods[0], words), rule=said)
 
 
 _MOST_NINES = 2
@@ -129,6 +128,10 @@ def _in_or_out(number: int, words: Words) -> str:
 
 def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
+
+
+def _uncapital(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 def move_text(move: BeadMove, words: Words, name_rod: bool = True) -> str:

@@ -15,12 +15,12 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from frame.language.catalogue import Words
-from frame.language.speech import PLAIN, RATE, Clip, Clips
+from frame.language.speech import PLAIN, QUICK, RATE, Clip, Clips
 from frame.technique.calculation import Calculation, Product, Quotient, Root, Sum
 from frame.technique.reading import plain
 
-JOIN = 0.06
-"""Seconds between the clips of one number, as between two words of a speaker."""
+JOIN = {PLAIN: 0.06, QUICK: 0.03}
+"""Seconds between the clips of one number, as between two words of a speaker, at each speed."""
 AROUND = 0.6
 """Seconds, at least, after the opening line and before the closing one."""
 
@@ -172,7 +172,7 @@ def _clips_with_gaps(phrases: Phrases, clips: Clips, pace: CallPace) -> Iterator
         if missing := clips.missing(phrase, pace.speed):
             raise UnspokenError(f"no clip for {', '.join(missing)}")
         *pieces, last = clips.pieces(phrase, pace.speed)
-        yield from ((piece, _samples(JOIN)) for piece in pieces)
+        yield from ((piece, _samples(JOIN[pace.speed])) for piece in pieces)
         yield last, _samples(pace.place_gap)
 
 

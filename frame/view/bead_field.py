@@ -32,7 +32,7 @@ class BeadField:
     rod with the focus ring, `pointed` of the rod to look at. `anchor` is the place that counts as
     the beam on the unit rod, where it is not where the picture has it. Where rods would be narrower
     than `least` pixels, some of them are seen, and the window of them can be moved; 0 for all rods
-    whatever their width.
+    whatever their width. On more rods than `wide_rods` beads are taller for their width.
     """
 
     painter: Painter
@@ -48,6 +48,7 @@ class BeadField:
     anchor: Point | None = None
     reduced: bool = False
     least: int = 0
+    wide_rods: int = WIDE_RODS
     stale: list[pygame.Rect] = field(default_factory=list)
     _moving: Gliding = field(default_factory=Gliding)
     _panning: Panning = field(default_factory=Panning)
@@ -64,7 +65,7 @@ class BeadField:
         marks = unit_marks(rods, self.frame.units, self.marks_every)
         self.look = replace(self.look, marks=marks)
         x, y, w, h = self.area
-        narrow = rods > WIDE_RODS
+        narrow = rods > self.wide_rods
         return fitted((x, y, w, h), rods, self.frame.units, narrow, self.least)
 
     @property

@@ -93,11 +93,11 @@ class Voice:
         self.store = ClipStore(clips_folder)
         self._live = open_live()
         self._turn = 0
-        self._level = VOLUMES["normal"]
         self._sounds = {
             path.stem: pygame.mixer.Sound(str(path)) for path in sorted(folder.glob("*.wav"))
         }
         self._long: dict[int, pygame.mixer.Sound] = {}
+        self.set_volume("quiet")
 
     def play(self, name: str) -> None:
         """Play a sound."""

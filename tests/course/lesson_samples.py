@@ -36,7 +36,7 @@ steps:
     rung: follow
   - clear: 57
   - watch: 1 + 4
-    say: Five down, one away.
+    say: Five in, one out.
   - follow: 1 + 4
   - finish: 2 + 4
     last: 1

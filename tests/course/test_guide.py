@@ -492,7 +492,7 @@ def test_what_is_counted_is_seen_though_it_was_covered():
 
 HELP = [
     (ask("3 + 4"), ["Look at the ones rod.", "Three ones up.", "Like this. Now you."]),
-    (ask("3 + 4", rods=1), ["Three ones up.", "Like this. Now you."]),
+    (ask("3 + 4", rods=1), ["Three beads up.", "Like this. Now you."]),
     (ask("4 + 3", Rung.FOLLOW, rods=1), ["Like this. Now you."]),
     (ask("30", kind=Kind.CLEAR), [WIPE]),
     (ask("3 + 4", Rung.COVERED), [spoken("lesson.look")]),

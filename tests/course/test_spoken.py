@@ -2,7 +2,7 @@
 
 import random
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from pathlib import Path
 
@@ -11,7 +11,12 @@ from shipped import the_course, the_words
 
 from frame.course.course import load_one
 from frame.course.lesson import Lesson
-from frame.course.spoken import number_groups, spoken_groups
+from frame.course.spoken import (
+    FIRST_FOR_OLDER,
+    heard_by_young,
+    number_groups,
+    spoken_groups,
+)
 from frame.language.catalogue import load_words
 from frame.language.speech import PLAIN, QUICK, SPEEDS, Clips, normal, sentences
 from frame.language.verdicts import Hint, hint_line, omission_line, verdict_line
@@ -89,6 +94,37 @@ def test_a_new_line_in_the_words_file_is_asked_for_by_itself(tmp_path: Path) -> 
     groups = spoken_groups(load_words(path), ())
     found = next(group.texts for group in groups if group.name == "words-harbour")
     assert found == ("The tide turns.", "It stands at,", "ells.")
+
+
+def normals(texts: Iterable[str]) -> set[str]:
+    return {normal(one) for text in texts for one in sentences(text)}
+
+
+def test_what_the_young_hear_is_all_recorded(
+    lessons: tuple[Lesson, ...], lines: tuple[str, ...]
+) -> None:
+    assert heard_by_young(WORDS, lessons) < set(map(normal, lines))
+
+
+def test_the_young_hear_the_first_lessons_and_none_from_the_first_for_older_ones(
+    lessons: tuple[Lesson, ...],
+) -> None:
+    first = [lesson.id for lesson in lessons].index(FIRST_FOR_OLDER)
+    early = normals(step.line.speak for one in lessons[:first] for step in one.steps if step.line)
+    assert first and early <= heard_by_young(WORDS, lessons)
+    assert heard_by_young(WORDS, lessons[:first]) == heard_by_young(WORDS, lessons)
+
+
+def test_the_young_hear_what_is_told_to_them_at_work_and_not_what_is_told_to_others(
+    lessons: tuple[Lesson, ...],
+) -> None:
+    young, plain = heard_by_young(WORDS, lessons), WORDS.sentences.items()
+    whole = [(key, line.speak) for key, line in plain if "{" not in line.speak]
+    older = normals(text for key, text in whole if key.endswith(".older"))
+    others = normals(text for key, text in whole if not key.endswith(".older"))
+    assert normals(text for key, text in whole if key.endswith(".young")) <= young
+    assert older - others and not (older - others) & young
+    assert normal(WORDS.line("settings.volume_quiet").speak) not in young
 
 
 def said_at_work(seed: int) -> Iterator[str]:

@@ -60,7 +60,7 @@ def mixer() -> Iterator[None]:
 
 def spoken_alone(term: Decimal, speed: str) -> bytes:
     """The samples of one number, put together without cues."""
-    return STORE.samples(CLIPS.pieces(WORDS.number(term), speed), JOIN)
+    return STORE.samples(CLIPS.pieces(WORDS.number(term), speed), JOIN[speed])
 
 
 def places_in(sound: bytes, parts: Sequence[bytes]) -> list[int]:

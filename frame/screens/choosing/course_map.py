@@ -133,7 +133,9 @@ class CourseMap:
             Frame(digits[start:stop], stop - start - 1) for digits in (before, self.digits)
         )
         reduced = self._room.settings.reduced_motion
-        field = BeadField(self._room.painter, stood, place, reduced=reduced)
+        field = BeadField(
+            self._room.painter, stood, place, reduced=reduced, wide_rods=len(self._units)
+        )
         if stood != now:
             field.show(now, self._room.seconds(), SHOW_SECONDS)
         field.appear(Appearance())

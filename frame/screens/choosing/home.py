@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterator, Sequence
 from enum import StrEnum
-from functools import partial
 
 import pygame
 
@@ -113,7 +112,7 @@ class Home(GlidingPanel, Page):
         self._before = None
         for at, row in enumerate(rows):
             places = abreast(self.band(top + at * (high + _GAP), high), len(row), self._gap)
-            self.buttons += map(partial(self._large, 2 if len(rows) == 1 else 1), row, places)
+            self.buttons += map(self._large, row, places)
         self._arrange_foot(self.band(foot, 8))
         self.buttons += self.speaker(self._speaker)
         learner = self.room.learner
@@ -144,10 +143,12 @@ class Home(GlidingPanel, Page):
         size = round(8 * self.unit)
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
-    def _large(self, step: int, offer: Offer, place: pygame.Rect) -> Button:
+    def _large(self, offer: Offer, place: pygame.Rect) -> Button:
+        room = place.w - 1.3 * place.h  # Beside the picture.
+        wide = self.room.lettering.width(offer.text, type_size(2, self.size[1]), bold=True)
         return Button(
             place, offer.act, offer.text, sign=offer.sign, name=offer.said,
-            step=step,
+            step=2 if wide <= room else 1,
             style=Style.MAIN if offer.is_main else Style.PLAIN,
             drawing=drawing_of(self.room, offer.sign, is_main=offer.is_main),
         )  # fmt: skip

@@ -64,6 +64,7 @@ def _paint_high_card(
     # A hand half through a move, or on a way of its own, sees what is left of it.
     moves = step.moves if is_whole else (left or step.moves)[:_MOST_ROWS]
     more = not is_whole and len(left) > _MOST_ROWS
+    is_named = len(work.frame.digits) > 1  # On one rod there are no ones yet.
     head_height = round(12 * one)
     room = _top_of_buttons(scene, side) - round(2 * one) - side.top - head_height
     rows = len(moves) + more
@@ -79,7 +80,7 @@ def _paint_high_card(
     for index, move in enumerate(moves):
         place = pygame.Rect(inner.left, below + index * row, inner.w, row)
         lit = move in work.next_stroke
-        _paint_move(scene, brushes, place, move, to_come=move in left, lit=lit, name_rod=True)
+        _paint_move(scene, brushes, place, move, to_come=move in left, lit=lit, name_rod=is_named)
     if more:
         place = pygame.Rect(inner.left, below + len(moves) * row, inner.w, row)
         brushes.text("…", place, 1, soft=True)

@@ -1,10 +1,12 @@
 """A name below each rod of a frame."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pygame
 
 from frame.view.bead_field import BeadField
+from frame.view.theme import type_size
 from frame.view.widgets import Brushes
 
 HEIGHT = 6.5
@@ -23,6 +25,7 @@ def paint_rod_names(
     space, spacing = brushes.unit, field.layout.spacing
     is_crowded = spacing < room * space
     width = round(24 * space) if is_crowded else round(spacing - space)
+    window = _window(brushes, names, width)
     for at, (name, (_, middle)) in enumerate(zip(names, field.rod_places(), strict=True)):
         if is_crowded and at != strong:
             continue
@@ -30,4 +33,13 @@ def paint_rod_names(
         place.midtop = middle, field.box.bottom + round(0.5 * space)
         inside = place.clamp((area.left, place.top), (area.w, place.h))
         align = _ALIGNS[(inside.left > place.left) - (inside.left < place.left)]
-        brushes.text(name, inside, 0, soft=at != strong, bold=at == strong, align=align)
+        alike = replace(brushes, measure=window)
+        alike.text(name, inside, 0, soft=at != strong, bold=at == strong, align=align)
+
+
+def _window(brushes: Brushes, names: Sequence[str], width: int) -> int:
+    """The height of a window in whose type no word of the names is wider than its place."""
+    usual = type_size(0, brushes.height)
+    words = [word for name in names for word in name.split()]
+    widest = max((brushes.lettering.width(word, usual, bold=True) for word in words), default=0)
+    return brushes.height if widest <= width else brushes.height * width // widest
