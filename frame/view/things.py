@@ -9,11 +9,14 @@ from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, edge_of, presenc
 from frame.view.pictures import Pictures, svg
 from frame.view.pose import Bead, Pose
 from frame.view.quay import paint_quay
+from frame.view.sprites import FINE
 from frame.view.theme import Drawn
 from frame.view.widgets import Brushes
 
 _TENS = (5, 2)
 """How ten stacks stand: so many beside one another, and one above the other."""
+_LEAST_DRAWN = 24
+"""So many pixels is a thing of a stack that is drawn at its size."""
 _RING = 0.3
 """Units around a group that is lit."""
 _PLANK, _DEEP = 1.4, 5.0
@@ -99,22 +102,33 @@ def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int
     """One thing, a stack of ten of them, or ten stacks."""
     if place == 0:
         return pictures.drawn(thing, size, colours)
-    wide, high = (part * size for part in GROUPS[place])
     if place == 1:
-        surface = pygame.Surface((wide, high), pygame.SRCALPHA)
-        one = pictures.drawn(thing, size, colours)
-        for x, y in product(range(GROUPS[1][0]), range(GROUPS[1][1])):
-            surface.blit(one, (x * size, y * size))
-        return surface
+        return _stack(pictures, colours, thing, size)
     # As if seen from afar: too small to be drawn at their size.
-    across, above = _TENS
-    stack = _group(pictures, colours, thing, 1, size)
-    whole = pygame.Surface(
-        (across * stack.get_width(), above * stack.get_height()), pygame.SRCALPHA
-    )
+    stack, (across, above) = _stack(pictures, colours, thing, size), _TENS
+    return _shrunk(_in_rows(stack, across, above), GROUPS[place], size)
+
+
+def _stack(pictures: Pictures, colours: Drawn, thing: str, size: int) -> pygame.Surface:
+    """Ten of them. Small ones are drawn larger and shrunk, or there were nothing but lines."""
+    if size >= _LEAST_DRAWN:
+        return _in_rows(pictures.drawn(thing, size, colours), *GROUPS[1])
+    fine = pictures.drawn(thing, FINE * size, colours)
+    return _shrunk(_in_rows(fine, *GROUPS[1]), GROUPS[1], size)
+
+
+def _in_rows(one: pygame.Surface, across: int, above: int) -> pygame.Surface:
+    """So many beside one another, and one above the other."""
+    wide, high = one.get_size()
+    surface = pygame.Surface((across * wide, above * high), pygame.SRCALPHA)
     for x, y in product(range(across), range(above)):
-        whole.blit(stack, (x * stack.get_width(), y * stack.get_height()))
-    return pygame.transform.smoothscale(whole, (wide, high))
+        surface.blit(one, (x * wide, y * high))
+    return surface
+
+
+def _shrunk(surface: pygame.Surface, group: tuple[int, int], size: int) -> pygame.Surface:
+    wide, high = group
+    return pygame.transform.smoothscale(surface, (wide * size, high * size))
 
 
 def _net(

@@ -38,6 +38,8 @@ def paint(scene: Scene, brushes: Brushes) -> None:
         _paint_picture(scene, brushes)
     else:
         paint_own(scene, brushes)
+        if places.story.w:
+            _paint_picture(scene, brushes)
     _paint_side(scene, brushes, places.side)
     _paint_progress(scene, brushes, places)
 

@@ -80,10 +80,11 @@ class Scene:
 
     @property
     def picture(self) -> pygame.Rect | None:
-        """Where the lesson's picture has room: in the place of a frame that is not seen, or of the
-        story; else, where nothing is asked, above the buttons of the side or above a wide frame."""
+        """Where the lesson's picture has room: in the place of frame and story where it is all
+        there is, or of the story; else, where nothing is asked, above the buttons of the side or
+        above a wide frame."""
         places, stage = self.places, self.guide.runner.stage
-        if not self.guide.sight.has_field:
+        if self.guide.sight.is_pictured:
             return places.frame.union(places.story) if places.story.w else self.paper
         if places.story.w:
             return places.story
