@@ -137,8 +137,10 @@ def moving(path):
     film = Film(WIDTH)
     with window(Age.YOUNG) as pilot:
         film.pilot = pilot
+        lesson = ""
         for rung, text in SCENES:
-            pilot.open(*where_asked(rung, text, pilot.room.course))
+            lesson, step = where_asked(rung, text, pilot.room.course, lesson)
+            pilot.open(lesson, step)
             film.roll(1.2 if rung is Rung.ALONE else 0.68)
             work_in(film, rung)
     film.write(path, FILM_COLOURS)
@@ -174,12 +176,17 @@ def press_button(film, text):
     film.press(next(one.place.center for one in buttons if text in (one.text, one.sign)))
 
 
-def where_asked(rung, text, course):
-    """The first lesson and step of the course that ask for this sum at this rung."""
-    for lesson, number in steps_at(course, rung):
-        if lesson_of(lesson).steps[number].exercise.sum == parse_calculation(text):
-            return lesson, number
-    raise LookupError(f"no lesson asks {text} at {rung}")
+def where_asked(rung, text, course, before):
+    """The lesson and step of the course that ask for this sum at this rung: in the lesson of the
+    scene before, or else in the first that does."""
+    found = [
+        (lesson, number)
+        for lesson, number in steps_at(course, rung)
+        if lesson_of(lesson).steps[number].exercise.sum == parse_calculation(text)
+    ]
+    if not found:
+        raise LookupError(f"no lesson asks {text} at {rung}")
+    return next((one for one in found if one[0] == before), found[0])
 
 
 def asked(text, rung, rods):
