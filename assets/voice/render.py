@@ -44,9 +44,8 @@ FOLDER = HERE / LANGUAGE
 RECIPE = "hibari-tts 0.2.1, recipe 2"
 """Change it when the same texts should sound otherwise: every sprite is recorded anew."""
 PACE = {PLAIN: 0.9, QUICK: 1.3}
-"""The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen: a
-little above the quick one, the engine drops a third of each number at once, and pocketsphinx one
-number in six."""
+"""The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen.
+Above 1.33 a number gets a quarter shorter at once, and pocketsphinx takes one in six for others."""
 CALM = 130
 """Words a minute of what young children hear."""
 CALM_NEAR = 0.05
