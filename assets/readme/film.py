@@ -7,6 +7,9 @@ TURN = 0.04
 """Seconds from one look to the next."""
 RADIUS, BREADTH, INK = 34, 7, (224, 140, 0)
 """The ring that marks a touch, in the window's pixels."""
+PLAIN, LARGE, MOST = 25, 0.1, 3
+"""A change that is seen is so much of a grey; large is so much of the picture; so many large ones
+there may be within a second."""
 
 
 class Film:
@@ -32,7 +35,9 @@ class Film:
         self.pilot.tap(at)
 
     def write(self, path, colours):
-        """As a moving PNG that plays for ever, all its pictures in the same colours."""
+        """As a moving PNG that plays for ever, all its pictures in the same colours. Raises
+        ValueError where so much changes so often that it would flash."""
+        self._need_calm()
         palette = self._palette(colours)
         drawn = [one.quantize(palette=palette, dither=Image.Dither.NONE) for one in self.pictures]
         drawn[0].save(
@@ -57,6 +62,21 @@ class Film:
             self.pictures.append(picture)
             self.lasting.append(0)
         self.lasting[-1] += round(TURN * 1000)
+
+    def _need_calm(self):
+        """Raises ValueError unless large changes are few within any second; the film begins anew at
+        its end."""
+        at, times = 0, []
+        for before, picture, lasting in zip(
+            [self.pictures[-1], *self.pictures], self.pictures, self.lasting, strict=False
+        ):
+            grey = ImageChops.difference(before, picture).convert("L")
+            changed = sum(grey.histogram()[PLAIN:]) / (grey.width * grey.height)
+            times += [at] if changed > LARGE else []
+            at += lasting
+        for first, last in zip(times, times[MOST:], strict=False):
+            if last - first < 1000:
+                raise ValueError(f"it flashes {first} ms from its beginning")
 
     def _palette(self, colours):
         """The colours of some pictures out of all parts of it."""
