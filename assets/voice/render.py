@@ -43,10 +43,9 @@ FOLDER = HERE / LANGUAGE
 
 RECIPE = "hibari-tts 0.2.1, recipe 2"
 """Change it when the same texts should sound otherwise: every sprite is recorded anew."""
-PACE = {PLAIN: 0.9, QUICK: 1.32}
-"""The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen: a
-little above the quick one, the engine drops a third of each number at once, and pocketsphinx one
-number in six."""
+PACE = {PLAIN: 0.9, QUICK: 1.3}
+"""The engine's own speed setting: 1 is its usual one. See recognised.md for how it is chosen.
+Above 1.33 a number gets a quarter shorter at once, and pocketsphinx takes one in six for others."""
 CALM = 130
 """Words a minute of what young children hear."""
 CALM_NEAR = 0.05
@@ -63,7 +62,7 @@ ENDED = (QUICK,)
 
 BETWEEN = 0.1
 """Seconds of silence between two clips of a sprite, so that the codec's blur crosses no cut."""
-LEAD = {PLAIN: 0.015, QUICK: 0.012}
+LEAD = 0.015
 TAIL = {PLAIN: 0.045, QUICK: 0.035}
 """Seconds kept before and after what can be heard."""
 HEARD = 10 ** (-42 / 20)
@@ -96,7 +95,7 @@ class Sprite(NamedTuple):
             PACE[self.speed],
             (CALM, CALM_NEAR, SLOWEST, SLOWEST_SHORT, FEW_WORDS),
             BETWEEN,
-            LEAD[self.speed],
+            LEAD,
             TAIL[self.speed],
             HEARD,
             LEVEL,
@@ -149,7 +148,7 @@ def trimmed(wave: np.ndarray, speed: str) -> np.ndarray:
     frames = wave[: len(wave) // size * size].reshape(-1, size)
     level = np.sqrt((frames**2).mean(axis=1))
     heard = np.flatnonzero(level > HEARD * level.max())
-    lead, tail = round(LEAD[speed] * RATE), round(TAIL[speed] * RATE)
+    lead, tail = round(LEAD * RATE), round(TAIL[speed] * RATE)
     first = max(0, heard[0] * size - lead)
     last = min(len(wave), (heard[-1] + 1) * size + tail)
     return eased(wave[first:last].copy(), lead, tail // 2)

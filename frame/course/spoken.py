@@ -127,6 +127,7 @@ def _all_groups(
     for rod in RODS:
         told = _told_of_rod(rod, words) if Listener.OLDER in listeners else ()
         yield f"rod-{rod}", (*_of_rod(rod, words, listeners), *told)
+    yield "plays", _of_plays(words)
     yield "judged", _judged(words, listeners)
     yield "titles", (lesson.title for lesson in lessons)
     for lesson in lessons:
@@ -233,6 +234,14 @@ def _states(plan: Plan) -> Iterator[Progress]:
     """A plan after each of its strokes."""
     for at in range(len(plan.strokes)):
         yield Progress.begin(plan, at)
+
+
+def _of_plays(words: Words) -> Iterator[str]:
+    """What is asked and told of each pair of partners of ten."""
+    for number in map(Decimal, range(1, 10)):
+        yield words.line("play.ten_asked", number=number).speak
+        yield words.line("play.missing_asked", number=number).speak
+        yield words.line("play.pair", number=number, other=10 - number).speak
 
 
 def _judged(words: Words, listeners: Sequence[Listener]) -> Iterator[str]:

@@ -21,8 +21,9 @@ from frame.technique.facts import ALL_FACTS
 GLIDE = 0.6
 WORD = 60 / WORDS_A_MINUTE
 KNOWN = frozenset(ALL_FACTS)
-YOUNG = the_course().units[:10]
-"""What children of four to six work through, beads to borrows."""
+UNITS = the_course().units
+YOUNG, LATER = UNITS[:10], UNITS[10:]
+"""What children of four to six work through, beads to borrows; and all that comes after it."""
 UNREAD = Playing(WORDS, Reading(), GLIDE)
 ENDS = End(line("Two are there"))
 
@@ -117,6 +118,15 @@ def test_a_lesson_is_played_the_same_at_every_time():
     assert UNREAD.seconds(*read("five-add-1")) == UNREAD.seconds(*read("five-add-1"))
 
 
-@each_row("lesson_id", [one.id for unit in YOUNG for one in the_course().lessons_of(unit.id)])
+def lessons_of(units):
+    return [one.id for unit in units for one in the_course().lessons_of(unit.id)]
+
+
+@each_row("lesson_id", lessons_of(YOUNG))
 def test_a_lesson_for_the_young_takes_four_minutes_at_most(lesson_id):
     assert UNREAD.seconds(*read(lesson_id)) <= 4 * 60
+
+
+@each_row("lesson_id", lessons_of(LATER))
+def test_a_later_lesson_takes_seven_minutes_at_most(lesson_id):
+    assert UNREAD.seconds(*read(lesson_id)) <= 7 * 60
