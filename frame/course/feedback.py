@@ -88,7 +88,8 @@ class Feedback:
         if step is None or to_come is step:
             return None
         if to_come is not None and to_come.operation.act.is_mending:
-            return work_line(to_come.operation, self.words)
+            is_told = to_come.operation == step.operation
+            return None if is_told else work_line(to_come.operation, self.words)
         # Whoever multiplies has long known how digits are added, so that is no news.
         return self._explanation(step) if names_rods(step) else None
 

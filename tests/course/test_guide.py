@@ -605,6 +605,15 @@ def test_who_waits_before_a_sentence_is_shown_the_way_on():
     assert one.guide.line.show == "Touch the arrow."
 
 
+@pytest.mark.parametrize("rung", [Rung.FOLLOW, Rung.WATCH])
+def test_what_is_taken_once_more_from_two_rods_is_told_once(rung):
+    one = Guided(ask("24 / 12", rung, rods=13, trial=1)).until(Stage.WORK)
+    before = len(one.told)
+    while one.stage is Stage.WORK:
+        one.go_right()
+    assert one.told[before:].count("Take twelve away once more.") == 1
+
+
 def test_touching_on_and_on_does_not_put_the_reminder_off():
     one = Guided(say(FIVE))
     for _ in range(8):

@@ -9,7 +9,7 @@ from each import each_row
 from guided import WORDS, ask, line, practise, read, say, show
 from shipped import the_course
 
-from frame.course.lesson import End, Lesson
+from frame.course.lesson import End, Lesson, Practise
 from frame.course.minutes import THOUGHT_SECONDS, WORDS_A_MINUTE, Playing, Reading
 from frame.course.pacing import PAUSE_AFTER_DEMO, PAUSE_AFTER_DONE
 from frame.language.speech import RATE, SENTENCE_GAP, Clips
@@ -130,3 +130,10 @@ def test_a_lesson_for_the_young_takes_four_minutes_at_most(lesson_id):
 @each_row("lesson_id", lessons_of(LATER))
 def test_a_later_lesson_takes_seven_minutes_at_most(lesson_id):
     assert UNREAD.seconds(*read(lesson_id)) <= 7 * 60
+
+
+@each_row("lesson_id", lessons_of(LATER))
+def test_no_later_lesson_is_short_by_sets_that_ask_for_little(lesson_id):
+    sets = [step for step in read(lesson_id)[0].steps if isinstance(step, Practise)]
+    assert sets
+    assert all(one.request.count >= 3 and 3 * one.right >= 2 * one.request.count for one in sets)
