@@ -15,8 +15,8 @@ from frame.view.widgets import Brushes
 
 _TENS = (5, 2)
 """How ten stacks stand: so many beside one another, and one above the other."""
-_LEAST_DRAWN = 24
-"""So many pixels is a thing of a stack that is drawn at its size."""
+_AS_DRAWN = (16, 24)
+"""So many pixels is a thing at least that is drawn at its size, alone and in a stack."""
 _RING = 0.3
 """Units around a group that is lit."""
 _PLANK, _DEEP = 1.4, 5.0
@@ -100,21 +100,20 @@ def _sprite(
 
 def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
     """One thing, a stack of ten of them, or ten stacks."""
-    if place == 0:
-        return pictures.drawn(thing, size, colours)
-    if place == 1:
-        return _stack(pictures, colours, thing, size)
+    if place < len(_AS_DRAWN):
+        return _drawn(pictures, colours, thing, place, size)
     # As if seen from afar: too small to be drawn at their size.
-    stack, (across, above) = _stack(pictures, colours, thing, size), _TENS
+    stack, (across, above) = _drawn(pictures, colours, thing, 1, size), _TENS
     return _shrunk(_in_rows(stack, across, above), GROUPS[place], size)
 
 
-def _stack(pictures: Pictures, colours: Drawn, thing: str, size: int) -> pygame.Surface:
-    """Ten of them. Small ones are drawn larger and shrunk, or there were nothing but lines."""
-    if size >= _LEAST_DRAWN:
-        return _in_rows(pictures.drawn(thing, size, colours), *GROUPS[1])
+def _drawn(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
+    """One, or ten of them. Small ones are drawn larger and shrunk, or there were nothing but
+    lines."""
+    if size >= _AS_DRAWN[place]:
+        return _in_rows(pictures.drawn(thing, size, colours), *GROUPS[place])
     fine = pictures.drawn(thing, FINE * size, colours)
-    return _shrunk(_in_rows(fine, *GROUPS[1]), GROUPS[1], size)
+    return _shrunk(_in_rows(fine, *GROUPS[place]), GROUPS[place], size)
 
 
 def _in_rows(one: pygame.Surface, across: int, above: int) -> pygame.Surface:
