@@ -563,8 +563,8 @@ def test_what_is_said_in_known_cases(
 
 
 RARE = {
-    "{said}.", "{parts}.", "Borrow {number}.", "Yes{sign} Borrow {number}.",
-    "Borrow {number} beyond the number.", "Yes{sign} Borrow {number} beyond the number.",
+    "{said}.", "Borrow {number}.", "Yes. Borrow {number}.",
+    "Borrow {number} beyond the number.", "Yes. Borrow {number} beyond the number.",
     "It is below zero.", "What stands there is below zero.",
     # Of one form with "{product} is more than {rest}.", under which it is counted.
     "{here} is more than {there}.",
