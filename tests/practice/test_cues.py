@@ -61,8 +61,8 @@ def test_a_call_opens_says_each_number_and_closes(clips: Clips, said: dict[int, 
         ("34", ["thirty-four"]),
         ("-7", ["minus", "seven"]),
         ("0", ["zero"]),
-        ("2304", ["two", "thousand", "three hundred four"]),
-        ("-1000000", ["minus", "one", "million"]),
+        ("2304", ["two thousand", "three hundred four"]),
+        ("-1000000", ["minus", "one million"]),
         ("4.05", ["four", "point", "zero", "five"]),
     ],
 )
@@ -79,7 +79,7 @@ def test_a_number_is_said_by_its_groups(
         ("302", ["three hundred", "two"]),
         ("-12", ["minus", "ten", "two"]),
         ("0", ["zero"]),
-        ("24305", ["twenty", "thousand", "four", "thousand", "three hundred", "five"]),
+        ("24305", ["twenty", "thousand", "four thousand", "three hundred", "five"]),
         ("40.25", ["forty", "point", "two", "five"]),
     ],
 )
@@ -93,8 +93,8 @@ def test_a_pause_stands_between_places_and_not_within_one(clips: Clips) -> None:
     cue = call(clips, -24_000, place_by_place=True, place_gap=0.5)[1]
     ends = [offset + clip.length for offset, clip in cue.clips]
     gaps = [start - end for (start, _), end in zip(cue.clips[1:], ends, strict=False)]
-    minus_twenty, twenty_thousand, places, four_thousand = gaps
-    assert minus_twenty == twenty_thousand == four_thousand < places == RATE // 2
+    minus_twenty, twenty_thousand, places = gaps  # Four thousand is one clip.
+    assert minus_twenty == twenty_thousand < places == RATE // 2
 
 
 @given(
