@@ -7,6 +7,7 @@ such groups. All follow the beads, so that both always say the same number.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 import pygame
@@ -60,16 +61,14 @@ class Shore:
     @classmethod
     def fit(cls, area: pygame.Rect, rods: int, unit: float) -> "Shore":
         """With things as large as the area holds."""
-        edge = edge_of(area, unit)
-        wide = sum(_column(place, rods) for place in _places(rods)) + _BETWEEN * (rods - 1)
-        rows = -(-4 // _LOOSE[rods])
-        loose = max(rows * GROUPS[place][1] for place in _places(rods))
-        high = _ROPE[rods] + SLACK + _pile(rods) + _BETWEEN + loose
-        size = min(area.w / wide, (edge - area.top) / high, _MOST_THING * unit)
-        return cls(area, rods, max(2, int(size)), edge)
+        return _fitted((*area.topleft, *area.size), rods, unit)
 
-    def groups(self) -> Iterator[Group]:
+    @cached_property
+    def groups(self) -> tuple[Group, ...]:
         """All groups, those of one rod after another from the left, the net first."""
+        return tuple(self._groups())
+
+    def _groups(self) -> Iterator[Group]:
         places = _places(self.rods)
         wide = sum(_column(place, self.rods) for place in places) + _BETWEEN * (self.rods - 1)
         left = self.area.centerx - wide * self.size / 2
@@ -105,12 +104,33 @@ class Shore:
     def seen(self, pose: Pose) -> Iterator[tuple[Group, float]]:
         """The groups of which something is there, each moved to where it is on its way, and how
         much of it is seen, up to 1."""
-        for group in self.groups():
+        for group in self.groups:
             there = presence(pose, group.column, group.bead)
             if there > 0:
-                way = -1 if group.bead.is_heaven else 1
-                shift = round(way * (1 - there) * _SHIFT * self.size)
-                yield group._replace(box=group.box.move(0, shift)), there
+                yield group._replace(box=self._on_its_way(group, there)), there
+
+    def _on_its_way(self, group: Group, there: float) -> pygame.Rect:
+        way = -1 if group.bead.is_heaven else 1
+        return group.box.move(0, round(way * (1 - there) * _SHIFT * self.size))
+
+    def changed(self, before: Pose, after: Pose) -> Iterator[pygame.Rect]:
+        """The places that look different in another pose."""
+        for group in self.groups:
+            was, there = (presence(one, group.column, group.bead) for one in (before, after))
+            if was != there:
+                yield self._on_its_way(group, was).union(self._on_its_way(group, there))
+
+
+@lru_cache(maxsize=8)
+def _fitted(area: tuple[int, int, int, int], rods: int, unit: float) -> Shore:
+    place = pygame.Rect(area)
+    edge = edge_of(place, unit)
+    wide = sum(_column(one, rods) for one in _places(rods)) + _BETWEEN * (rods - 1)
+    rows = -(-4 // _LOOSE[rods])
+    loose = max(rows * GROUPS[one][1] for one in _places(rods))
+    high = _ROPE[rods] + SLACK + _pile(rods) + _BETWEEN + loose
+    size = min(place.w / wide, (edge - place.top) / high, _MOST_THING * unit)
+    return Shore(place, rods, max(2, int(size)), edge)
 
 
 def presence(pose: Pose, index: int, bead: Bead) -> float:

@@ -5,7 +5,7 @@ from itertools import product
 
 import pygame
 
-from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, edge_of, presence
+from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, counted, edge_of, presence
 from frame.view.pictures import Pictures, svg
 from frame.view.pose import Bead, Pose
 from frame.view.quay import paint_quay
@@ -18,7 +18,9 @@ _TENS = (5, 2)
 _AS_DRAWN = (16, 24)
 """So many pixels is a thing at least that is drawn at its size, alone and in a stack."""
 _RING = 0.3
-"""Units around a group that is lit."""
+"""How thick the ring around a group that is lit is, in units."""
+RING_REACH = 4 * _RING
+"""So far a ring and its edge may reach beyond a group, in units, on both sides together."""
 _PLANK, _DEEP = 1.4, 5.0
 """How high the quay is, and how far it reaches down with its posts, in units."""
 _NUMBER = 5.6
@@ -39,8 +41,9 @@ def paint_things(
     surface, before = brushes.surface, brushes.surface.get_clip()
     surface.set_clip(before.clip(shore.area))
     for group, share in shore.seen(pose):
-        _blit(brushes, shore, thing, group, share)
-    for group in shore.groups():
+        if brushes.needs(group.box):
+            _blit(brushes, shore, thing, group, share)
+    for group in shore.groups:
         if (group.column, group.bead) in lit:
             is_there = presence(pose, group.column, group.bead) > 0
             _paint_lit(brushes, shore, thing, group, is_there=is_there)
@@ -53,6 +56,11 @@ def paint_shore(brushes: Brushes, area: pygame.Rect) -> pygame.Rect:
     thick = round(_PLANK * brushes.unit)
     paint_quay(brushes.surface, brushes.pictures, brushes.theme, quay, thick, is_open=True)
     return quay
+
+
+def number_on(shore: Shore, pose: Pose) -> int:
+    """The number that is said by what is there."""
+    return counted(tuple(shore.seen(pose)))
 
 
 def number_place(shore: Shore, unit: float) -> pygame.Rect:

@@ -44,7 +44,7 @@ def test_there_are_as_many_things_as_the_frame_reads_in_nets_of_five_and_single_
 @areas
 def test_all_groups_have_room_beside_one_another_above_the_quay(rods, width, height, unit):
     shore = shore_of(rods, width, height, unit)
-    groups = list(shore.groups())
+    groups = list(shore.groups)
     assert len(groups) == 5 * rods
     for group in groups:
         assert shore.area.contains(group.box) and group.box.bottom <= shore.edge
@@ -55,7 +55,7 @@ def test_all_groups_have_room_beside_one_another_above_the_quay(rods, width, hei
 @pytest.mark.parametrize("rods", [1, 2])
 def test_all_things_are_of_one_size(rods):
     shore = shore_of(rods)
-    for group in shore.groups():
+    for group in shore.groups:
         if not group.bead.is_heaven:
             ten = (2 * shore.size, 5 * shore.size)
             assert group.box.size == (ten if group.place else (shore.size, shore.size))
@@ -122,7 +122,7 @@ def test_a_picture_shows_each_thing_that_is_counted(number):
     assert times(below, picture) == number % 5
     # In a net its lines cross some things: there the net with five is one picture.
     without, with_net = painted(shore, frame_of(0, 1)), painted(shore, frame_of(5, 1))
-    net = next(group for group in shore.groups() if group.bead.is_heaven)
+    net = next(group for group in shore.groups if group.bead.is_heaven)
     whole = painted(shore, frame_of(number, 1)).subsurface(net.box)
     wanted = (with_net if number >= 5 else without).subsurface(net.box)
     assert pygame.image.tobytes(whole, "RGB") == pygame.image.tobytes(wanted, "RGB")
@@ -135,7 +135,7 @@ def test_what_comes_or_leaves_next_is_lit_with_an_edge(theme):
     for move in (BeadMove(0, 5), BeadMove(0, 1), BeadMove(0, -2)):
         lit = moved_by(move, pose_of(frame), 0)
         seen = painted(shore, frame, theme, lit)
-        for group in shore.groups():
+        for group in shore.groups:
             if (group.column, group.bead) in lit:
                 foot = range(group.box.left, group.box.right)
                 below = {

@@ -25,6 +25,7 @@ from frame.screens.parts.outcome import Next
 from frame.view.geometry import Bead
 from frame.view.motion import MOVE_SECONDS
 from frame.view.painter import FADES, Appearance
+from frame.view.things import RING_REACH, number_on, number_place
 from frame.view.widgets import Brushes
 
 DEAF_SECONDS = 0.6
@@ -51,6 +52,7 @@ class GuidedPanel(KeyedPanel):
         self.following: FollowingGiven | None = None
         self.field.recentre(room.hand_at)
         self._entered = self._told = 0
+        self._pose = self.field.pose
         self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
 
@@ -102,9 +104,17 @@ class GuidedPanel(KeyedPanel):
         paint(self.scene, brushes)
 
     def touch_up_fields(self) -> None:
-        """What the beads stand for comes and goes with them."""
-        if self.field.stale and self.size[1] and self.scene.shore is not None:
-            self.touch_up(self.scene.places.story)
+        """What the beads stand for comes and goes with them, and so does its number."""
+        before, pose = self._pose, self.field.pose
+        if pose is not before and self.size[1]:
+            self._pose = pose
+            shore = self.scene.shore
+            if shore is not None and len(before.rods) == len(pose.rods):
+                reach = round(RING_REACH * self.unit)
+                for place in shore.changed(before, pose):
+                    self.touch_up(place.inflate(reach, reach))
+                if number_on(shore, before) != number_on(shore, pose):
+                    self.touch_up(number_place(shore, self.unit))
         super().touch_up_fields()
 
     @property

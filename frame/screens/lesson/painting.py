@@ -18,10 +18,10 @@ from frame.screens.parts.names import paint_names
 from frame.screens.parts.sentence import paint_sentence
 from frame.screens.parts.written import paint_written
 from frame.technique.expression import Sum
-from frame.view.ashore import counted, moved_by
+from frame.view.ashore import moved_by
 from frame.view.pose import pose_of
 from frame.view.scene_picture import paint_scene
-from frame.view.things import number_place, paint_shore, paint_things
+from frame.view.things import number_on, number_place, paint_shore, paint_things
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 
@@ -47,6 +47,8 @@ def paint(scene: Scene, brushes: Brushes) -> None:
 def _paint_story(scene: Scene, brushes: Brushes) -> None:
     """What the beads stand for, with the number that it says; else the picture of the lesson."""
     shore, lesson, field = scene.shore, scene.guide.runner.lesson, scene.field
+    if scene.places.story.w and not brushes.needs(scene.places.story):
+        return
     if shore is None or lesson.thing is None:
         _paint_picture(scene, brushes)
         return
@@ -54,7 +56,7 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
     rest = pose_of(field.frame)
     lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
     paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
-    number = counted(tuple(shore.seen(field.pose)))
+    number = number_on(shore, field.pose)
     brushes.text(str(number), number_place(shore, scene.unit), 3, bold=True, align="centre")
 
 
