@@ -12,8 +12,11 @@ THINGS = (
 )  # fmt: skip
 """What is counted: a picture of each stands for one of it."""
 
+STACK = "stack"
+"""Several things one on another."""
+
 SCENERY = (
-    "stack", "bollard", "buoy", "stairs", "crane", "ferry", "stall", "scales", "anchor",
+    STACK, "bollard", "buoy", "stairs", "crane", "ferry", "stall", "scales", "anchor",
     "smokehouse", "lighthouse", "shed", "cart", "gate",
 )  # fmt: skip
 """What stands around and is not counted."""

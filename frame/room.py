@@ -182,7 +182,7 @@ class Room:
 
     def welcome(self, learner: Learner, age: Age) -> None:
         """A newcomer of this age, otherwise with the computer's settings, sits down."""
-        settings, now = replace(self.computer, age=age), self.now()
+        settings, now = self.computer.of_newcomer(age), self.now()
         self._unwritten[learner.id] = _Left(learner, settings, {})
         self.keeper.write(lambda store: store.add_learner(learner, settings, now))
         self.enter(learner)

@@ -95,14 +95,16 @@ class Sight:
 
     @property
     def shows_things(self) -> bool:
-        """Whether what the beads stand for is seen, too: not where they are read, nor in the last
-        set of a lesson, beneath a veil or at the end."""
+        """Whether what the beads stand for is seen, too: where they are read only once they were,
+        and not in the last set of a lesson, in work that is less and less seen, nor at the end."""
         runner, work = self.runner, self.runner.work
         is_end = runner.stage is Stage.END
         if runner.lesson.thing is None or is_end or not self.has_field or self.veil != NO_VEIL:
             return False
-        is_read = work is not None and work.exercise.kind is Kind.READ
-        return not is_read and not self._is_last_set
+        if work is None:
+            return True
+        is_read = work.exercise.kind is Kind.READ and not work.finished
+        return not is_read and not work.exercise.rung.is_fading and not self._is_last_set
 
     @property
     def _is_last_set(self) -> bool:

@@ -243,7 +243,8 @@ def _next_act(
     move, is_named = progress.next_stroke[0], names_rods(progress.step)
     if listener is Listener.OLDER:
         return words.line("verdict.next_move.older", move=_next_text(move, here, progress, words))
-    if move.rod == here or not is_named:
+    is_alone = len(progress.frame.digits) == 1
+    if move.rod == here or is_alone or not is_named:
         return words.line("verdict.next_move.young", move=move_text(move, words, name_rod=False))
     return words.line("verdict.next_rod", rod=rod_name(move.rod, words))
 

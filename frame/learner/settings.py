@@ -80,6 +80,9 @@ DIAGONALS = (0.6, 0.8, 1.0, 1.2, 1.4, 1.65, 1.9, 2.2, 2.5, 3.0, 3.5, 4.0, 4.5, 5
 SEATS = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 15.0)
 """Metres from a screen to a seat that can be set."""
 
+YOUNG_RODS = 3
+"""So many rods the young begin with on the free frame."""
+
 
 @dataclass(frozen=True, slots=True)
 class Settings:
@@ -129,6 +132,11 @@ class Settings:
     def on(self, computer: "Settings") -> "Settings":
         """The same with what belongs to the computer alone."""
         return replace(self, **{name: getattr(computer, name) for name in OF_COMPUTER})
+
+    def of_newcomer(self, age: Age) -> "Settings":
+        """The same for a newcomer of this age: the young begin with a small free frame."""
+        rods = min(self.free_rods, YOUNG_RODS) if age is Age.YOUNG else self.free_rods
+        return replace(self, age=age, free_rods=rods)
 
     @property
     def has_things(self) -> bool:

@@ -26,6 +26,11 @@ class Rung(StrEnum):
         return self in (Rung.TRACES, Rung.COVERED, Rung.NUMBER)
 
     @property
+    def is_fading(self) -> bool:
+        """Whether beads are seen less than they are, or not at all."""
+        return self is Rung.PALE or self.is_unseen
+
+    @property
     def is_told_at_end(self) -> bool:
         """Whether nothing is said of any bead until the work is done."""
         return self in (Rung.COVERED, Rung.NUMBER)

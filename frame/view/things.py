@@ -2,6 +2,7 @@
 
 from functools import lru_cache
 from itertools import product
+from typing import NamedTuple
 
 import pygame
 
@@ -10,7 +11,7 @@ from frame.view.pictures import Pictures, svg
 from frame.view.pose import Bead, Pose
 from frame.view.quay import paint_quay
 from frame.view.sprites import FINE
-from frame.view.theme import Drawn
+from frame.view.theme import Colour, Drawn
 from frame.view.widgets import Brushes
 
 _TENS = (5, 2)
@@ -70,11 +71,12 @@ def number_place(shore: Shore, unit: float) -> pygame.Rect:
     return place
 
 
-def _blit(brushes: Brushes, shore: Shore, thing: str, group: Group, share: float) -> None:
-    sprite = _sprite(
-        brushes.pictures, brushes.theme.drawn, thing, group.place, shore.size,
-        group.box.size if group.bead.is_heaven else None, shore.piled(group.place),
-    )  # fmt: skip
+def _blit(
+    brushes: Brushes, shore: Shore, thing: str, group: Group, share: float, is_hollow: bool = False
+) -> None:
+    look = _Look(brushes.pictures, brushes.theme.drawn, thing, is_hollow)
+    net = group.box.size if group.bead.is_heaven else None
+    sprite = _sprite(look, group.place, shore.size, net, shore.piled(group.place))
     sprite.set_alpha(round(255 * share))
     brushes.surface.blit(sprite, sprite.get_rect(midbottom=group.box.midbottom))
 
@@ -86,9 +88,7 @@ def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_t
     if group.bead.is_heaven:
         held.top = held.bottom - round((shore.pile(group.place) + SLACK) * shore.size)
     if not is_there:
-        sprite = brushes.pictures.drawn(thing, shore.size, theme.drawn, True)
-        if not group.bead.is_heaven and group.place == 0:
-            brushes.surface.blit(sprite, group.box)
+        _blit(brushes, shore, thing, group, 1.0, is_hollow=True)
     ring = held.inflate(4 * wide, 4 * wide)
     pygame.draw.rect(brushes.surface, theme.hint_ink, ring, 3 * wide, 2 * wide)
     edge = max(1, wide // 2)
@@ -96,32 +96,48 @@ def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_t
     pygame.draw.rect(brushes.surface, theme.hint, inner, 3 * wide - 2 * edge, 2 * wide - edge)
 
 
+class _Look(NamedTuple):
+    """What is drawn, and how: hollow in quiet lines, or as it is."""
+
+    pictures: Pictures
+    colours: Drawn
+    thing: str
+    is_hollow: bool
+
+    def drawn(self, size: int) -> pygame.Surface:
+        """One thing, so many pixels wide and high."""
+        return self.pictures.drawn(self.thing, size, self.colours, self.is_hollow)
+
+    @property
+    def line(self) -> Colour:
+        """The colour of a net."""
+        return self.colours.quiet if self.is_hollow else self.colours.ink
+
+
 @lru_cache(maxsize=24)
 def _sprite(
-    pictures: Pictures, colours: Drawn, thing: str, place: int, size: int,
-    net: tuple[int, int] | None, rows: tuple[int, ...],
-) -> pygame.Surface:  # fmt: skip
+    look: _Look, place: int, size: int, net: tuple[int, int] | None, rows: tuple[int, ...]
+) -> pygame.Surface:
     """A group of a rod, or a net of five of them in rows, which with its rope is so large."""
-    group = _group(pictures, colours, thing, place, size)
-    return _net(group, colours, size, net, rows) if net else group.copy()
+    group = _group(look, place, size)
+    return _net(group, look.line, size, net, rows) if net else group.copy()
 
 
-def _group(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
+def _group(look: _Look, place: int, size: int) -> pygame.Surface:
     """One thing, a stack of ten of them, or ten stacks."""
     if place < len(_AS_DRAWN):
-        return _drawn(pictures, colours, thing, place, size)
+        return _drawn(look, place, size)
     # As if seen from afar: too small to be drawn at their size.
-    stack, (across, above) = _drawn(pictures, colours, thing, 1, size), _TENS
+    stack, (across, above) = _drawn(look, 1, size), _TENS
     return _shrunk(_in_rows(stack, across, above), GROUPS[place], size)
 
 
-def _drawn(pictures: Pictures, colours: Drawn, thing: str, place: int, size: int) -> pygame.Surface:
+def _drawn(look: _Look, place: int, size: int) -> pygame.Surface:
     """One, or ten of them. Small ones are drawn larger and shrunk, or there were nothing but
     lines."""
     if size >= _AS_DRAWN[place]:
-        return _in_rows(pictures.drawn(thing, size, colours), *GROUPS[place])
-    fine = pictures.drawn(thing, FINE * size, colours)
-    return _shrunk(_in_rows(fine, *GROUPS[place]), GROUPS[place], size)
+        return _in_rows(look.drawn(size), *GROUPS[place])
+    return _shrunk(_in_rows(look.drawn(FINE * size), *GROUPS[place]), GROUPS[place], size)
 
 
 def _in_rows(one: pygame.Surface, across: int, above: int) -> pygame.Surface:
@@ -139,7 +155,7 @@ def _shrunk(surface: pygame.Surface, group: tuple[int, int], size: int) -> pygam
 
 
 def _net(
-    group: pygame.Surface, colours: Drawn, size: int, box: tuple[int, int], rows: tuple[int, ...]
+    group: pygame.Surface, line: Colour, size: int, box: tuple[int, int], rows: tuple[int, ...]
 ) -> pygame.Surface:
     """Five groups, in rows from the bottom, in a bag that hangs from a rope; all of it in a box."""
     width, high = box
@@ -151,15 +167,15 @@ def _net(
         for at in range(count):
             surface.blit(group, group.get_rect(midbottom=(round(left + at * apart), foot)))
     upper = (rows[-1] - 1) * apart + group.get_width()
-    surface.blit(svg(_bag(box, upper, len(rows) * group.get_height(), size, colours)), (0, 0))
+    surface.blit(svg(_bag(box, upper, len(rows) * group.get_height(), size, line)), (0, 0))
     return surface
 
 
-def _bag(box: tuple[int, int], upper: int, pile: int, size: int, colours: Drawn) -> str:
+def _bag(box: tuple[int, int], upper: int, pile: int, size: int, colour: Colour) -> str:
     """A bag around a pile so high, whose uppermost row is so wide, and its rope, as an SVG."""
     width, high = box
     line, slack, middle = max(1.5, _NET_LINE * size), SLACK * size, width / 2
-    ink = "#{:02X}{:02X}{:02X}".format(*colours.ink)
+    ink = "#{:02X}{:02X}{:02X}".format(*colour)
     left, right, foot = line, width - line, high - slack
     shoulder = foot - pile - slack / 2
     half = min(upper / 2 + slack, middle - line)

@@ -870,7 +870,7 @@ WAYS = {
     Lock: {"lock": lambda pilot: put(pilot, Lock(pilot.room))},
     GrownScreen: {
         **{f"my frame, {part}": my_frame(part) for part in Part},
-        **{f"my frame, {part} grown": my_frame(part, MANY, at=3) for part in Part},
+        **{f"my frame, {part} grown": my_frame(part, MANY, at=2) for part in Part},
         "my frame, young": my_frame(Part.FRAME, age=Age.YOUNG),
         "my frame, young and grown": my_frame(Part.FRAME, MANY, age=Age.YOUNG),
     },

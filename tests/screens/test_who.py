@@ -63,7 +63,8 @@ def focused(pilot):
 def test_the_age_chosen_is_the_learners_setting(pilot, answer, age):
     pilot.welcome("Otter", answer)
     assert isinstance(pilot.screen, Home)
-    assert pilot.room.settings == Settings(age=age)
+    rods = 3 if age is Age.YOUNG else 13  # The young begin with a small free frame.
+    assert pilot.room.settings == Settings(age=age, free_rods=rods)
     assert pilot.room.store.settings(pilot.room.learner).age is age
 
 

@@ -147,8 +147,11 @@ class CourseMap:
     # Which lesson is which bead.
 
     def lessons_at(self, place: Point) -> list[LessonEntry]:
-        """The lessons of the bead at a place."""
+        """The lessons of the bead at a place, or of the unit whose drawing stands there."""
         for part in self.parts:
+            for unit, standing in self._standing(part):
+                if standing.collidepoint(place):
+                    return list(self._lessons(unit))
             hit = part.field.layout.bead_at(place, part.field.pose)
             if hit is not None:
                 column, bead = hit
@@ -198,13 +201,19 @@ class CourseMap:
 
     def _paint_things(self, brushes: Brushes, part: _Part) -> None:
         """What stands for each unit, above its rod."""
-        for unit, (_, middle) in zip(part.units, part.field.rod_places(), strict=True):
+        for unit, standing in self._standing(part):
             if unit.thing is not None:
                 is_done = all(map(self._way.is_known, self._lessons(unit)))
-                picture = brushes.pictures.drawn(
-                    unit.thing, part.thing, brushes.theme.drawn, not is_done
-                )
-                brushes.surface.blit(picture, picture.get_rect(midbottom=(middle, self.quay)))
+                drawn = brushes.theme.drawn
+                picture = brushes.pictures.drawn(unit.thing, part.thing, drawn, not is_done)
+                brushes.surface.blit(picture, standing)
+
+    def _standing(self, part: _Part) -> Iterator[tuple[Unit, pygame.Rect]]:
+        """Where what stands for each unit is, above its rod."""
+        for unit, (_, middle) in zip(part.units, part.field.rod_places(), strict=True):
+            place = pygame.Rect(0, 0, part.thing, part.thing)
+            place.midbottom = middle, self.quay
+            yield unit, place
 
     def _paint_known(self, brushes: Brushes, part: _Part, touched: LessonEntry | None) -> None:
         draw, field = part.field.painter, part.field

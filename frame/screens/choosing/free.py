@@ -23,6 +23,8 @@ from frame.view.widgets import Brushes, Button
 
 MOST_RODS_AT_ONCE = 27
 """On a frame of more rods only those that can be touched well are seen; the others scroll."""
+_LEAST_SIGNED = 20.0
+"""So many units wide is a button that has room for a sign beside its words."""
 LEAST_TOUCH = 44
 """A rod narrower than this, in pixels, is hard to touch."""
 
@@ -50,15 +52,17 @@ class FreeFrame(KeyedPanel, Page):
         self.buttons += self.speaker(self.corner)
         hide = "free.reading_hide" if self.shows_reading else "free.reading_show"
         entries = [
-            ("free.undo", self.undo if self.past else None),
-            ("free.redo", self.redo if self.future else None),
-            ("free.clear", self.clear),
-            (hide, self._toggle_reading),
-            ("free.plays", self._play),
+            ("free.undo", "undo", self.undo if self.past else None),
+            ("free.redo", "redo", self.redo if self.future else None),
+            ("free.clear", "clear", self.clear),
+            (hide, "reading", self._toggle_reading),
+            ("free.plays", "play", self._play),
         ]
         row = self.band(70, 8.5) if self.is_narrow else self.rect(5, 79, 0.76 * wide - 2, 8.5)
-        for place, (key, act) in zip(abreast(row, 5, 2 * self.unit), entries, strict=True):
-            self.buttons.append(Button(place, act, text(key)))
+        places = abreast(row, len(entries), 2 * self.unit)
+        has_signs = places[0].w >= _LEAST_SIGNED * self.unit
+        for place, (key, sign, act) in zip(places, entries, strict=True):
+            self.buttons.append(Button(place, act, text(key), sign=sign if has_signs else ""))
         self._arrange_rods(self.rect(self.across - 0.24 * wide - 4, 79, 0.24 * wide - 1, 8.5))
 
     def _arrange_rods(self, row: pygame.Rect) -> None:

@@ -57,6 +57,8 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
     lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
     paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
     number = number_on(shore, field.pose)
+    if not number and scene.guide.runner.stage is Stage.WORK:
+        return  # A number to be set stands at the head: there is but one.
     brushes.text(str(number), number_place(shore, scene.unit), 3, bold=True, align="centre")
 
 

@@ -9,6 +9,7 @@ import pygame
 from frame.course.attempts import Origin
 from frame.course.guide import Guide
 from frame.course.stages import Stage
+from frame.drawn import STACK
 from frame.language.lines import Line
 from frame.practice.work import Work
 from frame.room import Room
@@ -72,11 +73,12 @@ class Scene:
 
     @property
     def scenery(self) -> tuple[str, ...]:
-        """What stands in the lesson's picture; nothing that the beads stand for, which would be
-        counted with them."""
+        """What stands in the lesson's picture; nothing that the beads stand for, alone or in a
+        stack, which would be counted with them."""
         lesson = self.guide.runner.lesson
-        counted = lesson.thing if self.room.settings.has_things else None
-        return tuple(name for name in lesson.scene if name != counted)
+        if lesson.thing is None or not self.room.settings.has_things:
+            return lesson.scene
+        return tuple(name for name in lesson.scene if name not in (lesson.thing, STACK))
 
     @property
     def picture(self) -> pygame.Rect | None:
