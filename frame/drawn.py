@@ -21,6 +21,9 @@ SCENERY = (
 )  # fmt: skip
 """What stands around and is not counted."""
 
+AFLOAT = ("boat", "ferry", "whale", "buoy")
+"""What lies in the water behind a quay, where it is not counted."""
+
 DRAWN = (*THINGS, *SCENERY, *ANIMALS)
 """All that a picture of the harbour is made of."""
 

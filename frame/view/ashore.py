@@ -22,8 +22,10 @@ SLACK = 0.4
 """How much wider a net is than what it holds at either side, and deeper, in things."""
 GAP = 0.35
 """Between groups beside one another."""
-_ROPE = {1: 1.2, 2: 2.2, 3: 1.2}
-"""How much rope there is at least above what nets hold, by the rods."""
+_RISE = 0.16
+"""How high a net's ropes rise at least, in shares of how wide what it holds is."""
+_ROPE = {1: 1.8, 2: 2.4, 3: 1.6}
+"""How much rope there is at least above what nets hold, by the rods, in things."""
 _BETWEEN = 1.0
 """Between two rods' groups, and between nets and what stands on the quay."""
 _PILED, _IN_A_ROW = (3, 2), (5,)
@@ -85,6 +87,10 @@ class Shore:
     def pile(self, place: int) -> int:
         """How high they lie, in things."""
         return len(self.piled(place)) * GROUPS[place][1]
+
+    def bag(self, place: int) -> float:
+        """How high the net of a rod is without its rope, in things."""
+        return SLACK + self.pile(place) + SLACK / 2 + rise(upper(place, self.rods))
 
     def _net(self, index: int, place: int, middle: float) -> Group:
         width = round(_net_width(place, self.rods) * self.size)
@@ -174,6 +180,17 @@ def _net_width(place: int, rods: int) -> float:
     """How wide a net is, in things."""
     count = max(_piled(place, rods))
     return count * GROUPS[place][0] + (count - 1) * GAP + 2 * SLACK
+
+
+def upper(place: int, rods: int) -> float:
+    """How wide the uppermost row of what lies in a net is, in things."""
+    count = _piled(place, rods)[-1]
+    return count * GROUPS[place][0] + (count - 1) * GAP
+
+
+def rise(wide: float) -> float:
+    """How high a net's ropes rise above what it holds, which is so wide; in things."""
+    return max(1.0, _RISE * wide)
 
 
 def _column(place: int, rods: int) -> float:

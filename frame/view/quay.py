@@ -1,5 +1,7 @@
 """Paints a quay: a plank on posts, and quiet water under it."""
 
+from typing import NamedTuple
+
 import pygame
 
 from frame.view.pictures import Pictures
@@ -19,24 +21,30 @@ _SHORT = 20.0
 """A quay that is shorter, in planks, has one wave."""
 
 
-def paint_quay(
-    surface: pygame.Surface, pictures: Pictures, theme: Theme, quay: pygame.Rect, thick: int,
-    *, is_open: bool,
-) -> None:  # fmt: skip
-    """Paint a plank `thick` pixels high along the top of a place, and posts that stand in water
-    down to its foot; one that `is_open` has no post in its middle."""
-    is_short = quay.w < _SHORT * thick
+class Quay(NamedTuple):
+    """A plank so many pixels `thick` along the top of a place, on posts that stand in water down to
+    its foot; one that `is_open` has no post in its middle."""
+
+    place: pygame.Rect
+    thick: int
+    is_open: bool = False
+
+
+def paint_quay(surface: pygame.Surface, pictures: Pictures, theme: Theme, quay: Quay) -> None:
+    """Paint a quay, and the waves under it."""
+    place, thick, is_open = quay
+    is_short = place.w < _SHORT * thick
     inner = () if is_open or is_short else (_MIDDLE_POST,)
     for at in (*_SIDE_POSTS, *inner):
-        post = pygame.Rect(0, quay.top, round(_POST * thick), quay.h)
-        post.centerx = quay.left + round(at * quay.w)
+        post = pygame.Rect(0, place.top, round(_POST * thick), place.h)
+        post.centerx = place.left + round(at * place.w)
         _paint_board(surface, theme, post, thick)
-    _paint_board(surface, theme, pygame.Rect(*quay.topleft, quay.w, thick), thick)
+    _paint_board(surface, theme, pygame.Rect(*place.topleft, place.w, thick), thick)
     wave = pictures.drawn("wave", max(1, round(_WAVE * thick)), theme.drawn)
     for along, down in _WAVE_ALONE if is_short and not is_open else _WAVES:
-        middle = quay.left + along * quay.w, quay.top + thick + down * (quay.h - thick)
+        middle = place.left + along * place.w, place.top + thick + down * (place.h - thick)
         at = wave.get_rect(center=middle)
-        seen = at.clip(quay)
+        seen = at.clip(place)
         surface.blit(wave, seen, seen.move(-at.left, -at.top))
 
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 import pygame
 
-from frame.drawn import ANIMALS, SCENERY
+from frame.drawn import AFLOAT, ANIMALS, SCENERY
 from frame.view.pictures import LINE, Pictures
-from frame.view.quay import paint_quay
+from frame.view.quay import Quay, paint_quay
 from frame.view.sprites import paint_disc
 from frame.view.theme import Theme
 
@@ -24,6 +24,8 @@ _PLANK, _WATER = 0.08, 0.3
 """How thick the plank is, and how deep below it the posts stand."""
 _MOST_ALONE = 0.5
 """How large a drawing is at most, in shares of a quay that is there."""
+_AFLOAT = 1.6
+"""How deep behind a quay the foot of what is afloat lies, in planks."""
 _SUN, _SUN_AT = 0.8, 0.6
 """How high half of it rises, in shares of the highest drawing, where the quay is long enough, and
 where along that its middle is."""
@@ -46,13 +48,13 @@ def paint_scene(
     place: pygame.Rect,
     *,
     is_end: bool = False,
-    quay: pygame.Rect | None = None,
+    quay: Quay | None = None,
 ) -> pygame.Rect:
     """Up to `MOST_IN_SCENE` of `DRAWN` on a quay, as large as the place lets them be, with the sun
-    behind them at an end; answers what was taken of the place. The `quay`
-    may be there already, and then is in the place."""
+    behind them at an end; answers what was taken of the place. It is
+    a quay of its own unless one in the place is given."""
     if quay is not None:
-        side = min(_side(names, place), round(_MOST_ALONE * quay.w))
+        side = min(_side(names, place), round(_MOST_ALONE * quay.place.w))
         return _Brushes(surface, pictures, theme, side).put(names, quay, is_end)
     half = (len(names) + 1) // 2
     upper = pygame.Rect(place.x, place.y, place.w, place.h // 2)
@@ -87,22 +89,28 @@ class _Brushes:
         wide = min(place.w, self._length(stood) + self._of(2 * _MARGIN))
         quay = pygame.Rect(0, 0, wide, deep)
         quay.midtop = place.centerx, place.centery + (high - deep) // 2
-        paint_quay(
-            self.surface, self.pictures, self.theme, quay, self._of(_PLANK, 3), is_open=False
-        )
-        return self.put(names, quay, is_end)
+        return self.put(names, Quay(quay, self._of(_PLANK, 3)), is_end)
 
-    def put(self, names: Sequence[str], quay: pygame.Rect, is_end: bool) -> pygame.Rect:
-        """What stands on a quay that is there, and behind it at an end the sun."""
+    def put(self, names: Sequence[str], quay: Quay, is_end: bool) -> pygame.Rect:
+        """What stands on a quay, and behind it what is afloat and at an end the sun."""
         stood = [self._stood(name) for name in names]
-        high = max((one.seen.h for one in stood), default=0)
+        place, high = quay.place, max((one.seen.h for one in stood), default=0)
         if is_end:
-            self._paint_sun(quay, round(min(_SUN * high, (1 - _SUN_AT) * quay.w)))
-        left = quay.centerx - self._length(stood) // 2
-        for picture, seen in stood:
-            self.surface.blit(picture, (left - seen.left, quay.top - seen.bottom))
+            self._paint_sun(place, round(min(_SUN * high, (1 - _SUN_AT) * place.w)))
+        left = place.centerx - self._length(stood) // 2
+        ashore = []
+        for name, (picture, seen) in zip(names, stood, strict=True):
+            deep = min(round(_AFLOAT * quay.thick), place.h) if name in AFLOAT else 0
+            at = left - seen.left, place.top - seen.bottom + deep
+            if deep:
+                self.surface.blit(picture, at)
+            else:
+                ashore.append((picture, at))
             left += seen.w + self._of(_GAP)
-        return pygame.Rect(quay.left, quay.top - high, quay.w, high + quay.h)
+        paint_quay(self.surface, self.pictures, self.theme, quay)
+        for picture, at in ashore:
+            self.surface.blit(picture, at)
+        return pygame.Rect(place.left, place.top - high, place.w, high + place.h)
 
     def _of(self, share: float, least: int = 0) -> int:
         """A share of the side in whole pixels."""

@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 import pygame
 
-from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, counted, edge_of, presence
+from frame.view.ashore import GAP, GROUPS, SLACK, Group, Shore, counted, edge_of, presence, rise
 from frame.view.pictures import Pictures, svg
 from frame.view.pose import Bead, Pose
-from frame.view.quay import paint_quay
+from frame.view.quay import Quay, paint_quay
 from frame.view.sprites import FINE
 from frame.view.theme import Colour, Drawn
 from frame.view.widgets import Brushes
@@ -28,8 +28,6 @@ _NUMBER = 5.6
 """How high the number below the quay is, in units."""
 _NET_LINE = 0.07
 """How thick a net's lines are, in things."""
-_RISE = 0.16
-"""How high a net's ropes rise above what it holds, in shares of how wide that is."""
 
 
 def paint_things(
@@ -41,6 +39,7 @@ def paint_things(
         return
     surface, before = brushes.surface, brushes.surface.get_clip()
     surface.set_clip(before.clip(shore.area))
+    paint_quay(surface, brushes.pictures, brushes.theme, quay_in(shore.area, brushes.unit))
     for group, share in shore.seen(pose):
         if brushes.needs(group.box):
             _blit(brushes, shore, thing, group, share)
@@ -51,12 +50,10 @@ def paint_things(
     surface.set_clip(before)
 
 
-def paint_shore(brushes: Brushes, area: pygame.Rect) -> pygame.Rect:
-    """Paint the quay on which things come ashore, with room for a number under it: its place."""
-    quay = pygame.Rect(area.left, edge_of(area, brushes.unit), area.w, round(_DEEP * brushes.unit))
-    thick = round(_PLANK * brushes.unit)
-    paint_quay(brushes.surface, brushes.pictures, brushes.theme, quay, thick, is_open=True)
-    return quay
+def quay_in(area: pygame.Rect, unit: float) -> Quay:
+    """The quay of an area on which things come ashore, with room for a number under it."""
+    place = pygame.Rect(area.left, edge_of(area, unit), area.w, round(_DEEP * unit))
+    return Quay(place, round(_PLANK * unit), is_open=True)
 
 
 def number_on(shore: Shore, pose: Pose) -> int:
@@ -86,7 +83,8 @@ def _paint_lit(brushes: Brushes, shore: Shore, thing: str, group: Group, *, is_t
     theme, wide = brushes.theme, max(2, round(_RING * brushes.unit))
     held = group.box.copy()
     if group.bead.is_heaven:
-        held.top = held.bottom - round((shore.pile(group.place) + SLACK) * shore.size)
+        held.h = round(shore.bag(group.place) * shore.size)
+        held.bottom = group.box.bottom
     if not is_there:
         _blit(brushes, shore, thing, group, 1.0, is_hollow=True)
     ring = held.inflate(4 * wide, 4 * wide)
@@ -179,7 +177,7 @@ def _bag(box: tuple[int, int], upper: int, pile: int, size: int, colour: Colour)
     left, right, foot = line, width - line, high - slack
     shoulder = foot - pile - slack / 2
     half = min(upper / 2 + slack, middle - line)
-    apex = max(0, shoulder - max(size, upper * _RISE))
+    apex = max(0, shoulder - rise(upper / size) * size)
     path = (
         f"M{middle} 0 V{apex} M{middle} {apex} L{middle - half} {shoulder} L{left} {foot - slack}"
         f" Q{left} {high - line} {left + 2 * slack} {high - line} H{right - 2 * slack}"

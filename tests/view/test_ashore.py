@@ -13,7 +13,7 @@ from frame.technique.beads import BeadMove, Frame
 from frame.view.ashore import MOST_RODS, THERE, Shore, counted, moved_by, presence
 from frame.view.pose import Bead, Pose, pose_of
 from frame.view.theme import LIGHT, THEMES
-from frame.view.things import paint_shore, paint_things
+from frame.view.things import paint_things
 from frame.view.widgets import Brushes
 
 AREAS = [(330, 472, 8.0), (266, 472, 8.0), (130, 250, 8.9), (400, 708, 12.0), (180, 300, 5.3)]
@@ -90,7 +90,6 @@ def painted(shore, frame, theme=LIGHT, lit=frozenset()):
     surface = pygame.Surface((shore.area.right + 20, shore.area.bottom + 20))
     surface.fill(theme.ground)
     brushes = Brushes(surface, theme, the_lettering(), the_pictures(), measure=720)
-    paint_shore(brushes, shore.area)
     paint_things(brushes, shore, "crate", pose_of(frame), lit)
     return surface
 
@@ -143,5 +142,5 @@ def test_what_comes_or_leaves_next_is_lit_with_an_edge(theme):
                     for x in foot
                     for y in range(6)
                 }
-                assert {theme.hint, theme.hint_ink} <= below
+                assert {theme.hint, theme.hint_ink} <= below, (move, group)
         assert pygame.image.tobytes(seen, "RGB") != pygame.image.tobytes(plain, "RGB")

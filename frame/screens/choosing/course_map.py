@@ -192,12 +192,14 @@ class CourseMap:
         colours, one = brushes.theme.drawn, self._unit
         left, right = self.parts[0].field.box.left, self.parts[-1].field.box.right
         tallest = max(part.thing for part in self.parts)
-        line = pygame.Rect(left, 0, right - left, max(1, round(one / 5)))
-        line.bottom = self.quay - round(_SEA * tallest)
-        brushes.surface.fill(brushes.theme.hairline, line)
+        sea = pygame.Rect(left, 0, right - left, max(1, round(one / 5)))
+        sea.bottom = self.quay - round(_SEA * tallest)
+        brushes.surface.fill(brushes.theme.hairline, sea)
         plank = pygame.Rect(left, self.quay, right - left, round(_PLANK * one))
         plank.inflate_ip(round(2 * one), 0)
-        brushes.surface.fill(colours.wood, plank)
+        line = max(1, round(one / 4))
+        brushes.surface.fill(colours.ink, plank)
+        brushes.surface.fill(colours.wood, plank.inflate(-2 * line, -2 * line))
 
     def _paint_things(self, brushes: Brushes, part: _Part) -> None:
         """What stands for each unit, above its rod."""

@@ -112,7 +112,8 @@ class Home(GlidingPanel, Page):
         self._before = None
         for at, row in enumerate(rows):
             places = abreast(self.band(top + at * (high + _GAP), high), len(row), self._gap)
-            self.buttons += map(self._large, row, places)
+            step = 2 if all(map(self._fits, row, places)) else 1
+            self.buttons += [self._large(*one, step) for one in zip(row, places, strict=True)]
         self._arrange_foot(self.band(foot, 8))
         self.buttons += self.speaker(self._speaker)
         learner = self.room.learner
@@ -143,12 +144,14 @@ class Home(GlidingPanel, Page):
         size = round(8 * self.unit)
         return pygame.Rect(self.band(3, 8).right - size, round(3 * self.unit), size, size)
 
-    def _large(self, offer: Offer, place: pygame.Rect) -> Button:
-        room = place.w - 1.3 * place.h  # Beside the picture.
+    def _fits(self, offer: Offer, place: pygame.Rect) -> bool:
+        """Whether there is room for large type beside the picture."""
         wide = self.room.lettering.width(offer.text, type_size(2, self.size[1]), bold=True)
+        return wide <= place.w - 1.3 * place.h
+
+    def _large(self, offer: Offer, place: pygame.Rect, step: int) -> Button:
         return Button(
-            place, offer.act, offer.text, sign=offer.sign, name=offer.said,
-            step=2 if wide <= room else 1,
+            place, offer.act, offer.text, sign=offer.sign, name=offer.said, step=step,
             style=Style.MAIN if offer.is_main else Style.PLAIN,
             drawing=drawing_of(self.room, offer.sign, is_main=offer.is_main),
         )  # fmt: skip

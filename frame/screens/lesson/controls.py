@@ -139,6 +139,10 @@ def keys_place(scene: Scene) -> pygame.Rect:
     return pygame.Rect(side.left, top, side.w, bottom - top)
 
 
+_LEAST_HALF = 22.0
+"""So many units wide is half of the side where its words stand in one line."""
+
+
 def _height(scene: Scene) -> int:
     usual = round(9 * scene.unit * scene.room.button_scale)
     return min(usual, scene.places.buttons.h) if scene.is_wide else usual
@@ -174,6 +178,8 @@ def _working(scene: Scene) -> Iterator[Placed]:
         yield from _in_row(scene, some, Control.DONE if says_done else None)
         return
     show, undo = _halves(scene, side.bottom - _height(scene))
+    if not can_undo and show.w < _LEAST_HALF * scene.unit:
+        show.w = side.w
     yield Placed(help_, show)
     if can_undo:
         yield Placed(Control.UNDO, undo)

@@ -52,7 +52,7 @@ class GuidedPanel(KeyedPanel):
         self.following: FollowingGiven | None = None
         self.field.recentre(room.hand_at)
         self._entered = self._told = 0
-        self._pose = self.field.pose
+        self._pose, self._moves = self.field.pose, False
         self._arranged: Standing | None = None
         self.guide.settle(room.seconds())
 
@@ -104,8 +104,12 @@ class GuidedPanel(KeyedPanel):
         paint(self.scene, brushes)
 
     def touch_up_fields(self) -> None:
-        """What the beads stand for comes and goes with them, and so does its number."""
-        before, pose = self._pose, self.field.pose
+        """What the beads stand for comes and goes with them, and so does its number; what is lit
+        is so while they rest."""
+        before, pose, moves = self._pose, self.field.pose, self.field.is_moving
+        if moves is not self._moves and self.size[1]:
+            self._moves = moves
+            self.touch_up(self.scene.places.story)
         if pose is not before and self.size[1]:
             self._pose = pose
             shore = self.scene.shore

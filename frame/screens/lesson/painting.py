@@ -21,7 +21,7 @@ from frame.technique.expression import Sum
 from frame.view.ashore import moved_by
 from frame.view.pose import pose_of
 from frame.view.scene_picture import paint_scene
-from frame.view.things import number_on, number_place, paint_shore, paint_things
+from frame.view.things import number_on, number_place, paint_things, quay_in
 from frame.view.widgets import Brushes, paint_string, paint_tick
 
 
@@ -52,9 +52,9 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
     if shore is None or lesson.thing is None:
         _paint_picture(scene, brushes)
         return
-    paint_shore(brushes, shore.area)
     rest = pose_of(field.frame)
-    lit = [moved_by(move, rest, field.frame.units) for move in field.hints]
+    hints = () if field.is_moving else field.hints
+    lit = [moved_by(move, rest, field.frame.units) for move in hints]
     paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
     number = number_on(shore, field.pose)
     if not number and scene.guide.runner.stage is Stage.WORK:
@@ -72,8 +72,8 @@ def _paint_picture(scene: Scene, brushes: Brushes) -> None:
         return
     quay = None
     if place == scene.places.story:
-        quay = paint_shore(brushes, place)
-        place = pygame.Rect(place.topleft, (place.w, quay.bottom - place.top))
+        quay = quay_in(place, scene.unit)
+        place = pygame.Rect(place.topleft, (place.w, quay.place.bottom - place.top))
     paint_scene(
         brushes.surface, brushes.pictures, brushes.theme, names, place, is_end=is_end, quay=quay
     )
