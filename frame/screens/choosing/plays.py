@@ -22,14 +22,16 @@ _SHOWN = {
 """The frames that stand for a play; for numbers that are called a loudspeaker does."""
 _TOP, _HIGH, _GAP = 17.0, 30.0, 3.0
 _HIGH_NARROW = 15.0
+_LEAST_FOR_TWO = 120.0
+"""So many units across is a window in which two stand side by side."""
 
 
 class PlaysPage(Page):
     """A large button with a picture for each."""
 
     def arrange(self) -> None:
-        """Two in a row; in a narrow window one."""
-        in_row, high = (1, _HIGH_NARROW) if self.is_narrow else (2, _HIGH)
+        """Two in a row where there is room for both, else one."""
+        in_row, high = (2, _HIGH) if self.across >= _LEAST_FOR_TWO else (1, _HIGH_NARROW)
         for at, play in enumerate(Play):
             row = self.band(_TOP + at // in_row * (high + _GAP), high)
             place = abreast(row, in_row, _GAP * self.unit)[at % in_row]

@@ -22,6 +22,13 @@ _FEWEST_WEEKS = 4
 _HEADS, _FOOT = 12.0, 4.0
 """Units left of the plot for what names its heights, and below it for dates."""
 
+_MOST_DATES = 4
+
+
+def _are_apart(dated: list[tuple[int, pygame.Rect]]) -> bool:
+    """Whether no date lies on another."""
+    return all(one.right <= other.left for (_, one), (_, other) in pairwise(dated))
+
 
 class Curves(View):
     """One curve at a time, and what turns to the others."""
@@ -159,18 +166,27 @@ class Curves(View):
         pixels = type_size(0, brushes.height)
         texts = [self._day(monday_of(week)) for week in (first, last)]
         wide = max(brushes.lettering.width(text, pixels) for text in texts) + round(6 * unit)
-        count = max(2, min(4, plot.w // wide, last - first + 1))
+        most = max(2, min(_MOST_DATES, plot.w // wide, last - first + 1))
+        ways = (self._dated(wide, count) for count in range(most, 2, -1))
+        for week, place in next(filter(_are_apart, ways), self._dated(wide, 2)):
+            tick = pygame.Rect(self._across(week), plot.bottom, 1, round(unit))
+            brushes.surface.fill(brushes.theme.soft_ink, tick)
+            moved = place.centerx - tick.x
+            align = "centre" if not moved else "left" if moved > 0 else "right"
+            brushes.text(self._day(monday_of(week)), place, 0, soft=True, align=align)
+
+    def _dated(self, wide: int, count: int) -> list[tuple[int, pygame.Rect]]:
+        """So many weeks from the first to the last, and where the date of each has room within the
+        plot."""
+        first, last = self._weeks
+        top, high = self.plot.bottom + round(self.page.unit / 2), round(_FOOT * self.page.unit)
+        dated = []
         for index in range(count):
             week = first + round((last - first) * index / (count - 1))
-            place = pygame.Rect(0, plot.bottom + round(unit / 2), wide, round(_FOOT * unit))
+            place = pygame.Rect(0, top, wide, high)
             place.centerx = self._across(week)
-            tick = pygame.Rect(place.centerx, plot.bottom, 1, round(unit))
-            brushes.surface.fill(brushes.theme.soft_ink, tick)
-            inside = place.clamp((plot.left, place.top), (plot.w, place.h))
-            align = {-1: "right", 1: "left"}.get(
-                (inside.left > place.left) - (inside.left < place.left), "centre"
-            )
-            brushes.text(self._day(monday_of(week)), inside, 0, soft=True, align=align)
+            dated.append((week, place.clamp((self.plot.left, top), (self.plot.w, high))))
+        return dated
 
     def _day(self, day: date) -> str:
         return day_text(self.words, day)
