@@ -107,6 +107,13 @@ class Sight:
         return not is_read and not work.exercise.rung.is_fading and not self._is_last_set
 
     @property
+    def wanted(self) -> Frame | None:
+        """The frame of a number that is to be set; None where none is."""
+        work = self.runner.work
+        is_set = work is not None and work.exercise.kind is Kind.SET and not work.finished
+        return work.exercise.read_frame if work is not None and is_set else None
+
+    @property
     def _is_last_set(self) -> bool:
         """Whether what is asked belongs to the last set of the lesson."""
         later = self.runner.lesson.steps[self.runner.position.step + 1 :]

@@ -31,10 +31,11 @@ _NET_LINE = 0.07
 
 
 def paint_things(
-    brushes: Brushes, shore: Shore, thing: str, pose: Pose, lit: frozenset[tuple[int, Bead]]
-) -> None:
-    """Paint what the beads of a pose stand for. What comes or leaves next is lit; what is to come
-    is hollow until then."""
+    brushes: Brushes, shore: Shore, thing: str, pose: Pose, lit: frozenset[tuple[int, Bead]],
+    wanted: Pose | None = None,
+) -> None:  # fmt: skip
+    """Paint what the beads of a pose stand for. What comes or leaves next is lit; what is to come,
+    of what is `wanted` too, is hollow until then."""
     if not brushes.needs(shore.area):
         return
     surface, before = brushes.surface, brushes.surface.get_clip()
@@ -44,6 +45,9 @@ def paint_things(
         if brushes.needs(group.box):
             _blit(brushes, shore, thing, group, share)
     for group in shore.groups:
+        is_wanted = wanted is not None and presence(wanted, group.column, group.bead) > 0
+        if is_wanted and not presence(pose, group.column, group.bead):
+            _blit(brushes, shore, thing, group, 1.0, is_hollow=True)
         if (group.column, group.bead) in lit:
             is_there = presence(pose, group.column, group.bead) > 0
             _paint_lit(brushes, shore, thing, group, is_there=is_there)

@@ -13,6 +13,8 @@ from frame.screens.parts.page import abreast
 from frame.technique.conventions import Strictness
 from frame.view.widgets import Style
 
+_LEAST_HALF = 22.0
+"""So many units wide is half of the side where its words stand in one line."""
 _ROW_BUTTON = 32.0
 """How wide, in units, a button is at most where they stand in a row."""
 
@@ -139,10 +141,6 @@ def keys_place(scene: Scene) -> pygame.Rect:
     return pygame.Rect(side.left, top, side.w, bottom - top)
 
 
-_LEAST_HALF = 22.0
-"""So many units wide is half of the side where its words stand in one line."""
-
-
 def _height(scene: Scene) -> int:
     usual = round(9 * scene.unit * scene.room.button_scale)
     return min(usual, scene.places.buttons.h) if scene.is_wide else usual
@@ -178,13 +176,14 @@ def _working(scene: Scene) -> Iterator[Placed]:
         yield from _in_row(scene, some, Control.DONE if says_done else None)
         return
     show, undo = _halves(scene, side.bottom - _height(scene))
-    if not can_undo and show.w < _LEAST_HALF * scene.unit:
+    done = pygame.Rect(side.left, show.top - _gap(scene) - show.h, side.w, show.h)
+    if show.w < _LEAST_HALF * scene.unit:  # One above the other: what is there does not move.
         show.w = side.w
+        undo = done.move(0, -_gap(scene) - show.h) if says_done else done
     yield Placed(help_, show)
     if can_undo:
         yield Placed(Control.UNDO, undo)
     if says_done:
-        done = pygame.Rect(side.left, show.top - _gap(scene) - show.h, side.w, show.h)
         yield Placed(Control.DONE, done, Style.MAIN if can_undo else Style.PLAIN, 2)
 
 

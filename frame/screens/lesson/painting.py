@@ -55,7 +55,11 @@ def _paint_story(scene: Scene, brushes: Brushes) -> None:
     rest = pose_of(field.frame)
     hints = () if field.is_moving else field.hints
     lit = [moved_by(move, rest, field.frame.units) for move in hints]
-    paint_things(brushes, shore, lesson.thing, field.pose, frozenset().union(*lit))
+    wanted = scene.guide.sight.wanted
+    paint_things(
+        brushes, shore, lesson.thing, field.pose, frozenset().union(*lit),
+        pose_of(wanted) if wanted is not None else None,
+    )  # fmt: skip
     number = number_on(shore, field.pose)
     if not number and scene.guide.runner.stage is Stage.WORK:
         return  # A number to be set stands at the head: there is but one.
