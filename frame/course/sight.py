@@ -19,6 +19,7 @@ from frame.practice.rungs import Rung
 from frame.practice.touches import Help
 from frame.practice.work import Work
 from frame.technique.beads import BeadMove, Frame, Stroke
+from frame.technique.operation import Act
 from frame.technique.reading import plain
 
 
@@ -108,10 +109,13 @@ class Sight:
 
     @property
     def wanted(self) -> Frame | None:
-        """The frame of a number that is to be set; None where none is."""
+        """The frame of a number that is to be set, alone or as the first of a sum; None where none
+        is."""
         work = self.runner.work
-        is_set = work is not None and work.exercise.kind is Kind.SET and not work.finished
-        return work.exercise.read_frame if work is not None and is_set else None
+        if work is None or work.step is None or work.exercise.kind is Kind.READ:
+            return None
+        is_set = work.step.operation.act is Act.SET and work.exercise.kind is not Kind.CLEAR
+        return work.exercise.read_frame if is_set else None
 
     @property
     def _is_last_set(self) -> bool:

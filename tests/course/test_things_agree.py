@@ -40,6 +40,8 @@ def test_things_beads_and_number_are_one_number(lesson_id):
         if not sight.shows_things:
             continue
         frame = sight.frame
+        if sight.wanted is not None:
+            assert read_frame(sight.wanted) == work.exercise.number and not work.finished
         if len(frame.digits) > MOST_RODS:
             continue
         seen += 1

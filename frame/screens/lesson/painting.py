@@ -123,7 +123,9 @@ def _paint_place_names(scene: Scene, brushes: Brushes) -> None:
     top, height = field.box.bottom + round(0.5 * scene.unit), round(4 * scene.unit)
     if scene.is_wide:
         height = min(height, scene.places.buttons.top - top)
-    is_one_number = scene.work is None or isinstance(scene.work.exercise.sum, Sum)
+    learned = scene.guide.sight.learned
+    worked = scene.work or learned
+    is_one_number = worked is None or isinstance(worked.exercise.sum, Sum)
     band = pygame.Rect(0, top, 0, height)
     paint_names(brushes, field, band, is_one_number=is_one_number)
 
