@@ -45,9 +45,7 @@ def draw_play(
     digits, 1 or more."""
     most = 9 if play.is_of_ten else 10**rods - 1
     last = before.number if before is not None else None
-    number = next(
-        one for one in iter(lambda: Decimal(random.randint(1, most)), None) if one != last
-    )
+    number = Decimal(random.choice([one for one in range(1, most + 1) if one != last]))
     if play is not Play.TEN:
         return Exercise(Kind.SET, Sum((number,)), Rung.ALONE, 1 if play.is_of_ten else rods)
     led = Exercise(Kind.SUM, Sum((number, TEN - number)), Rung.FOLLOW, 2)
